@@ -1,0 +1,49 @@
+// The rough face: GGX distribution of facets with height-correlated masking and visible-normal sampling.
+// Sources: Walter, Marschner, Li, Torrance 2007 (distribution); Heitz 2014, J. Comput. Graph. Tech. 3(2)
+// (masking); Heitz 2018, J. Comput. Graph. Tech. 7(4) (visible normals); Dupuy and Benyoub 2023 (sampling
+// them by spherical caps). Directions are unit, point away from the surface, z is the face's normal; alpha >
+// 0.
+#pragma once
+
+#include <cmath>
+#include <glm/glm.hpp>
+
+#include "materials/circle.h"
+
+namespace rakelight {
+
+/// Density of facet normals per steradian; `half`: the facet normal of any length, z > 0.
+inline float ggx_density(const glm::vec3& half, float alpha) {
+    const float a2 = alpha * alpha, flat2 = half.x * half.x + half.y * half.y, up2 = half.z * half.z;
+    const float q = (flat2 + up2) / (flat2 + a2 * up2);  // exact where the normal is nearly z
+    return a2 * 0.318309886f * q * q;
+}
+
+/// z + sqrt(alpha^2 (1 - z^2) + z^2): the masking of one direction, Smith G1 = 2 z / this.
+inline float ggx_masking_sum(float z, float alpha) {
+    const float a2 = alpha * alpha;
+    return z + std::sqrt(a2 + (1 - a2) * z * z);
+}
+
+/// Height-correlated G2 / (4 z_out z_in).
+inline float ggx_visibility(float z_out, float z_in, float alpha) {
+    const float a2 = alpha * alpha;
+    return 0.5f /
+           (z_out * std::sqrt(a2 + (1 - a2) * z_in * z_in) + z_in * std::sqrt(a2 + (1 - a2) * z_out * z_out));
+}
+
+/// Normal of a facet visible from `out`; `u` in [0, 1)^2.
+inline glm::vec3 ggx_visible_normal(const glm::vec3& out, float alpha, const glm::vec2& u) {
+    const glm::vec3 o = glm::normalize(glm::vec3(alpha * out.x, alpha * out.y, out.z));
+    const float z = (1 - u.y) * (1 + o.z) - o.z;
+    const float radius = std::sqrt(std::fmax(0.f, 1 - z * z));
+    const glm::vec3 h = glm::vec3(radius * circle_point(u.x), z) + o;
+    return glm::normalize(glm::vec3(alpha * h.x, alpha * h.y, std::fmax(h.z, 1e-7f)));
+}
+
+/// Density per steradian of the direction that is `out` mirrored in a visible normal, from ggx_density of it.
+inline float ggx_reflection_pdf(float z_out, float density, float alpha) {
+    return density / (2 * ggx_masking_sum(z_out, alpha));
+}
+
+}  // namespace rakelight

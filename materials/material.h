@@ -1,0 +1,54 @@
+// A material of the work as the artist knows it: what it is made of, how thick, how finished, how heavy.
+// No geometry and nothing precomputed: surface.h makes from it what a light path needs.
+#pragma once
+
+#include <string>
+
+#include "materials/bands.h"
+
+namespace rakelight {
+
+/// The families of stuff in a panel and its room. A family says which fields below mean something.
+enum class Kind { glass, stone, slag, cement, epoxy, timber, paint };
+
+/// Where the optical data of a material come from.
+enum class Provenance { measured, published, invented };
+
+/// Unevenness of colour within one piece, by noise over its surface.
+struct Grain {
+    float contrast = 0;      ///< relative standard deviation of reflectance, 0..0.5
+    float size_mm = 2;       ///< wavelength of the largest speckle
+    float band_ratio = 1;    ///< > 1: stretched along the piece's long axis (slate bedding, timber grain)
+};
+
+/// A face (interface of index n) over a body (a finite Kubelka-Munk layer over a backing).
+struct Material {
+    std::string name;
+    Kind kind = Kind::stone;
+    Provenance provenance = Provenance::invented;
+
+    /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient of
+    /// a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.
+    /// `scattering_per_mm` is the Kubelka-Munk S. Used when `opaque` is false.
+    Bands absorption_per_mm;
+    Bands scattering_per_mm;
+    /// Body of an opaque stuff: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
+    Bands reflectance;
+    bool opaque = true;
+
+    float index = 1;              ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
+    float roughness = 0;          ///< GGX alpha of the face, 0 (mirror-smooth) to 1
+    float matte_deg = 0;          ///< Oren-Nayar slope standard deviation of the body when index is 1, degrees
+    float ripple_deg = 0;         ///< slow waviness of the face (fused sheet), slope standard deviation, degrees
+    float ripple_size_mm = 8;     ///< wavelength of that waviness
+    float thickness_mm = 6;       ///< usual thickness of a piece
+    float tone_spread = 0;        ///< piece-to-piece relative standard deviation of body absorption
+    float glassy_share = 0;       ///< slag: share of the face, in patches, that is `glassy_*`, 0..1
+    float glassy_index = 1.6f;
+    float glassy_roughness = 0.1f;
+    float glassy_patch_mm = 6;
+    Grain grain;
+    float density_g_per_cm3 = 2.5f;
+};
+
+}  // namespace rakelight

@@ -1,0 +1,39 @@
+// `rakelight check`: reads and lays a layout without rendering it, and says what is in it.
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "output/commands.h"
+#include "output/interrupt.h"
+#include "scene/laying.h"
+#include "scene/layout_reader.h"
+
+namespace rakelight {
+
+namespace {
+
+void check(const std::string& file) {
+    const Layout layout = read_layout(file);
+    const Laying laying = lay(layout);
+    stop_if_interrupted();
+    fmt::print("{}", summarise(layout));
+    std::vector<std::size_t> count(layout.fields.size(), 0);
+    for (const Piece& piece : laying.pieces) ++count[piece.field];
+    fmt::print("Laid: {} pieces, {} stones\n", laying.pieces.size(), laying.stones.size());
+    for (std::size_t i = 0; i < count.size(); ++i)
+        fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
+    fmt::print("{} is in order.\n", file);
+}
+
+}  // namespace
+
+void add_check(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("check", "Read a layout, lay it, and say what is in it or what is wrong");
+    const auto file = std::make_shared<std::string>();
+    command->add_option("FILE", *file, "The layout file")->required();
+    command->footer("Example:\n  rakelight check tide.yaml");
+    command->callback([file] { check(*file); });
+}
+
+}  // namespace rakelight

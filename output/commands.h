@@ -1,0 +1,20 @@
+// The commands of the program, one file each. Every command adds itself to the command line; its callback
+// does the work and throws LayoutError, RequestError, OutputError or Interrupted.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+
+namespace rakelight {
+
+/// Name and version, as files carry it.
+inline const std::string kProgram = "rakelight " RAKELIGHT_VERSION;
+
+/// Where finished files go unless told otherwise.
+inline const std::string kFinishedFolder = "renders";
+
+void add_check(CLI::App& app);
+void add_preview(CLI::App& app);
+void add_join(CLI::App& app);
+
+}  // namespace rakelight

@@ -1,0 +1,55 @@
+// The program. Exit codes: 0 done, 1 something unforeseen, 2 the layout or the command line is wrong, 3 files
+// could not be read or written, 130 stopped by Ctrl-C.
+#include <fmt/format.h>
+
+#include <new>
+
+#include "output/commands.h"
+#include "output/errors.h"
+#include "output/interrupt.h"
+#include "renderer/render.h"
+#include "scene/diagnostics.h"
+
+namespace {
+
+int complain(int code, std::string_view what) {
+    fmt::print(stderr, "{}\n", what);
+    return code;
+}
+
+int run(CLI::App& app, int argc, char** argv) {
+    try {
+        app.parse(argc, argv);
+        return 0;
+    } catch (const CLI::ParseError& e) {
+        return app.exit(e) == 0 ? 0 : 2;
+    } catch (const rakelight::LayoutError& e) {
+        return complain(2, e.what());
+    } catch (const rakelight::RequestError& e) {
+        return complain(2, e.what());
+    } catch (const rakelight::OutputError& e) {
+        return complain(3, e.what());
+    } catch (const rakelight::Cancelled&) {
+        return complain(130, "stopped");
+    } catch (const rakelight::Interrupted&) {
+        return complain(130, "stopped");
+    } catch (const std::bad_alloc&) {
+        return complain(1, "the machine has not enough memory for this picture");
+    } catch (const std::exception& e) {
+        return complain(1, fmt::format("stopped by something unforeseen: {}", e.what()));
+    }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    rakelight::watch_for_interrupt();
+    CLI::App app{"See a mosaic panel under its lamps before it is laid", "rakelight"};
+    app.set_version_flag("--version", rakelight::kProgram);
+    app.require_subcommand(1);
+    app.footer("`rakelight COMMAND --help` tells more, with examples.");
+    rakelight::add_check(app);
+    rakelight::add_preview(app);
+    rakelight::add_join(app);
+    return run(app, argc, argv);
+}

@@ -1,0 +1,23 @@
+// A print as a PNG file.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "output/develop.h"
+
+namespace rakelight {
+
+/// Lines of text in the file: key and value.
+using PictureText = std::vector<std::pair<std::string, std::string>>;
+
+enum class PrintDepth { bits8 = 8, bits16 = 16 };
+
+/// Writes a PNG marked as sRGB with `text` in it. The same print gives the same bytes: no times, no paths.
+/// \throws OutputError; then nothing is left.
+void write_png(const std::filesystem::path& path, const Print& print, const PictureText& text,
+               PrintDepth depth = PrintDepth::bits8);
+
+}  // namespace rakelight

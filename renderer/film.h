@@ -1,0 +1,52 @@
+// What a traced picture is before anyone decides how bright to print it: XYZ in cd/m2 for each lamp group,
+// and what was seen in each pixel. Row-major, first row at the top.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <string>
+#include <vector>
+
+namespace rakelight {
+
+/// A band of whole rows [first_row, end_row) of a picture: what one machine renders of it.
+struct RowRange {
+    int first_row = 0;
+    int end_row = 0;
+    friend bool operator==(const RowRange&, const RowRange&) = default;
+};
+
+/// What the eye ray of a pixel met first, averaged over its samples where that means something.
+struct Features {
+    std::vector<float> depth_mm;      ///< distance from the eye; 0 where nothing was met
+    std::vector<glm::vec3> normal;    ///< room coordinates, averaged, not unit length at edges
+    std::vector<std::int32_t> piece;  ///< 1-based number of the piece of the pixel's first sample, 0 = none
+    std::vector<std::int32_t> material;  ///< 1-based index into Film::materials of the first sample, 0 = none
+    std::vector<float> first_surface_share;  ///< share of luminance mirrored by the first face, 0..1
+};
+
+struct Film {
+    int width = 0;
+    int height = 0;
+    RowRange rows;                            ///< rows that hold data; all other rows are zero
+    std::vector<std::string> groups;          ///< lamp groups
+    std::vector<std::vector<glm::vec3>> xyz;  ///< [group][pixel], cd/m2 (Y is luminance)
+    std::vector<float> error;                 ///< standard error of Y over all groups, cd/m2
+    std::vector<std::int32_t> samples;        ///< paths traced through the pixel
+    std::vector<std::string> materials;       ///< names for Features::material
+    Features features;
+
+    std::size_t pixel_count() const {
+        return static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    }
+};
+
+/// Sum over lamp groups of a pixel, cd/m2.
+inline glm::vec3 total_xyz(const Film& film, std::size_t pixel) {
+    glm::vec3 sum(0);
+    for (const auto& group : film.xyz) sum += group[pixel];
+    return sum;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,26 @@
+// Illuminance on the panel, as a meter held against it would read, interreflection of the room included.
+#pragma once
+
+#include <glm/glm.hpp>
+#include <span>
+#include <vector>
+
+#include "renderer/rays.h"
+#include "scene/world.h"
+
+namespace rakelight {
+
+/// Light that falls on a small plane facing `normal` at `at_mm` (world coordinates): for each lamp group XYZ
+/// with Y in lux. Deterministic in `seed`; relative standard error about 1 % at the default number of paths.
+std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
+                                        const glm::vec3& at_mm, const glm::vec3& normal, int paths = 4096,
+                                        std::uint32_t seed = 1);
+
+/// Mean over a grid of 3 x 3 places of the panel, 20 mm in front of its faces.
+std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
+                                              std::span<const Emitter> lamps);
+
+/// XYZ of a perfect white diffuser on the panel, in cd/m2, over all groups: what pictures are balanced to.
+glm::dvec3 panel_white_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps);
+
+}  // namespace rakelight

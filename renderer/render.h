@@ -1,0 +1,38 @@
+// From a world and a wanted picture to a film of physical luminance.
+#pragma once
+
+#include <functional>
+#include <optional>
+
+#include "renderer/film.h"
+#include "renderer/rays.h"
+#include "scene/layout.h"
+#include "scene/world.h"
+
+namespace rakelight {
+
+struct RenderOptions {
+    int threads = 0;                             ///< 0 = all the machine has
+    std::optional<RowRange> rows;                ///< only these rows; none = the whole picture
+    std::optional<int> most_samples;             ///< instead of the picture's own
+    std::optional<double> error;                 ///< instead of the picture's own
+    std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1
+    std::function<bool()> cancelled;             ///< asked between tiles; true stops the work
+};
+
+/// Renders a picture. The result depends on world, layout and picture alone: not on threads, nor on how rows
+/// are split between calls. Sampling goes on tile by tile until the mean relative standard error of a tile is
+/// below the wanted error, where errors are taken relative to a pixel's luminance plus a tenth of that of a
+/// grey card on the panel. \throws std::invalid_argument when the picture names a viewpoint or lamp that the
+/// layout lacks;
+///         Cancelled when `cancelled` said so.
+Film render(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+            const RenderOptions& options = {});
+
+/// The work was stopped on request.
+struct Cancelled {};
+
+/// Lamps of a layout that a picture switches on (all when it names none), dimmed to black ones left out.
+std::vector<Emitter> lamps_of_picture(const World& world, const Layout& layout, const Picture& picture);
+
+}  // namespace rakelight

@@ -1,0 +1,224 @@
+#include "scene/world.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <glm/gtc/matrix_transform.hpp>
+#include <map>
+#include <tuple>
+
+#include "materials/noise.h"
+#include "scene/forms.h"
+#include "scene/hash.h"
+#include "scene/joinery.h"
+#include "scene/joint_surface.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kWallGap_mm =
+    12;  // hanging gear holds a panel off the wall; common practice, no published source
+
+const Material* find(const std::vector<Material>& list, const std::string& name) {
+    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
+    return it == list.end() ? nullptr : &*it;
+}
+
+// Makes surfaces on demand and shares those that are alike: tone and thickness come in small steps.
+class SurfaceShelf {
+  public:
+    SurfaceShelf(World& world, const Layout& layout) : world_(world), layout_(layout) {
+        for (const auto& m : layout.stock) world.materials.push_back(m.name);
+        for (const auto& m : layout.tints) world.materials.push_back(m.name);
+    }
+
+    // `bed`: name of the tint behind a translucent body; empty = nothing behind (black).
+    Thing thing(const Material& material, double thickness_mm, const std::string& bed, std::uint64_t seed,
+                double tone_deviate) {
+        const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
+        const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
+        const std::tuple key(material.name, material.opaque ? std::string{} : bed, tone_step, thickness_step);
+        auto [it, fresh] = made_.try_emplace(key);
+        if (fresh) {
+            const double tone = std::exp(material.tone_spread * tone_step / 2.0);
+            const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
+            it->second.first =
+                add_surface(world_, make_surface(material, thickness, backing(bed), tone, *world_.faces));
+            if (material.glassy_share > 0)
+                it->second.second = add_surface(world_, make_glassy_surface(material, tone, *world_.faces));
+        }
+        Thing t;
+        t.surface = it->second.first;
+        t.glassy_surface = it->second.second;
+        t.glassy_threshold = glassy_noise_threshold(material.glassy_share);
+        t.glassy_patch_mm = material.glassy_patch_mm;
+        t.grain = material.grain;
+        t.seed = static_cast<std::uint32_t>(seed);
+        Chance chance(hash_combine(seed, 2));
+        constexpr double kShift_mm = 200;
+        t.noise_shift_mm.x = static_cast<float>(chance.within(0, kShift_mm));
+        t.noise_shift_mm.y = static_cast<float>(chance.within(0, kShift_mm));
+        t.noise_shift_mm.z = static_cast<float>(chance.within(0, kShift_mm));
+        const auto name = std::find(world_.materials.begin(), world_.materials.end(), material.name);
+        t.material = static_cast<std::int32_t>(name - world_.materials.begin()) + 1;
+        return t;
+    }
+
+    Thing plain(const std::string& name, std::uint64_t seed) {
+        const Material& m = *find(layout_.stock, name);
+        return thing(m, m.thickness_mm, {}, seed, 0);
+    }
+
+  private:
+    Bands backing(const std::string& bed) const {
+        const Material* tint = find(layout_.tints, bed);
+        return tint ? tint->reflectance : Bands(0.0f);
+    }
+
+    // Patches are where a noise of roughly normal distribution, passes a threshold: the share
+    // of a face that does is the tail of the normal distribution, here by bisection on its complement.
+    static float glassy_noise_threshold(double share) {
+        double low = -1.5;
+        double high = 1.5;
+        for (int i = 0; i < 40; ++i) {
+            const double middle = (low + high) / 2;
+            (0.5 * std::erfc(middle / (kNoiseDeviation * std::sqrt(2.0))) > share ? low : high) = middle;
+        }
+        return static_cast<float>(low);
+    }
+
+    World& world_;
+    const Layout& layout_;
+    std::map<std::tuple<std::string, std::string, int, int>, std::pair<std::uint32_t, std::uint32_t>> made_;
+};
+
+double usual_face_mm(const Layout& layout, const Laying& laying) {
+    if (laying.pieces.empty()) return layout.substrate.bed_mm;
+    std::vector<double> tops;
+    for (const auto& piece : laying.pieces) tops.push_back(piece.top_mm);
+    const auto middle = tops.begin() + static_cast<std::ptrdiff_t>(tops.size() / 2);
+    std::nth_element(tops.begin(), middle, tops.end());
+    return *middle;
+}
+
+glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
+    return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
+}
+
+void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+                const glm::mat4& place) {
+    std::vector<Mesh> forms(laying.pieces.size());
+    tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
+        forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material]);
+    });
+    for (std::size_t i = 0; i < forms.size(); ++i) {
+        const Piece& piece = laying.pieces[i];
+        Thing thing =
+            shelf.thing(layout.stock[piece.material], piece.thickness_mm, layout.fields[piece.field].bed,
+                        piece.seed, Chance(hash_combine(piece.seed, 1)).spread());
+        thing.piece = static_cast<std::int32_t>(i) + 1;
+        thing.along = turned(place, piece.along);
+        add(world, forms[i], place, thing);
+    }
+    std::vector<Mesh> stones(laying.stones.size());
+    tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
+        stones[i] = form_stone(laying.stones[i], layout.stock[laying.stones[i].material]);
+    });
+    for (std::size_t i = 0; i < stones.size(); ++i) {
+        const SetStone& set = laying.stones[i];
+        const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
+        Thing thing =
+            shelf.thing(layout.stock[set.material], set.stone.size_mm.z, {}, seed, Chance(seed).spread() / 2);
+        thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        const double turn = glm::radians(set.stone.turn_deg);
+        thing.along = turned(place, {std::cos(turn), std::sin(turn)});
+        add(world, stones[i], place, thing);
+    }
+}
+
+void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+                const glm::mat4& place) {
+    const JointSurface joints = form_joints(layout, laying);
+    for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
+        Mesh part{joints.mesh.positions_mm, joints.mesh.normals, {}};
+        for (std::size_t t = 0; t < joints.mesh.triangles.size(); ++t)
+            if (joints.triangle_tint[t] == tint) part.triangles.push_back(joints.mesh.triangles[t]);
+        if (part.triangles.empty()) continue;
+        const Material& m = layout.tints[tint];
+        add(world, part, place,
+            shelf.thing(m, m.thickness_mm, {}, hash_combine(layout.seed, 9000 + tint), 0));
+    }
+}
+
+void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& shelf,
+                             const glm::mat4& place) {
+    const glm::dvec2 half(layout.width_mm / 2, layout.height_mm / 2);
+    const double thickness = layout.substrate.thickness_mm;
+    const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
+    const double gap = layout.frame ? layout.frame->gap_mm : 0;
+    add(world, box_mesh({-half - gap, -thickness}, {half + gap, 0}), centred,
+        shelf.plain(layout.substrate.material, 11));
+    if (!layout.frame) return;
+    for (int side = 0; side < kFrameSides; ++side) {
+        Thing bar = shelf.plain(layout.frame->material, hash_combine(layout.seed, 500 + side));
+        bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
+        add(world,
+            frame_bar_mesh(side, layout.width_mm + 2 * gap, layout.height_mm + 2 * gap,
+                           layout.frame->width_mm, -thickness,
+                           world.panel_size_mm.z + layout.frame->proud_mm),
+            centred, bar);
+    }
+}
+
+void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
+    const glm::dvec3 low(-room.width_mm / 2, 0, 0);
+    const glm::dvec3 x(room.width_mm, 0, 0);
+    const glm::dvec3 y(0, room.height_mm, 0);
+    const glm::dvec3 z(0, 0, room.depth_mm);
+    const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
+    const Thing wall = shelf.plain(room.wall, 21);
+    add(world, rectangle_mesh(low, x, y), place, wall);
+    add(world, rectangle_mesh(low + x + z, -x, y), place, wall);
+    add(world, rectangle_mesh(low + z, -z, y), place, wall);
+    add(world, rectangle_mesh(low + x, z, y), place, wall);
+    add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
+    add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
+}
+
+void add_lamps(World& world, const Layout& layout) {
+    for (const auto& lamp : layout.lamps) {
+        const std::string& name = lamp.group.empty() ? lamp.name : lamp.group;
+        auto group = std::find(world.groups.begin(), world.groups.end(), name);
+        if (group == world.groups.end()) group = world.groups.insert(group, name);
+        world.emitters.push_back(
+            make_emitter(lamp, world.origin_mm, static_cast<std::uint32_t>(group - world.groups.begin())));
+    }
+}
+
+}  // namespace
+
+World build_world(const Layout& layout, const Laying& laying) {
+    World world;
+    world.faces = std::make_shared<FaceTables>();
+    const double lean = glm::radians(layout.room.lean_deg);
+    world.panel_size_mm = {layout.width_mm, layout.height_mm, usual_face_mm(layout, laying)};
+    world.origin_mm = {0, layout.room.panel_centre_height_mm,
+                       kWallGap_mm + layout.substrate.thickness_mm + layout.height_mm / 2 * std::sin(lean)};
+    const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));
+    world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
+    const auto place =
+        tilted * glm::translate(glm::mat4(1), glm::vec3(-layout.width_mm / 2, -layout.height_mm / 2, 0));
+
+    SurfaceShelf shelf(world, layout);
+    add_pieces(world, layout, laying, shelf, place);
+    add_joints(world, layout, laying, shelf, place);
+    add_substrate_and_frame(world, layout, shelf, place);
+    add_room(world, layout.room, shelf);
+    add_lamps(world, layout);
+    close(world);
+    return world;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,40 @@
+// The laid panel in plan and height: every piece with its own outline, height, tilt and material.
+#pragma once
+
+#include <vector>
+
+#include "scene/layout.h"
+
+namespace rakelight {
+
+/// One tessera. Plain data: forms.h makes a mesh of it.
+struct Piece {
+    std::vector<glm::dvec2> outline_mm;  ///< simple polygon, counter-clockwise, panel coordinates, at face height
+    std::uint32_t field = 0;             ///< index in Layout::fields
+    std::uint32_t material = 0;          ///< index in Layout::stock
+    double thickness_mm = 6;
+    double top_mm = 8;                   ///< height of the face's centre above the substrate's front
+    glm::dvec2 tilt_rad{};               ///< slope of the face along x and y
+    glm::dvec2 along{1, 0};              ///< unit direction of the row it stands in
+    std::uint64_t seed = 0;              ///< its own randomness: form, tone
+};
+
+/// A placed stone with its resolved height. Its footprint is what the fields keep clear of.
+struct SetStone {
+    PlacedStone stone;
+    std::uint32_t material = 0;          ///< index in Layout::stock
+    double top_mm = 0;                   ///< highest point above the substrate's front
+    std::vector<glm::dvec2> footprint_mm;
+};
+
+struct Laying {
+    std::vector<Piece> pieces;           ///< by field, then by row, in the order of laying
+    std::vector<SetStone> stones;
+};
+
+/// Lays the whole panel. Deterministic in the layout and its seed; a changed field does not re-lay the others
+/// unless they lie in its shade.
+/// \throws LayoutError (diagnostics.h) when a field is empty or too narrow for its piece.
+Laying lay(const Layout& layout);
+
+}  // namespace rakelight

@@ -1,0 +1,75 @@
+#include "scene/layout_reader.h"
+
+#include <fstream>
+#include <iterator>
+#include <utility>
+
+#include "scene/defaults.h"
+#include "scene/read_fields.h"
+#include "scene/read_lamps.h"
+#include "scene/read_panel.h"
+#include "scene/read_stock.h"
+#include "scene/read_stones.h"
+#include "scene/read_views.h"
+#include "scene/yaml_document.h"
+#include "scene/yaml_reader.h"
+
+namespace rakelight {
+namespace {
+
+[[noreturn]] void refuse(const std::string& file, std::string text) {
+    throw LayoutError({file, 0, 0}, "", std::move(text));
+}
+
+std::string read_file(const std::filesystem::path& path) {
+    const std::string file = path.string();
+    std::error_code error;
+    const auto status = std::filesystem::status(path, error);
+    if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
+    // A pipe has no size to look at first, and a folder no text.
+    if (!std::filesystem::is_regular_file(status)) refuse(file, "found something else, expected a file");
+    if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
+        refuse(file, error ? "cannot be read: " + error.message()
+                           : "found a file over 8 MiB, expected a smaller one");
+    std::ifstream stream(path, std::ios::binary);
+    std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+    if (!stream.is_open() || stream.bad()) refuse(file, "cannot be read");
+    return text;
+}
+
+}  // namespace
+
+Layout read_layout_text(std::string_view text, std::string file_name) {
+    const YamlValue document = parse_yaml(text, file_name);
+    if (document.shape == YamlValue::Shape::nothing)
+        refuse(file_name, "found an empty file, expected at least panel and fields");
+
+    Layout layout;
+    layout.path = file_name;
+    ProblemList problems(std::move(file_name));
+    Section file(document, "", problems);
+    if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
+
+    Shelf stock = stock_shelf(), tints = tint_shelf();
+    read_shelf(file, "stock", stock);
+    read_shelf(file, "tints", tints);
+    read_panel(file, layout, stock);
+    read_fields(file, layout, stock, tints);
+    read_stones(file, layout, stock);
+    read_room(file, layout, stock);
+    read_lamps(file, layout);
+    read_viewpoints(file, layout);
+    read_pictures(file, layout);
+    file.finish();
+    problems.throw_if_any();
+
+    if (layout.pictures.empty()) layout.pictures.push_back(usual_picture(layout));
+    fit_views(layout);
+    return layout;
+}
+
+Layout read_layout(const std::filesystem::path& path) {
+    return read_layout_text(read_file(path), path.string());
+}
+
+}  // namespace rakelight

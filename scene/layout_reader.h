@@ -1,0 +1,21 @@
+// From a layout file to a checked layout.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "scene/diagnostics.h"
+#include "scene/layout.h"
+#include "scene/summary.h"
+
+namespace rakelight {
+
+/// Reads and checks a layout file; what it does not say gets its default (defaults.h). The size of the file
+/// is looked at before anything is read. \throws LayoutError with all the problems of the file.
+Layout read_layout(const std::filesystem::path& path);
+
+/// The same from text; `file_name` stands for the file in messages and in `Layout::path`.
+Layout read_layout_text(std::string_view text, std::string file_name);
+
+}  // namespace rakelight

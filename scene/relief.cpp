@@ -1,0 +1,161 @@
+#include "scene/relief.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "materials/noise.h"
+#include "scene/hash.h"
+
+namespace rakelight {
+
+namespace {
+
+// Standard deviation along one axis of the slope of gradient noise, per unit of its argument; taken once by
+// sampling a thousand cells of it.
+constexpr float kNoiseSlope = 0.575f;
+
+Relief scaled(const NoiseSample& n, float height_mm, float wave_mm) {
+    return {height_mm * n.value, height_mm * (2 / wave_mm) * glm::vec2(n.gradient)};
+}
+
+void heap(Relief& sum, const Relief& r) {
+    sum.height_mm += r.height_mm;
+    sum.slope += r.slope;
+}
+
+// Flat treads with short steep risers, as bedding splits.
+Relief terraced(const Relief& r, float step_mm) {
+    const float t = r.height_mm / step_mm;
+    const float tread = std::floor(t);
+    const float u = std::clamp((t - tread - 0.72f) / 0.28f, 0.0f, 1.0f);
+    const float rise = u * u * (3 - 2 * u);
+    const float steep = u > 0 && u < 1 ? 6 * u * (1 - u) / 0.28f : 0.0f;
+    constexpr float kKept = 0.2f;  // of the slope stays on the treads
+    return {step_mm * (kKept * t + (1 - kKept) * (tread + rise)), r.slope * (kKept + (1 - kKept) * steep)};
+}
+
+// Broken bubbles: hollows about points strewn `wave_mm` apart.
+Relief pits(const glm::vec3& p, float wave_mm, float depth_mm, float wide, std::uint32_t seed) {
+    const CellSample c = cell_noise(p / wave_mm, seed);
+    const float own = wide * (0.5f + 0.5f * static_cast<float>(c.id >> 8 & 255u) / 255.0f);
+    if (c.nearest >= own || c.nearest <= 1e-6f) return {c.nearest < own ? -depth_mm : 0.0f, glm::vec2(0)};
+    const float u = c.nearest / own;
+    const float bowl = 1 - u * u;
+    return {-depth_mm * bowl * bowl,
+            depth_mm * 4 * u * bowl / (own * wave_mm) * -glm::vec2(c.to_nearest) / c.nearest};
+}
+
+}  // namespace
+
+FaceKind face_kind(const Material& material) {
+    switch (material.kind) {
+        case Kind::glass:
+        case Kind::epoxy:
+            return FaceKind::fused;
+        case Kind::slag:
+            return FaceKind::lumpy;
+        default:
+            break;
+    }
+    if (material.density_g_per_cm3 < 1.6f) return FaceKind::pitted;
+    if (material.grain.band_ratio >= 3) return FaceKind::riven;
+    if (material.index > 1) return FaceKind::worn;
+    return FaceKind::sawn;
+}
+
+FaceRelief::FaceRelief(const Material& material, float half_size_mm, std::uint64_t seed)
+    : kind_(face_kind(material)),
+      half_size_mm_(half_size_mm),
+      ripple_size_mm_(std::max(material.ripple_size_mm, 0.5f)),
+      seed_(static_cast<std::uint32_t>(mix_bits(seed))) {
+    Chance chance(hash_combine(seed, 31));
+    for (int axis = 0; axis < 3; ++axis) shift_[axis] = static_cast<float>(chance.within(0, 400));
+    ripple_height_mm_ = std::tan(glm::radians(material.ripple_deg)) * ripple_size_mm_ / (2 * kNoiseSlope);
+}
+
+float FaceRelief::edge_radius_mm() const {
+    switch (kind_) {
+        case FaceKind::fused:
+            return 1.0f + 0.5f * static_cast<float>(unit_from_hash(mix_bits(seed_)));
+        case FaceKind::lumpy:
+            return 1.2f;
+        case FaceKind::worn:
+            return 2.5f;
+        case FaceKind::pitted:
+            return 0.7f;
+        case FaceKind::riven:
+            return 0.25f;
+        case FaceKind::sawn:
+            return 0.3f;
+    }
+    return 0.3f;
+}
+
+float FaceRelief::ragged_mm() const {
+    switch (kind_) {
+        case FaceKind::fused:
+            return 0.05f;
+        case FaceKind::worn:
+            return 0.1f;
+        case FaceKind::sawn:
+            return 0.25f;
+        default:
+            return 0.5f;
+    }
+}
+
+Relief FaceRelief::at(const glm::vec2& p_mm) const {
+    Relief sum;
+    const auto noise = [&](float wave_mm, std::uint32_t layer) {
+        return gradient_noise(glm::vec3(p_mm, 0) * (2 / wave_mm) + shift_, seed_ + layer);
+    };
+    const auto dome = [&](float rise_mm) {
+        const float k = rise_mm / (half_size_mm_ * half_size_mm_);
+        heap(sum, {-k * glm::dot(p_mm, p_mm), -2 * k * p_mm});
+    };
+    switch (kind_) {
+        case FaceKind::fused:
+            dome(0.012f * half_size_mm_);
+            if (ripple_height_mm_ > 0)
+                heap(sum, scaled(noise(ripple_size_mm_, 1), ripple_height_mm_, ripple_size_mm_));
+            break;
+        case FaceKind::riven: {
+            Relief bedding = scaled(noise(18, 1), 1.3f, 18);
+            heap(bedding, scaled(noise(6, 2), 0.22f, 6));
+            sum = terraced(bedding, 0.42f);
+            heap(sum, scaled(noise(2.6f, 3), 0.05f, 2.6f));
+            break;
+        }
+        case FaceKind::lumpy: {
+            const NoiseSample shell = noise(11, 1);  // creased where shells meet
+            const float side = shell.value < 0 ? -1.0f : 1.0f;
+            dome(0.06f * half_size_mm_);
+            heap(sum, scaled({0.17f - side * shell.value, -side * shell.gradient}, 2.0f, 11));
+            heap(sum, scaled(noise(3.6f, 2), 0.2f, 3.6f));
+            break;
+        }
+        case FaceKind::pitted:
+            dome(0.05f * half_size_mm_);
+            heap(sum, scaled(noise(9, 1), 0.5f, 9));
+            heap(sum, pits(glm::vec3(p_mm, 0) + shift_, 3.4f, 1.0f, 0.55f, seed_ + 5));
+            heap(sum, pits(glm::vec3(p_mm, 0) + shift_, 2.4f, 0.45f, 0.5f, seed_ + 6));
+            break;
+        case FaceKind::worn:
+            dome(0.16f * half_size_mm_);
+            heap(sum, scaled(noise(14, 1), 0.25f, 14));
+            break;
+        case FaceKind::sawn:
+            heap(sum, scaled(noise(4, 1), 0.07f, 4));
+            heap(sum, scaled(noise(2.4f, 2), 0.04f, 2.4f));
+            break;
+    }
+    for (const auto& chip : chips_) {
+        const glm::vec2 r = p_mm - chip.at_mm;
+        const float u2 = glm::dot(r, r) / (chip.radius_mm * chip.radius_mm);
+        if (u2 < 1)
+            heap(sum, {-chip.depth_mm * (1 - u2), 2 * chip.depth_mm / (chip.radius_mm * chip.radius_mm) * r});
+    }
+    return sum;
+}
+
+}  // namespace rakelight

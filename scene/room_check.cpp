@@ -1,0 +1,47 @@
+#include "scene/room_check.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace rakelight {
+namespace {
+
+/// A stone or a piece stands no higher than this above the substrate.
+double highest_mm(const Layout& layout) {
+    double thickest = 0, proudest = 0;
+    for (const Material& m : layout.stock) thickest = std::max(thickest, static_cast<double>(m.thickness_mm));
+    for (const Field& f : layout.fields) thickest = std::max(thickest, f.thickness_mm);
+    for (const PlacedStone& s : layout.stones) proudest = std::max(proudest, s.proud_mm);
+    return layout.substrate.bed_mm + thickest + proudest;
+}
+
+bool inside_panel(glm::dvec3 p, const Layout& layout) {
+    const double lean = glm::radians(layout.room.lean_deg);
+    const double up = p.y - layout.room.panel_centre_height_mm;
+    // The lower edge stays at the wall; the panel turns about its centre, which moves out by that much.
+    const double out = p.z - layout.height_mm / 2 * std::sin(lean);
+    const double v = up * std::cos(lean) + out * std::sin(lean);
+    const double w = out * std::cos(lean) - up * std::sin(lean);
+    constexpr double kHangingGap_mm = 12;
+    return std::abs(p.x) <= layout.width_mm / 2 && std::abs(v) <= layout.height_mm / 2 && w >= 0 &&
+           w <= kHangingGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
+}
+
+}  // namespace
+
+std::string why_not_free(glm::dvec3 p, const Layout& layout) {
+    const Room& room = layout.room;
+    const std::string place = fmt::format("[{:.6g}, {:.6g}, {:.6g}]", p.x, p.y, p.z);
+    if (p.z <= 0) return "found " + place + " behind the wall, expected a distance from it above 0 mm";
+    if (std::abs(p.x) >= room.width_mm / 2 || p.y <= 0 || p.y >= room.height_mm || p.z >= room.depth_mm)
+        return fmt::format(
+            "found {} outside the room, expected within [{:.6g}, 0, 0] to [{:.6g}, {:.6g}, {:.6g}] mm", place,
+            -room.width_mm / 2, room.width_mm / 2, room.height_mm, room.depth_mm);
+    if (inside_panel(p, layout))
+        return "found " + place + " inside the panel, expected a point in the open room";
+    return "";
+}
+
+}  // namespace rakelight

@@ -1,0 +1,142 @@
+// How near the renderer comes to its limit: wall time of a picture divided by the time Embree needs to answer
+// the very same rays, in the same order, one at a time, on as many threads. One run prints the ratio.
+//   replay_bench [layout.yaml] [threads] [samples]
+#include <fmt/core.h>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <chrono>
+#include <cstdlib>
+
+#include "renderer/light_meter.h"
+#include "renderer/render.h"
+#include "renderer/tile.h"
+#include "scene/laying.h"
+#include "scene/layout_reader.h"
+
+using namespace rakelight;
+
+namespace {
+
+struct AskedRay {
+    glm::vec3 from_mm;
+    float most_mm;
+    glm::vec3 direction;
+    bool shadow;
+};
+
+// Stands in for Rays: answers through it and keeps every question.
+struct RayRecorder {
+    const Rays& rays;
+    std::vector<AskedRay>& asked;
+
+    Hit nearest(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
+        asked.push_back({from_mm, most_mm, direction, false});
+        return rays.nearest(from_mm, direction, most_mm);
+    }
+    bool blocked(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
+        asked.push_back({from_mm, most_mm, direction, true});
+        return rays.blocked(from_mm, direction, most_mm);
+    }
+};
+
+double seconds_of(const auto& work) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const std::string path = argc > 1 ? argv[1] : RAKELIGHT_SCENES "/low-tide.yaml";
+    const int threads = argc > 2 ? std::atoi(argv[2]) : 2;
+    const int samples = argc > 3 ? std::atoi(argv[3]) : 32;
+
+    Layout layout;
+    Laying laying;
+    World world;
+    const double read_s = seconds_of([&] { layout = read_layout(path); });
+    const double lay_s = seconds_of([&] { laying = lay(layout); });
+    const double form_s = seconds_of([&] { world = build_world(layout, laying); });
+    const double sort_start = seconds_of([&] { Rays{world}; });
+    const Rays rays(world);
+    fmt::print("{} pieces, {} triangles\n", laying.pieces.size(), world.triangles.size());
+    fmt::print("one-off: reading {:.3f} s, laying {:.3f} s, forms {:.3f} s, sorting triangles {:.3f} s\n",
+               read_s, lay_s, form_s, sort_start);
+
+    Picture picture = layout.pictures.front();
+    picture.width_px = 640;
+    picture.height_px = 480;
+    picture.most_samples = samples;
+    picture.error = 0;
+    tbb::task_arena arena(threads);
+    for (const Picture& wanted : layout.pictures) {
+        picture.viewpoint = wanted.viewpoint;
+        picture.lamps = wanted.lamps;
+        const auto lamps = lamps_of_picture(world, layout, picture);
+
+        const int columns = (picture.width_px + kTileSize - 1) / kTileSize;
+        const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);
+        std::vector<std::vector<AskedRay>> asked(tiles);
+        Film film = render(world, rays, layout, picture, {.threads = threads, .most_samples = 1});
+        TileJob job;
+        job.camera = make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
+                                               [&](const auto& v) { return v.name == picture.viewpoint; }),
+                                 picture.width_px, picture.height_px, world.origin_mm);
+        job.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
+        job.most_samples = samples;
+        job.wanted_error = 0;
+        arena.execute([&] {
+            tbb::parallel_for(0, tiles, [&](int t) {
+                const QuietDenormals quiet;
+                const RayRecorder recorder{rays, asked[t]};
+                render_tile(Stage<RayRecorder>{world, recorder, lamps}, job, t % columns * kTileSize,
+                            t / columns * kTileSize, film);
+            });
+        });
+        std::size_t count = 0;
+        std::size_t shadow = 0;
+        for (const auto& tile : asked) {
+            count += tile.size();
+            shadow += std::count_if(tile.begin(), tile.end(), [](const AskedRay& r) { return r.shadow; });
+        }
+
+        double render_s = 1e9;
+        double replay_s = 1e9;
+        for (int turn = 0; turn < 3; ++turn) {  // the best of three of each, taken in turns
+            render_s =
+                std::min(render_s, seconds_of([&] {
+                             arena.execute([&] {
+                                 tbb::parallel_for(0, tiles, [&](int t) {
+                                     const QuietDenormals quiet;
+                                     render_tile(Stage<Rays>{world, rays, lamps}, job,
+                                                 t % columns * kTileSize, t / columns * kTileSize, film);
+                                 });
+                             });
+                         }));
+            std::vector<int> met(tiles);
+            replay_s = std::min(
+                replay_s, seconds_of([&] {
+                    arena.execute([&] {
+                        tbb::parallel_for(0, tiles, [&](int t) {
+                            const QuietDenormals quiet;
+                            for (const AskedRay& r : asked[t])
+                                met[t] +=
+                                    r.shadow
+                                        ? rays.blocked(r.from_mm, r.direction, r.most_mm)
+                                        : rays.nearest(r.from_mm, r.direction, r.most_mm).triangle != kNone;
+                        });
+                    });
+                }));
+        }
+        fmt::print(
+            "{}: {:.1f} Mray ({:.0f} % shadow), picture {:.2f} s ({:.0f} ns a ray), replay {:.2f} s ({:.0f} "
+            "ns), "
+            "ratio {:.2f}\n",
+            wanted.name, static_cast<double>(count) / 1e6,
+            100.0 * static_cast<double>(shadow) / static_cast<double>(count), render_s,
+            render_s * 1e9 * threads / static_cast<double>(count), replay_s,
+            replay_s * 1e9 * threads / static_cast<double>(count), render_s / replay_s);
+    }
+}

@@ -1,0 +1,99 @@
+// Same input, same picture: to the bit, on any number of threads and in any split.
+#include "renderer/render.h"
+
+#include <gtest/gtest.h>
+
+#include "scene/laying.h"
+#include "scene/layout_reader.h"
+
+using namespace rakelight;
+
+namespace {
+
+constexpr const char* kLayout = R"(
+panel:
+  name: a corner of glass
+  size: [120, 90]
+  substrate: {material: cement-board}
+stock:
+  sea: {like: deep-teal}
+fields:
+  - name: water
+    opus: musivum
+    guides: [{smooth: [[0, 20], [60, 50], [120, 30]]}]
+    piece: [12, 9]
+    joint: 1.5
+    mix: {sea: 60 %, slag: 40 %}
+    bed: white
+    grout: charcoal
+pictures:
+  - {name: small, viewpoint: straight, size: [70, 53], most samples: 48, error: 5 %}
+)";
+
+struct Scene {
+    Layout layout = read_layout_text(kLayout, "corner.yaml");
+    World world = build_world(layout, lay(layout));
+    Rays rays{world};
+
+    Film film(const RenderOptions& options) const {
+        return render(world, rays, layout, layout.pictures[0], options);
+    }
+};
+
+bool same(const Film& a, const Film& b, const RowRange& rows) {
+    const auto from = static_cast<std::size_t>(rows.first_row * a.width);
+    const auto to = static_cast<std::size_t>(rows.end_row * a.width);
+    for (std::size_t p = from; p < to; ++p) {
+        for (std::size_t g = 0; g < a.groups.size(); ++g)
+            if (a.xyz[g][p] != b.xyz[g][p]) return false;
+        if (a.error[p] != b.error[p] || a.samples[p] != b.samples[p] ||
+            a.features.piece[p] != b.features.piece[p] || a.features.depth_mm[p] != b.features.depth_mm[p] ||
+            a.features.first_surface_share[p] != b.features.first_surface_share[p])
+            return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+TEST(Render, SameOnOneAndTwoThreads) {
+    const Scene scene;
+    const Film one = scene.film({.threads = 1});
+    const Film two = scene.film({.threads = 2});
+    EXPECT_TRUE(same(one, two, {0, one.height}));
+    double total = 0;
+    for (std::size_t p = 0; p < one.pixel_count(); ++p) total += total_xyz(one, p).y;
+    EXPECT_GT(total, 0);
+}
+
+TEST(Render, SameInTwoHalves) {
+    const Scene scene;
+    const Film whole = scene.film({});
+    for (const int cut : {16, 21, 40}) {  // on and off the edge of a tile
+        const Film upper = scene.film({.rows = RowRange{0, cut}});
+        const Film lower = scene.film({.rows = RowRange{cut, whole.height}});
+        EXPECT_TRUE(same(whole, upper, {0, cut})) << cut;
+        EXPECT_TRUE(same(whole, lower, {cut, whole.height})) << cut;
+    }
+}
+
+TEST(Render, SameWhenBuiltAgain) {
+    const Film first = Scene().film({});
+    const Film again = Scene().film({});
+    EXPECT_TRUE(same(first, again, {0, first.height}));
+}
+
+TEST(Render, StopsWhenAsked) {
+    const Scene scene;
+    EXPECT_THROW(scene.film({.cancelled = [] { return true; }}), Cancelled);
+}
+
+TEST(Render, UnknownNamesAreRefused) {
+    const Scene scene;
+    Picture picture = scene.layout.pictures[0];
+    picture.viewpoint = "nowhere";
+    EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
+    picture = scene.layout.pictures[0];
+    picture.lamps = {"no such lamp"};
+    EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
+}

@@ -1,0 +1,2 @@
+rakelight_test(joinery_test LIBS rakelight::scene)
+rakelight_test(world_test LIBS rakelight::scene)
