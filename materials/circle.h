@@ -2,6 +2,7 @@
 // polynomial and not the system's sine, which differs between processors.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
 
@@ -22,7 +23,7 @@ inline glm::vec2 circle_point(float turn) {
 /// A direction of the upper hemisphere with density cos/pi; `u` in [0, 1)^2.
 inline glm::vec3 cosine_direction(const glm::vec2& u) {
     const float radius = std::sqrt(u.x);
-    return glm::vec3(radius * circle_point(u.y), std::sqrt(std::fmax(1 - u.x, 1e-8f)));
+    return glm::vec3(radius * circle_point(u.y), std::sqrt(std::max(1 - u.x, 1e-8f)));
 }
 
 }  // namespace rakelight

@@ -5,6 +5,7 @@
 // 0.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
 
@@ -36,9 +37,9 @@ inline float ggx_visibility(float z_out, float z_in, float alpha) {
 inline glm::vec3 ggx_visible_normal(const glm::vec3& out, float alpha, const glm::vec2& u) {
     const glm::vec3 o = glm::normalize(glm::vec3(alpha * out.x, alpha * out.y, out.z));
     const float z = (1 - u.y) * (1 + o.z) - o.z;
-    const float radius = std::sqrt(std::fmax(0.f, 1 - z * z));
+    const float radius = std::sqrt(std::max(0.f, 1 - z * z));
     const glm::vec3 h = glm::vec3(radius * circle_point(u.x), z) + o;
-    return glm::normalize(glm::vec3(alpha * h.x, alpha * h.y, std::fmax(h.z, 1e-7f)));
+    return glm::normalize(glm::vec3(alpha * h.x, alpha * h.y, std::max(h.z, 1e-7f)));
 }
 
 /// Density per steradian of the direction that is `out` mirrored in a visible normal, from ggx_density of it.

@@ -4,6 +4,7 @@
 // their fit of the albedo).
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
 
@@ -29,7 +30,7 @@ inline Matte make_matte(float slope_deg) {
 /// Single scattering: BRDF * pi / reflectance.
 inline float matte_single(const Matte& m, const glm::vec3& out, const glm::vec3& in) {
     const float s = out.x * in.x + out.y * in.y;
-    return m.plain * (1 + m.shape * (s > 0 ? s / std::fmax(out.z, in.z) : s));
+    return m.plain * (1 + m.shape * (s > 0 ? s / std::max(out.z, in.z) : s));
 }
 
 /// Directional albedo of single scattering with white facets; `z` is the cosine, 0..1.
@@ -43,7 +44,7 @@ inline float matte_albedo(const Matte& m, float z) {
 inline float matte_multiple(const Matte& m, float z_out, float z_in) {
     const float left = 1 - m.mean_albedo;
     if (!(left > 1e-6f)) return 0;
-    return std::fmax(0.f, 1 - matte_albedo(m, z_out)) * std::fmax(0.f, 1 - matte_albedo(m, z_in)) / left;
+    return std::max(0.f, 1 - matte_albedo(m, z_out)) * std::max(0.f, 1 - matte_albedo(m, z_in)) / left;
 }
 
 /// Reflectance of the light that met more than one facet, from that of one facet, 0..1.

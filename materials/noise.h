@@ -4,6 +4,7 @@
 // constants of C. Wellons' hash search (2018, public domain).
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
@@ -124,7 +125,7 @@ inline CellSample cell_noise(const glm::vec3& p, std::uint32_t seed) {
         }
     };
     const float wall =
-        std::fmin(std::fmin(std::fmin(f.x, 1 - f.x), std::fmin(f.y, 1 - f.y)), std::fmin(f.z, 1 - f.z));
+        std::min(std::min(std::min(f.x, 1 - f.x), std::min(f.y, 1 - f.y)), std::min(f.z, 1 - f.z));
     for (int reach = 1; reach <= 3; ++reach) {
         for (int i = -reach; i <= reach; ++i)
             for (int j = -reach; j <= reach; ++j)

@@ -9,6 +9,7 @@
 // layer (layer.h).
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
@@ -90,12 +91,12 @@ inline Bands body_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& 
 /// glints converge before the duller body does.
 inline float face_chance(const Surface& s, const glm::vec3& out, bool seen_by_eye) {
     if (!s.face) return 0;
-    const float mirrored = s.face->albedo(std::fmax(out.z, 0.f));
+    const float mirrored = s.face->albedo(std::max(out.z, 0.f));
     const float scattered = (1 - mirrored) * s.mean_albedo;
     if (!(scattered > 0)) return 1;
     const float share = mirrored / (mirrored + scattered);
     const float least = seen_by_eye && s.face->alpha < 0.5f ? 0.4f : 0.02f;
-    return std::fmin(std::fmax(share, least), 0.95f);
+    return std::min(std::max(share, least), 0.95f);
 }
 
 /// Both lobes, and into `density` the density per steradian with which `sample` takes `in` (mirror excluded).
@@ -112,7 +113,7 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
         const float alpha = s.face->alpha;
         const float facets = ggx_density(out + in, alpha);
         const float toward =
-            std::sqrt(std::fmin(1.f, 0.5f + 0.5f * glm::dot(out, in)));  // cosine on the facet
+            std::sqrt(std::min(1.f, 0.5f + 0.5f * glm::dot(out, in)));  // cosine on the facet
         r.face = dielectric_reflectance(toward, s.face->index) * facets * ggx_visibility(out.z, in.z, alpha) *
                  in.z;
         density += chance * ggx_reflection_pdf(out.z, facets, alpha);

@@ -30,6 +30,7 @@ OIIO::ImageSpec part_spec(const FilmPart<Value>& part, const Film& film) {
     for (const auto& channel : part.channels) spec.channelnames.push_back(channel.name);
     spec.attribute("oiio:subimagename", part.name);
     spec.attribute("compression", "zip");
+    spec.attribute("DateTime", "");  // or OpenImageIO would write the time of day
     return spec;
 }
 

@@ -1,5 +1,7 @@
 #include "output/interrupt.h"
 
+#include <unistd.h>
+
 #include <atomic>
 #include <csignal>
 

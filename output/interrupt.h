@@ -3,8 +3,8 @@
 
 namespace rakelight {
 
-/// From now on SIGINT (Ctrl-C) and SIGTERM only set a flag, and a limit on the size of files
-/// makes a write fail (SIGXFSZ) where it would end the program.
+/// From now on SIGINT (Ctrl-C) and SIGTERM only set a flag (a second one ends the program at once), and a
+/// limit on the size of files makes a write fail (SIGXFSZ) where it would end the program.
 void watch_for_interrupt();
 
 /// Whether such a signal came.

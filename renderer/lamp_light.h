@@ -1,18 +1,13 @@
 // Lamps as seen from a point: how to aim at one, how likely that was, and which one a ray runs into.
 #pragma once
 
-#include <array>
 #include <glm/glm.hpp>
-#include <limits>
 #include <numbers>
-#include <span>
 
 #include "materials/circle.h"
 #include "scene/emitter.h"
 
 namespace rakelight {
-
-inline constexpr std::size_t kMostLamps = 64;
 
 /// Two unit vectors that complete a unit normal to a right-handed frame (Duff et al. 2017, "Building an
 /// Orthonormal Basis, Revisited", JCGT 6(1)).
@@ -39,21 +34,22 @@ struct LampSample {
 
 /// Where a ray meets a lamp's luminous face.
 struct LampHit {
-    float distance_mm = std::numeric_limits<float>::infinity();
+    float distance_mm = 0;
     float cd_per_m2 = 0;
-    std::uint32_t lamp = kMostLamps;
+    std::uint32_t lamp = 0;
 };
+
+/// Luminous face of a lamp, mm2; of a sphere, its disc as seen.
+inline float luminous_face_mm2(const Emitter& e) {
+    return e.shape == EmitterShape::rectangle ? 4 * e.half_width_mm * e.half_height_mm
+                                              : std::numbers::pi_v<float> * e.half_width_mm * e.half_width_mm;
+}
 
 namespace lamp_detail {
 
 inline float sphere_cone_cosine(const Emitter& e, float distance2) {
     const float sin2 = e.half_width_mm * e.half_width_mm / distance2;
     return std::sqrt(std::max(0.0f, 1 - sin2));
-}
-
-inline float flat_area(const Emitter& e) {
-    return e.shape == EmitterShape::disc ? std::numbers::pi_v<float> * e.half_width_mm * e.half_width_mm
-                                         : 4 * e.half_width_mm * e.half_height_mm;
 }
 
 inline float cone_pdf(float cosine) {
@@ -91,7 +87,7 @@ inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::
     const float cosine = -glm::dot(s.direction, e.axis);
     if (cosine <= 0) return s;
     s.cd_per_m2 = luminance_cd_per_m2(e, cosine);
-    s.pdf = d2 / (cosine * lamp_detail::flat_area(e));
+    s.pdf = d2 / (cosine * luminous_face_mm2(e));
     return s;
 }
 
@@ -104,88 +100,33 @@ inline float aim_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec3
         return lamp_detail::cone_pdf(lamp_detail::sphere_cone_cosine(e, glm::dot(to, to)));
     }
     const float cosine = -glm::dot(direction, e.axis);
-    return cosine > 0 ? distance_mm * distance_mm / (cosine * lamp_detail::flat_area(e)) : 0;
+    return cosine > 0 ? distance_mm * distance_mm / (cosine * luminous_face_mm2(e)) : 0;
 }
 
-/// Nearest luminous face along a ray, nearer than `most_mm`.
-inline LampHit meet_lamp(std::span<const Emitter> lamps, const glm::vec3& from_mm, const glm::vec3& direction,
-                         float most_mm) {
-    LampHit hit;
-    hit.distance_mm = most_mm;
-    for (std::uint32_t i = 0; i < lamps.size(); ++i) {
-        const Emitter& e = lamps[i];
-        const glm::vec3 to = e.centre_mm - from_mm;
-        if (e.shape == EmitterShape::sphere) {
-            const float along = glm::dot(to, direction);
-            const glm::vec3 aside = to - along * direction;
-            const float inside = e.half_width_mm * e.half_width_mm - glm::dot(aside, aside);
-            if (along <= 0 || inside <= 0) continue;
-            const float t = along - std::sqrt(inside);
-            if (t > 0 && t < hit.distance_mm) hit = {t, e.peak_cd_per_m2, i};
-            continue;
-        }
-        const float toward = glm::dot(direction, e.axis);
-        if (toward >= 0) continue;
-        const float t = glm::dot(to, e.axis) / toward;
-        if (t <= 0 || t >= hit.distance_mm) continue;
-        const glm::vec3 at = direction * t - to;
-        const float x = glm::dot(at, e.u);
-        const float y = glm::dot(at, e.v);
-        const bool within = e.shape == EmitterShape::disc
-                                ? x * x + y * y < e.half_width_mm * e.half_width_mm
-                                : std::abs(x) < e.half_width_mm && std::abs(y) < e.half_height_mm;
-        if (within) hit = {t, luminance_cd_per_m2(e, -toward), i};
+/// Whether a ray meets this lamp (number `lamp`) nearer than `nearest` so far; if so it takes its place.
+inline void meet_lamp(const Emitter& e, std::uint32_t lamp, const glm::vec3& from_mm,
+                      const glm::vec3& direction, LampHit& nearest) {
+    const glm::vec3 to = e.centre_mm - from_mm;
+    if (e.shape == EmitterShape::sphere) {
+        const float along = glm::dot(to, direction);
+        const glm::vec3 aside = to - along * direction;
+        const float inside = e.half_width_mm * e.half_width_mm - glm::dot(aside, aside);
+        if (along <= 0 || inside <= 0) return;
+        const float t = along - std::sqrt(inside);
+        if (t > 0 && t < nearest.distance_mm) nearest = {t, e.peak_cd_per_m2, lamp};
+        return;
     }
-    return hit;
+    const float toward = glm::dot(direction, e.axis);
+    if (toward >= 0) return;
+    const float t = glm::dot(to, e.axis) / toward;
+    if (t <= 0 || t >= nearest.distance_mm) return;
+    const glm::vec3 at = direction * t - to;
+    const float x = glm::dot(at, e.u);
+    const float y = glm::dot(at, e.v);
+    const bool within = e.shape == EmitterShape::disc
+                            ? x * x + y * y < e.half_width_mm * e.half_width_mm
+                            : std::abs(x) < e.half_width_mm && std::abs(y) < e.half_height_mm;
+    if (within) nearest = {t, luminance_cd_per_m2(e, -toward), lamp};
 }
-
-/// How promising each lamp is from a point: what it would give a facing surface, unshadowed.
-/// `share[i]` sum to 1 when `any`.
-struct LampChoice {
-    std::array<float, kMostLamps> share;
-    bool any = false;
-
-    LampChoice(std::span<const Emitter> lamps, const glm::vec3& from_mm, const glm::vec3& normal) {
-        float total = 0;
-        for (std::size_t i = 0; i < lamps.size(); ++i) {
-            const Emitter& e = lamps[i];
-            const glm::vec3 to = e.centre_mm - from_mm;
-            const float d2 = std::max(glm::dot(to, to), e.half_width_mm * e.half_width_mm);
-            const float inverse = 1 / std::sqrt(d2);
-            // A lamp just behind the horizon may still show part of its face: keep a little.
-            const float reach = std::max(e.half_width_mm, e.half_height_mm) * inverse;
-            const float facing = glm::dot(to, normal) * inverse + reach;
-            const float cosine =
-                e.shape == EmitterShape::sphere ? 1.0f : -glm::dot(to, e.axis) * inverse + reach;
-            float promise = 0;
-            if (facing > 0 && cosine > 0) {
-                promise = e.peak_cd_per_m2 * lamp_detail::flat_area(e) / d2 * facing;
-                if (e.shape == EmitterShape::disc) promise *= e.beam.at(std::min(cosine, 1.0f)) + 1e-3f;
-                if (e.shape == EmitterShape::rectangle) promise *= cosine;
-            }
-            share[i] = promise;
-            total += promise;
-        }
-        any = total > 0;
-        if (any)
-            for (std::size_t i = 0; i < lamps.size(); ++i) share[i] /= total;
-    }
-
-    /// Picks a lamp with one uniform number and stretches the rest of it back to [0, 1).
-    std::uint32_t pick(float& u, std::size_t count) const {
-        std::uint32_t last = 0;
-        for (std::uint32_t i = 0; i < count; ++i) {
-            if (share[i] <= 0) continue;
-            last = i;
-            if (u < share[i]) {
-                u /= share[i];
-                return i;
-            }
-            u -= share[i];
-        }
-        u = 0.999999f;  // rounding left a sliver past the last lamp
-        return last;
-    }
-};
 
 }  // namespace rakelight

@@ -9,34 +9,34 @@ namespace rakelight {
 std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths,
                                         std::uint32_t seed) {
-    const Stage<Rays> stage{world, rays, lamps};
+    const LampField field(lamps);
+    const Stage<Rays> stage{world, rays, field};
     const Basis basis(normal);
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
+    std::vector<glm::dvec3> indirect = total;
     for (int i = 0; i < paths; ++i) {
         Sampler sampler(mix_word(seed), static_cast<std::uint32_t>(i));
         // Indirect light: cosine-distributed paths that skip the lamps' own faces.
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
-        const Hit hit = rays.nearest(at_mm, direction, 1e8f);
-        const float reach = hit.triangle == kNone ? 1e8f : hit.distance_mm;
-        if (meet_lamp(lamps, at_mm, direction, reach).lamp == kMostLamps) {
-            PathLight light;
-            light.xyz.fill(glm::vec3(0));
-            FirstSight sight;
-            trace_path(stage, at_mm, direction, sampler, light, sight);
-            for (std::size_t g = 0; g < total.size(); ++g)
-                total[g] += glm::dvec3(light.xyz[g]) * std::numbers::pi;
+        const Hit hit = rays.nearest({at_mm, kFar_mm, direction});
+        const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
+        if (field.meet(at_mm, direction, reach).lamp == kMostLamps) {
+            Path path{.from_mm = at_mm, .direction = direction, .sampler = sampler};
+            trace_paths(stage, std::span(&path, 1), indirect);
         }
         // Direct light: every lamp is aimed at.
         for (const Emitter& e : lamps) {
             const LampSample aim = aim_at(e, at_mm, sampler.next());
             const float cosine = glm::dot(aim.direction, normal);
-            if (aim.pdf <= 0 || cosine <= 0 || rays.blocked(at_mm, aim.direction, aim.distance_mm * 0.9999f))
+            if (aim.pdf <= 0 || cosine <= 0 ||
+                rays.blocked({at_mm, aim.distance_mm * 0.9999f, aim.direction}))
                 continue;
             const std::array<float, 3> c = apply(e.weights, Bands(1.0f));
             total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(aim.cd_per_m2 * cosine / aim.pdf);
         }
     }
-    for (auto& xyz : total) xyz /= paths;
+    for (std::size_t g = 0; g < total.size(); ++g)
+        total[g] = (total[g] + indirect[g] * std::numbers::pi) / double(paths);
     return total;
 }
 

@@ -1,13 +1,15 @@
-// One light path, from the eye back to the lamps: at every vertex one lamp is asked for directly and one
-// direction is followed; the two are weighed against each other by the balance heuristic (Veach 1997). The
-// path carries 16 bands of reflectance; a lamp turns them into XYZ of its group.
+// Light paths, from the eye back to the lamps: at every vertex one lamp is asked for directly and one
+// direction is followed; the two are weighed against each other by the balance heuristic (Veach 1997). A path
+// carries 16 bands of reflectance; a lamp turns them into XYZ of its group. Paths go in company, a vertex at
+// a time, so that rays which start and end together are asked about together and memory is fetched before it
+// is needed. What a path brings home does not depend on its company.
 #pragma once
 
 #include <array>
 #include <glm/glm.hpp>
 #include <span>
 
-#include "renderer/lamp_light.h"
+#include "renderer/lamp_field.h"
 #include "renderer/rays.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
@@ -15,7 +17,9 @@
 
 namespace rakelight {
 
-inline constexpr std::size_t kMostGroups = 32;
+inline constexpr std::size_t kMostPaths = 128;  // in one company
+inline constexpr int kEvenVertices =
+    2;  // whose random numbers are spread evenly; later ones gain nothing by it
 inline constexpr int kMostVertices = 96;  // of a path; Russian roulette ends nearly all long before
 
 /// Which lamps shine and what stands in their light: what every path of a picture shares.
@@ -23,14 +27,7 @@ template <class RayCaster>
 struct Stage {
     const World& world;
     const RayCaster& rays;
-    std::span<const Emitter> lamps;
-};
-
-/// What one path brought home.
-struct PathLight {
-    std::array<glm::vec3, kMostGroups> xyz;  ///< cd/m2 for each lamp group; only the world's groups are used
-    float first_surface_cd_per_m2 = 0;       ///< part of the luminance mirrored by the first face
-    float luminance_cd_per_m2 = 0;
+    const LampField& lamps;
 };
 
 /// What the eye ray met.
@@ -41,106 +38,186 @@ struct FirstSight {
     std::int32_t material = 0;
 };
 
+/// A path under way, and what it has brought home.
+struct Path {
+    glm::vec3 from_mm{};
+    glm::vec3 direction{};  ///< unit
+    Sampler sampler{0, 0};
+    std::uint32_t slot = 0;  ///< where its XYZ is added: sums[slot * groups + group]
+
+    float luminance_cd_per_m2 = 0;
+    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first face
+    FirstSight sight;
+
+    Bands throughput{1.0f};
+    float mirrored = 0;       ///< share of what still comes that the first face mirrored
+    float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
+    bool eye_sees = true;     ///< eye ray, or mirrored without blur since
+    glm::vec3 last_normal{};  ///< where `direction` was chosen
+};
+
 namespace path_detail {
 
-// Adds light of `cd_per_m2` that reaches the eye through `reflectance`. `mirrored`: share of it by the first
-// face.
-inline void gather(PathLight& light, const LampWeights& weights, std::uint32_t group, float cd_per_m2,
-                   const Bands& reflectance, float mirrored) {
+/// A lamp asked for directly, its light ready to be added if nothing stands between.
+struct Asked {
+    glm::vec3 xyz{};
+    float first_surface_cd_per_m2 = 0;
+    std::uint32_t path = 0;
+    std::uint32_t group = 0;
+};
+
+inline glm::vec3 xyz_of(const LampWeights& weights, const Bands& reflectance, float cd_per_m2) {
     const std::array<float, 3> c = apply(weights, reflectance);
-    light.xyz[group] += glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
-    light.luminance_cd_per_m2 += c[1] * cd_per_m2;
-    light.first_surface_cd_per_m2 += mirrored * c[1] * cd_per_m2;
+    return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
+}
+
+inline void bring_home(Path& path, const glm::vec3& xyz, float first_surface_cd_per_m2, std::uint32_t group,
+                       std::size_t groups, std::span<glm::dvec3> sums) {
+    sums[path.slot * groups + group] += glm::dvec3(xyz);
+    path.luminance_cd_per_m2 += xyz.y;
+    path.first_surface_cd_per_m2 += first_surface_cd_per_m2;
 }
 
 inline float share_of_face(const Lobes& lobes) {
-    const float body = mean(lobes.body);
-    return lobes.face > 0 ? lobes.face / (lobes.face + body) : 0.0f;
+    return lobes.face > 0 ? lobes.face / (lobes.face + mean(lobes.body)) : 0.0f;
+}
+
+/// Fetches what the shading of these hits will read, one link of the chain at a time.
+inline void fetch_ahead(const World& world, std::span<const Hit> hits) {
+    for (const Hit& hit : hits)
+        if (hit.triangle != kNone) __builtin_prefetch(&world.shades[hit.triangle]);
+    for (const Hit& hit : hits)
+        if (hit.triangle != kNone) __builtin_prefetch(&world.things[world.shades[hit.triangle].thing]);
+    for (const Hit& hit : hits) {
+        if (hit.triangle == kNone) continue;
+        const auto* surface = reinterpret_cast<const char*>(
+            &world.surfaces[world.things[world.shades[hit.triangle].thing].surface]);
+        for (std::size_t line = 0; line < 6; ++line) __builtin_prefetch(surface + 64 * line);
+    }
+}
+
+/// Adds the lamp or surround that a path runs into; true when the path ends there.
+template <class RayCaster>
+bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, std::span<glm::dvec3> sums) {
+    const World& world = stage.world;
+    const std::size_t groups = world.groups.size();
+    const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
+    if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kMostLamps) {
+        const Emitter& e = stage.lamps.lamps()[lamp.lamp];
+        float weight = 1;
+        if (path.bounce_pdf > 0) {
+            const LampChoice choice(stage.lamps, path.from_mm, path.last_normal);
+            const float aimed =
+                choice.share(lamp.lamp) * aim_pdf(e, path.from_mm, path.direction, lamp.distance_mm);
+            weight = path.bounce_pdf / (path.bounce_pdf + aimed);
+        }
+        const glm::vec3 xyz = xyz_of(e.weights, path.throughput, lamp.cd_per_m2 * weight);
+        bring_home(path, xyz, xyz.y * path.mirrored, e.group, groups, sums);
+        return true;  // a lamp's face is taken as black
+    }
+    if (hit.triangle != kNone) return false;
+    if (world.surround) {
+        const glm::vec3 xyz = xyz_of(world.surround->weights, path.throughput, world.surround->cd_per_m2);
+        bring_home(path, xyz, xyz.y * path.mirrored, world.surround->group, groups, sums);
+    }
+    return true;
+}
+
+/// Asks one lamp for its light at a vertex; false when none can come.
+template <class RayCaster>
+bool ask_lamp(const Stage<RayCaster>& stage, Path& path, const ShadingPoint& point, const Basis& basis,
+              const glm::vec3& out, float chance, int vertex, float pick, RayQuestion& question,
+              Asked& asked) {
+    const bool evenly = vertex < kEvenVertices;
+    const LampChoice choice(stage.lamps, path.from_mm, point.normal);
+    if (!(choice.total > 0)) return false;
+    const std::uint32_t lamp = choice.pick(pick, stage.lamps.lamps().size());
+    const Emitter& e = stage.lamps.lamps()[lamp];
+    const LampSample aim = aim_at(e, path.from_mm, path.sampler.next(evenly));
+    const glm::vec3 in = basis.to_local(aim.direction);
+    if (!(aim.pdf > 0 && aim.cd_per_m2 > 0 && in.z > 0 && glm::dot(aim.direction, point.geometric) > 0))
+        return false;
+    float followed = 0;
+    const Lobes lobes = evaluate(*point.surface, out, in, point.body_scale, chance, followed);
+    const float weight = 1 / (choice.share(lamp) * aim.pdf + followed);
+    asked.xyz = xyz_of(e.weights, path.throughput * (lobes.body + lobes.face), aim.cd_per_m2 * weight);
+    asked.first_surface_cd_per_m2 = asked.xyz.y * (vertex == 0 ? share_of_face(lobes) : path.mirrored);
+    asked.group = e.group;
+    question = {path.from_mm, aim.distance_mm * 0.9999f, aim.direction};
+    return true;
+}
+
+/// Chooses where the path goes on; false when it ends.
+inline bool go_on(Path& path, const ShadingPoint& point, const Basis& basis, const glm::vec3& out,
+                  float chance, int vertex, float lobe) {
+    Bounce bounce;
+    const glm::vec2 u = path.sampler.next(vertex < kEvenVertices);
+    if (!sample(*point.surface, out, chance, {lobe, u.x, u.y}, point.body_scale, bounce)) return false;
+    path.direction = basis.to_world(bounce.in);
+    if (glm::dot(path.direction, point.geometric) <= 0) return false;
+    path.throughput *= (bounce.lobes.body + bounce.lobes.face) * (1 / bounce.pdf);
+    if (vertex == 0) path.mirrored = share_of_face(bounce.lobes);
+    path.eye_sees = path.eye_sees && bounce.mirror;
+    path.bounce_pdf = bounce.mirror ? 0 : bounce.pdf;
+    path.last_normal = point.normal;
+    if (vertex >= 2) {  // Russian roulette by what is left of the light
+        const float keep = std::min(0.95f, max_value(path.throughput));
+        if (path.sampler.next_random().x >= keep) return false;
+        path.throughput *= 1 / keep;
+    }
+    return true;
 }
 
 }  // namespace path_detail
 
-/// Follows one path. `from_mm`, `direction` (unit): the eye ray. `light.xyz` of the world's groups must be
-/// zero.
+/// Follows paths to their ends. At most kMostPaths. `sums`: XYZ in cd/m2, [slot * groups + group], added to.
 template <class RayCaster>
-void trace_path(const Stage<RayCaster>& stage, glm::vec3 from_mm, glm::vec3 direction, Sampler sampler,
-                PathLight& light, FirstSight& sight) {
+void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span<glm::dvec3> sums) {
     using namespace path_detail;
-    const World& world = stage.world;
-    Bands throughput(1.0f);
-    float mirrored = 0;    // share of what comes that was mirrored by the first face
-    bool eye_sees = true;  // eye ray, or mirrored without blur since
-    float bounce_pdf = 0;  // of the direction now followed; 0 = no lamp could have been aimed at instead
-    std::array<float, kMostLamps> lamp_share;  // of the vertex before; only the stage's lamps are used
-    constexpr float kFar_mm = 1e8f;
+    std::array<std::uint32_t, kMostPaths> alive;
+    std::array<RayQuestion, kMostPaths> questions;
+    std::array<Hit, kMostPaths> hits;
+    std::array<Asked, kMostPaths> asked;
+    std::array<bool, kMostPaths> blocked;
+    std::size_t count = paths.size();
+    for (std::size_t i = 0; i < count; ++i) alive[i] = static_cast<std::uint32_t>(i);
 
-    for (int vertex = 0; vertex < kMostVertices; ++vertex) {
-        const Hit hit = stage.rays.nearest(from_mm, direction, kFar_mm);
-        const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-
-        if (const LampHit lamp = meet_lamp(stage.lamps, from_mm, direction, reach); lamp.lamp != kMostLamps) {
-            const Emitter& e = stage.lamps[lamp.lamp];
-            float weight = 1;
-            if (bounce_pdf > 0) {
-                const float aimed = lamp_share[lamp.lamp] * aim_pdf(e, from_mm, direction, lamp.distance_mm);
-                weight = bounce_pdf / (bounce_pdf + aimed);
-            }
-            gather(light, e.weights, e.group, lamp.cd_per_m2 * weight, throughput, mirrored);
-            return;  // a lamp's face is taken as black
+    for (int vertex = 0; vertex < kMostVertices && count > 0; ++vertex) {
+        for (std::size_t i = 0; i < count; ++i) {
+            const Path& path = paths[alive[i]];
+            questions[i] = {path.from_mm, kFar_mm, path.direction};
         }
-        if (hit.triangle == kNone) {
-            if (world.surround)
-                gather(light, world.surround->weights, world.surround->group, world.surround->cd_per_m2,
-                       throughput, mirrored);
-            return;
-        }
+        stage.rays.nearest({questions.data(), count}, {hits.data(), count}, vertex == 0);
+        fetch_ahead(stage.world, {hits.data(), count});
 
-        const ShadingPoint point = shade(world, hit, from_mm, direction, eye_sees);
-        const Basis basis(point.normal);
-        const glm::vec3 out = basis.to_local(-direction);
-        const float chance = face_chance(*point.surface, out, eye_sees);
-        if (vertex == 0) sight = {hit.distance_mm, point.normal, point.thing->piece, point.thing->material};
-        from_mm = point.at_mm + point.geometric * step_off_mm(point.at_mm);
+        std::size_t going = 0;
+        std::size_t asking = 0;
+        for (std::size_t i = 0; i < count; ++i) {
+            const std::uint32_t index = alive[i];
+            Path& path = paths[index];
+            if (ends_in_light(stage, path, hits[i], sums)) continue;
+            const ShadingPoint point =
+                shade(stage.world, hits[i], path.from_mm, path.direction, path.eye_sees);
+            const Basis basis(point.normal);
+            const glm::vec3 out = basis.to_local(-path.direction);
+            const float chance = face_chance(*point.surface, out, path.eye_sees);
+            if (vertex == 0)
+                path.sight = {hits[i].distance_mm, point.normal, point.thing->piece, point.thing->material};
+            path.from_mm = point.at_mm + point.geometric * step_off_mm(point.at_mm);
 
-        const LampChoice choice(stage.lamps, point.at_mm, point.normal);
-        glm::vec2 u = sampler.next();
-        const glm::vec2 which = sampler.next();
-        if (choice.any) {
-            float pick = which.x;
-            const std::uint32_t lamp = choice.pick(pick, stage.lamps.size());
-            const Emitter& e = stage.lamps[lamp];
-            const LampSample aim = aim_at(e, from_mm, u);
-            const glm::vec3 in = basis.to_local(aim.direction);
-            if (aim.pdf > 0 && aim.cd_per_m2 > 0 && in.z > 0 &&
-                glm::dot(aim.direction, point.geometric) > 0) {
-                float followed = 0;
-                const Lobes lobes = evaluate(*point.surface, out, in, point.body_scale, chance, followed);
-                const float weight = 1 / (choice.share[lamp] * aim.pdf + followed);
-                if (lobes.face > 0 || max_value(lobes.body) > 0) {
-                    if (!stage.rays.blocked(from_mm, aim.direction, aim.distance_mm * 0.9999f))
-                        gather(light, e.weights, e.group, aim.cd_per_m2 * weight,
-                               throughput * (lobes.body + lobes.face),
-                               vertex == 0 ? share_of_face(lobes) : mirrored);
-                }
-            }
+            const glm::vec2 which = path.sampler.next(vertex < kEvenVertices);
+            if (ask_lamp(stage, path, point, basis, out, chance, vertex, which.x, questions[asking],
+                         asked[asking]))
+                asked[asking++].path = index;
+            if (go_on(path, point, basis, out, chance, vertex, which.y)) alive[going++] = index;
         }
 
-        Bounce bounce;
-        u = sampler.next();
-        if (!sample(*point.surface, out, chance, {u.x, u.y, which.y}, point.body_scale, bounce)) return;
-        direction = basis.to_world(bounce.in);
-        if (glm::dot(direction, point.geometric) <= 0) return;
-        throughput *= (bounce.lobes.body + bounce.lobes.face) * (1 / bounce.pdf);
-        if (vertex == 0) mirrored = share_of_face(bounce.lobes);
-        eye_sees = eye_sees && bounce.mirror;
-        bounce_pdf = bounce.mirror ? 0 : bounce.pdf;
-        for (std::size_t i = 0; i < stage.lamps.size(); ++i) lamp_share[i] = choice.any ? choice.share[i] : 0;
-
-        if (vertex >= 2) {  // Russian roulette by what is left of the light
-            const float keep = std::min(0.95f, max_value(throughput));
-            if (sampler.next().x >= keep) return;
-            throughput *= 1 / keep;
-        }
+        stage.rays.blocked({questions.data(), asking}, {blocked.data(), asking});
+        for (std::size_t i = 0; i < asking; ++i)
+            if (!blocked[i])
+                bring_home(paths[asked[i].path], asked[i].xyz, asked[i].first_surface_cd_per_m2,
+                           asked[i].group, stage.world.groups.size(), sums);
+        count = going;
     }
 }
 

@@ -73,7 +73,8 @@ Film render(const World& world, const Rays& rays, const Layout& layout, const Pi
     job.most_samples = options.most_samples.value_or(picture.most_samples);
     job.wanted_error = options.error.value_or(picture.error);
     job.card_cd_per_m2 = 0.18 * panel_white_xyz(world, rays, lamps).y;
-    const Stage<Rays> stage{world, rays, lamps};
+    const LampField field(lamps);
+    const Stage<Rays> stage{world, rays, field};
 
     const int first_tile_row = rows.first_row / kTileSize;
     const int end_tile_row = (rows.end_row + kTileSize - 1) / kTileSize;

@@ -68,6 +68,14 @@ class Sampler {
         return {unit_float(x), unit_float(y)};
     }
 
+    /// A pair that is only random, for questions where even spread buys nothing.
+    glm::vec2 next_random() {
+        const std::uint32_t x = mix_word((seed_ ^ reversed_) + 0x9e3779b9u * ++pair_);
+        return {unit_float(x), unit_float(x * 0x2c1b3c6du ^ x >> 15)};
+    }
+
+    glm::vec2 next(bool evenly) { return evenly ? next() : next_random(); }
+
   private:
     std::uint32_t seed_;
     std::uint32_t reversed_;

@@ -5,7 +5,6 @@
 
 #include "materials/noise.h"
 #include "materials/surface.h"
-#include "renderer/lamp_light.h"
 #include "renderer/rays.h"
 #include "scene/world.h"
 

@@ -46,8 +46,21 @@ struct PixelSum {
     double first_surface = 0;
     double depth_mm = 0;
     glm::dvec3 normal{};
-    std::int32_t piece = 0;
+    std::int32_t piece = -1;  // of the first sample
     std::int32_t material = 0;
+
+    void add(const Path& path) {
+        const double y = path.luminance_cd_per_m2;
+        luminance += y;
+        luminance_squared += y * y;
+        first_surface += path.first_surface_cd_per_m2;
+        depth_mm += path.sight.distance_mm;
+        normal += glm::dvec3(path.sight.normal);
+        if (piece < 0) {
+            piece = path.sight.piece;
+            material = path.sight.material;
+        }
+    }
 };
 
 // One uniform number to the offset of a tent filter one pixel wide each way.
@@ -70,42 +83,33 @@ void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, in
     std::vector<PixelSum> sums(pixels);
     std::vector<glm::dvec3> xyz(pixels * groups, glm::dvec3(0));
 
-    PathLight light;
-    light.xyz.fill(glm::vec3(0));
+    std::vector<Path> company(kMostPaths);
     int samples = 0;
     const double floor = 0.1 * job.card_cd_per_m2 + 1e-9;
     while (samples < job.most_samples) {
         const int end = std::min(samples + kSamplesARound, job.most_samples);
-        for (std::size_t p = 0; p < pixels; ++p) {
-            const int x = left + static_cast<int>(p) % columns;
-            const int y = top + static_cast<int>(p) / columns;
-            const std::uint32_t seed = pixel_seed(x, y, job.seed);
-            PixelSum& sum = sums[p];
-            for (int i = samples; i < end; ++i) {
-                Sampler sampler(seed, static_cast<std::uint32_t>(i));
-                const glm::vec2 u = sampler.next();
-                const glm::vec3 direction = job.camera.toward(
+        const std::size_t round = static_cast<std::size_t>(end - samples);
+        const std::size_t pixels_at_once = kMostPaths / kSamplesARound;
+        for (std::size_t first = 0; first < pixels; first += pixels_at_once) {
+            const std::size_t last = std::min(first + pixels_at_once, pixels);
+            const std::span<Path> paths(company.data(), (last - first) * round);
+            for (std::size_t i = 0; i < paths.size(); ++i) {
+                const std::size_t p = first + i / round;
+                const int x = left + static_cast<int>(p) % columns;
+                const int y = top + static_cast<int>(p) / columns;
+                Path path;
+                path.sampler =
+                    Sampler(pixel_seed(x, y, job.seed), static_cast<std::uint32_t>(samples + i % round));
+                const glm::vec2 u = path.sampler.next();
+                path.from_mm = job.camera.eye_mm;
+                path.direction = job.camera.toward(
                     (static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width),
                     (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height));
-                FirstSight sight;
-                light.first_surface_cd_per_m2 = 0;
-                light.luminance_cd_per_m2 = 0;
-                trace_path(stage, job.camera.eye_mm, direction, sampler, light, sight);
-                for (std::size_t g = 0; g < groups; ++g) {
-                    xyz[p * groups + g] += glm::dvec3(light.xyz[g]);
-                    light.xyz[g] = glm::vec3(0);
-                }
-                const double luminance = light.luminance_cd_per_m2;
-                sum.luminance += luminance;
-                sum.luminance_squared += luminance * luminance;
-                sum.first_surface += light.first_surface_cd_per_m2;
-                sum.depth_mm += sight.distance_mm;
-                sum.normal += glm::dvec3(sight.normal);
-                if (i == 0) {
-                    sum.piece = sight.piece;
-                    sum.material = sight.material;
-                }
+                path.slot = static_cast<std::uint32_t>(p);
+                paths[i] = path;
             }
+            trace_paths(stage, paths, xyz);
+            for (const Path& path : paths) sums[path.slot].add(path);
         }
         samples = end;
         if (samples < 2 * kSamplesARound) continue;

@@ -10,6 +10,8 @@ namespace rakelight {
 
 namespace {
 
+constexpr double kReachesOut = 0.22;  // of the joint: how far a corner may leave its drawn-in cell
+
 double perimeter_mm(const Ring& ring) {
     double sum = 0;
     for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
@@ -70,7 +72,7 @@ void drop_short_edges(Ring& ring, const CuttingRules& rules) {
             ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(flattest));
         } else if (glm::distance(ring[shortest], ring[(shortest + 1) % n]) <
                    rules.least_edge_mm * (n > rules.most_corners ? 2.2 : 1.0)) {
-            ring[shortest] = drawn_together(ring, shortest, 0.3 * rules.joint_mm);
+            ring[shortest] = drawn_together(ring, shortest, kReachesOut * rules.joint_mm);
             ring.erase(ring.begin() + static_cast<std::ptrdiff_t>((shortest + 1) % n));
         } else {
             return;
@@ -152,20 +154,27 @@ std::vector<Ring> cut_cell(const Ring& cell, const CuttingRules& rules, std::uin
     if (inner.size() < 3) return {};
     std::vector<Ring> pieces;
     Chance chance(seed);
-    for (Ring& ring : broken_at_hollows(inner, rules, 3)) {
+    for (Ring& part : broken_at_hollows(inner, rules, 3)) {
+        Ring ring = part;
         drop_short_edges(ring, rules);
         nip_sharp_corners(ring, rules);
+        // At a hollow, straightening can reach out: no farther than the joint allows.
+        if (area_mm2(part) < 0.998 * area_mm2(convex_hull(part)))
+            ring = simplified(largest(intersect({{ring}}, grow({{part}}, kReachesOut * rules.joint_mm))),
+                              tolerance);
+        if (ring.size() < 3) continue;
         const double area = area_mm2(ring);
-        if (ring.size() < 3 || !star_centre(ring) || 4 * area / perimeter_mm(ring) < rules.least_width_mm ||
+        if (!star_centre(ring) || 4 * area / perimeter_mm(ring) < rules.least_width_mm ||
             area < 0.12 * rules.nominal_mm2)
             continue;
         const glm::dvec2 heart = centroid(ring);
-        for (auto& p : ring) {
+        Ring nudged = ring;
+        for (auto& p : nudged) {
             const double nudge = std::min(0.3, 4 * rules.hand * chance.unit()) * rules.joint_mm;
             const double reach = glm::distance(p, heart);
             p += (heart - p) * std::min(nudge / reach, 0.2);
         }
-        pieces.push_back(std::move(ring));
+        pieces.push_back(star_centre(nudged) ? std::move(nudged) : std::move(ring));
     }
     return pieces;
 }

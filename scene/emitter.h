@@ -23,6 +23,12 @@ struct BeamTable {
     std::array<float, kSteps + 2> intensity{};
     float steps_per_half_sine = 0;
 
+    /// Cosine of the angle beyond which nothing comes.
+    float cosine_at_end() const {
+        const float half_sine = kSteps / steps_per_half_sine;
+        return 1 - 2 * half_sine * half_sine;
+    }
+
     float at(float cos_theta) const {
         const float x = std::sqrt(std::max(0.0f, 0.5f * (1 - cos_theta))) * steps_per_half_sine;
         if (x >= kSteps || cos_theta <= 0) return 0;

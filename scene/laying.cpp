@@ -66,6 +66,7 @@ Laying lay(const Layout& layout) {
             piece.field = static_cast<std::uint32_t>(f);
             keep_on_panel(piece.outline_mm, layout);
         }
+        std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
         mix_materials(field, layout.stock, hash_combine(seed, 21), pieces);
         set_heights(layout, field, plane, hash_combine(layout.seed, 22), pieces);
     });

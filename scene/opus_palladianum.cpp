@@ -134,6 +134,8 @@ void lay_palladianum(const Field& field, const Region& ground, const FieldHand& 
         if (std::abs(found - wanted) < 0.04 * wanted) break;
         scale *= std::clamp(std::sqrt(found / wanted), 0.5, 2.0);
     }
+    // Ground for one stone only: it takes all of it.
+    if (discs.empty()) discs.push_back({centroid(ground.rings[0]), mean_radius});
     const EdgeIndex edge(ground, 4 * mean_radius);
     std::vector<Ring> cells;
     for (int round = 0;; ++round) {

@@ -19,9 +19,7 @@ using namespace rakelight;
 namespace {
 
 struct AskedRay {
-    glm::vec3 from_mm;
-    float most_mm;
-    glm::vec3 direction;
+    RayQuestion question;
     bool shadow;
 };
 
@@ -30,13 +28,13 @@ struct RayRecorder {
     const Rays& rays;
     std::vector<AskedRay>& asked;
 
-    Hit nearest(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
-        asked.push_back({from_mm, most_mm, direction, false});
-        return rays.nearest(from_mm, direction, most_mm);
+    void nearest(std::span<const RayQuestion> questions, std::span<Hit> hits, bool together) const {
+        for (const RayQuestion& q : questions) asked.push_back({q, false});
+        rays.nearest(questions, hits, together);
     }
-    bool blocked(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
-        asked.push_back({from_mm, most_mm, direction, true});
-        return rays.blocked(from_mm, direction, most_mm);
+    void blocked(std::span<const RayQuestion> questions, std::span<bool> answers) const {
+        for (const RayQuestion& q : questions) asked.push_back({q, true});
+        rays.blocked(questions, answers);
     }
 };
 
@@ -74,7 +72,8 @@ int main(int argc, char** argv) {
     for (const Picture& wanted : layout.pictures) {
         picture.viewpoint = wanted.viewpoint;
         picture.lamps = wanted.lamps;
-        const auto lamps = lamps_of_picture(world, layout, picture);
+        const auto lit = lamps_of_picture(world, layout, picture);
+        const LampField lamps(lit);
 
         const int columns = (picture.width_px + kTileSize - 1) / kTileSize;
         const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);
@@ -116,19 +115,17 @@ int main(int argc, char** argv) {
                              });
                          }));
             std::vector<int> met(tiles);
-            replay_s = std::min(
-                replay_s, seconds_of([&] {
-                    arena.execute([&] {
-                        tbb::parallel_for(0, tiles, [&](int t) {
-                            const QuietDenormals quiet;
-                            for (const AskedRay& r : asked[t])
-                                met[t] +=
-                                    r.shadow
-                                        ? rays.blocked(r.from_mm, r.direction, r.most_mm)
-                                        : rays.nearest(r.from_mm, r.direction, r.most_mm).triangle != kNone;
-                        });
-                    });
-                }));
+            replay_s = std::min(replay_s, seconds_of([&] {
+                                    arena.execute([&] {
+                                        tbb::parallel_for(0, tiles, [&](int t) {
+                                            const QuietDenormals quiet;
+                                            for (const AskedRay& r : asked[t])
+                                                met[t] += r.shadow
+                                                              ? rays.blocked(r.question)
+                                                              : rays.nearest(r.question).triangle != kNone;
+                                        });
+                                    });
+                                }));
         }
         fmt::print(
             "{}: {:.1f} Mray ({:.0f} % shadow), picture {:.2f} s ({:.0f} ns a ray), replay {:.2f} s ({:.0f} "

@@ -134,7 +134,7 @@ TEST(CommandLine, PreviewWritesAllAndSharesJoinToTheSameBytes) {
     const Outcome joined = run_in(folder, "join parts/tide/*.exr --into joined");
     ASSERT_EQ(joined.code, 0) << joined.err;
     for (const char* name : {"straight.png", "straight.exr", "straight.json"})
-        EXPECT_EQ(test::bytes_of(folder / "joined" / name), test::bytes_of(folder / "whole/tide" / name))
+        EXPECT_TRUE(test::bytes_of(folder / "joined" / name) == test::bytes_of(folder / "whole/tide" / name))
             << name;
     EXPECT_EQ(run_in(folder, "join parts/tide/straight.part-1-of-2.exr --into joined").code, 2);
     EXPECT_EQ(run_in(folder, "join tide.yaml --into joined").code, 3);
@@ -143,13 +143,13 @@ TEST(CommandLine, PreviewWritesAllAndSharesJoinToTheSameBytes) {
 TEST(CommandLine, CtrlCStopsWithNothingHalfWritten) {
     const test::Folder folder;
     write_tide(folder);
-    // A picture of hours, interrupted after one second; without job control a shell starts jobs deaf to
+    // Minutes of work, interrupted after one second; without job control a shell starts jobs deaf to
     // SIGINT, so `timeout` sends it.
     const std::string command =
         "cd '" + folder.path().string() +
-        "' && timeout --preserve-status -s INT 1 '" RAKELIGHT_PROGRAM
-        "' preview tide.yaml --picture straight --size 3000x3000 --error 0.01% --most-samples "
-        "1000000 2>/dev/null";
+        "' && timeout --preserve-status -k 60 -s INT 1 '" RAKELIGHT_PROGRAM
+        "' preview tide.yaml --picture straight --size 3000x3000 --error 0.01% --most-samples 256 "
+        "2>/dev/null";
     const int status = std::system(command.c_str());
     ASSERT_TRUE(WIFEXITED(status));
     EXPECT_EQ(WEXITSTATUS(status), 130);

@@ -43,7 +43,7 @@ TEST(FilmJoin, ThroughFilesGivesTheSameBytes) {
     }
     const NotedFilm joined = join_films(std::move(parts));
     write_film(folder / "joined.exr", joined.film, joined.notes);
-    EXPECT_EQ(test::bytes_of(folder / "whole.exr"), test::bytes_of(folder / "joined.exr"));
+    EXPECT_TRUE(test::bytes_of(folder / "whole.exr") == test::bytes_of(folder / "joined.exr"));
 }
 
 TEST(FilmJoin, SaysWhichRowsAreMissingOrDouble) {

@@ -4,6 +4,9 @@
 #include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <thread>
+
 #include "output/errors.h"
 #include "test_film.h"
 
@@ -62,9 +65,10 @@ TEST(PictureWriter, SixteenBits) {
 TEST(PictureWriter, MarkedSrgbAndTheSameBytesEachTime) {
     const test::Folder folder;
     write_png(folder / "a.png", ramp(64, 9), kText);
+    std::this_thread::sleep_for(std::chrono::milliseconds(1100));
     write_png(folder / "b.png", ramp(64, 9), kText);
     const std::string a = test::bytes_of(folder / "a.png");
-    EXPECT_EQ(a, test::bytes_of(folder / "b.png"));
+    EXPECT_TRUE(a == test::bytes_of(folder / "b.png"));
     EXPECT_NE(a.find("sRGB"), std::string::npos);
     EXPECT_EQ(a.find("tIME"), std::string::npos);
     EXPECT_EQ(a.find(folder.path().string()), std::string::npos);
@@ -80,7 +84,7 @@ TEST(PictureWriter, FullDiskLeavesWhatWasThere) {
         EXPECT_THROW(write_png(folder / "a.png", print, kText), OutputError);
     }
     EXPECT_EQ(folder.entries(), 1u);
-    EXPECT_EQ(test::bytes_of(folder / "a.png"), before);
+    EXPECT_TRUE(test::bytes_of(folder / "a.png") == before);
 }
 
 TEST(PictureWriter, NoSuchFolder) {

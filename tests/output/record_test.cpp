@@ -60,7 +60,7 @@ TEST(Record, DeliveryWritesThreeFilesAndTheSameTwice) {
     std::vector<std::string> first;
     for (const auto& file : files) first.push_back(test::bytes_of(file));
     deliver(noted, folder.path(), true);
-    for (std::size_t i = 0; i < 3; ++i) EXPECT_EQ(test::bytes_of(files[i]), first[i]);
+    for (std::size_t i = 0; i < 3; ++i) EXPECT_TRUE(test::bytes_of(files[i]) == first[i]);
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ TEST(Face, WhiteFurnace) {
             for (const double degrees : {0.0, 30.0, 60.0, 80.0}) {
                 const World world = furnace(faced(index, roughness, 1));
                 const glm::vec3 direction = toward_origin(degrees);
-                const double seen = seen_cd_per_m2(world, direction * -100.0f, direction, 1 << 14);
+                const double seen = seen_cd_per_m2(world, direction * -100.0f, direction, 1 << 16);
                 worst = std::max(worst, std::abs(seen - 1));
                 EXPECT_NEAR(seen, 1, 0.002)
                     << "n " << index << ", roughness " << roughness << ", " << degrees;

@@ -66,16 +66,15 @@ inline Mesh floor_square(double side_mm) {
 inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
                            int paths) {
     const Rays rays(world);
-    const Stage<Rays> stage{world, rays, world.emitters};
-    glm::dvec3 total(0);
+    const LampField lamps(world.emitters);
+    const Stage<Rays> stage{world, rays, lamps};
+    std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
-        PathLight light;
-        light.xyz.fill(glm::vec3(0));
-        FirstSight sight;
-        trace_path(stage, from_mm, direction, Sampler(1, static_cast<std::uint32_t>(i)), light, sight);
-        total += glm::dvec3(light.xyz[0]);
+        Path path{
+            .from_mm = from_mm, .direction = direction, .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
+        trace_paths(stage, std::span(&path, 1), total);
     }
-    return total / double(paths);
+    return total[0] / double(paths);
 }
 
 inline double seen_cd_per_m2(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,

@@ -6,8 +6,10 @@
 #include <cmath>
 
 #include "laying_samples.h"
+#include "mesh_checks.h"
 #include "scene/diagnostics.h"
 #include "scene/forms.h"
+#include "scene/hash.h"
 #include "scene/heights.h"
 #include "scene/joint_surface.h"
 #include "scene/region.h"
@@ -122,6 +124,68 @@ TEST(Laying, StonesStandProudAndKeepTheirGround) {
     for (const auto& p : laying.pieces) EXPECT_LT(area_mm2(intersect(footprint, {{p.outline_mm}})), 1e-6);
     layout.stones[0].proud_mm = 24;
     EXPECT_THROW(lay(layout), LayoutError);
+}
+
+TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
+    // Random layouts, within what an artist might ask: no overlap, no broken mesh.
+    for (std::uint64_t seed = 1; seed <= 24; ++seed) {
+        Chance chance(seed);
+        Layout layout = sample_layout(Opus::musivum, 10, 10, 1.5);
+        layout.width_mm = chance.within(80, 260);
+        layout.height_mm = chance.within(80, 200);
+        const Field base = layout.fields[0];
+        layout.fields.clear();
+        for (const bool last : {false, true}) {
+            Field f = base;
+            f.name = last ? "ground" : "figure";
+            f.opus = static_cast<Opus>(static_cast<int>(chance.unit() * 5));
+            f.piece_length_mm = chance.within(5, 25);
+            f.piece_width_mm = chance.within(5, 18);
+            f.joint_mm = chance.within(0.4, 3);
+            f.halo_rows = static_cast<int>(chance.unit() * 3);
+            f.angle_deg = chance.within(-90, 90);
+            f.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
+            f.guides.clear();
+            for (int g = static_cast<int>(chance.unit() * 3); g > 0; --g) {
+                std::vector<glm::dvec2> points;
+                for (int k = 0; k < 4; ++k)
+                    points.emplace_back(chance.within(-20, layout.width_mm + 20),
+                                        chance.within(-20, layout.height_mm + 20));
+                f.guides.push_back(smooth_stroke(points, chance.unit() < 0.3));
+            }
+            if (!last) {
+                std::vector<glm::dvec2> points;
+                const glm::dvec2 middle(layout.width_mm / 2, layout.height_mm / 2);
+                for (int k = 0; k < 7; ++k)
+                    points.push_back(middle + chance.within(20, 70) *
+                                                  glm::dvec2(std::cos(k * 0.9), std::sin(k * 0.9)));
+                f.outline = smooth_stroke(points, true);
+            }
+            layout.fields.push_back(f);
+        }
+        Laying laying;
+        try {
+            laying = lay(layout);
+        } catch (const LayoutError&) {
+            continue;  // a figure too narrow for its pieces is refused
+        }
+        std::vector<Box> boxes;
+        for (const auto& piece : laying.pieces) {
+            const Mesh mesh = form_piece(piece, layout.stock[piece.material]);
+            ASSERT_GT(volume_mm3(mesh), 0);
+            expect_good_normals(mesh);
+            const Box box = bounds(piece.outline_mm);
+            for (std::size_t j = 0; j < boxes.size(); ++j) {
+                if (box.low.x < boxes[j].high.x && boxes[j].low.x < box.high.x &&
+                    box.low.y < boxes[j].high.y && boxes[j].low.y < box.high.y) {
+                    ASSERT_LT(area_mm2(intersect({{piece.outline_mm}}, {{laying.pieces[j].outline_mm}})),
+                              1e-4)
+                        << seed;
+                }
+            }
+            boxes.push_back(box);
+        }
+    }
 }
 
 TEST(Laying, SixThousandPiecesInGoodTime) {
