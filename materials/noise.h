@@ -73,6 +73,35 @@ inline NoiseSample gradient_noise(const glm::vec3& p, std::uint32_t seed) {
     return r;
 }
 
+/// The value of `gradient_noise` alone, to rounding: the eight corners side by side, for what is asked at
+/// every hit.
+inline float noise_value(const glm::vec3& p, std::uint32_t seed) {
+    const glm::vec3 low = glm::floor(p), f = p - low;
+    const auto x = static_cast<std::int32_t>(low.x), y = static_cast<std::int32_t>(low.y),
+               z = static_cast<std::int32_t>(low.z);
+    const glm::vec3 fade = f * f * f * (f * (f * 6.f - 15.f) + 10.f);
+    constexpr int kCorners = 8;
+    std::array<float, kCorners> part;
+    for (int corner = 0; corner < kCorners; ++corner) {
+        const int cx = corner & 1, cy = corner >> 1 & 1, cz = corner >> 2;
+        const std::uint32_t h = lattice_hash(x + cx, y + cy, z + cz, seed);
+        // The twelve edges in the order of gradient_noise, by arithmetic instead of a table: four signs for
+        // each of the three pairs of axes. h * 12 / 2^32 without 64-bit products; exact but for the last of
+        // its 32 bits.
+        const std::uint32_t edge = ((h >> 16) * 12 + ((h & 0xffffu) * 12 >> 16)) >> 16;
+        const float dx = f.x - static_cast<float>(cx), dy = f.y - static_cast<float>(cy),
+                    dz = f.z - static_cast<float>(cz);
+        const float first = edge < 8 ? dx : dy, second = edge < 4 ? dy : dz;
+        const float d = (edge & 1 ? -first : first) + (edge & 2 ? -second : second);
+        const float wx = cx ? fade.x : 1 - fade.x, wy = cy ? fade.y : 1 - fade.y,
+                    wz = cz ? fade.z : 1 - fade.z;
+        part[static_cast<std::size_t>(corner)] = wx * wy * wz * d;
+    }
+    constexpr float kScale = 0.8164965f;
+    return kScale *
+           (((part[0] + part[4]) + (part[2] + part[6])) + ((part[1] + part[5]) + (part[3] + part[7])));
+}
+
 /// Octaves of gradient noise, each of half the wavelength and `gain` times the height of the one before, in
 /// [-1, 1].
 inline NoiseSample layered_noise(const glm::vec3& p, int octaves, std::uint32_t seed, float gain = 0.5f) {

@@ -19,11 +19,16 @@ inline std::uint32_t mix_word(std::uint32_t x) {
     return x;
 }
 
+/// Both halves of a 64-bit word reversed and swapped: two 32-bit reversals for the price of one.
+inline std::uint64_t reverse_bits(std::uint64_t x) {
+    x = __builtin_bswap64(x);
+    x = (x & 0x0f0f0f0f0f0f0f0full) << 4 | (x >> 4 & 0x0f0f0f0f0f0f0f0full);
+    x = (x & 0x3333333333333333ull) << 2 | (x >> 2 & 0x3333333333333333ull);
+    return (x & 0x5555555555555555ull) << 1 | (x >> 1 & 0x5555555555555555ull);
+}
+
 inline std::uint32_t reverse_bits(std::uint32_t x) {
-    x = __builtin_bswap32(x);
-    x = (x & 0x0f0f0f0fu) << 4 | (x >> 4 & 0x0f0f0f0fu);
-    x = (x & 0x33333333u) << 2 | (x >> 2 & 0x33333333u);
-    return (x & 0x55555555u) << 1 | (x >> 1 & 0x55555555u);
+    return static_cast<std::uint32_t>(reverse_bits(std::uint64_t{x}) >> 32);
 }
 
 /// Nested uniform scramble of a number whose first binary digit is its LOWEST bit: every digit is flipped by
@@ -63,9 +68,10 @@ class Sampler {
     glm::vec2 next() {
         const std::uint32_t s = mix_word(seed_ + 0x9e3779b9u * ++pair_);
         const std::uint32_t j = reverse_bits(scramble_low_first(reversed_, s));
-        const std::uint32_t x = reverse_bits(scramble_low_first(j, s ^ 0x68bc21ebu));
-        const std::uint32_t y = reverse_bits(scramble_low_first(sobol_second_low_first(j), s ^ 0x02e5be93u));
-        return {unit_float(x), unit_float(y)};
+        const std::uint64_t x = scramble_low_first(j, s ^ 0x68bc21ebu);
+        const std::uint64_t y = scramble_low_first(sobol_second_low_first(j), s ^ 0x02e5be93u);
+        const std::uint64_t xy = reverse_bits(y << 32 | x);
+        return {unit_float(static_cast<std::uint32_t>(xy >> 32)), unit_float(static_cast<std::uint32_t>(xy))};
     }
 
     /// A pair that is only random, for questions where even spread buys nothing.

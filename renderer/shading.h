@@ -35,8 +35,7 @@ inline float grain_scale(const Thing& thing, const glm::vec3& at_mm) {
     p /= thing.grain.size_mm;
     // Two octaves whose weights make a standard deviation of one.
     const float n =
-        (0.8f * gradient_noise(p, thing.seed).value + 0.6f * gradient_noise(p * 2.7f, thing.seed + 1).value) /
-        kNoiseDeviation;
+        (0.8f * noise_value(p, thing.seed) + 0.6f * noise_value(p * 2.7f, thing.seed + 1)) / kNoiseDeviation;
     return std::clamp(1 + thing.grain.contrast * n, 0.2f, 1.8f);
 }
 
@@ -62,8 +61,7 @@ inline ShadingPoint shade(const World& world, const Hit& hit, const glm::vec3& f
     std::uint32_t surface = s.thing->surface;
     if (s.thing->glassy_surface != kNone) {
         const glm::vec3 p = (s.at_mm + s.thing->noise_shift_mm) / s.thing->glassy_patch_mm;
-        if (gradient_noise(p, s.thing->seed).value > s.thing->glassy_threshold)
-            surface = s.thing->glassy_surface;
+        if (noise_value(p, s.thing->seed) > s.thing->glassy_threshold) surface = s.thing->glassy_surface;
     }
     s.surface = &world.surfaces[surface];
     if (fine) s.body_scale = std::min(grain_scale(*s.thing, s.at_mm), s.surface->max_body_scale);

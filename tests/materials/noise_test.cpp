@@ -87,5 +87,15 @@ TEST(Noise, CellsAreTheNearestPoints) {
     EXPECT_GT(ids.size(), 2000u);
 }
 
+TEST(Noise, ValueAloneIsTheValue) {
+    for (std::uint32_t i = 0; i < 4000; ++i) {
+        const std::uint32_t h = lattice_hash(static_cast<std::int32_t>(i), 5, -3, 7);
+        const glm::vec3 p(static_cast<float>(h & 0xfffu) * 0.013f - 20,
+                          static_cast<float>(h >> 12 & 0x3ffu) * 0.017f - 9,
+                          static_cast<float>(h >> 22) * 0.021f);
+        EXPECT_NEAR(noise_value(p, i % 5), gradient_noise(p, i % 5).value, 2e-6);
+    }
+}
+
 }  // namespace
 }  // namespace rakelight
