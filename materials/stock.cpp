@@ -40,7 +40,7 @@ Material clear_glass(const ClearGlass& g) {
         map(bands_from_short(g.transmittance_3mm), [](float t) { return -std::log(t) / 3; });
     m.scattering_per_mm = Bands(g.scattering_per_mm);
     m.index = 1.52f;
-    m.roughness = 0.01f;
+    m.roughness = 0.02f;
     m.ripple_deg = 1.0f;
     m.ripple_size_mm = 9;
     m.tone_spread = g.tone_spread;

@@ -18,6 +18,7 @@
 namespace rakelight {
 
 inline constexpr std::size_t kMostPaths = 128;  // in one company
+inline constexpr float kGlossy = 0.1f;          // GGX roughness below which a face shows an image
 inline constexpr int kEvenVertices =
     2;  // whose random numbers are spread evenly; later ones gain nothing by it
 inline constexpr int kMostVertices = 96;  // of a path; Russian roulette ends nearly all long before
@@ -52,7 +53,7 @@ struct Path {
     Bands throughput{1.0f};
     float mirrored = 0;       ///< share of what still comes that the first face mirrored
     float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
-    bool eye_sees = true;     ///< eye ray, or mirrored without blur since
+    bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
     glm::vec3 last_normal{};  ///< where `direction` was chosen
 };
 
@@ -157,7 +158,7 @@ inline bool go_on(Path& path, const ShadingPoint& point, const Basis& basis, con
     if (glm::dot(path.direction, point.geometric) <= 0) return false;
     path.throughput *= (bounce.lobes.body + bounce.lobes.face) * (1 / bounce.pdf);
     if (vertex == 0) path.mirrored = share_of_face(bounce.lobes);
-    path.eye_sees = path.eye_sees && bounce.mirror;
+    path.eye_sees = path.eye_sees && bounce.from_face && point.surface->face->alpha < kGlossy;
     path.bounce_pdf = bounce.mirror ? 0 : bounce.pdf;
     path.last_normal = point.normal;
     if (vertex >= 2) {  // Russian roulette by what is left of the light

@@ -39,7 +39,8 @@ inline float grain_scale(const Thing& thing, const glm::vec3& at_mm) {
     return std::clamp(1 + thing.grain.contrast * n, 0.2f, 1.8f);
 }
 
-/// `fine`: look up grain and patches (what an eye sees); otherwise the thing's mean stands for it.
+/// `fine`: as an eye sees it, with grain, patches and sharp faces; otherwise as light meets it that a dull
+/// surface has scattered before.
 inline ShadingPoint shade(const World& world, const Hit& hit, const glm::vec3& from_mm,
                           const glm::vec3& direction, bool fine) {
     ShadingPoint s;
@@ -58,10 +59,12 @@ inline ShadingPoint shade(const World& world, const Hit& hit, const glm::vec3& f
     const float facing = -glm::dot(s.normal, direction);
     if (facing < kLeastCosine) s.normal = glm::normalize(s.normal - direction * (kLeastCosine - facing));
 
-    std::uint32_t surface = s.thing->surface;
-    if (s.thing->glassy_surface != kNone) {
+    std::uint32_t surface = fine ? s.thing->surface : s.thing->blunt_surface;
+    if (fine && s.thing->glassy_surface != kNone) {
         const glm::vec3 p = (s.at_mm + s.thing->noise_shift_mm) / s.thing->glassy_patch_mm;
-        if (noise_value(p, s.thing->seed) > s.thing->glassy_threshold) surface = s.thing->glassy_surface;
+        const float patch = noise_value(p, s.thing->seed) + 0.6f * noise_value(p * 2.3f, s.thing->seed + 1) +
+                            0.45f * noise_value(p * 6.1f, s.thing->seed + 2);
+        if (patch > s.thing->glassy_threshold) surface = s.thing->glassy_surface;
     }
     s.surface = &world.surfaces[surface];
     if (fine) s.body_scale = std::min(grain_scale(*s.thing, s.at_mm), s.surface->max_body_scale);

@@ -18,6 +18,7 @@ namespace rakelight {
 
 namespace {
 
+constexpr double kPatchDeviation = kNoiseDeviation * 1.25;  // of the three octaves that shade() adds up
 constexpr double kWallGap_mm =
     12;  // hanging gear holds a panel off the wall; common practice, no published source
 
@@ -44,14 +45,20 @@ class SurfaceShelf {
         if (fresh) {
             const double tone = std::exp(material.tone_spread * tone_step / 2.0);
             const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
-            it->second.first =
-                add_surface(world_, make_surface(material, thickness, backing(bed), tone, *world_.faces));
+            Made& made = it->second;
+            FaceTables& faces = *world_.faces;
+            made.surface = add_surface(world_, make_surface(material, thickness, backing(bed), tone, faces));
+            made.blunt = made.surface;
+            if (material.index > 1)
+                made.blunt =
+                    add_surface(world_, make_surface(blunt(material), thickness, backing(bed), tone, faces));
             if (material.glassy_share > 0)
-                it->second.second = add_surface(world_, make_glassy_surface(material, tone, *world_.faces));
+                made.glassy = add_surface(world_, make_glassy_surface(material, tone, faces));
         }
         Thing t;
-        t.surface = it->second.first;
-        t.glassy_surface = it->second.second;
+        t.surface = it->second.surface;
+        t.glassy_surface = it->second.glassy;
+        t.blunt_surface = it->second.blunt;
         t.glassy_threshold = glassy_noise_threshold(material.glassy_share);
         t.glassy_patch_mm = material.glassy_patch_mm;
         t.grain = material.grain;
@@ -80,18 +87,24 @@ class SurfaceShelf {
     // Patches are where a noise of roughly normal distribution, passes a threshold: the share
     // of a face that does is the tail of the normal distribution, here by bisection on its complement.
     static float glassy_noise_threshold(double share) {
-        double low = -1.5;
-        double high = 1.5;
+        double low = -2;
+        double high = 2;
         for (int i = 0; i < 40; ++i) {
             const double middle = (low + high) / 2;
-            (0.5 * std::erfc(middle / (kNoiseDeviation * std::sqrt(2.0))) > share ? low : high) = middle;
+            (0.5 * std::erfc(middle / (kPatchDeviation * std::sqrt(2.0))) > share ? low : high) = middle;
         }
         return static_cast<float>(low);
     }
 
+    struct Made {
+        std::uint32_t surface = 0;
+        std::uint32_t glassy = kNone;
+        std::uint32_t blunt = 0;
+    };
+
     World& world_;
     const Layout& layout_;
-    std::map<std::tuple<std::string, std::string, int, int>, std::pair<std::uint32_t, std::uint32_t>> made_;
+    std::map<std::tuple<std::string, std::string, int, int>, Made> made_;
 };
 
 double usual_face_mm(const Layout& layout, const Laying& laying) {

@@ -17,6 +17,12 @@ std::uint32_t pack_normal(const glm::vec3& unit) {
     return bits(p.x) | bits(p.y) << 16;
 }
 
+Material blunt(Material material) {
+    constexpr float kBlunt = 0.3f;
+    material.roughness = std::max(material.roughness, kBlunt);
+    return material;
+}
+
 std::uint32_t add_surface(World& world, Surface surface) {
     world.surfaces.push_back(std::move(surface));
     return static_cast<std::uint32_t>(world.surfaces.size() - 1);

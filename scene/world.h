@@ -31,6 +31,7 @@ struct TriangleShade {
 struct Thing {
     std::uint32_t surface = 0;             ///< index in World::surfaces
     std::uint32_t glassy_surface = kNone;  ///< slag: the other surface, in patches
+    std::uint32_t blunt_surface = 0;       ///< met by light that a dull surface has scattered, see blunt()
     float glassy_threshold = 0;            ///< noise above this is glassy
     float glassy_patch_mm = 1;
     Grain grain;
@@ -64,7 +65,7 @@ struct World {
     glm::vec3 panel_normal{0, 0, 1};
 };
 
-/// Octahedral packing of a unit vector, 16 bits an axis; error below 0.003 degrees.
+/// Octahedral packing of a unit vector, 16 bits an axis; error below 0.004 degrees.
 std::uint32_t pack_normal(const glm::vec3& unit);
 
 inline glm::vec3 unpack_normal(std::uint32_t packed) {
@@ -79,6 +80,12 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
 
 /// Adds a mesh, moved by `place` (a rigid transform), as a thing.
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing);
+
+/// The material with its faces roughened to at least GGX 0.3. Light that a wall or a stone has already
+/// scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and sharp ones
+/// would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013, "Path Space
+/// Regularization", in its simplest form).
+Material blunt(Material material);
 
 /// Adds a material's surface and returns its index.
 std::uint32_t add_surface(World& world, Surface surface);

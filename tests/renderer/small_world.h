@@ -37,6 +37,7 @@ inline Material faced(float index, float roughness, float reflectance) {
 inline Thing thing_of(World& world, const Material& material) {
     Thing thing;
     thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.faces));
+    thing.blunt_surface = add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.faces));
     thing.material = 1;
     return thing;
 }
