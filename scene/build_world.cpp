@@ -11,6 +11,7 @@
 #include "materials/noise.h"
 #include "scene/forms.h"
 #include "scene/hash.h"
+#include "scene/heights.h"
 #include "scene/joinery.h"
 #include "scene/joint_surface.h"
 
@@ -19,8 +20,6 @@ namespace rakelight {
 namespace {
 
 constexpr double kPatchDeviation = kNoiseDeviation * 1.25;  // of the three octaves that shade() adds up
-constexpr double kWallGap_mm =
-    12;  // hanging gear holds a panel off the wall; common practice, no published source
 
 const Material* find(const std::vector<Material>& list, const std::string& name) {
     const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
@@ -106,15 +105,6 @@ class SurfaceShelf {
     const Layout& layout_;
     std::map<std::tuple<std::string, std::string, int, int>, Made> made_;
 };
-
-double usual_face_mm(const Layout& layout, const Laying& laying) {
-    if (laying.pieces.empty()) return layout.substrate.bed_mm;
-    std::vector<double> tops;
-    for (const auto& piece : laying.pieces) tops.push_back(piece.top_mm);
-    const auto middle = tops.begin() + static_cast<std::ptrdiff_t>(tops.size() / 2);
-    std::nth_element(tops.begin(), middle, tops.end());
-    return *middle;
-}
 
 glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
     return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
@@ -216,7 +206,7 @@ World build_world(const Layout& layout, const Laying& laying) {
     World world;
     world.faces = std::make_shared<FaceTables>();
     const double lean = glm::radians(layout.room.lean_deg);
-    world.panel_size_mm = {layout.width_mm, layout.height_mm, usual_face_mm(layout, laying)};
+    world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
     world.origin_mm = {0, layout.room.panel_centre_height_mm,
                        kWallGap_mm + layout.substrate.thickness_mm + layout.height_mm / 2 * std::sin(lean)};
     const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));

@@ -24,9 +24,8 @@ bool inside_panel(glm::dvec3 p, const Layout& layout) {
     const double out = p.z - layout.height_mm / 2 * std::sin(lean);
     const double v = up * std::cos(lean) + out * std::sin(lean);
     const double w = out * std::cos(lean) - up * std::sin(lean);
-    constexpr double kHangingGap_mm = 12;
     return std::abs(p.x) <= layout.width_mm / 2 && std::abs(v) <= layout.height_mm / 2 && w >= 0 &&
-           w <= kHangingGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
+           w <= kWallGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
 }
 
 }  // namespace
