@@ -16,9 +16,17 @@ enum class Provenance { measured, published, invented };
 
 /// Unevenness of colour within one piece, by noise over its surface.
 struct Grain {
-    float contrast = 0;      ///< relative standard deviation of reflectance, 0..0.5
-    float size_mm = 2;       ///< wavelength of the largest speckle
-    float band_ratio = 1;    ///< > 1: stretched along the piece's long axis (slate bedding, timber grain)
+    float contrast = 0;    ///< relative standard deviation of reflectance, 0..0.5
+    float size_mm = 2;     ///< wavelength of the largest speckle
+    float band_ratio = 1;  ///< > 1: stretched along the piece's long axis (slate bedding, timber grain)
+};
+
+/// What a material is bought for, in the artist's own currency.
+struct Cost {
+    enum class Per { kg, m2 };
+    double amount = 0;  ///< 0 = not known
+    Per per = Per::kg;
+    friend constexpr bool operator==(const Cost&, const Cost&) = default;
 };
 
 /// A face (interface of index n) over a body (a finite Kubelka-Munk layer over a backing).
@@ -27,8 +35,8 @@ struct Material {
     Kind kind = Kind::stone;
     Provenance provenance = Provenance::invented;
 
-    /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient of
-    /// a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.
+    /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient
+    /// of a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.
     /// `scattering_per_mm` is the Kubelka-Munk S. Used when `opaque` is false.
     Bands absorption_per_mm;
     Bands scattering_per_mm;
@@ -36,19 +44,20 @@ struct Material {
     Bands reflectance;
     bool opaque = true;
 
-    float index = 1;              ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
-    float roughness = 0;          ///< GGX alpha of the face, 0 (mirror-smooth) to 1
-    float matte_deg = 0;          ///< Oren-Nayar slope standard deviation of the body when index is 1, degrees
-    float ripple_deg = 0;         ///< slow waviness of the face (fused sheet), slope standard deviation, degrees
-    float ripple_size_mm = 8;     ///< wavelength of that waviness
-    float thickness_mm = 6;       ///< usual thickness of a piece
-    float tone_spread = 0;        ///< piece-to-piece relative standard deviation of body absorption
-    float glassy_share = 0;       ///< slag: share of the face, in patches, that is `glassy_*`, 0..1
+    float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
+    float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1
+    float matte_deg = 0;       ///< Oren-Nayar slope standard deviation of the body when index is 1, degrees
+    float ripple_deg = 0;      ///< slow waviness of the face (fused sheet), slope standard deviation, degrees
+    float ripple_size_mm = 8;  ///< wavelength of that waviness
+    float thickness_mm = 6;    ///< usual thickness of a piece
+    float tone_spread = 0;     ///< piece-to-piece relative standard deviation of body absorption
+    float glassy_share = 0;    ///< slag: share of the face, in patches, that is `glassy_*`, 0..1
     float glassy_index = 1.6f;
     float glassy_roughness = 0.1f;
     float glassy_patch_mm = 6;
     Grain grain;
     float density_g_per_cm3 = 2.5f;
+    Cost cost;
 };
 
 }  // namespace rakelight

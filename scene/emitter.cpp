@@ -12,15 +12,6 @@ namespace {
 
 constexpr double kDaylightFrom_k = 5000;
 
-Spectrum lamp_spectrum(const Lamp& lamp) {
-    if (!lamp.illuminant.empty()) {
-        if (auto spectrum = find_illuminant(lamp.illuminant)) return *spectrum;
-        throw std::invalid_argument("no illuminant is called " + lamp.illuminant);
-    }
-    return lamp.temperature_k < kDaylightFrom_k ? planckian(lamp.temperature_k)
-                                                : daylight(lamp.temperature_k);
-}
-
 // Candela on the axis: stated, or such that the whole lamp gives its lumen.
 double axis_candela(const Lamp& lamp, const Emitter& e) {
     if (lamp.candela > 0) return lamp.candela;
@@ -45,6 +36,15 @@ void face_along(Emitter& e, const glm::dvec3& toward) {
 }
 
 }  // namespace
+
+Spectrum lamp_spectrum(const Lamp& lamp) {
+    if (!lamp.illuminant.empty()) {
+        if (auto spectrum = find_illuminant(lamp.illuminant)) return *spectrum;
+        throw std::invalid_argument("no illuminant is called " + lamp.illuminant);
+    }
+    return lamp.temperature_k < kDaylightFrom_k ? planckian(lamp.temperature_k)
+                                                : daylight(lamp.temperature_k);
+}
 
 BeamTable make_beam(double beam_deg, double field_deg) {
     const double half_beam = glm::radians(beam_deg) / 2;

@@ -73,6 +73,10 @@ double flux_per_candela_sr(const BeamTable& beam);
 /// Luminous area, mm2 (of a sphere: its disc as seen).
 double luminous_area_mm2(const Emitter& e);
 
+/// Relative spectral power of a lamp: its illuminant, or a black body or daylight of its temperature.
+/// \throws std::invalid_argument for an unknown illuminant.
+Spectrum lamp_spectrum(const Lamp& lamp);
+
 /// Builds the lamp. `origin_mm`: room coordinates of the world's origin. `group`: index of its group.
 Emitter make_emitter(const Lamp& lamp, const glm::dvec3& origin_mm, std::uint32_t group);
 

@@ -11,6 +11,7 @@
 #include "materials/tints.h"
 #include "scene/defaults.h"
 #include "scene/nearest_word.h"
+#include "scene/read_cost.h"
 #include "scene/read_spectrum.h"
 
 namespace rakelight {
@@ -96,6 +97,7 @@ void read_finish(Section& in, Material& m) {
     in.set(m.thickness_mm, "thickness", Quantity::length_mm, kThickness_mm);
     in.set(m.tone_spread, "tone spread", Quantity::share, kShare);
     in.set(m.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
+    read_cost(in, m.cost);
     in.set(m.index, "index", Quantity::plain, {1, 3});
     in.set(m.roughness, "roughness", Quantity::plain, kShare);
     in.set(m.matte_deg, "matte", Quantity::angle_deg, {0, 60});

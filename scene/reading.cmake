@@ -3,6 +3,7 @@ target_sources(rakelight_scene PRIVATE
   defaults.cpp
   layout_reader.cpp
   nearest_word.cpp
+  read_cost.cpp
   read_fields.cpp
   read_lamps.cpp
   read_panel.cpp

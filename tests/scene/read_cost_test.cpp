@@ -1,0 +1,45 @@
+#include "scene/read_cost.h"
+
+#include <gtest/gtest.h>
+
+#include "scene/layout_reader.h"
+
+namespace rakelight {
+namespace {
+
+Layout with_cost(const std::string& cost) {
+    return read_layout_text(
+        "panel: {size: [600, 450]}\nfields: [{name: all, mix: mine}]\nstock:\n  mine: {like: slate, cost: " +
+            cost + "}\n",
+        "f.yaml");
+}
+
+Cost cost_of(const Layout& layout) {
+    for (const Material& m : layout.stock)
+        if (m.name == "mine") return m.cost;
+    return {-1, Cost::Per::kg};
+}
+
+TEST(ReadCost, PerKilogramAndPerSquareMetre) {
+    EXPECT_EQ(cost_of(with_cost("38 per kg")), (Cost{38, Cost::Per::kg}));
+    EXPECT_EQ(cost_of(with_cost("120.5 per m2")), (Cost{120.5, Cost::Per::m2}));
+    EXPECT_EQ(cost_of(with_cost("0 per kg")), Cost{});
+}
+
+TEST(ReadCost, OthersAreRefusedWithTheirPlace) {
+    for (const char* bad :
+         {"38", "38 per lb", "per kg", "-3 per kg", "much per kg", "38 kg", "[38]", "nan per kg"}) {
+        try {
+            with_cost(bad);
+            ADD_FAILURE() << bad;
+        } catch (const LayoutError& e) {
+            const std::string what = e.what();
+            EXPECT_NE(what.find("f.yaml:4:"), std::string::npos) << what;
+            EXPECT_NE(what.find("stock.mine.cost: found"), std::string::npos) << what;
+            EXPECT_NE(what.find("38 per kg"), std::string::npos) << what;
+        }
+    }
+}
+
+}  // namespace
+}  // namespace rakelight
