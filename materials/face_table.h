@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <tuple>
 #include <utility>
 
 namespace rakelight {
@@ -36,14 +37,20 @@ inline constexpr float kMirrorAlpha = 0.002f;
 /// about 1e-4. `index` in (1, 4], `alpha` in [0, 1]. \throws std::invalid_argument outside.
 FaceTable make_face_table(float index, float alpha);
 
+/// Mean over the hemisphere, cosine-weighted, of the interpolated nodes.
+float mean_albedo(const FaceTable& table);
+
 /// The tables of a picture, each made once. Addresses stay good as long as this lives. Not for two threads at
 /// once.
 class FaceTables {
   public:
     const FaceTable& get(float index, float alpha);
+    /// Of leaf under `face`, or bare when there is none: see make_leaf_table.
+    const FaceTable& leaf(const FaceTable* face, float alpha);
 
   private:
     std::map<std::pair<float, float>, FaceTable> tables_;
+    std::map<std::tuple<float, float, float>, FaceTable> leaves_;
 };
 
 }  // namespace rakelight

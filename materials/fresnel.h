@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "materials/lanes.h"
+
 namespace rakelight {
 
 /// Reflectance of a dielectric face for unpolarised light, 0..1.
@@ -19,6 +21,16 @@ inline Real dielectric_reflectance(Real cos_in, Real index) {
     const Real s = (cos_in - t) * (n2c + t), p = (n2c - t) * (cos_in + t);  // both over one denominator
     const Real d = (cos_in + t) * (n2c + t);
     return Real(0.5) * (s * s + p * p) / (d * d);
+}
+
+/// The same for eight faces with `index` >= 1.
+inline Floats dielectric_reflectance(const Floats& cos_in, const Floats& index) {
+    const Floats n2 = index * index;
+    const Floats t = root(n2 - 1 + cos_in * cos_in);
+    const Floats n2c = n2 * cos_in;
+    const Floats s = (cos_in - t) * (n2c + t), p = (n2c - t) * (cos_in + t);
+    const Floats d = (cos_in + t) * (n2c + t);
+    return 0.5f * (s * s + p * p) / (d * d);
 }
 
 /// Reflectances of a metal (index n - i k) for light polarised across (s) and in (p) the plane of incidence.

@@ -14,23 +14,25 @@
 namespace rakelight {
 
 /// Density of facet normals per steradian; `half`: the facet normal of any length, z > 0.
-inline float ggx_density(const glm::vec3& half, float alpha) {
-    const float a2 = alpha * alpha, flat2 = half.x * half.x + half.y * half.y, up2 = half.z * half.z;
-    const float q = (flat2 + up2) / (flat2 + a2 * up2);  // exact where the normal is nearly z
+template <class Vec3, class Real>
+inline Real ggx_density(const Vec3& half, Real alpha) {
+    const Real a2 = alpha * alpha, flat2 = half.x * half.x + half.y * half.y, up2 = half.z * half.z;
+    const Real q = (flat2 + up2) / (flat2 + a2 * up2);  // exact where the normal is nearly z
     return a2 * 0.318309886f * q * q;
 }
 
 /// z + sqrt(alpha^2 (1 - z^2) + z^2): the masking of one direction, Smith G1 = 2 z / this.
-inline float ggx_masking_sum(float z, float alpha) {
-    const float a2 = alpha * alpha;
-    return z + std::sqrt(a2 + (1 - a2) * z * z);
+template <class Real>
+inline Real ggx_masking_sum(Real z, Real alpha) {
+    const Real a2 = alpha * alpha;
+    return z + root(a2 + (1 - a2) * z * z);
 }
 
 /// Height-correlated G2 / (4 z_out z_in).
-inline float ggx_visibility(float z_out, float z_in, float alpha) {
-    const float a2 = alpha * alpha;
-    return 0.5f /
-           (z_out * std::sqrt(a2 + (1 - a2) * z_in * z_in) + z_in * std::sqrt(a2 + (1 - a2) * z_out * z_out));
+template <class Real>
+inline Real ggx_visibility(Real z_out, Real z_in, Real alpha) {
+    const Real a2 = alpha * alpha;
+    return 0.5f / (z_out * root(a2 + (1 - a2) * z_in * z_in) + z_in * root(a2 + (1 - a2) * z_out * z_out));
 }
 
 /// Normal of a facet visible from `out`; `u` in [0, 1)^2.
@@ -42,8 +44,18 @@ inline glm::vec3 ggx_visible_normal(const glm::vec3& out, float alpha, const glm
     return glm::normalize(glm::vec3(alpha * h.x, alpha * h.y, std::max(h.z, 1e-7f)));
 }
 
+inline Vec3s ggx_visible_normal(const Vec3s& out, const Floats& alpha, const Floats& u, const Floats& v) {
+    const Vec3s o = normalised({alpha * out.x, alpha * out.y, out.z});
+    const Floats z = (1 - v) * (1 + o.z) - o.z;
+    const Floats radius = root(greater(1 - z * z, Floats{}));
+    const CirclePoint<Floats> p = point_on_circle(u);
+    return normalised(
+        {alpha * (radius * p.x + o.x), alpha * (radius * p.y + o.y), greater(z + o.z, everywhere(1e-7f))});
+}
+
 /// Density per steradian of the direction that is `out` mirrored in a visible normal, from ggx_density of it.
-inline float ggx_reflection_pdf(float z_out, float density, float alpha) {
+template <class Real>
+inline Real ggx_reflection_pdf(Real z_out, Real density, Real alpha) {
     return density / (2 * ggx_masking_sum(z_out, alpha));
 }
 

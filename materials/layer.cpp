@@ -3,54 +3,16 @@
 #include <boost/math/quadrature/gauss.hpp>
 
 #include "materials/fresnel.h"
+#include "materials/layer_matrix.h"
 
 namespace rakelight {
 namespace {
 
-constexpr int N = LayerFrame::kDirections;
+using namespace layer_matrix;
 constexpr int kHalf = N / 2;
-using Vector = LayerFrame::Directions;
-struct alignas(32) Matrix {
-    std::array<Vector, N> row{};
-};
 
 constexpr std::size_t at(int i) {
     return static_cast<std::size_t>(i);
-}
-
-Matrix operator*(const Matrix& a, const Matrix& b) {
-    Matrix r;
-    for (std::size_t i = 0; i < N; ++i)
-        for (std::size_t k = 0; k < N; ++k)
-            for (std::size_t j = 0; j < N; ++j) r.row[i][j] += a.row[i][k] * b.row[k][j];
-    return r;
-}
-
-// Solves a x = b by elimination; `a` is an M-matrix (identity less a non-negative matrix of norm below 1),
-// for which no pivoting is needed.
-Matrix solve(Matrix a, Matrix b) {
-    for (std::size_t k = 0; k < N; ++k) {
-        const double inverse = 1 / a.row[k][k];
-        for (std::size_t i = k + 1; i < N; ++i) {
-            const double f = a.row[i][k] * inverse;
-            for (std::size_t j = k; j < N; ++j) a.row[i][j] -= f * a.row[k][j];
-            for (std::size_t j = 0; j < N; ++j) b.row[i][j] -= f * b.row[k][j];
-        }
-    }
-    for (std::size_t k = N; k-- > 0;) {
-        for (std::size_t i = k + 1; i < N; ++i)
-            for (std::size_t j = 0; j < N; ++j) b.row[k][j] -= a.row[k][i] * b.row[i][j];
-        const double inverse = 1 / a.row[k][k];
-        for (std::size_t j = 0; j < N; ++j) b.row[k][j] *= inverse;
-    }
-    return b;
-}
-
-Matrix identity_less(const Matrix& a) {
-    Matrix r;
-    for (std::size_t i = 0; i < N; ++i)
-        for (std::size_t j = 0; j < N; ++j) r.row[i][j] = (i == j ? 1.0 : 0.0) - a.row[i][j];
-    return r;
 }
 
 // Radiance reflected and transmitted, from radiance arriving, direction by direction.
@@ -83,10 +45,21 @@ Sheet thin_sheet(const LayerFrame& f, double depth, double omega) {
 
 Sheet doubled(const Sheet& s) {
     const Matrix between = solve(identity_less(s.reflect * s.reflect), s.transmit);
-    Sheet r{s.transmit * (s.reflect * between), s.transmit * between};
-    for (std::size_t i = 0; i < N; ++i)
-        for (std::size_t j = 0; j < N; ++j) r.reflect.row[i][j] += s.reflect.row[i][j];
-    return r;
+    return {s.reflect + s.transmit * (s.reflect * between), s.transmit * between};
+}
+
+// Several layers as one, no longer the same from both sides.
+struct Slab {
+    Matrix above, below;  // reflected, of light from the face's side and from the backing's
+    Matrix down, up;
+};
+
+// A slab with a sheet added under it (van de Hulst's adding).
+Slab added(const Slab& a, const Sheet& b) {
+    const Matrix down = solve(identity_less(a.below * b.reflect), a.down);
+    const Matrix up = solve(identity_less(b.reflect * a.below), b.transmit);
+    return {a.above + a.up * (b.reflect * down), b.reflect + b.transmit * (a.below * up), b.transmit * down,
+            a.up * up};
 }
 
 // Flux of unit radiance in each direction, sum 1.
@@ -98,25 +71,24 @@ Vector fluxes(const LayerFrame& f) {
     return v;
 }
 
-// The share of light entering along each direction that leaves through the face, for a sheet on a matte
+// The share of light entering along each direction that leaves through the face, for a slab on a matte
 // backing.
-Vector leaving_share(const LayerFrame& f, const Sheet& s, double backing) {
+Vector leaving_share(const LayerFrame& f, const Slab& s, double backing) {
     const Vector flux = fluxes(f);
     Vector lit{},
         seen{};  // flux through to the backing from each direction; radiance through from a matte backing
     double returned = 0;
     for (std::size_t i = 0; i < N; ++i) {
         for (std::size_t j = 0; j < N; ++j) {
-            lit[j] += flux[i] * s.transmit.row[i][j];
-            seen[i] += s.transmit.row[i][j];
-            returned += flux[i] * s.reflect.row[i][j];
+            lit[j] += flux[i] * s.down.row[i][j];
+            seen[i] += s.up.row[i][j];
+            returned += flux[i] * s.below.row[i][j];
         }
     }
     const double strength = backing / std::max(1 - backing * returned, 1e-12);
     Matrix body;
     for (std::size_t i = 0; i < N; ++i)
-        for (std::size_t j = 0; j < N; ++j)
-            body.row[i][j] = s.reflect.row[i][j] + strength * seen[i] * lit[j];
+        for (std::size_t j = 0; j < N; ++j) body.row[i][j] = s.above.row[i][j] + strength * seen[i] * lit[j];
     // All returns under the face, by the adjoint: one solution serves every direction of entry.
     Matrix system, source;
     for (std::size_t i = 0; i < N; ++i) {
@@ -179,6 +151,28 @@ std::array<double, kLayerNodes> clear_albedo(const LayerFrame& f, double depth, 
         r[at(k)] = down * backing * leaves / (1 - backing * returns);
     }
     return r;
+}
+
+constexpr double kEndless = 1e9;  // optical depth
+
+// Optical depth of a layer, and the share of extinction that scatters.
+struct Depth {
+    double depth = 0;
+    double omega = 0;
+};
+Depth depth_of(const LayerBand& band) {
+    const double scattering_per_mm = 4. / 3 * band.scattering_per_mm;
+    const double total_per_mm = band.absorption_per_mm + scattering_per_mm;
+    if (!(total_per_mm > 0)) return {};
+    return {std::min(total_per_mm * band.thickness_mm, kEndless), scattering_per_mm / total_per_mm};
+}
+
+Sheet whole_sheet(const LayerFrame& f, Depth d) {
+    int doublings = 0;
+    for (; d.depth > 0.004; d.depth /= 2) ++doublings;
+    Sheet sheet = thin_sheet(f, d.depth, d.omega);
+    for (; doublings > 0; --doublings) sheet = doubled(sheet);
+    return sheet;
 }
 
 // Gauss points of [0, 1].
@@ -247,18 +241,23 @@ LayerFrame make_layer_frame(const FaceTable* face) {
     return f;
 }
 
+std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, std::span<const LayerBand> layers) {
+    double clear_depth = 0, scattering = 0;
+    for (const LayerBand& band : layers) {
+        const Depth d = depth_of(band);
+        clear_depth += d.depth;
+        scattering += d.omega;
+    }
+    const double backing = layers.back().backing;
+    if (!(scattering > 0)) return clear_albedo(frame, std::min(clear_depth, kEndless), backing);
+    const Sheet first = whole_sheet(frame, depth_of(layers.front()));
+    Slab slab{first.reflect, first.reflect, first.transmit, first.transmit};
+    for (const LayerBand& band : layers.subspan(1)) slab = added(slab, whole_sheet(frame, depth_of(band)));
+    return at_nodes(frame, leaving_share(frame, slab, backing));
+}
+
 std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, const LayerBand& band) {
-    const double scattering_per_mm = 4. / 3 * band.scattering_per_mm;
-    const double total_per_mm = band.absorption_per_mm + scattering_per_mm;
-    constexpr double kEndless = 1e9;  // optical depth
-    double depth = total_per_mm > 0 ? std::min(total_per_mm * band.thickness_mm, kEndless) : 0;
-    if (!(scattering_per_mm > 0)) return clear_albedo(frame, depth, band.backing);
-    const double omega = scattering_per_mm / total_per_mm;
-    int doublings = 0;
-    for (; depth > 0.004; depth /= 2) ++doublings;
-    Sheet sheet = thin_sheet(frame, depth, omega);
-    for (; doublings > 0; --doublings) sheet = doubled(sheet);
-    return at_nodes(frame, leaving_share(frame, sheet, band.backing));
+    return layer_albedo(frame, std::span(&band, 1));
 }
 
 LayerFactor layer_factor(const LayerFrame& frame, const std::array<double, kLayerNodes>& albedo) {

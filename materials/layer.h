@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 
 #include "materials/bands.h"
 #include "materials/face_table.h"
@@ -53,7 +54,7 @@ struct LayerBand {
     double absorption_per_mm = 0;  ///< of a collimated ray, Napierian
     double scattering_per_mm = 0;  ///< Kubelka-Munk S
     double thickness_mm = 0;       ///< may be infinite
-    double backing = 0;            ///< diffuse reflectance, 0..1
+    double backing = 0;            ///< diffuse reflectance, 0..1; in a stack, that of the last layer counts
 };
 
 /// What all layers under one face share: directions inside (half of them beyond the critical angle, if there
@@ -76,6 +77,10 @@ LayerFrame make_layer_frame(const FaceTable* face);
 
 /// Share of the light entering at each node that leaves through the face again, 0..1.
 std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, const LayerBand& band);
+
+/// The same of a stack of at least one layer, face first, all of the frame's index (fused, or glued with a
+/// resin of like index): no reflection between them but scattering, to any depth.
+std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, std::span<const LayerBand> layers);
 
 /// The nodes of g, and the mean of g with the weight of entering light (so that albedo = g * mean).
 struct LayerFactor {

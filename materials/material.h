@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "materials/bands.h"
 
@@ -29,6 +30,16 @@ struct Cost {
     friend constexpr bool operator==(const Cost&, const Cost&) = default;
 };
 
+/// Beaten metal: behind translucent glass, or on top of anything opaque.
+enum class Leaf { none, gold, silver };
+
+/// One layer of a fused stack; coefficients as those of Material.
+struct BodyLayer {
+    Bands absorption_per_mm;
+    Bands scattering_per_mm;
+    float share = 1;  ///< of the whole thickness, 0..1
+};
+
 /// A face (interface of index n) over a body (a finite Kubelka-Munk layer over a backing).
 struct Material {
     std::string name;
@@ -43,6 +54,15 @@ struct Material {
     /// Body of an opaque stuff: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
     Bands reflectance;
     bool opaque = true;
+    /// Layers of a translucent body, face first, shares summing to at most 1; empty = one, of the coefficients above
+    /// (which otherwise hold the mean over the thickness).
+    std::vector<BodyLayer> sheets;
+    bool backed = false;  ///< translucent, on an opaque sheet of `reflectance` instead of the bed
+
+    Leaf leaf = Leaf::none;
+    float leaf_roughness = 0.08f;  ///< GGX alpha of the leaf's wrinkles, 0.01..1
+    float leaf_depth_mm = 0;       ///< of glass over the leaf; 0 = the piece's thickness
+    float haze = 0;                ///< scattering depth (S times thickness) of a white film on the face, 0..10
 
     float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
     float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1

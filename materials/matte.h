@@ -8,14 +8,18 @@
 #include <cmath>
 #include <glm/glm.hpp>
 
+#include "materials/lanes.h"
+
 namespace rakelight {
 
-/// Shape of a matte surface; reflectance is kept apart, per band.
-struct Matte {
-    float shape = 0;        ///< Oren-Nayar B/A: 0 Lambert; 0.44 at 30 degrees
-    float plain = 1;        ///< single-scatter value at normal incidence
-    float mean_albedo = 1;  ///< of single scattering with white facets, over the hemisphere
+/// Shape of a matte surface; reflectance is kept apart, per band. Real: float, or Floats for eight at once.
+template <class Real>
+struct BasicMatte {
+    Real shape = Real{};            ///< Oren-Nayar B/A: 0 Lambert; 0.44 at 30 degrees
+    Real plain = Real{} + 1;        ///< single-scatter value at normal incidence
+    Real mean_albedo = Real{} + 1;  ///< of single scattering with white facets, over the hemisphere
 };
+using Matte = BasicMatte<float>;
 
 /// `slope_deg`: standard deviation of the slopes, degrees, 0..90.
 inline Matte make_matte(float slope_deg) {
@@ -28,23 +32,27 @@ inline Matte make_matte(float slope_deg) {
 }
 
 /// Single scattering: BRDF * pi / reflectance.
-inline float matte_single(const Matte& m, const glm::vec3& out, const glm::vec3& in) {
-    const float s = out.x * in.x + out.y * in.y;
-    return m.plain * (1 + m.shape * (s > 0 ? s / std::max(out.z, in.z) : s));
+template <class Real, class Vec3>
+inline Real matte_single(const BasicMatte<Real>& m, const Vec3& out, const Vec3& in) {
+    const Real s = out.x * in.x + out.y * in.y;
+    return m.plain * (1 + m.shape * (s > 0 ? s / greater(out.z, in.z) : s));
 }
 
 /// Directional albedo of single scattering with white facets; `z` is the cosine, 0..1.
-inline float matte_albedo(const Matte& m, float z) {
-    const float q = 1 - z;
+template <class Real>
+inline Real matte_albedo(const BasicMatte<Real>& m, const Real& z) {
+    const Real q = 1 - z;
     return m.plain *
            (1 + m.shape * q * (0.0571085289f + q * (0.491881867f + q * (-0.332181442f + q * 0.0714429953f))));
 }
 
 /// Light scattered among the facets: BRDF * pi over matte_interreflection(reflectance).
-inline float matte_multiple(const Matte& m, float z_out, float z_in) {
-    const float left = 1 - m.mean_albedo;
-    if (!(left > 1e-6f)) return 0;
-    return std::max(0.f, 1 - matte_albedo(m, z_out)) * std::max(0.f, 1 - matte_albedo(m, z_in)) / left;
+template <class Real>
+inline Real matte_multiple(const BasicMatte<Real>& m, const Real& z_out, const Real& z_in) {
+    const Real left = 1 - m.mean_albedo;
+    const Real lost =
+        greater(1 - matte_albedo(m, z_out), Real{}) * greater(1 - matte_albedo(m, z_in), Real{});
+    return left > 1e-6f ? lost / left : Real{};
 }
 
 /// Reflectance of the light that met more than one facet, from that of one facet, 0..1.

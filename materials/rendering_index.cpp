@@ -1,5 +1,6 @@
 #include "materials/rendering_index.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "materials/colorimetry.h"
@@ -11,6 +12,7 @@ namespace rakelight {
 namespace {
 
 constexpr double kDaylightFrom_k = 5000;
+constexpr double kLastDaylight_k = 25000;  // no daylight is defined beyond
 
 // CIE 1960 u, v.
 struct Uv {
@@ -55,8 +57,9 @@ Wuv wuv_of(const Uv& colour, double luminance, const Uv& white) {
 RenderingIndex rendering_index(const Spectrum& lamp) {
     const Xyz lamp_white = spectrum_to_xyz(lamp);
     const double temperature_k = cct_k(lamp_white);
-    const Spectrum reference =
-        temperature_k < kDaylightFrom_k ? planckian(temperature_k) : daylight(temperature_k);
+    const Spectrum reference = temperature_k < kDaylightFrom_k
+                                   ? planckian(temperature_k)
+                                   : daylight(std::min(temperature_k, kLastDaylight_k));
     const Uv white = uv_of(lamp_white), reference_white = uv_of(spectrum_to_xyz(reference));
 
     RenderingIndex index;

@@ -22,8 +22,7 @@ struct RenderingIndex {
 };
 
 /// The indices of a lamp. Beyond a distance from the reference of 0.0054 in CIE 1960 u, v the standard calls
-/// them inexact; see correlated_temperature. \throws std::invalid_argument if the lamp gives no light,
-/// std::out_of_range if its colour temperature is below 1000 or above 25000 K.
+/// them inexact; see correlated_temperature. \throws std::invalid_argument if the lamp gives no light.
 RenderingIndex rendering_index(const Spectrum& lamp);
 
 }  // namespace rakelight

@@ -3,6 +3,8 @@
 #include <stdexcept>
 
 #include "materials/body.h"
+#include "materials/facets.h"
+#include "materials/metal.h"
 
 namespace rakelight {
 namespace {
@@ -43,14 +45,27 @@ void set_matte(Surface& s, const Bands& facet, float slope_deg) {
     s.max_body_scale = 1 / std::max(max_value(facet), 1e-6f);  // no direction returns more than a facet does
 }
 
+// The layers that light crosses in one band, face first: a white film of haze, then the glass.
+std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double tone, int b) {
+    std::vector<LayerBand> r;
+    if (m.haze > 0) r.push_back({0, m.haze, 1, 0});
+    for (const BodyLayer& sheet : m.sheets)
+        r.push_back({sheet.absorption_per_mm[b] * tone, sheet.scattering_per_mm[b],
+                     thickness_mm * static_cast<double>(sheet.share), 0});
+    if (m.sheets.empty())
+        r.push_back({m.absorption_per_mm[b] * tone, m.scattering_per_mm[b], thickness_mm, 0});
+    return r;
+}
+
 void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone) {
     s.kind = Surface::Body::layered;
     const LayerFrame frame = make_layer_frame(s.face);
     s.cosine = frame.cosine;
     double most = 0, total = 0;
     for (int b = 0; b < kBandCount; ++b) {
-        const auto albedo = layer_albedo(
-            frame, {m.absorption_per_mm[b] * tone, m.scattering_per_mm[b], thickness_mm, backing[b]});
+        auto layers = layers_of(m, thickness_mm, tone, b);
+        layers.back().backing = backing[b];
+        const auto albedo = layer_albedo(frame, layers);
         const LayerFactor factor = layer_factor(frame, albedo);
         for (int k = 0; k < kLayerNodes; ++k) {
             const auto node = static_cast<std::size_t>(k);
@@ -64,6 +79,87 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands
     s.max_body_scale = static_cast<float>(1 / std::max(most, 1e-6));
 }
 
+// What crosses the layers once, per unit of slant: exp(-depth) of all extinction, and of scattering alone.
+struct Crossing {
+    double depth = 0;
+    double scattering = 0;
+};
+Crossing crossing(const std::vector<LayerBand>& layers) {
+    Crossing c;
+    for (const LayerBand& l : layers) {
+        c.scattering += 4. / 3 * l.scattering_per_mm * l.thickness_mm;
+        c.depth += l.absorption_per_mm * l.thickness_mm;
+    }
+    c.depth += c.scattering;
+    return c;
+}
+
+void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, FaceTables& cache) {
+    s.kind = Surface::Body::leaf;
+    const MetalIndex& metal = metal_index(m.leaf);
+    const float index = s.face ? s.face->index : 1;
+    s.leaf.table = &cache.leaf(s.face, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f));
+    const LayerFrame frame = make_layer_frame(s.face);
+    s.cosine = make_layer_cosine(index);
+    std::array<std::vector<LayerBand>, kBandCount> layers;
+    std::array<Crossing, kBandCount> crossings;
+    s.leaf.clear = 0;
+    for (std::size_t b = 0; b < kBandCount; ++b) {
+        if (s.face) layers[b] = layers_of(m, thickness_mm, tone, static_cast<int>(b));
+        crossings[b] = crossing(layers[b]);
+        s.leaf.clear = std::max(s.leaf.clear, static_cast<float>(std::exp(-2 * crossings[b].scattering)));
+    }
+    const double first = s.cosine.first;
+    Bands colour;  // of the lobe, in the mean over the light that enters
+    for (int k = 0; k < kLayerNodes; ++k) {
+        // Under a face the grazing node stands for the steep last stretch, and is taken a little inside it.
+        const double outside = k == 0 && s.face ? 0.08 : 0;
+        const double steps = k / (kLayerNodes - 1.0);
+        const double inside = std::max(first + (1 - first) * steps,
+                                       std::sqrt(first * first + outside * outside / (index * index)));
+        Bands pass;
+        for (int b = 0; b < kBandCount; ++b) {
+            const double depth = crossings[static_cast<std::size_t>(b)].depth;
+            pass[b] = depth > 0 ? static_cast<float>(std::exp(-depth / inside)) : 1;
+        }
+        const auto node = static_cast<std::size_t>(k);
+        s.g[node] = s.face ? metal_under_glass(metal, index, inside, pass) : metal_mirror(metal, inside, 1);
+        colour += s.g[node] * static_cast<float>(frame.node_weight[node]);
+    }
+    const float enters = s.face ? 1 - s.face->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
+    const float once = lobe / enters;  // share that leaves after one wrinkle
+    const float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
+    s.body_norm = left > 1e-5f ? 0.318309886f / left : 0;
+    // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
+    s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
+    if (s.leaf.clear < 1) {
+        const Bands diffuse = metal_diffuse(metal, index);
+        for (int b = 0; b < kBandCount; ++b) {
+            auto& stack = layers[static_cast<std::size_t>(b)];
+            stack.back().backing = diffuse[b];
+            const double mean = layer_factor(frame, layer_albedo(frame, stack)).mean;
+            s.among[b] = s.leaf.clear * s.among[b] + (1 - s.leaf.clear) * static_cast<float>(mean * mean);
+        }
+    }
+    const float by_lobe = mean(colour) * lobe, evenly = mean(s.among) * left;
+    s.mean_albedo = (by_lobe + evenly) / enters;
+    s.leaf.lobe_share = by_lobe + evenly > 0 ? std::clamp(by_lobe / (by_lobe + evenly), 0.1f, 0.95f) : 0.5f;
+    s.max_body_scale = 1 / std::max({max_value(s.g[0]), max_value(s.g.back()), max_value(s.among), 1e-6f});
+}
+
+// The even part of leaf's albedo goes with what its lobe and the face leave over.
+Bands leaf_albedo(const Surface& s, float z) {
+    Bands r = s.among * leaf_left(s.face, s.leaf, z);
+    for (int b = 0; b < kBandCount; ++b)
+        r[b] += static_cast<float>(
+            over_visible_facets(z, s.leaf.table->alpha, [&](double toward, double z_in) -> double {
+                const auto spot = s.cosine.find(static_cast<float>(std::min(toward, 1.0)));
+                const float low = s.g[spot.node][b], high = s.g[spot.node + 1][b];
+                return s.entering(std::min(z, static_cast<float>(z_in))) * (low + spot.part * (high - low));
+            }));
+    return r;
+}
+
 }  // namespace
 
 Surface make_surface(const Material& m, double thickness_mm, const Bands& backing, double tone,
@@ -73,13 +169,22 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
     require(m.matte_deg >= 0 && m.matte_deg <= 90, m, "matte slopes must be 0 to 90 degrees");
     require(tone > 0 && std::isfinite(tone), m, "tone must be above 0");
     Surface s;
-    if (m.index > 1) {
+    const bool bare_leaf = m.opaque && m.leaf != Leaf::none;
+    if (m.index > 1 && !bare_leaf) {
         s.face = &cache.get(m.index, m.roughness);
         s.body_norm /= 1 - s.face->mean_albedo;
     }
-    if (m.opaque) {
+    require(m.haze >= 0 && m.haze <= 10, m, "haze must be 0 to 10");
+    if (m.leaf != Leaf::none)
+        require(m.leaf_roughness >= 0.01f && m.leaf_roughness <= 1, m, "roughness of leaf must be 0.01 to 1");
+    if (m.opaque && m.leaf != Leaf::none) {
+        set_leaf(s, m, 0, 1, cache);
+    } else if (m.opaque) {
         require(within(m.reflectance, 0, 1), m, "reflectance must be 0 to 1");
-        const Bands inner = toned(m.reflectance, tone);
+        const DiffuseLayer film = diffuse_layer(0, m.haze, 1);
+        const Bands inner = map(toned(m.reflectance, tone), [&](float r) {
+            return static_cast<float>(std::min(1.0, over_backing(film, r)));
+        });
         if (s.face || m.matte_deg == 0) {
             set_even(s, inner);
         } else {
@@ -89,9 +194,23 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
         constexpr float kMost = 1e6f;
         require(within(m.absorption_per_mm, 0, kMost), m, "absorption must be 0 or more");
         require(within(m.scattering_per_mm, 0, kMost), m, "scattering must be 0 or more");
-        require(within(backing, 0, 1), m, "reflectance of the backing must be 0 to 1");
+        double shares = 0;
+        for (const BodyLayer& sheet : m.sheets) {
+            require(within(sheet.absorption_per_mm, 0, kMost), m, "absorption of a sheet must be 0 or more");
+            require(within(sheet.scattering_per_mm, 0, kMost), m, "scattering of a sheet must be 0 or more");
+            require(sheet.share >= 0, m, "share of a sheet must be 0 or more");
+            shares += sheet.share;
+        }
+        require(shares < 1 + 1e-4, m, "sheets must not be thicker than the whole");
+        const Bands& under = m.backed ? m.reflectance : backing;
+        require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
         require(thickness_mm >= 0, m, "thickness must be 0 or more");
-        set_layered(s, m, thickness_mm, backing, tone);
+        if (m.leaf != Leaf::none)
+            set_leaf(s, m,
+                     m.leaf_depth_mm > 0 ? std::min<double>(m.leaf_depth_mm, thickness_mm) : thickness_mm,
+                     tone, cache);
+        else
+            set_layered(s, m, thickness_mm, under, tone);
     }
     return s;
 }
@@ -106,6 +225,7 @@ Surface make_glassy_surface(const Material& m, double tone, FaceTables& cache) {
 
 Bands directional_albedo(const Surface& s, float z) {
     const float entering = s.entering(z);
+    if (s.kind == Surface::Body::leaf) return leaf_albedo(s, z) + Bands(1 - entering);
     Bands body;
     switch (s.kind) {
         case Surface::Body::even:
@@ -116,6 +236,8 @@ Bands directional_albedo(const Surface& s, float z) {
             body = s.even * single + s.among * (1 - single);
             break;
         }
+        case Surface::Body::leaf:
+            break;  // done above
         case Surface::Body::layered:
             body = s.cosine.read(s.g, z) * s.even;
             break;

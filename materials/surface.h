@@ -6,7 +6,8 @@
 // whose light leaves as (1-E(out)) (1-E(in)) / (pi (1-mean E)) * A(out, in) with E the face's albedo:
 // reciprocal, and exactly lossless for a white body, whatever the roughness (the pairing of Kelemen and
 // Szirmay-Kalos 2001). A is constant for an opaque body (Saunderson 1942) and g(out) g(in) for a translucent
-// layer (layer.h).
+// layer (layer.h). Metal leaf, bare or under glass, has a coloured lobe of its own (leaf.h), which counts to
+// the body: it is the stuff's own colour, not a veil over it.
 #pragma once
 
 #include <algorithm>
@@ -21,6 +22,7 @@
 #include "materials/fresnel.h"
 #include "materials/ggx.h"
 #include "materials/layer.h"
+#include "materials/leaf.h"
 #include "materials/material.h"
 #include "materials/matte.h"
 
@@ -34,18 +36,19 @@ struct Lobes {
 
 /// A compiled material. A value; refers to a FaceTable of the cache it was made with, which must outlive it.
 struct Surface {
-    enum class Body : std::uint8_t { even, matte, layered };
+    enum class Body : std::uint8_t { even, matte, layered, leaf };
 
     const FaceTable* face = nullptr;  ///< none: bare stuff
     Body kind = Body::even;
     float mean_albedo = 0;           ///< of the body, over bands and directions, for choosing lobes
-    float body_norm = 0.318309886f;  ///< 1 / (pi (1 - mean albedo of the face))
+    float body_norm = 0.318309886f;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
     float max_body_scale = 1;        ///< largest `body_scale` that keeps every reflectance at most 1
     Matte matte;
-    LayerCosine cosine;                  ///< layered: where a direction falls among the nodes
-    Bands even;                          ///< even: A; matte: reflectance of a facet; layered: mean of g
-    Bands among;                         ///< matte: reflectance of light scattered among facets
-    std::array<Bands, kLayerNodes> g{};  ///< layered: square root of A at the nodes
+    LayerCosine cosine;  ///< layered, leaf: where a direction falls among the nodes
+    LeafShape leaf;
+    Bands even;   ///< even: A; matte: reflectance of a facet; layered: mean of g
+    Bands among;  ///< matte: reflectance of light scattered among facets; leaf: even part
+    std::array<Bands, kLayerNodes> g{};  ///< layered: square root of A at the nodes; leaf: colour of its lobe
 
     /// Share of the light at cosine `z` that passes the face into the body.
     float entering(float z) const { return face ? 1 - face->albedo(z) : 1; }
@@ -55,8 +58,9 @@ struct Surface {
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
 /// `backing_reflectance`: 0..1, met only by translucent stuff. `tone`: factor on the absorption of the body,
 /// > 0; 1 = as it is (for an opaque body, on Kubelka-Munk K/S). Takes microseconds, or about a millisecond
-/// for a translucent body that scatters: make few tones of a material, not one for each piece. \throws
-/// std::invalid_argument naming the material when a value is out of its range.
+/// for a translucent body that scatters, tens of them for the first leaf of its kind: make few tones of a
+/// material, not one for each piece. \throws std::invalid_argument naming the material when a value is out of
+/// its range.
 Surface make_surface(const Material& material, double thickness_mm, const Bands& backing_reflectance,
                      double tone, FaceTables& cache);
 
@@ -66,7 +70,7 @@ Surface make_glassy_surface(const Material& material, double tone, FaceTables& c
 /// Share of the light from cosine `z` that comes back in all, per band (face and body).
 Bands directional_albedo(const Surface& surface, float z);
 
-/// Body BRDF times `scale`, per steradian (without the cosine).
+/// Body BRDF times `scale`, per steradian (without the cosine); not of leaf.
 inline Bands body_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale) {
     Bands r;  // one pass over the bands: they stay in registers
     if (s.kind == Surface::Body::matte) {
@@ -84,6 +88,19 @@ inline Bands body_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& 
     const Bands &a0 = s.g[a.node], &a1 = s.g[a.node + 1], &b0 = s.g[b.node], &b1 = s.g[b.node + 1];
     for (int i = 0; i < kBandCount; ++i)
         r[i] = through * (a0[i] + a.part * (a1[i] - a0[i])) * (b0[i] + b.part * (b1[i] - b0[i]));
+    return r;
+}
+
+/// The same of leaf, and into `density` the density with which leaf_sample takes `in`.
+inline Bands leaf_body(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale,
+                       float& density) {
+    const LeafLobe lobe = leaf_lobe(s.face, s.leaf, s.cosine, out, in);
+    density = lobe.density;
+    const Bands &low = s.g[lobe.spot.node], &high = s.g[lobe.spot.node + 1];
+    const float metal = scale * lobe.metal, even = scale * s.body_norm * lobe.even;
+    Bands r;
+    for (int i = 0; i < kBandCount; ++i)
+        r[i] = metal * (low[i] + lobe.spot.part * (high[i] - low[i])) + even * s.among[i];
     return r;
 }
 
@@ -107,8 +124,13 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
     Lobes r;
     density = 0;
     if (!(out.z > 0 && in.z > 0)) return r;
-    r.body = body_brdf(s, out, in, body_scale * in.z);
-    density = (1 - chance) * in.z * 0.318309886f;
+    if (s.kind == Surface::Body::leaf) {
+        r.body = leaf_body(s, out, in, body_scale, density);
+        density *= 1 - chance;
+    } else {
+        r.body = body_brdf(s, out, in, body_scale * in.z);
+        density = (1 - chance) * in.z * 0.318309886f;
+    }
     if (s.has_rough_face()) {
         const float alpha = s.face->alpha;
         const float facets = ggx_density(out + in, alpha);
@@ -130,7 +152,9 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
 /// Density per steradian with which `sample` takes `in`, mirror excluded.
 inline float pdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float chance) {
     if (!(out.z > 0 && in.z > 0)) return 0;
-    float density = (1 - chance) * in.z * 0.318309886f;
+    float density = in.z * 0.318309886f;
+    if (s.kind == Surface::Body::leaf) density = leaf_lobe(s.face, s.leaf, s.cosine, out, in).density;
+    density *= 1 - chance;
     if (s.has_rough_face())
         density += chance * ggx_reflection_pdf(out.z, ggx_density(out + in, s.face->alpha), s.face->alpha);
     return density;
@@ -163,6 +187,8 @@ inline bool sample(const Surface& s, const glm::vec3& out, float chance, const g
     if (b.from_face) {
         const glm::vec3 half = ggx_visible_normal(out, s.face->alpha, {u.y, u.z});
         b.in = 2 * glm::dot(out, half) * half - out;
+    } else if (s.kind == Surface::Body::leaf) {
+        b.in = leaf_sample(s.leaf, out, {(u.x - chance) / (1 - chance), u.y, u.z});
     } else {
         b.in = cosine_direction({u.y, u.z});
     }

@@ -22,6 +22,7 @@ void check(const std::string& file) {
     fmt::print("Laid: {} pieces, {} stones\n", laying.pieces.size(), laying.stones.size());
     for (std::size_t i = 0; i < count.size(); ++i)
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
+    for (const std::string& warning : layout.warnings) fmt::print("Warning: {}\n", warning);
     fmt::print("{} is in order.\n", file);
 }
 

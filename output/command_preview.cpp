@@ -116,6 +116,7 @@ void preview(const PreviewRequest& request) {
         limit.emplace(tbb::global_control::max_allowed_parallelism,
                       static_cast<std::size_t>(request.threads));
     const Layout layout = read_layout(request.file);
+    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
     const std::string layout_bytes = read_file(request.file);
     const std::vector<Work> works = plan(layout, request);
     const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());

@@ -16,5 +16,7 @@ inline const std::string kFinishedFolder = "renders";
 void add_check(CLI::App& app);
 void add_preview(CLI::App& app);
 void add_join(CLI::App& app);
+void add_match(CLI::App& app);
+void add_stock(CLI::App& app);
 
 }  // namespace rakelight

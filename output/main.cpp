@@ -51,5 +51,7 @@ int main(int argc, char** argv) {
     rakelight::add_check(app);
     rakelight::add_preview(app);
     rakelight::add_join(app);
+    rakelight::add_match(app);
+    rakelight::add_stock(app);
     return run(app, argc, argv);
 }

@@ -4,6 +4,7 @@
 
 #include <glm/glm.hpp>
 
+#include "materials/lanes.h"
 #include "scene/layout.h"
 
 namespace rakelight {
@@ -16,6 +17,10 @@ struct Camera {
 
     /// Unit direction through (x, y) in picture shares, [0, 1], from the upper left.
     glm::vec3 toward(float x, float y) const { return glm::normalize(corner + x * right + y * down); }
+    Vec3s toward(const Floats& x, const Floats& y) const {
+        return normalised({corner.x + x * right.x + y * down.x, corner.y + x * right.y + y * down.y,
+                           corner.z + x * right.z + y * down.z});
+    }
 };
 
 /// `origin_mm`: room coordinates of the world's origin.

@@ -1,17 +1,19 @@
-// All lamps of a picture at once, laid out by component so that the two questions asked at every vertex
-// (which lamp is worth asking, does this ray run into one) are a few vector instructions.
+// All lamps of a picture, asked about from eight places at once: which is worth asking, how to aim at it, and
+// which rays may run into one.
 #pragma once
 
 #include <array>
 #include <glm/glm.hpp>
+#include <numbers>
 #include <span>
+#include <stdexcept>
 
+#include "materials/lanes.h"
 #include "renderer/lamp_light.h"
 
 namespace rakelight {
 
 inline constexpr std::size_t kMostLamps = 64;
-inline constexpr std::size_t kLampsAtOnce = 8;
 
 class LampField {
   public:
@@ -33,99 +35,141 @@ class LampField {
             slope_[i] = e.shape == EmitterShape::sphere ? 0 : 1 / (1 - end);
             shift_[i] = e.shape == EmitterShape::sphere ? 1 : -end * slope_[i];
         }
-        padded_ = (lamps.size() + kLampsAtOnce - 1) / kLampsAtOnce * kLampsAtOnce;
     }
 
     std::span<const Emitter> lamps() const { return lamps_; }
 
-    /// What each lamp would give a place whose surface faces `normal`, unshadowed, up to one factor: exact
-    /// zero only where no part of a lamp can be seen. Returns the sum; `promises` holds at least kMostLamps.
-    float promise(const glm::vec3& at_mm, const glm::vec3& normal,
-                  std::array<float, kMostLamps>& promises) const {
-        float total = 0;
-        for (std::size_t first = 0; first < padded_; first += kLampsAtOnce) {
-            for (std::size_t i = first; i < first + kLampsAtOnce; ++i) {
-                const float x = centre_[0][i] - at_mm.x;
-                const float y = centre_[1][i] - at_mm.y;
-                const float z = centre_[2][i] - at_mm.z;
-                const float d2 = std::max(x * x + y * y + z * z, radius_[i] * radius_[i] + 1e-6f);
-                const float inverse = 1 / std::sqrt(d2);
-                const float reach =
-                    radius_[i] * inverse;  // part of a face may show while its centre does not
-                const float facing = (x * normal.x + y * normal.y + z * normal.z) * inverse + reach;
-                const float cosine = reach - (x * axis_[0][i] + y * axis_[1][i] + z * axis_[2][i]) * inverse;
-                const float fade = std::min(cosine * slope_[i] + shift_[i], 1.0f);
-                promises[i] = power_[i] * std::max(facing, 0.0f) * std::max(fade, 0.0f) / d2;
-            }
-            for (std::size_t i = first; i < first + kLampsAtOnce; ++i) total += promises[i];
+    std::size_t size() const { return lamps_.size(); }
+
+    /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
+    /// exact zero only where no part of the lamp can be seen.
+    Floats promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+        const Vec3s to{centre_[0][i] - at_mm.x, centre_[1][i] - at_mm.y, centre_[2][i] - at_mm.z};
+        const Floats d2 = greater(dot(to, to), everywhere(radius_[i] * radius_[i] + 1e-6f));
+        const Floats inverse = 1 / root(d2);
+        const Floats reach = radius_[i] * inverse;  // part of a face may show while its centre does not
+        const Floats facing = dot(to, normal) * inverse + reach;
+        const Floats cosine =
+            reach - (to.x * axis_[0][i] + to.y * axis_[1][i] + to.z * axis_[2][i]) * inverse;
+        const Floats fade = lesser(cosine * slope_[i] + shift_[i], everywhere(1));
+        return power_[i] * greater(facing, Floats{}) * greater(fade, Floats{}) * (inverse * inverse);
+    }
+
+    /// Lanes whose rays enter the ball round some lamp: only they can meet one.
+    Ints may_meet(const Vec3s& from_mm, const Vec3s& direction) const {
+        Ints near{};
+        for (std::size_t i = 0; i < lamps_.size(); ++i) {
+            const Vec3s to{centre_[0][i] - from_mm.x, centre_[1][i] - from_mm.y, centre_[2][i] - from_mm.z};
+            const Vec3s aside = to - direction * dot(to, direction);
+            near |= dot(aside, aside) < radius_[i] * radius_[i] * 1.001f;
         }
-        return total;
+        return near;
     }
 
     /// Nearest luminous face along a ray, nearer than `most_mm`; lamp = kMostLamps when there is none.
     LampHit meet(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
         LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kMostLamps};
-        for (std::size_t first = 0; first < padded_; first += kLampsAtOnce) {
-            std::array<float, kLampsAtOnce>
-                inside;  // of the ball round each lamp, above zero if the ray enters it
-            for (std::size_t k = 0; k < kLampsAtOnce; ++k) {
-                const std::size_t i = first + k;
-                const float x = centre_[0][i] - from_mm.x;
-                const float y = centre_[1][i] - from_mm.y;
-                const float z = centre_[2][i] - from_mm.z;
-                const float along = x * direction.x + y * direction.y + z * direction.z;
-                const float aside_x = x - along * direction.x;
-                const float aside_y = y - along * direction.y;
-                const float aside_z = z - along * direction.z;
-                inside[k] = radius_[i] * radius_[i] * 1.001f -
-                            (aside_x * aside_x + aside_y * aside_y + aside_z * aside_z);
-            }
-            float most = inside[0];
-            for (std::size_t k = 1; k < kLampsAtOnce; ++k) most = std::max(most, inside[k]);
-            if (most <= 0) continue;
-            for (std::size_t k = 0; k < kLampsAtOnce && first + k < lamps_.size(); ++k)
-                if (inside[k] > 0)
-                    meet_lamp(lamps_[first + k], static_cast<std::uint32_t>(first + k), from_mm, direction,
-                              nearest);
-        }
+        for (std::size_t i = 0; i < lamps_.size(); ++i)
+            meet_lamp(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
         return nearest;
     }
 
   private:
     using Lane = std::array<float, kMostLamps>;
     std::span<const Emitter> lamps_;
-    std::size_t padded_ = 0;
-    alignas(64) std::array<Lane, 3> centre_{};
-    alignas(64) std::array<Lane, 3> axis_{};
-    alignas(64) Lane radius_{};
-    alignas(64) Lane power_{};
-    alignas(64) Lane slope_{};
-    alignas(64) Lane shift_{};
+    std::array<Lane, 3> centre_{};
+    std::array<Lane, 3> axis_{};
+    Lane radius_{};
+    Lane power_{};
+    Lane slope_{};
+    Lane shift_{};
 };
 
-/// Which lamp is asked at a vertex.
+/// Which lamp is asked at each of eight vertices.
 struct LampChoice {
-    std::array<float, kMostLamps> promises;
-    float total;
+    std::array<Floats, kMostLamps> promises;
+    Floats total{};
 
-    LampChoice(const LampField& field, const glm::vec3& at_mm, const glm::vec3& normal)
-        : total(field.promise(at_mm, normal, promises)) {}
+    LampChoice(const LampField& field, const Vec3s& at_mm, const Vec3s& normal) {
+        for (std::size_t i = 0; i < field.size(); ++i) total += promises[i] = field.promise(i, at_mm, normal);
+    }
 
-    /// Probability of a lamp being picked.
-    float share(std::uint32_t lamp) const { return total > 0 ? promises[lamp] / total : 0; }
+    /// A lamp in each lane, and the probability with which it was picked (0: none gives light).
+    struct Picked {
+        Ints lamp{};
+        Floats share{};
+    };
 
-    /// Picks a lamp by one uniform number; only when total > 0.
-    std::uint32_t pick(float u, std::size_t count) const {
-        float left = u * total;
-        std::uint32_t last = 0;
-        for (std::uint32_t i = 0; i < count; ++i) {
-            if (promises[i] <= 0) continue;
-            last = i;
+    /// Picks lamps by one uniform number each.
+    Picked pick(const Floats& u, std::size_t count) const {
+        Picked p;
+        Floats left = u * total;
+        for (std::size_t i = 0; i < count; ++i) {
+            const Ints here =
+                (left >= 0) & (promises[i] > 0);  // the last one stands when rounding leaves some
+            p.lamp = here ? Ints{} + static_cast<std::int32_t>(i) : p.lamp;
+            p.share = here ? promises[i] : p.share;
             left -= promises[i];
-            if (left < 0) break;
         }
-        return last;
+        p.share = total > 0 ? p.share / total : 0.0f;
+        return p;
     }
 };
+
+/// Probability of `lamp` being picked at one place.
+inline float share_of_lamp(const LampField& field, std::uint32_t lamp, const glm::vec3& at_mm,
+                           const glm::vec3& normal) {
+    const auto one = [](const glm::vec3& v) {
+        return Vec3s{everywhere(v.x), everywhere(v.y), everywhere(v.z)};
+    };
+    const LampChoice choice(field, one(at_mm), one(normal));
+    return choice.total[0] > 0 ? choice.promises[lamp][0] / choice.total[0] : 0;
+}
+
+/// Eight of LampSample.
+struct LampSamples {
+    Vec3s direction;
+    Floats distance_mm;
+    Floats cd_per_m2;
+    Floats pdf;
+};
+
+/// `aim_at` for eight places, each at its own lamp.
+inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& from_mm, const Floats& u,
+                          const Floats& v) {
+    const auto of = [&](auto member) { return gather([&](std::size_t k) { return lamps[k]->*member; }); };
+    const auto vector_of = [&](auto member) {
+        return gather3([&](std::size_t k) -> const glm::vec3& { return lamps[k]->*member; });
+    };
+    const Ints disc =
+        gather([&](std::size_t k) { return lamps[k]->shape == EmitterShape::disc ? 1.0f : 0.0f; }) > 0;
+    const CirclePoint<Floats> turn = point_on_circle(v);
+    const Floats radius = root(u);
+    const Floats half_width = of(&Emitter::half_width_mm);
+    const Floats half_height = of(&Emitter::half_height_mm);
+    const Floats x = (disc ? radius * turn.x : 2 * u - 1) * half_width;
+    const Floats y = (disc ? radius * turn.y : 2 * v - 1) * half_height;
+    const Vec3s to =
+        vector_of(&Emitter::centre_mm) + vector_of(&Emitter::u) * x + vector_of(&Emitter::v) * y - from_mm;
+    const Floats d2 = dot(to, to);
+    LampSamples s;
+    s.distance_mm = root(d2);
+    s.direction = to * (1 / s.distance_mm);
+    const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
+    s.cd_per_m2 = gather([&](std::size_t k) { return luminance_cd_per_m2(*lamps[k], cosine[k]); });
+    const Floats face_mm2 = half_width * half_height * (disc ? std::numbers::pi_v<float> : 4.0f);
+    s.pdf = cosine > 0 ? d2 / (cosine * face_mm2) : 0.0f;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        if (lamps[k]->shape != EmitterShape::sphere) continue;
+        const LampSample one = aim_at(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
+        s.direction.x[k] = one.direction.x;
+        s.direction.y[k] = one.direction.y;
+        s.direction.z[k] = one.direction.z;
+        s.distance_mm[k] = one.distance_mm;
+        s.cd_per_m2[k] = one.cd_per_m2;
+        s.pdf[k] = one.pdf;
+    }
+    return s;
+}
 
 }  // namespace rakelight

@@ -7,10 +7,13 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
+#include "materials/lanes.h"
+
 namespace rakelight {
 
 /// Mixes a 32-bit word well enough to seed one pattern from another.
-inline std::uint32_t mix_word(std::uint32_t x) {
+template <class Word>
+inline Word mix_word(Word x) {
     x ^= x >> 16;
     x *= 0x21f0aaadu;
     x ^= x >> 15;
@@ -19,21 +22,19 @@ inline std::uint32_t mix_word(std::uint32_t x) {
     return x;
 }
 
-/// Both halves of a 64-bit word reversed and swapped: two 32-bit reversals for the price of one.
-inline std::uint64_t reverse_bits(std::uint64_t x) {
-    x = __builtin_bswap64(x);
-    x = (x & 0x0f0f0f0f0f0f0f0full) << 4 | (x >> 4 & 0x0f0f0f0f0f0f0f0full);
-    x = (x & 0x3333333333333333ull) << 2 | (x >> 2 & 0x3333333333333333ull);
-    return (x & 0x5555555555555555ull) << 1 | (x >> 1 & 0x5555555555555555ull);
-}
-
-inline std::uint32_t reverse_bits(std::uint32_t x) {
-    return static_cast<std::uint32_t>(reverse_bits(std::uint64_t{x}) >> 32);
+template <class Word>
+inline Word reverse_bits(Word x) {
+    x = x << 16 | x >> 16;
+    x = (x & 0x00ff00ffu) << 8 | (x >> 8 & 0x00ff00ffu);
+    x = (x & 0x0f0f0f0fu) << 4 | (x >> 4 & 0x0f0f0f0fu);
+    x = (x & 0x33333333u) << 2 | (x >> 2 & 0x33333333u);
+    return (x & 0x55555555u) << 1 | (x >> 1 & 0x55555555u);
 }
 
 /// Nested uniform scramble of a number whose first binary digit is its LOWEST bit: every digit is flipped by
 /// a hash of the digits before it (multiplying by an even number lets bits act only on higher ones).
-inline std::uint32_t scramble_low_first(std::uint32_t x, std::uint32_t seed) {
+template <class Word>
+inline Word scramble_low_first(Word x, const Word& seed) {
     x += seed;
     x ^= x * 0x6c50b47cu;
     x ^= x * 0xb82f1e52u;
@@ -44,7 +45,8 @@ inline std::uint32_t scramble_low_first(std::uint32_t x, std::uint32_t seed) {
 
 /// Second Sobol dimension of index `j`, lowest bit first: the Pascal triangle modulo 2, that is, for every
 /// digit k the parity of the digits of j whose place contains k as a bit pattern (Lucas), in five steps.
-inline std::uint32_t sobol_second_low_first(std::uint32_t j) {
+template <class Word>
+inline Word sobol_second_low_first(Word j) {
     j ^= j >> 1 & 0x55555555u;
     j ^= j >> 2 & 0x33333333u;
     j ^= j >> 4 & 0x0f0f0f0fu;
@@ -57,35 +59,64 @@ inline std::uint32_t sobol_second_low_first(std::uint32_t j) {
 inline float unit_float(std::uint32_t x) {
     return static_cast<float>(x >> 8) * 0x1p-24f;
 }
+inline Floats unit_float(const Words& x) {
+    return __builtin_convertvector(x >> 8, Floats) * 0x1p-24f;
+}
+
+/// Two uniform numbers, of one path or of eight.
+template <class Real>
+struct PairOf {
+    Real x, y;
+};
+
+/// One sample of a pixel's pattern, or eight of them (Word = Words).
+template <class Word>
+struct SamplePoint {
+    using Real = decltype(unit_float(Word{}));
+
+    Word seed{};      ///< of the pixel's pattern
+    Word reversed{};  ///< number of the sample, its bits reversed
+    Word pair{};      ///< dimensions used so far
+
+    /// The pair of dimensions `ahead` after those used, ahead >= 1; each in [0, 1).
+    PairOf<Real> even_pair(std::uint32_t ahead) const {
+        const Word s = mix_word(Word(seed + 0x9e3779b9u * (pair + ahead)));
+        const Word j = reverse_bits(scramble_low_first(reversed, s));
+        const Word x = scramble_low_first(j, Word(s ^ 0x68bc21ebu));
+        const Word y = scramble_low_first(sobol_second_low_first(j), Word(s ^ 0x02e5be93u));
+        return {unit_float(reverse_bits(x)), unit_float(reverse_bits(y))};
+    }
+
+    /// One that is only random, for questions where even spread buys nothing.
+    PairOf<Real> random_pair(std::uint32_t ahead) const {
+        const Word x = mix_word(Word((seed ^ reversed) + 0x9e3779b9u * (pair + ahead)));
+        return {unit_float(x), unit_float(Word(x * 0x2c1b3c6du ^ x >> 15))};
+    }
+
+    PairOf<Real> pair_at(std::uint32_t ahead, bool evenly) const {
+        return evenly ? even_pair(ahead) : random_pair(ahead);
+    }
+};
 
 class Sampler {
   public:
     /// `pixel_seed` picks the pixel's pattern, `index` the sample within it.
-    Sampler(std::uint32_t pixel_seed, std::uint32_t index)
-        : seed_(pixel_seed), reversed_(reverse_bits(index)) {}
+    Sampler(std::uint32_t pixel_seed, std::uint32_t index) : point_{pixel_seed, reverse_bits(index), 0} {}
+
+    explicit Sampler(const SamplePoint<std::uint32_t>& point) : point_(point) {}
 
     /// Next pair of dimensions, each in [0, 1).
     glm::vec2 next() {
-        const std::uint32_t s = mix_word(seed_ + 0x9e3779b9u * ++pair_);
-        const std::uint32_t j = reverse_bits(scramble_low_first(reversed_, s));
-        const std::uint64_t x = scramble_low_first(j, s ^ 0x68bc21ebu);
-        const std::uint64_t y = scramble_low_first(sobol_second_low_first(j), s ^ 0x02e5be93u);
-        const std::uint64_t xy = reverse_bits(y << 32 | x);
-        return {unit_float(static_cast<std::uint32_t>(xy >> 32)), unit_float(static_cast<std::uint32_t>(xy))};
+        const PairOf<float> p = point_.even_pair(1);
+        ++point_.pair;
+        return {p.x, p.y};
     }
 
-    /// A pair that is only random, for questions where even spread buys nothing.
-    glm::vec2 next_random() {
-        const std::uint32_t x = mix_word((seed_ ^ reversed_) + 0x9e3779b9u * ++pair_);
-        return {unit_float(x), unit_float(x * 0x2c1b3c6du ^ x >> 15)};
-    }
-
-    glm::vec2 next(bool evenly) { return evenly ? next() : next_random(); }
+    /// Where it stands.
+    const SamplePoint<std::uint32_t>& point() const { return point_; }
 
   private:
-    std::uint32_t seed_;
-    std::uint32_t reversed_;
-    std::uint32_t pair_ = 0;
+    SamplePoint<std::uint32_t> point_;
 };
 
 /// Seed of a pixel's pattern in a picture of seed `picture_seed`.

@@ -1,4 +1,4 @@
-// From a hit to what the light path needs to know there: a frame, a surface and how its grain stands.
+// From eight hits to what light paths need to know there: frames, surfaces and how their grain stands.
 #pragma once
 
 #include <glm/glm.hpp>
@@ -10,19 +10,26 @@
 
 namespace rakelight {
 
-struct ShadingPoint {
-    glm::vec3 at_mm{};
-    glm::vec3 geometric{};  ///< unit, on the side the ray came from
-    glm::vec3 normal{};     ///< unit, shading, seen from the front by the ray
-    const Thing* thing = nullptr;
-    const Surface* surface = nullptr;
-    float body_scale = 1;  ///< grain: factor on the body's reflectance
+/// Eight of Basis.
+struct Bases {
+    Vec3s x, y, z;
+
+    explicit Bases(const Vec3s& n) : z(n) {
+        const Floats sign = n.z < 0 ? -1.0f : 1.0f;
+        const Floats a = -1 / (sign + n.z);
+        const Floats b = n.x * n.y * a;
+        x = {1 + sign * n.x * n.x * a, sign * b, -sign * n.x};
+        y = {b, sign + n.y * n.y * a, -n.y};
+    }
+    Vec3s to_local(const Vec3s& v) const { return {dot(v, x), dot(v, y), dot(v, z)}; }
+    Vec3s to_world(const Vec3s& v) const { return x * v.x + y * v.y + z * v.z; }
 };
 
 /// Distance to step off a surface so that a new ray does not meet it again: a thousandth of a millimetre near
 /// the panel, more where coordinates are large and rounding coarser.
-inline float step_off_mm(const glm::vec3& at_mm) {
-    const float size = std::max({std::abs(at_mm.x), std::abs(at_mm.y), std::abs(at_mm.z)});
+inline Floats step_off_mm(const Vec3s& at_mm) {
+    const Floats size =
+        greater(greater(greater(at_mm.x, -at_mm.x), greater(at_mm.y, -at_mm.y)), greater(at_mm.z, -at_mm.z));
     return 1e-3f + 1e-6f * size;
 }
 
@@ -39,35 +46,65 @@ inline float grain_scale(const Thing& thing, const glm::vec3& at_mm) {
     return std::clamp(1 + thing.grain.contrast * n, 0.2f, 1.8f);
 }
 
-/// `fine`: as an eye sees it, with grain, patches and sharp faces; otherwise as light meets it that a dull
-/// surface has scattered before.
-inline ShadingPoint shade(const World& world, const Hit& hit, const glm::vec3& from_mm,
-                          const glm::vec3& direction, bool fine) {
-    ShadingPoint s;
-    const TriangleShade& triangle = world.shades[hit.triangle];
-    s.thing = &world.things[triangle.thing];
-    s.at_mm = from_mm + direction * hit.distance_mm;
-    s.geometric = glm::normalize(hit.geometric_normal);
-    const glm::vec3 n = unpack_normal(triangle.normals[0]) * (1 - hit.u - hit.v) +
-                        unpack_normal(triangle.normals[1]) * hit.u +
-                        unpack_normal(triangle.normals[2]) * hit.v;
-    s.normal = glm::normalize(n);
-    if (glm::dot(s.geometric, direction) > 0) s.geometric = -s.geometric;
-    if (glm::dot(s.normal, s.geometric) < 0) s.normal = -s.normal;
+/// Where eight rays meet the world. Lanes past the last ray repeat another one.
+struct ShadingLanes {
+    Vec3s at_mm;
+    Vec3s geometric;  ///< unit, on the side the ray came from
+    Vec3s normal;     ///< unit, shading, seen from the front by the ray
+    LaneArray<const Thing*> things;
+    LaneArray<const Surface*> surfaces;
+    Floats body_scale;  ///< grain: factor on the body's reflectance
+};
+
+/// Unit normals bent over their triangles, not yet turned towards the ray.
+inline Vec3s smooth_normals(const World& world, const LaneArray<const Hit*>& hits) {
+    const Floats u = gather([&](std::size_t k) { return hits[k]->u; });
+    const Floats v = gather([&](std::size_t k) { return hits[k]->v; });
+    const auto corner = [&](std::size_t c) {
+        return unpack_normals(
+            gather_words([&](std::size_t k) { return world.shades[hits[k]->triangle].normals[c]; }));
+    };
+    return normalised(corner(0) * (1 - u - v) + corner(1) * u + corner(2) * v);
+}
+
+/// The surface of a thing that an eye sees at a place: of slag, bare or glassy.
+inline const Surface* seen_surface(const World& world, const Thing& thing, const glm::vec3& at_mm) {
+    if (thing.glassy_surface == kNone) return &world.surfaces[thing.surface];
+    const glm::vec3 p = (at_mm + thing.noise_shift_mm) / thing.glassy_patch_mm;
+    const float patch = noise_value(p, thing.seed) + 0.6f * noise_value(p * 2.3f, thing.seed + 1) +
+                        0.45f * noise_value(p * 6.1f, thing.seed + 2);
+    const bool glassy = patch > thing.glassy_threshold;
+    return &world.surfaces[glassy ? thing.glassy_surface : thing.surface];
+}
+
+/// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
+/// shaded as light meets them that a dull surface has scattered before.
+inline ShadingLanes shade(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
+                          const Vec3s& direction, const Floats& fine) {
+    ShadingLanes s;
+    s.at_mm = from_mm + direction * gather([&](std::size_t k) { return hits[k]->distance_mm; });
+    s.geometric =
+        normalised(gather3([&](std::size_t k) -> const glm::vec3& { return hits[k]->geometric_normal; }));
+    s.normal = smooth_normals(world, hits);
+    s.geometric = select(dot(s.geometric, direction) > 0, -s.geometric, s.geometric);
+    s.normal = select(dot(s.normal, s.geometric) < 0, -s.normal, s.normal);
     // A shading normal that faces away at a silhouette is bent back until the ray just sees its front.
     constexpr float kLeastCosine = 1e-2f;
-    const float facing = -glm::dot(s.normal, direction);
-    if (facing < kLeastCosine) s.normal = glm::normalize(s.normal - direction * (kLeastCosine - facing));
+    const Floats lacking = greater(kLeastCosine + dot(s.normal, direction), Floats{});
+    if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
-    std::uint32_t surface = fine ? s.thing->surface : s.thing->blunt_surface;
-    if (fine && s.thing->glassy_surface != kNone) {
-        const glm::vec3 p = (s.at_mm + s.thing->noise_shift_mm) / s.thing->glassy_patch_mm;
-        const float patch = noise_value(p, s.thing->seed) + 0.6f * noise_value(p * 2.3f, s.thing->seed + 1) +
-                            0.45f * noise_value(p * 6.1f, s.thing->seed + 2);
-        if (patch > s.thing->glassy_threshold) surface = s.thing->glassy_surface;
+    s.body_scale = everywhere(1);
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        const Thing& thing = world.things[world.shades[hits[k]->triangle].thing];
+        const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
+        s.things[k] = &thing;
+        if (fine[k] > 0) {
+            s.surfaces[k] = seen_surface(world, thing, at);
+            s.body_scale[k] = std::min(grain_scale(thing, at), s.surfaces[k]->max_body_scale);
+        } else {
+            s.surfaces[k] = &world.surfaces[thing.blunt_surface];
+        }
     }
-    s.surface = &world.surfaces[surface];
-    if (fine) s.body_scale = std::min(grain_scale(*s.thing, s.at_mm), s.surface->max_body_scale);
     return s;
 }
 

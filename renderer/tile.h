@@ -63,9 +63,30 @@ struct PixelSum {
     }
 };
 
-// One uniform number to the offset of a tent filter one pixel wide each way.
-inline float tent(float u) {
-    return u < 0.5f ? std::sqrt(2 * u) - 1 : 1 - std::sqrt(2 * (1 - u));
+// Uniform numbers to offsets of a tent filter one pixel wide each way.
+inline Floats tent(const Floats& u) {
+    return u < 0.5f ? root(2 * u) - 1 : 1 - root(2 * (1 - u));
+}
+
+// Starts the samples from number `sample` on of the pixel (x, y).
+inline void start_paths(const TileJob& job, const Film& film, int x, int y, std::uint32_t slot,
+                        std::uint32_t sample, std::span<Path> paths) {
+    const std::uint32_t seed = pixel_seed(x, y, job.seed);
+    for (std::size_t first = 0; first < paths.size(); first += kLanes) {
+        const Words number = Words{0, 1, 2, 3, 4, 5, 6, 7} + (sample + static_cast<std::uint32_t>(first));
+        const SamplePoint<Words> points{Words{} + seed, reverse_bits(number), Words{}};
+        const PairOf<Floats> u = points.even_pair(1);
+        const Vec3s direction =
+            job.camera.toward((static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width),
+                              (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height));
+        for (std::size_t k = 0; k < std::min(kLanes, paths.size() - first); ++k) {
+            Path& path = paths[first + k] = Path{};
+            path.from_mm = job.camera.eye_mm;
+            path.direction = {direction.x[k], direction.y[k], direction.z[k]};
+            path.sampler = Sampler({seed, points.reversed[k], 1});
+            path.slot = slot;
+        }
+    }
 }
 
 }  // namespace tile_detail
@@ -93,21 +114,10 @@ void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, in
         for (std::size_t first = 0; first < pixels; first += pixels_at_once) {
             const std::size_t last = std::min(first + pixels_at_once, pixels);
             const std::span<Path> paths(company.data(), (last - first) * round);
-            for (std::size_t i = 0; i < paths.size(); ++i) {
-                const std::size_t p = first + i / round;
-                const int x = left + static_cast<int>(p) % columns;
-                const int y = top + static_cast<int>(p) / columns;
-                Path path;
-                path.sampler =
-                    Sampler(pixel_seed(x, y, job.seed), static_cast<std::uint32_t>(samples + i % round));
-                const glm::vec2 u = path.sampler.next();
-                path.from_mm = job.camera.eye_mm;
-                path.direction = job.camera.toward(
-                    (static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width),
-                    (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height));
-                path.slot = static_cast<std::uint32_t>(p);
-                paths[i] = path;
-            }
+            for (std::size_t p = first; p < last; ++p)
+                start_paths(job, film, left + static_cast<int>(p) % columns,
+                            top + static_cast<int>(p) / columns, static_cast<std::uint32_t>(p),
+                            static_cast<std::uint32_t>(samples), paths.subspan((p - first) * round, round));
             trace_paths(stage, paths, xyz);
             for (const Path& path : paths) sums[path.slot].add(path);
         }

@@ -158,6 +158,7 @@ struct Layout {
     std::vector<Lamp> lamps;
     std::vector<Viewpoint> viewpoints;
     std::vector<Picture> pictures;
+    std::vector<std::string> warnings;  ///< in order, but the trade would object; one a line, with its place
 };
 
 }  // namespace rakelight

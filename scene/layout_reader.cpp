@@ -8,6 +8,7 @@
 #include "scene/read_fields.h"
 #include "scene/read_lamps.h"
 #include "scene/read_panel.h"
+#include "scene/read_recipe.h"
 #include "scene/read_stock.h"
 #include "scene/read_stones.h"
 #include "scene/read_views.h"
@@ -51,6 +52,7 @@ Layout read_layout_text(std::string_view text, std::string file_name) {
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
     Shelf stock = stock_shelf(), tints = tint_shelf();
+    stock.pigments = tints.pigments = read_pigments(file);
     read_shelf(file, "stock", stock);
     read_shelf(file, "tints", tints);
     read_panel(file, layout, stock);
@@ -62,6 +64,8 @@ Layout read_layout_text(std::string_view text, std::string file_name) {
     read_pictures(file, layout);
     file.finish();
     problems.throw_if_any();
+    for (const Shelf* shelf : {&stock, &tints})
+        layout.warnings.insert(layout.warnings.end(), shelf->warnings.begin(), shelf->warnings.end());
 
     if (layout.pictures.empty()) layout.pictures.push_back(usual_picture(layout));
     fit_views(layout);

@@ -12,7 +12,10 @@
 #include "scene/defaults.h"
 #include "scene/nearest_word.h"
 #include "scene/read_cost.h"
+#include "scene/read_glass.h"
+#include "scene/read_recipe.h"
 #include "scene/read_spectrum.h"
+#include "scene/read_treatment.h"
 
 namespace rakelight {
 namespace {
@@ -133,17 +136,56 @@ void take_inside_face(Section& in, Material& m) {
     });
 }
 
+/// A tint by recipe; its thickness is read with its finish.
+void read_mixture(Section& in, Material& m, Shelf& shelf) {
+    std::optional<Recipe> recipe = read_recipe(in, shelf.pigments, shelf.warnings);
+    if (recipe) m = to_material(*recipe, "");
+    read_finish(in, m);
+    if (!recipe) return;
+    recipe->thickness_mm = m.thickness_mm;
+    m.reflectance = inner_reflectance(*recipe);
+}
+
+// A shade of a ladder, unless its name is taken.
+void keep(Material shade, const YamlMember& entry, const std::string& path, Shelf& shelf,
+          ProblemList& problems) {
+    if (shelf.find(shade.name)) {
+        problems.add(entry.key, path,
+                     "found a ladder with " + quoted(shade.name) + ", a name in use, expected another");
+        return;
+    }
+    shelf.names.push_back(shade.name);
+    shelf.own.push_back(std::move(shade));
+}
+
 void read_entry(const YamlMember& entry, const std::string& path, Shelf& shelf, ProblemList& problems) {
     const std::string& name = entry.key.text;
     if (shelf.built_in(name))
         problems.add(entry.key, path, "found the name of a built-in " + shelf.noun + ", expected a new name");
     Section in(entry.value, path, problems);
     Material material;
-    if (entry.value.shape == YamlValue::Shape::mapping) {
+    const bool gilding = shelf.noun == "material";
+    const GlassShelf glasses{[&](std::string_view wanted) { return shelf.find(wanted); }, shelf.names};
+    if (in.find("base")) {
+        read_mixture(in, material, shelf);
+        read_treatment(in, material, gilding);
+        in.finish();
+    } else if (gilding && in.find("ladder")) {
+        for (Material& shade : read_ladder(in, name, glasses))
+            keep(std::move(shade), entry, path, shelf, problems);
+        in.finish();
+        return;
+    } else if (gilding && in.find("stack")) {
+        if (std::optional<Material> fused = read_stack(in, glasses)) material = std::move(*fused);
+        read_finish(in, material);
+        read_treatment(in, material, gilding);
+        in.finish();
+    } else if (entry.value.shape == YamlValue::Shape::mapping) {
         const bool based = read_base(in, material, shelf);
         read_colour(in, material, based && in.has("kind"));
         read_finish(in, material);
         if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
+        read_treatment(in, material, gilding);
         in.finish();
     }
     // Kept even when bad, so that its uses are not reported as well.

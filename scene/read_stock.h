@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "materials/material.h"
+#include "materials/pigments.h"
 #include "scene/yaml_reader.h"
 
 namespace rakelight {
@@ -18,6 +19,8 @@ struct Shelf {
     std::function<const Material*(std::string_view)> built_in;
     std::vector<std::string> names;  ///< built-in and own, for suggestions
     std::vector<Material> own;
+    std::vector<Pigment> pigments;      ///< the artist's own, for recipes
+    std::vector<std::string> warnings;  ///< about recipes, one a line, with their places
 
     /// The material of that name, or null.
     const Material* find(std::string_view name) const;
@@ -28,10 +31,11 @@ Shelf stock_shelf();
 Shelf tint_shelf();
 
 /// Reads the mapping under `key` ("stock" or "tints") and puts its entries on the shelf. An entry is `like:`
-/// an earlier or built-in one with changes, or of a `kind:` with its colour as reflectance or as the internal
-/// transmittance of a stated thickness: absorption = -ln(T) / thickness (Bouguer-Lambert). Reflectance is
-/// that seen under diffuse light without the first-surface part; under a glossy face it is taken inside by
-/// the correction of Saunderson (1942). `milkiness` is the Kubelka-Munk scattering per millimetre.
+/// an earlier or built-in one with changes, a recipe in a `base:` (read_recipe.h), or of a `kind:` with its
+/// colour as reflectance or as the internal transmittance of a stated thickness: absorption = -ln(T) /
+/// thickness (Bouguer-Lambert). Reflectance is that seen under diffuse light without the first-surface part;
+/// under a glossy face it is taken inside by the correction of Saunderson (1942). `milkiness` is the
+/// Kubelka-Munk scattering per millimetre.
 void read_shelf(Section& layout, std::string_view key, Shelf& shelf);
 
 /// Reports a name that is not on the shelf; otherwise adds the material to `used`, once. \return the

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "materials/lanes.h"
 #include "materials/surface.h"
 #include "scene/emitter.h"
 #include "scene/laying.h"
@@ -68,14 +69,23 @@ struct World {
 /// Octahedral packing of a unit vector, 16 bits an axis; error below 0.004 degrees.
 std::uint32_t pack_normal(const glm::vec3& unit);
 
-inline glm::vec3 unpack_normal(std::uint32_t packed) {
-    const auto axis = [](std::uint32_t bits) { return static_cast<float>(bits) * (2.0f / 65535.0f) - 1.0f; };
-    glm::vec3 n(axis(packed & 0xffffu), axis(packed >> 16), 0);
-    n.z = 1 - std::abs(n.x) - std::abs(n.y);
-    const float fold = std::max(-n.z, 0.0f);
+/// Eight packed vectors, not of unit length: callers interpolate first and normalise once.
+inline Vec3s unpack_normals(const Words& packed) {
+    const auto axis = [](const Words& bits) {
+        return __builtin_convertvector(Ints(bits), Floats) * (2.0f / 65535.0f) - 1;
+    };
+    Vec3s n{axis(packed & 0xffffu), axis(packed >> 16), {}};
+    const Floats flat = greater(n.x, -n.x) + greater(n.y, -n.y);
+    n.z = 1 - flat;
+    const Floats fold = greater(flat - 1, Floats{});
     n.x += n.x >= 0 ? -fold : fold;
     n.y += n.y >= 0 ? -fold : fold;
-    return n;  // not of unit length: callers interpolate first and normalise once
+    return n;
+}
+
+inline glm::vec3 unpack_normal(std::uint32_t packed) {
+    const Vec3s n = unpack_normals(Words{} + packed);
+    return {n.x[0], n.y[0], n.z[0]};
 }
 
 /// Adds a mesh, moved by `place` (a rigid transform), as a thing.

@@ -45,7 +45,8 @@ void write_tide(const test::Folder& folder) {
 
 TEST(CommandLine, HelpAndVersion) {
     const test::Folder folder;
-    for (const char* arguments : {"--help", "check --help", "preview --help", "join --help"}) {
+    for (const char* arguments :
+         {"--help", "check --help", "preview --help", "join --help", "stock --help"}) {
         const Outcome o = run_in(folder, arguments);
         EXPECT_EQ(o.code, 0) << arguments;
         EXPECT_FALSE(o.out.empty()) << arguments;
@@ -61,7 +62,8 @@ TEST(CommandLine, WrongWordsEndWithTwo) {
          {"", "polish", "check", "preview", "join", "preview tide.yaml --size 9",
           "preview tide.yaml --error 0", "preview tide.yaml --threads -1", "preview tide.yaml --share 3/2",
           "preview tide.yaml --rows 0-4", "preview tide.yaml --rows 1-4 --share 1/2",
-          "preview tide.yaml --most-samples 0", "check missing.yaml", "preview missing.yaml"}) {
+          "preview tide.yaml --most-samples 0", "check missing.yaml", "preview missing.yaml", "stock",
+          "stock missing.yaml", "stock tide.yaml --lamps moon"}) {
         const Outcome o = run_in(folder, arguments);
         EXPECT_EQ(o.code, 2) << arguments;
         EXPECT_FALSE(o.err.empty()) << arguments;
@@ -138,6 +140,24 @@ TEST(CommandLine, PreviewWritesAllAndSharesJoinToTheSameBytes) {
             << name;
     EXPECT_EQ(run_in(folder, "join parts/tide/straight.part-1-of-2.exr --into joined").code, 2);
     EXPECT_EQ(run_in(folder, "join tide.yaml --into joined").code, 3);
+}
+
+TEST(CommandLine, StockWritesASheetTheSameTwice) {
+    const test::Folder folder;
+    write_tide(folder);
+    const Outcome o = run_in(folder, "stock tide.yaml");
+    ASSERT_EQ(o.code, 0) << o.err;
+    EXPECT_EQ(o.out, "renders/tide/stock.png\nrenders/tide/stock.json\n");
+    ASSERT_EQ(run_in(folder, "stock tide.yaml --into again").code, 0);
+    for (const char* name : {"stock.png", "stock.json"})
+        EXPECT_TRUE(test::bytes_of(folder / "renders/tide" / name) ==
+                    test::bytes_of(folder / "again/tide" / name))
+            << name;
+    EXPECT_TRUE(holds(test::bytes_of(folder / "again/tide/stock.json"), "\"slate\""));
+    EXPECT_EQ(run_in(folder, "stock tide.yaml --into /proc/none").code, 3);
+    const Outcome full = run_in(folder, "stock tide.yaml --into full", "ulimit -f 4");
+    EXPECT_EQ(full.code, 3) << full.err;
+    EXPECT_TRUE(std::filesystem::is_empty(folder / "full/tide"));
 }
 
 TEST(CommandLine, CtrlCStopsWithNothingHalfWritten) {

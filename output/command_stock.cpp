@@ -1,0 +1,108 @@
+// `rakelight stock`: a sheet of every material and tint of a layout.
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+
+#include "output/commands.h"
+#include "output/errors.h"
+#include "output/interrupt.h"
+#include "output/picture_writer.h"
+#include "output/safe_file.h"
+#include "output/stock_json.h"
+#include "renderer/light_meter.h"
+#include "renderer/render.h"
+#include "scene/laying.h"
+#include "scene/layout_reader.h"
+#include "scene/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct StockRequest {
+    std::string file;
+    std::string into = kFinishedFolder;
+    std::vector<std::string> lamps;
+};
+
+void check_lamps(const Layout& layout, const std::vector<std::string>& names) {
+    std::vector<std::string> known;
+    for (const Lamp& lamp : layout.lamps) {
+        known.push_back(lamp.name);
+        known.push_back(lamp.group);
+    }
+    for (const std::string& name : names)
+        if (std::find(known.begin(), known.end(), name) == known.end())
+            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.path, name,
+                                           did_you_mean(name, known)));
+}
+
+// Illuminance on the panel from each lamp alone, the room's answer included.
+std::vector<double> meter(const Layout& layout, const std::vector<std::string>& wanted) {
+    const World world = build_world(layout, lay(layout));
+    stop_if_interrupted();
+    const Rays rays(world);
+    std::vector<double> lux;
+    for (std::size_t i = 0; i < layout.lamps.size(); ++i) {
+        const Lamp& lamp = layout.lamps[i];
+        const auto is = [&](const std::string& name) { return name == lamp.name || name == lamp.group; };
+        double total = 0;
+        if ((wanted.empty() || std::any_of(wanted.begin(), wanted.end(), is)) &&
+            world.emitters[i].peak_cd_per_m2 > 0)
+            for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, std::span(&world.emitters[i], 1)))
+                total += xyz.y;
+        lux.push_back(total);
+        stop_if_interrupted();
+    }
+    return lux;
+}
+
+void stock(const StockRequest& request) {
+    const Layout layout = read_layout(request.file);
+    check_lamps(layout, request.lamps);
+    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    make_writable_folder(folder);
+    StockReport report = report_stock(layout, meter(layout, request.lamps), kProgram);
+    if (!request.lamps.empty())
+        report.lights.front().title = fmt::format("{}", fmt::join(request.lamps, ", "));
+    const SwatchSheet sheet = make_swatch_sheet(report);
+    std::vector<std::string> files;
+    for (std::size_t i = 0; i < sheet.pages.size(); ++i)
+        files.push_back(sheet.pages.size() == 1 ? "stock.png" : fmt::format("stock-{}.png", i + 1));
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        stop_if_interrupted();
+        write_png(folder / files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
+                  {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
+        fmt::print("{}\n", (folder / files[i]).string());
+    }
+    write_file(folder / "stock.json", stock_json(report, sheet, files));
+    fmt::print("{}\n", (folder / "stock.json").string());
+}
+
+}  // namespace
+
+void add_stock(CLI::App& app) {
+    auto* command = app.add_subcommand("stock", "Make a sheet of every material and tint of a layout");
+    const auto r = std::make_shared<StockRequest>();
+    command->add_option("FILE", r->file, "The layout file")->required();
+    command
+        ->add_option("--into", r->into,
+                     "Folder for the finished files; a folder named after the layout is made in it")
+        ->type_name("DIR")
+        ->capture_default_str();
+    command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
+        ->type_name("NAME");
+    command->footer(
+        "Writes stock.png, or stock-1.png and so on (A4), and stock.json: colours under the layout's lamps "
+        "and\n"
+        "under CIE A, D65 and LED-B3, gloss, weight, and where the data come from.\n\n"
+        "Examples:\n"
+        "  rakelight stock tide.yaml\n"
+        "  rakelight stock tide.yaml --lamps spots --into evening");
+    command->callback([r] { stock(*r); });
+}
+
+}  // namespace rakelight

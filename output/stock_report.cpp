@@ -1,0 +1,228 @@
+#include "output/stock_report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+#include <utility>
+
+#include "materials/colour_temperature.h"
+#include "materials/gloss.h"
+#include "materials/illuminants.h"
+#include "materials/observer.h"
+#include "materials/rendering_index.h"
+#include "materials/surface.h"
+#include "output/errors.h"
+#include "scene/emitter.h"
+
+namespace rakelight {
+
+namespace {
+
+ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
+    ReportLight light;
+    light.name = name;
+    light.title = name;
+    light.weights = fold(spectrum);
+    const CorrelatedTemperature temperature = correlated_temperature(spectrum_to_xyz(spectrum));
+    light.cct_k = temperature.cct_k;
+    light.duv = temperature.duv;
+    const RenderingIndex index = rendering_index(spectrum);
+    light.ra = index.general;
+    light.r9 = index.r9();
+    return light;
+}
+
+// All lamps together, each by the light it brings to the panel.
+ReportLight layout_light(const Layout& layout, const std::vector<double>& lamp_lx) {
+    Spectrum all;
+    double total_lx = 0;
+    for (std::size_t i = 0; i < layout.lamps.size(); ++i) {
+        if (!(lamp_lx.at(i) > 0)) continue;
+        const Spectrum lamp = lamp_spectrum(layout.lamps[i]);
+        double luminous = 0;
+        for (int k = 0; k < kSpectrumCount; ++k) luminous += lamp[k] * kObserver1931.y_bar[k];
+        for (int k = 0; k < kSpectrumCount; ++k) all[k] += lamp_lx[i] / luminous * lamp[k];
+        total_lx += lamp_lx[i];
+    }
+    if (!(total_lx > 0))
+        throw RequestError("no light falls on the panel: a stock sheet needs a lamp that reaches it");
+    ReportLight light = make_light("lamps", all);
+    light.title = "the layout's lamps";
+    light.illuminance_lx = total_lx;
+    return light;
+}
+
+Xyz seen_under(const LampWeights& light, const Bands& reflectance) {
+    const auto [x, y, z] = apply(light, reflectance);
+    return {x, y, z};
+}
+
+bool shows(const LinearRgb& c) {
+    constexpr double kSlack = 1e-3;
+    return std::min({c.r, c.g, c.b}) >= -kSlack && std::max({c.r, c.g, c.b}) <= 1 + kSlack;
+}
+
+// The page's white stands for the light's: the swatch has the Lab that is printed beside it.
+void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
+    for (const ReportLight& light : lights)
+        swatch.lab.push_back(
+            xyz_to_lab(seen_under(light.weights, swatch.reflectance), seen_under(light.weights, Bands(1))));
+    const Lab& lab = swatch.lab.front();
+    const auto rgb_of = [&](double chroma) {
+        return xyz_to_linear_rgb(lab_to_xyz({lab.l, chroma * lab.a, chroma * lab.b}, xyz_of(kD65)));
+    };
+    swatch.in_srgb = shows(rgb_of(1));
+    double low = 0, high = 1;
+    for (int i = 0; !swatch.in_srgb && i < 30; ++i) {
+        const double middle = (low + high) / 2;
+        (shows(rgb_of(middle)) ? low : high) = middle;
+    }
+    swatch.srgb = to_bytes(encode(rgb_of(swatch.in_srgb ? 1 : low)));
+}
+
+const Material& tint_called(const Layout& layout, const std::string& name) {
+    const auto at = std::find_if(layout.tints.begin(), layout.tints.end(),
+                                 [&](const Material& m) { return m.name == name; });
+    if (at == layout.tints.end()) throw RequestError("no tint is called " + name);
+    return *at;
+}
+
+// A material's surfaces: slag has patches of a second.
+struct Faces {
+    Surface main;
+    Surface glassy;
+    float glassy_share = 0;
+
+    template <class F>
+    auto mean(F&& f) const {
+        return glassy_share > 0 ? f(main) * (1 - glassy_share) + f(glassy) * glassy_share : f(main);
+    }
+};
+
+class Bench {
+  public:
+    Faces surfaces(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+        Faces faces;
+        faces.main = make_surface(m, thickness_mm, backing, tone, tables_);
+        if (m.glassy_share > 0) faces.glassy = make_glassy_surface(m, tone, tables_);
+        faces.glassy_share = m.glassy_share;
+        return faces;
+    }
+
+    Bands body_reflectance(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+        return surfaces(m, thickness_mm, backing, tone).mean([](const Surface& s) {
+            // All that comes back, less what the face mirrors.
+            return map(directional_albedo(s, 1) - Bands(1 - s.entering(1)),
+                       [](float r) { return std::clamp(r, 0.f, 1.f); });
+        });
+    }
+
+    double gloss(const Faces& faces, GlossAngle angle) {
+        return faces.mean([&](const Surface& s) { return gloss_units(s, angle); });
+    }
+
+  private:
+    FaceTables tables_;
+};
+
+// Thickness and bed of each way a material is laid.
+using Laid = std::pair<std::string, double>;
+
+std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
+    std::vector<Laid> ways;
+    const auto add = [&](const Laid& way) {
+        if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
+    };
+    for (const Field& field : layout.fields)
+        for (const MixPart& part : field.mix)
+            if (part.material == m.name && part.share > 0)
+                add({m.opaque ? std::string() : field.bed,
+                     field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
+    for (const PlacedStone& stone : layout.stones)
+        if (stone.material == m.name && !m.opaque) add({"", stone.size_mm.z});
+    if (ways.empty()) ways.push_back({"", m.thickness_mm});
+    return ways;
+}
+
+void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
+    const Material& m = entry.material;
+    const auto add = [&](Swatch swatch, const Bands& backing, double tone = 1) {
+        swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
+        entry.swatches.push_back(std::move(swatch));
+    };
+    if (m.opaque) {
+        add({.label = "as laid", .thickness_mm = entry.thickness_mm}, Bands());
+        if (m.tone_spread > 0) {
+            add({.label = "darker piece", .thickness_mm = entry.thickness_mm}, Bands(),
+                std::exp(m.tone_spread));
+            add({.label = "lighter piece", .thickness_mm = entry.thickness_mm}, Bands(),
+                std::exp(-m.tone_spread));
+        }
+        return;
+    }
+    for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
+        add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
+            bed.empty() ? Bands() : tint_called(layout, bed).reflectance);
+    add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
+        Bands(1));
+    add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
+        Bands(0));
+}
+
+StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
+                      const std::vector<ReportLight>& lights, Bench& bench) {
+    StockEntry entry;
+    entry.place = place;
+    entry.material = m;
+    const Laid first = ways_laid(layout, m).front();
+    entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
+    add_swatches(entry, layout, bench);
+    for (Swatch& swatch : entry.swatches) colour(swatch, lights);
+    const Bands backing = first.first.empty() ? Bands() : tint_called(layout, first.first).reflectance;
+    const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
+    entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
+                   bench.gloss(faces, GlossAngle::deg85)};
+    return entry;
+}
+
+std::set<std::string> laid_in_panel(const Layout& layout) {
+    std::set<std::string> names;
+    for (const Field& field : layout.fields)
+        for (const MixPart& part : field.mix) names.insert(part.material);
+    for (const PlacedStone& stone : layout.stones) names.insert(stone.material);
+    return names;
+}
+
+}  // namespace
+
+double StockEntry::cost_per_m2() const {
+    return material.cost.per == Cost::Per::m2 ? material.cost.amount : material.cost.amount * kg_per_m2();
+}
+
+StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
+                         const std::string& program) {
+    StockReport report;
+    report.panel = layout.name;
+    report.layout_file = std::filesystem::path(layout.path).filename().string();
+    report.program = program;
+    report.lights.push_back(layout_light(layout, lamp_lx));
+    for (const char* name : {"A", "D65", "LED-B3"})
+        report.lights.push_back(make_light(name, *find_illuminant(name)));
+
+    Bench bench;
+    const std::set<std::string> laid = laid_in_panel(layout);
+    for (const Material& m : layout.stock) {
+        const StockPlace place = !laid.contains(m.name)  ? StockPlace::room
+                                 : m.kind == Kind::glass ? StockPlace::glass
+                                                         : StockPlace::stone;
+        report.entries.push_back(make_entry(layout, m, place, report.lights, bench));
+    }
+    for (const Material& m : layout.tints)
+        report.entries.push_back(make_entry(layout, m, StockPlace::tint, report.lights, bench));
+    std::stable_sort(report.entries.begin(), report.entries.end(),
+                     [](const StockEntry& a, const StockEntry& b) { return a.place < b.place; });
+    return report;
+}
+
+}  // namespace rakelight

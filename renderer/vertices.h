@@ -1,0 +1,174 @@
+// What happens to light paths at their vertices, eight at a time: they arrive, ask one lamp, and choose where
+// to go on.
+#pragma once
+
+#include <array>
+#include <glm/glm.hpp>
+#include <span>
+
+#include "materials/surface_lanes.h"
+#include "renderer/lamp_field.h"
+#include "renderer/rays.h"
+#include "renderer/sampler.h"
+#include "renderer/shading.h"
+#include "scene/world.h"
+
+namespace rakelight {
+
+inline constexpr float kGlossy = 0.1f;  // GGX roughness below which a face shows an image
+inline constexpr int kEvenVertices =
+    2;  // whose random numbers are spread evenly; later ones gain nothing by it
+inline constexpr std::uint32_t kPairsAVertex =
+    4;  // of random numbers: which lamp and lobe, lamp, direction, end
+
+/// What the eye ray met.
+struct FirstSight {
+    float distance_mm = 0;
+    glm::vec3 normal{};
+    std::int32_t piece = 0;
+    std::int32_t material = 0;
+};
+
+/// A path under way, and what it has brought home.
+struct Path {
+    glm::vec3 from_mm{};
+    glm::vec3 direction{};  ///< unit
+    Sampler sampler{0, 0};
+    std::uint32_t slot = 0;  ///< where its XYZ is added: sums[slot * groups + group]
+
+    float luminance_cd_per_m2 = 0;
+    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first face
+    FirstSight sight;
+
+    Bands throughput{1.0f};
+    float mirrored = 0;       ///< share of what still comes that the first face mirrored
+    float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
+    bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
+    glm::vec3 last_normal{};  ///< where `direction` was chosen
+};
+
+namespace path_detail {
+
+/// A lamp asked for directly, its light ready to be added if nothing stands between.
+struct Asked {
+    glm::vec3 xyz{};
+    float first_surface_cd_per_m2 = 0;
+    std::uint32_t path = 0;
+    std::uint32_t group = 0;
+};
+
+inline glm::vec3 xyz_of(const LampWeights& weights, const Bands& reflectance, float cd_per_m2) {
+    const std::array<float, 3> c = apply(weights, reflectance);
+    return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
+}
+
+inline float share_of_face(float face, const Bands& body) {
+    return face > 0 ? face / (face + mean(body)) : 0.0f;
+}
+
+/// Eight paths that have met something; lanes past the live ones repeat the last.
+struct Eight {
+    LaneArray<std::uint32_t> index;
+    LaneArray<Path*> paths;
+    LaneArray<const Hit*> hits;
+    std::size_t live = 0;
+};
+
+/// What every question at eight vertices starts from.
+struct Vertices {
+    ShadingLanes point;
+    Bases basis;
+    SurfaceLanes surface;
+    Vec3s from_mm;  ///< a step off the surface
+};
+
+inline Vertices arrive(const World& world, const Eight& eight) {
+    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->from_mm; });
+    const Vec3s direction =
+        gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->direction; });
+    const Floats seen = gather([&](std::size_t k) { return eight.paths[k]->eye_sees ? 1.0f : 0.0f; });
+    const ShadingLanes point = shade(world, eight.hits, from_mm, direction, seen);
+    const Bases basis(point.normal);
+    Vec3s out = basis.to_local(-direction);
+    out.z = greater(out.z, everywhere(1e-4f));
+    return {point, basis, SurfaceLanes(point.surfaces, out, point.body_scale, seen),
+            point.at_mm + point.geometric * step_off_mm(point.at_mm)};
+}
+
+inline SamplePoint<Words> sample_points(const Eight& eight) {
+    const auto of = [&](auto member) {
+        return gather_words([&](std::size_t k) { return eight.paths[k]->sampler.point().*member; });
+    };
+    using Point = SamplePoint<std::uint32_t>;
+    return {of(&Point::seed), of(&Point::reversed), of(&Point::pair)};
+}
+
+inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
+    return {v.x[k], v.y[k], v.z[k]};
+}
+
+/// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
+inline void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
+                      const PairOf<Floats>& u, bool first, std::span<RayQuestion> questions,
+                      std::span<Asked> asked, std::size_t& asking) {
+    const LampChoice choice(field, at.from_mm, at.point.normal);
+    const LampChoice::Picked picked = choice.pick(pick, field.size());
+    LaneArray<const Emitter*> lamps;
+    for (std::size_t k = 0; k < kLanes; ++k)
+        lamps[k] = &field.lamps()[static_cast<std::size_t>(picked.lamp[k])];
+    const LampSamples aim = aim_at(lamps, at.from_mm, u.x, u.y);
+    const Vec3s in = at.basis.to_local(aim.direction);
+    const Ints useful = (picked.share > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
+                        (dot(aim.direction, at.point.geometric) > 0);
+    const LobeLanes lobes = at.surface.evaluate(in);
+    const Floats light = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
+    for (std::size_t k = 0; k < eight.live; ++k) {
+        if (!useful[k]) continue;
+        const Path& path = *eight.paths[k];
+        const Bands body = at.surface.body(k, lobes.body);
+        const float face = lobes.face[k];
+        Asked& a = asked[asking];
+        a.xyz = xyz_of(lamps[k]->weights, path.throughput * (body + face), light[k]);
+        a.first_surface_cd_per_m2 = a.xyz.y * (first ? share_of_face(face, body) : path.mirrored);
+        a.path = eight.index[k];
+        a.group = lamps[k]->group;
+        questions[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
+    }
+}
+
+/// Chooses where the paths go on; bit k of the answer is set when the path in lane k does.
+inline unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const PairOf<Floats>& u,
+                      const Floats& roulette, int vertex) {
+    const auto [in, from_face, mirror] = at.surface.sample(lobe, u.x, u.y);
+    const LobeLanes lobes = at.surface.evaluate(in);
+    const Vec3s direction = at.basis.to_world(in);
+    const Ints glossy = from_face & (at.surface.alpha() < kGlossy);
+    const Floats body_weight = mirror ? 0.0f : 1 / lobes.density;
+    const Floats face_weight = mirror ? at.surface.mirror_weight() : lobes.face / lobes.density;
+    const Floats pdf = mirror ? 0.0f : lobes.density;
+    const Ints goes = (in.z > 0) & (dot(direction, at.point.geometric) > 0) & (mirror | (pdf > 0));
+    unsigned going = 0;
+    for (std::size_t k = 0; k < eight.live; ++k) {
+        if (!goes[k]) continue;
+        Path& path = *eight.paths[k];
+        const Bands body = at.surface.body(k, lobes.body) * body_weight[k];
+        path.throughput *= body + face_weight[k];
+        if (vertex == 0) path.mirrored = share_of_face(face_weight[k], body);
+        if (vertex >= 2) {  // Russian roulette by what is left of the light
+            const float keep = std::min(0.95f, max_value(path.throughput));
+            if (roulette[k] >= keep) continue;
+            path.throughput *= 1 / keep;
+        }
+        path.from_mm = lane(at.from_mm, k);
+        path.direction = lane(direction, k);
+        path.eye_sees = path.eye_sees && glossy[k];
+        path.bounce_pdf = pdf[k];
+        path.last_normal = lane(at.point.normal, k);
+        going |= 1u << k;
+    }
+    return going;
+}
+
+}  // namespace path_detail
+
+}  // namespace rakelight

@@ -1,0 +1,1 @@
+rakelight_test(read_treatment_test LIBS rakelight::scene)
