@@ -36,6 +36,7 @@ void lay_film(Material& m, const Film& film) {
         m.index = static_cast<float>(face);
         m.roughness = std::min(m.roughness, film.roughness);
     } else {
+        m.filmed = true;
         m.reflectance = soaked_reflectance(m.reflectance, film.index);
         m.index = static_cast<float>(film.index);
         m.roughness = film.roughness;

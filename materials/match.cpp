@@ -117,18 +117,26 @@ void Search::run() {
     difference2(best);  // leaves the doses in the recipe
 }
 
-/// On the steps of the scale, none over its limit; what cannot be weighed is left out.
+/// On the steps of the scale, nothing over its limit; what cannot be weighed is left out.
 void weigh(Match& m, const MatchRequest& request) {
-    const double binder_g = request.batch_g * m.recipe.base.binder_share;
+    const Base& base = m.recipe.base;
+    const double step = request.scale_g / (request.batch_g * base.binder_share);  // as a share of the binder
+    const auto steps_within = [&](double share) { return std::floor(share / step + 1e-9); };
+    std::vector<double> steps;
+    double total = 0;
+    for (const Dose& dose : m.recipe.doses) {
+        steps.push_back(
+            std::min(std::round(dose.share / step), steps_within(dose_limit(base, dose.pigment))));
+        total += steps.back();
+    }
+    for (const double most = steps_within(total_limit(base)); total > most; --total)
+        --*std::max_element(steps.begin(), steps.end());
     std::vector<Dose> kept;
-    for (Dose& dose : m.recipe.doses) {
-        const double steps = dose.share * binder_g / request.scale_g;
-        const double most = dose_limit(m.recipe.base, dose.pigment) * binder_g / request.scale_g;
-        const double grams = std::min(std::round(steps), std::floor(most + 1e-9)) * request.scale_g;
-        if (!(grams > 0)) continue;
-        dose.share = grams / binder_g;
-        m.grams.push_back(grams);
-        kept.push_back(std::move(dose));
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (!(steps[i] > 0)) continue;
+        kept.push_back(std::move(m.recipe.doses[i]));
+        kept.back().share = steps[i] * step;
+        m.grams.push_back(steps[i] * request.scale_g);
     }
     m.recipe.doses = std::move(kept);
 }

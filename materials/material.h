@@ -62,6 +62,7 @@ struct Material {
     Leaf leaf = Leaf::none;
     float leaf_roughness = 0.08f;  ///< GGX alpha of the leaf's wrinkles, 0.01..1
     float leaf_depth_mm = 0;       ///< of glass over the leaf; 0 = the piece's thickness
+    bool filmed = false;           ///< the face is that of a film over bare ground, which keeps its own shape
     float haze = 0;                ///< scattering depth (S times thickness) of a white film on the face, 0..10
 
     float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)

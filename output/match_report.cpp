@@ -31,6 +31,25 @@ const char* binder_word(const Base& base) {
     return base.kind == Kind::cement ? "cement" : "resin with hardener";
 }
 
+/// What the scale of this batch is too coarse for: by half a step, a dose of fewer than 50 is off by more
+/// than 1 %, which is as well as pigment should be weighed (common practice, no published source).
+std::vector<std::string> too_small(const MatchReport& report, const Match& m) {
+    std::vector<std::string> r;
+    for (std::size_t i = 0; i < m.grams.size(); ++i)
+        if (m.grams[i] < 49.5 * report.request.scale_g)
+            r.push_back(
+                fmt::format("{} is too little for a scale of {:.4g} g to weigh to 1 %: mix more at once, or "
+                            "weigh it rubbed into a known mass of base",
+                            m.recipe.doses[i].pigment.name, report.request.scale_g));
+    return r;
+}
+
+std::vector<std::string> all_warnings(const MatchReport& report, const Match& m) {
+    std::vector<std::string> r = recipe_warnings(m.recipe);
+    for (std::string& line : too_small(report, m)) r.push_back(std::move(line));
+    return r;
+}
+
 /// Decimals that the scale can tell.
 int decimals(double scale_g) {
     int d = 0;
@@ -46,7 +65,7 @@ std::string one_match(const MatchReport& report, std::size_t number) {
     if (m.recipe.doses.empty()) r += "   the base alone\n";
     for (std::size_t i = 0; i < m.recipe.doses.size(); ++i) {
         const Dose& dose = m.recipe.doses[i];
-        r += fmt::format("   {:8} {:24} {:>9.{}f} g   {:.2f} % of the {}\n", dose.pigment.name,
+        r += fmt::format("   {:8} {:24} {:>9.{}f} g   {:.3g} % of the {}\n", dose.pigment.name,
                          dose.pigment.usual_name == dose.pigment.name ? "" : dose.pigment.usual_name,
                          m.grams[i], decimals(report.request.scale_g), 100 * dose.share, binder_word(base));
     }
@@ -61,9 +80,11 @@ std::string one_match(const MatchReport& report, std::size_t number) {
                              m.moved_by_5_percent[i]);
         r += fmt::format("; all at their worst {:.2f}\n", m.moved_at_worst);
     }
-    r += fmt::format("   Cured and dry: {}; fresh and wet: {}\n", lab_text(m.lamps.front().lab),
-                     lab_text(lab_under(light, seen_reflectance(m.recipe, Cure::fresh))));
-    for (const std::string& warning : recipe_warnings(m.recipe)) r += "   Warning: " + warning + "\n";
+    r += "   Cured and dry: " + lab_text(m.lamps.front().lab);
+    if (base.kind == Kind::cement)
+        r += "; fresh and wet: " + lab_text(lab_under(light, seen_reflectance(m.recipe, Cure::fresh)));
+    r += "\n";
+    for (const std::string& warning : all_warnings(report, m)) r += "   Warning: " + warning + "\n";
     return r;
 }
 
@@ -97,7 +118,9 @@ std::string match_text(const MatchReport& report) {
     if (!q.wanted.curve)
         r += "What is wanted has no curve: under other lamps the same L*, a*, b* is taken as the aim.\n";
     for (std::size_t i = 0; i < report.matches.size(); ++i) r += one_match(report, i);
-    r += "\nJudge a cured sample, 28 days for cement; wet grout is darker than cured.\n";
+    r += base.kind == Kind::cement
+             ? "\nJudge a cured sample, after 28 days; wet grout is darker than cured.\n"
+             : "\nJudge a cured sample, of the thickness and over what it will lie on.\n";
     if (any_invented(report))
         r += "The built-in pigments are invented approximations: mix a sample before a batch, or measure "
              "your own.\n";
@@ -138,7 +161,7 @@ std::string match_json(const MatchReport& report, const std::string& program) {
             each["lamps"][lamp.light] = {{"lab", lab_json(lamp.lab)}, {"ciede2000", lamp.delta_e}};
         each["fresh_lab"] = lab_json(lab_under(q.light, seen_reflectance(m.recipe, Cure::fresh)));
         each["reflectance_400_to_700_nm"] = seen_reflectance(m.recipe).v;
-        each["warnings"] = recipe_warnings(m.recipe);
+        each["warnings"] = all_warnings(report, m);
         j["recipes"].push_back(std::move(each));
     }
     return j.dump(2) + "\n";

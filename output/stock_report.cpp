@@ -137,7 +137,7 @@ std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
     for (const Field& field : layout.fields)
         for (const MixPart& part : field.mix)
             if (part.material == m.name && part.share > 0)
-                add({m.opaque ? std::string() : field.bed,
+                add({shows_bed(m) ? field.bed : std::string(),
                      field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
     for (const PlacedStone& stone : layout.stones)
         if (stone.material == m.name && !m.opaque) add({"", stone.size_mm.z});
@@ -151,9 +151,9 @@ void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
         swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
         entry.swatches.push_back(std::move(swatch));
     };
-    if (m.opaque) {
+    if (!shows_bed(m)) {
         add({.label = "as laid", .thickness_mm = entry.thickness_mm}, Bands());
-        if (m.tone_spread > 0) {
+        if (m.tone_spread > 0 && !(m.opaque && m.leaf != Leaf::none)) {
             add({.label = "darker piece", .thickness_mm = entry.thickness_mm}, Bands(),
                 std::exp(m.tone_spread));
             add({.label = "lighter piece", .thickness_mm = entry.thickness_mm}, Bands(),
@@ -194,7 +194,17 @@ std::set<std::string> laid_in_panel(const Layout& layout) {
     return names;
 }
 
+StockPlace place_of(const Material& m, bool tint, const std::set<std::string>& laid) {
+    if (tint) return StockPlace::tint;
+    if (!laid.contains(m.name)) return StockPlace::room;
+    return m.kind == Kind::glass ? StockPlace::glass : StockPlace::stone;
+}
+
 }  // namespace
+
+bool shows_bed(const Material& m) {
+    return !m.opaque && !m.backed && m.leaf == Leaf::none;
+}
 
 double StockEntry::cost_per_m2() const {
     return material.cost.per == Cost::Per::m2 ? material.cost.amount : material.cost.amount * kg_per_m2();
@@ -212,16 +222,15 @@ StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_l
 
     Bench bench;
     const std::set<std::string> laid = laid_in_panel(layout);
-    for (const Material& m : layout.stock) {
-        const StockPlace place = !laid.contains(m.name)  ? StockPlace::room
-                                 : m.kind == Kind::glass ? StockPlace::glass
-                                                         : StockPlace::stone;
-        report.entries.push_back(make_entry(layout, m, place, report.lights, bench));
-    }
-    for (const Material& m : layout.tints)
-        report.entries.push_back(make_entry(layout, m, StockPlace::tint, report.lights, bench));
-    std::stable_sort(report.entries.begin(), report.entries.end(),
-                     [](const StockEntry& a, const StockEntry& b) { return a.place < b.place; });
+    const auto add = [&](const std::vector<Material>& list, StockPlace place) {
+        for (const Material& m : list)
+            if (place_of(m, &list == &layout.tints, laid) == place)
+                report.entries.push_back(make_entry(layout, m, place, report.lights, bench));
+    };
+    add(layout.stock, StockPlace::glass);
+    add(layout.stock, StockPlace::stone);
+    add(layout.tints, StockPlace::tint);
+    add(layout.stock, StockPlace::room);
     return report;
 }
 

@@ -27,7 +27,8 @@ struct ReportLight {
 };
 
 /// One patch of colour: a material at a thickness over a backing, seen face-on in diffuse light (or lit
-/// face-on and seen from everywhere: the same by reciprocity), what the face mirrors left out.
+/// face-on and seen from everywhere: the same by reciprocity), what the face mirrors left out (metal leaf
+/// counts as body).
 struct Swatch {
     std::string label;   ///< "as laid", "over white", "lighter piece"
     std::string bed;     ///< tint behind a translucent body; "white" and "black" of a limit: see `limit`
@@ -38,6 +39,9 @@ struct Swatch {
     std::array<std::uint8_t, 3> srgb{};  ///< the Lab under the first light, on a page of D65 white
     bool in_srgb = true;                 ///< else drawn less vivid, hue and lightness kept
 };
+
+/// Whether the bed shows through: translucent stuff with nothing opaque of its own behind.
+bool shows_bed(const Material& material);
 
 enum class StockPlace { glass, stone, tint, room };
 

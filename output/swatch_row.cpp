@@ -17,8 +17,13 @@ int plot_top_percent(const Bands& reflectance) {
 
 std::string kind_text(const Material& m) {
     constexpr std::array kNames{"glass", "stone", "slag", "cement", "epoxy", "timber", "paint"};
-    std::string text = kNames[static_cast<std::size_t>(m.kind)];
-    if (m.kind == Kind::glass) text += m.opaque ? ", opaque" : ", translucent";
+    const std::string text = kNames[static_cast<std::size_t>(m.kind)];
+    if (m.leaf != Leaf::none) {
+        const std::string leaf = m.leaf == Leaf::gold ? "gold leaf" : "silver leaf";
+        return m.opaque ? leaf + " on " + text : text + " over " + leaf;
+    }
+    if (m.backed) return text + " on an opaque sheet";
+    if (m.kind == Kind::glass) return text + (m.opaque ? ", opaque" : ", translucent");
     return text;
 }
 
@@ -73,7 +78,7 @@ std::vector<std::string> caption_lines(const StockEntry& entry, std::size_t i) {
     std::string text = swatch.label;
     constexpr std::string_view kOver = "over ";
     if (i > 0 && text.starts_with(kOver)) text.erase(0, kOver.size());  // the first has said it
-    if (!entry.material.opaque && swatch.thickness_mm != entry.thickness_mm)
+    if (shows_bed(entry.material) && swatch.thickness_mm != entry.thickness_mm)
         text += fmt::format(", {:.3g} mm", swatch.thickness_mm);
     if (!swatch.in_srgb) text += "*";
     const double room_mm = swatch.limit ? 8 : width_of_swatch_mm(i);  // both limits break after "pure"
@@ -118,13 +123,14 @@ void add_facts(Page& page, const StockEntry& entry, double y) {
     constexpr double kRoom_mm = kPlot_mm - kFacts_mm - 4;
     page.texts.push_back(fitted({m.name, {kFacts_mm, y + 2.6}, kName_mm, true, Align::left, kInk}, kRoom_mm));
     const auto line = [&](int i, std::string text) {
-        page.texts.push_back(plain(std::move(text), {kFacts_mm, y + 2.6 + i * kLine_mm}));
+        page.texts.push_back(fitted(plain(std::move(text), {kFacts_mm, y + 2.6 + i * kLine_mm}), kRoom_mm));
     };
     line(1, fmt::format("{}, {}", kind_text(m), provenance_text(m.provenance)));
     line(2, fmt::format("{:.3g} mm, {:.2f} g/cm³, {:.1f} kg/m²", entry.thickness_mm, m.density_g_per_cm3,
                         entry.kg_per_m2()));
-    line(3, fmt::format("gloss {:.0f} at 60°", entry.gloss[1]));
-    if (m.cost.amount > 0) page.texts.back().text += fmt::format(", {:.2f} per m²", entry.cost_per_m2());
+    std::string gloss = fmt::format("gloss {:.0f} at 60°", entry.gloss[1]);
+    if (m.cost.amount > 0) gloss += fmt::format(", {:.2f} per m²", entry.cost_per_m2());
+    line(3, gloss);
 }
 
 void add_plot(Page& page, const Bands& reflectance, double y) {

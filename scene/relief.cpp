@@ -59,7 +59,7 @@ FaceKind face_kind(const Material& material) {
     }
     if (material.density_g_per_cm3 < 1.6f) return FaceKind::pitted;
     if (material.grain.band_ratio >= 3) return FaceKind::riven;
-    if (material.index > 1) return FaceKind::worn;
+    if (material.index > 1 && !material.filmed) return FaceKind::worn;
     return FaceKind::sawn;
 }
 

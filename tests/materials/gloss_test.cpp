@@ -7,6 +7,8 @@
 #include <random>
 
 #include "materials/fresnel.h"
+#include "materials/illuminants.h"
+#include "materials/lamp_weights.h"
 
 namespace rakelight {
 namespace {
@@ -61,40 +63,58 @@ TEST(Gloss, MatteWhite) {
     }
 }
 
-// Rough faces against a count of sampled reflections that fall into the window: another road to the same
-// integral.
-TEST(Gloss, RoughFacesAsSampled) {
-    const double receptor_deg[3][3] = {{20, 1.8, 3.6}, {60, 4.4, 11.7}, {85, 4.0, 6.0}};
+// The same integral by another road: a count of sampled reflections that fall into the window.
+double counted(const Surface& s, int which, float chance) {
+    static constexpr double kReceptor_deg[3][3] = {{20, 1.8, 3.6}, {60, 4.4, 11.7}, {85, 4.0, 6.0}};
+    const LampWeights light = fold(*find_illuminant("C"));
     std::mt19937 bits(7);
     const auto uniform = [&] { return static_cast<double>(bits() >> 5) / 134217728.0; };
+    const double angle = glm::radians(kReceptor_deg[which][0]);
+    const glm::dvec3 axis(std::sin(angle), 0, std::cos(angle)), in_plane(axis.z, 0, -axis.x);
+    const glm::dvec2 half(std::tan(glm::radians(kReceptor_deg[which][1] / 2)),
+                          std::tan(glm::radians(kReceptor_deg[which][2] / 2)));
+    const glm::dvec2 lamp(std::tan(glm::radians(0.375)), std::tan(glm::radians(1.25)));
+    double total = 0;
+    constexpr int kCount = 400'000;
+    for (int k = 0; k < kCount; ++k) {
+        const glm::dvec3 from = glm::normalize(glm::dvec3(-axis.x, 0, axis.z) +
+                                               (2 * uniform() - 1) * lamp.x * glm::dvec3(axis.z, 0, axis.x) +
+                                               glm::dvec3(0, (2 * uniform() - 1) * lamp.y, 0));
+        Bounce b;
+        if (!sample(s, glm::vec3(from), chance, glm::vec3(uniform(), uniform(), uniform()), 1, b)) continue;
+        const glm::dvec3 to(b.in);
+        const double ahead = glm::dot(to, axis);
+        if (ahead > 0 && std::abs(glm::dot(to, in_plane)) < half.x * ahead && std::abs(to.y) < half.y * ahead)
+            total += static_cast<double>((apply(light, b.lobes.body)[1] + b.lobes.face) / b.pdf);
+    }
+    return 100 * total / kCount / dielectric_reflectance(std::cos(angle), 1.567);
+}
+
+TEST(Gloss, RoughFacesAsSampled) {
     for (const float alpha : {0.01f, 0.03f, 0.1f, 0.3f})
         for (int i = 0; i < 3; ++i) {
-            const double angle = glm::radians(receptor_deg[i][0]);
-            const glm::dvec3 axis(std::sin(angle), 0, std::cos(angle)), in_plane(axis.z, 0, -axis.x);
-            const glm::dvec2 half(std::tan(glm::radians(receptor_deg[i][1] / 2)),
-                                  std::tan(glm::radians(receptor_deg[i][2] / 2)));
-            const glm::dvec2 lamp(std::tan(glm::radians(0.375)), std::tan(glm::radians(1.25)));
             FaceTables faces;
             const Surface s = make_surface(black(1.5f, alpha), 6, Bands(), 1, faces);
-            double total = 0;
-            constexpr int kCount = 400'000;
-            for (int k = 0; k < kCount; ++k) {
-                const glm::dvec3 from =
-                    glm::normalize(glm::dvec3(-axis.x, 0, axis.z) +
-                                   (2 * uniform() - 1) * lamp.x * glm::dvec3(axis.z, 0, axis.x) +
-                                   glm::dvec3(0, (2 * uniform() - 1) * lamp.y, 0));
-                Bounce b;
-                if (!sample(s, glm::vec3(from), 1, glm::vec3(0, uniform(), uniform()), 1, b)) continue;
-                const glm::dvec3 to(b.in);
-                const double ahead = glm::dot(to, axis);
-                if (ahead > 0 && std::abs(glm::dot(to, in_plane)) < half.x * ahead &&
-                    std::abs(to.y) < half.y * ahead)
-                    total += b.lobes.face / b.pdf;
-            }
-            const double expected = 100 * total / kCount / dielectric_reflectance(std::cos(angle), 1.567);
-            EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.01 * expected + 0.05)
-                << alpha << ' ' << receptor_deg[i][0];
+            const double expected = counted(s, i, 1);
+            EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.01 * expected + 0.05) << alpha << ' ' << i;
         }
+}
+
+// Metal leaf, bare and under glass: meters read several hundred units on it.
+TEST(Gloss, LeafAsSampled) {
+    for (const bool bare : {true, false})
+        for (const float roughness : {0.03f, 0.08f, 0.3f})
+            for (int i = 0; i < 3; ++i) {
+                Material m = black(1.52f, bare ? 0.f : 0.02f);
+                m.opaque = bare;
+                m.leaf = Leaf::gold;
+                m.leaf_roughness = roughness;
+                FaceTables faces;
+                const Surface s = make_surface(m, 4, Bands(), 1, faces);
+                const double expected = counted(s, i, bare ? 0.f : 0.5f);
+                EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.02 * expected + 0.2)
+                    << bare << ' ' << roughness << ' ' << i;
+            }
 }
 
 // The rougher, the duller.

@@ -115,7 +115,8 @@ TEST(Match, KeepsToLimitsAndScale) {
             EXPECT_LE(dose.share, dose_limit(q.base.base, dose.pigment) + 1e-9);
             total += m.grams[i];
         }
-        EXPECT_LE(total, 200 * kCementTotalLimit + 0.5 * q.scale_g * static_cast<double>(m.grams.size()));
+        EXPECT_LE(total, 200 * kCementTotalLimit + 1e-9);
+        EXPECT_TRUE(recipe_warnings(m.recipe).empty());
     }
 }
 

@@ -67,6 +67,20 @@ TEST(CommandMatch, TheUnreachableEndsWithTwoAndHowFarItGot) {
     EXPECT_GT(j["recipes"][0]["ciede2000"].get<double>(), 5);
 }
 
+// Half a step of 0.1 g is 1 % of 5 g.
+TEST(CommandMatch, SaysWhatTheScaleIsTooCoarseFor) {
+    const test::Folder folder;
+    const std::string grey = "match --lab 60,0,1 --pigments PBk11 --within 10 --scale 0.1 --json --batch ";
+    for (const auto& [batch, coarse] : {std::pair{"200", true}, std::pair{"20000", false}}) {
+        const Outcome o = run_in(folder, grey + batch);
+        ASSERT_EQ(o.code, 0) << o.err;
+        const auto recipe = nlohmann::json::parse(o.out)["recipes"][0];
+        ASSERT_EQ(recipe["pigments"].size(), 1u);
+        EXPECT_EQ(recipe["pigments"][0]["grams"].get<double>() < 5, coarse);
+        EXPECT_EQ(holds(recipe["warnings"].dump(), "too little for a scale"), coarse);
+    }
+}
+
 TEST(CommandMatch, ACurveFromAFile) {
     const test::Folder folder;
     std::ofstream file(folder / "grey.csv");

@@ -122,6 +122,22 @@ TEST(SwatchSheet, FactsOfAMaterial) {
     EXPECT_GT(entry(report, "slag").gloss[1], 1);
 }
 
+// What lies on metal or on an opaque sheet of its own shows no bed.
+TEST(SwatchSheet, LeafAndBackedGlassHaveNoBed) {
+    Layout layout = read_layout_text(kLayout, "mark.yaml");
+    for (Material& m : layout.stock) {
+        if (m.name == "deep-teal") m.leaf = Leaf::gold;
+        if (m.name == "ink") m.backed = true, m.reflectance = Bands(0.5f);
+    }
+    const StockReport report = report_stock(layout, {300, 0}, "rakelight");
+    for (const char* name : {"deep-teal", "ink"}) {
+        EXPECT_EQ(entry(report, name).swatches[0].label, "as laid");
+        for (const Swatch& swatch : entry(report, name).swatches) EXPECT_EQ(swatch.bed, "") << name;
+    }
+    EXPECT_EQ(kind_text(entry(report, "deep-teal").material), "glass over gold leaf");
+    EXPECT_EQ(kind_text(entry(report, "ink").material), "glass on an opaque sheet");
+}
+
 struct Picture8 {
     int width = 0;
     int height = 0;

@@ -12,6 +12,7 @@
 #include "materials/stock.h"
 #include "materials/tints.h"
 #include "scene/layout_reader.h"
+#include "scene/relief.h"
 
 namespace rakelight {
 namespace {
@@ -81,6 +82,14 @@ TEST(ReadTreatment, FinishesGoOnInTurn) {
     EXPECT_GT(both.haze, 0);
     EXPECT_EQ(read_material("{like: pumice, pores: 30 %}").reflectance,
               porous(*find_stock("pumice"), 0.3).reflectance);
+}
+
+TEST(ReadTreatment, AFinishLeavesThePieceItsShape) {
+    for (const char* stuff : {"basalt", "slate", "limestone", "aqua", "pumice", "river-stone", "slag"})
+        for (const std::string& word : finish_words())
+            EXPECT_EQ(face_kind(read_material(std::string("{like: ") + stuff + ", finish: " + word + "}")),
+                      face_kind(*find_stock(stuff)))
+                << stuff << ' ' << word;
 }
 
 TEST(ReadTreatment, TintsTakeFinishes) {
