@@ -14,9 +14,12 @@ inline constexpr int kFirstBand_nm = 400;
 inline constexpr int kBandStep_nm = 20;
 
 /// Wavelength of a band in nanometres; `band` in [0, kBandCount).
-constexpr int band_wavelength_nm(int band) { return kFirstBand_nm + kBandStep_nm * band; }
+constexpr int band_wavelength_nm(int band) {
+    return kFirstBand_nm + kBandStep_nm * band;
+}
 
-/// One value per band. Unit and range are those of the quantity it holds. 64-byte aligned: two AVX2 registers.
+/// One value per band. Unit and range are those of the quantity it holds. 64-byte aligned: two AVX2
+/// registers.
 struct alignas(64) Bands {
     std::array<float, kBandCount> v{};
 
@@ -29,18 +32,24 @@ struct alignas(64) Bands {
     friend constexpr bool operator==(const Bands&, const Bands&) = default;
 };
 
-#define RAKELIGHT_BANDS_OPERATOR(op)                                                      \
-    constexpr Bands& operator op##=(Bands& a, const Bands& b) {                           \
-        for (int i = 0; i < kBandCount; ++i) a[i] op## = b[i];                            \
-        return a;                                                                         \
-    }                                                                                     \
-    constexpr Bands& operator op##=(Bands& a, float b) {                                  \
-        for (int i = 0; i < kBandCount; ++i) a[i] op## = b;                               \
-        return a;                                                                         \
-    }                                                                                     \
-    constexpr Bands operator op(Bands a, const Bands& b) { return a op## = b; }           \
-    constexpr Bands operator op(Bands a, float b) { return a op## = b; }                  \
-    constexpr Bands operator op(float a, const Bands& b) { return Bands(a) op b; }  
+#define RAKELIGHT_BANDS_OPERATOR(op)                            \
+    constexpr Bands& operator op##=(Bands& a, const Bands& b) { \
+        for (int i = 0; i < kBandCount; ++i) a[i] op## = b[i];  \
+        return a;                                               \
+    }                                                           \
+    constexpr Bands& operator op##=(Bands& a, float b) {        \
+        for (int i = 0; i < kBandCount; ++i) a[i] op## = b;     \
+        return a;                                               \
+    }                                                           \
+    constexpr Bands operator op(Bands a, const Bands& b) {      \
+        return a op## = b;                                      \
+    }                                                           \
+    constexpr Bands operator op(Bands a, float b) {             \
+        return a op## = b;                                      \
+    }                                                           \
+    constexpr Bands operator op(float a, const Bands& b) {      \
+        return Bands(a) op b;                                   \
+    }
 RAKELIGHT_BANDS_OPERATOR(+)
 RAKELIGHT_BANDS_OPERATOR(-)
 RAKELIGHT_BANDS_OPERATOR(*)
@@ -67,10 +76,16 @@ constexpr float sum(const Bands& a) {
     return r;
 }
 
-constexpr float mean(const Bands& a) { return sum(a) / kBandCount; }
+constexpr float mean(const Bands& a) {
+    return sum(a) / kBandCount;
+}
 
-constexpr float max_value(const Bands& a) { return *std::max_element(a.v.begin(), a.v.end()); }
-constexpr float min_value(const Bands& a) { return *std::min_element(a.v.begin(), a.v.end()); }
+constexpr float max_value(const Bands& a) {
+    return *std::max_element(a.v.begin(), a.v.end());
+}
+constexpr float min_value(const Bands& a) {
+    return *std::min_element(a.v.begin(), a.v.end());
+}
 
 inline bool all_finite(const Bands& a) {
     return std::all_of(a.v.begin(), a.v.end(), [](float x) { return std::isfinite(x); });

@@ -54,8 +54,8 @@ struct Material {
     /// Body of an opaque stuff: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
     Bands reflectance;
     bool opaque = true;
-    /// Layers of a translucent body, face first, shares summing to at most 1; empty = one, of the coefficients above
-    /// (which otherwise hold the mean over the thickness).
+    /// Layers of a translucent body, face first, shares summing to at most 1; empty = one, of the
+    /// coefficients above (which otherwise hold the mean over the thickness).
     std::vector<BodyLayer> sheets;
     bool backed = false;  ///< translucent, on an opaque sheet of `reflectance` instead of the bed
 
@@ -63,7 +63,7 @@ struct Material {
     float leaf_roughness = 0.08f;  ///< GGX alpha of the leaf's wrinkles, 0.01..1
     float leaf_depth_mm = 0;       ///< of glass over the leaf; 0 = the piece's thickness
     bool filmed = false;           ///< the face is that of a film over bare ground, which keeps its own shape
-    float haze = 0;                ///< scattering depth (S times thickness) of a white film on the face, 0..10
+    float haze = 0;  ///< scattering depth (S times thickness) of a white film on the face, 0..10
 
     float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
     float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1

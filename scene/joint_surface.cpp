@@ -192,8 +192,8 @@ float height_mm(const Node& node, const glm::dvec2& p, const Filling& filling, f
     const float far_weight = 0.02f;
     const float level = (node.level_sum + far_weight * plane_mm) / (node.weight_sum + far_weight);
     const auto depth = static_cast<float>(filling.depth_mm);
-    // Concave: the filling clings to the sides and climbs a little; round stones more. A joint that the sheet's step
-    // can hardly resolve is left nearly flat, or its edges would look torn.
+    // Concave: the filling clings to the sides and climbs a little; round stones more. A joint that the
+    // sheet's step can hardly resolve is left nearly flat, or its edges would look torn.
     const float resolved = std::min(1.0f, static_cast<float>(filling.half_joint_mm / (1.5 * kStep_mm)));
     const float along = std::clamp(node.distance_mm / static_cast<float>(filling.half_joint_mm), 0.0f, 1.0f);
     const float climb = 0.3f * resolved * std::min(depth, 2.0f) * (1 - along) * (1 - along);
@@ -201,7 +201,8 @@ float height_mm(const Node& node, const glm::dvec2& p, const Filling& filling, f
     const glm::vec3 q(glm::vec2(p), 0.5f);
     const float grain = static_cast<float>(filling.grain_mm) *
                         (layered_noise(q * 1.1f, 2, 77).value + 1.5f * gradient_noise(q * 0.12f, 78).value);
-    // Well under a piece the sheet dives, so that a hollow face never meets it; not at its sides, where it is seen.
+    // Well under a piece the sheet dives, so that a hollow face never meets it; not at its sides, where it is
+    // seen.
     const float dive = std::clamp(-node.distance_mm - 2.0f, 0.0f, 3.0f);
     return std::max(level - depth + climb + collar + grain - dive, 0.2f);
 }
@@ -261,7 +262,8 @@ JointSurface form_joints(const Layout& layout, const Laying& laying) {
         out.mesh.triangles.emplace_back(vertex(a.x, a.y), vertex(b.x, b.y), vertex(c.x, c.y));
         out.triangle_tint.push_back(tint_of(widest));
     };
-    const auto hidden = static_cast<float>(-1.5 * l.step_mm - 1.4);  // a chipped corner shows what is under it
+    const auto hidden =
+        static_cast<float>(-1.5 * l.step_mm - 1.4);  // a chipped corner shows what is under it
     for (int y = 0; y + 1 < l.rows; ++y)
         for (int x = 0; x + 1 < l.columns; ++x) {
             const std::array<std::size_t, 4> n{l.index(x, y), l.index(x + 1, y), l.index(x, y + 1),

@@ -9,26 +9,27 @@ namespace rakelight {
 
 /// One tessera. Plain data: forms.h makes a mesh of it.
 struct Piece {
-    std::vector<glm::dvec2> outline_mm;  ///< simple polygon, counter-clockwise, panel coordinates, at face height
-    std::uint32_t field = 0;             ///< index in Layout::fields
-    std::uint32_t material = 0;          ///< index in Layout::stock
+    std::vector<glm::dvec2>
+        outline_mm;              ///< simple polygon, counter-clockwise, panel coordinates, at face height
+    std::uint32_t field = 0;     ///< index in Layout::fields
+    std::uint32_t material = 0;  ///< index in Layout::stock
     double thickness_mm = 6;
-    double top_mm = 8;                   ///< height of the face's centre above the substrate's front
-    glm::dvec2 tilt_rad{};               ///< slope of the face along x and y
-    glm::dvec2 along{1, 0};              ///< unit direction of the row it stands in
-    std::uint64_t seed = 0;              ///< its own randomness: form, tone
+    double top_mm = 8;       ///< height of the face's centre above the substrate's front
+    glm::dvec2 tilt_rad{};   ///< slope of the face along x and y
+    glm::dvec2 along{1, 0};  ///< unit direction of the row it stands in
+    std::uint64_t seed = 0;  ///< its own randomness: form, tone
 };
 
 /// A placed stone with its resolved height. Its footprint is what the fields keep clear of.
 struct SetStone {
     PlacedStone stone;
-    std::uint32_t material = 0;          ///< index in Layout::stock
-    double top_mm = 0;                   ///< highest point above the substrate's front
+    std::uint32_t material = 0;  ///< index in Layout::stock
+    double top_mm = 0;           ///< highest point above the substrate's front
     std::vector<glm::dvec2> footprint_mm;
 };
 
 struct Laying {
-    std::vector<Piece> pieces;           ///< by field, then by row, in the order of laying
+    std::vector<Piece> pieces;  ///< by field, then by row, in the order of laying
     std::vector<SetStone> stones;
 };
 

@@ -7,8 +7,8 @@
 
 namespace rakelight {
 
-/// Positions in millimetres; triangles wind counter-clockwise seen from outside. `normals` are of unit length,
-/// one per position; a crease repeats the position with another normal.
+/// Positions in millimetres; triangles wind counter-clockwise seen from outside. `normals` are of unit
+/// length, one per position; a crease repeats the position with another normal.
 struct Mesh {
     std::vector<glm::vec3> positions_mm;
     std::vector<glm::vec3> normals;
