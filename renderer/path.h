@@ -36,16 +36,18 @@ inline void bring_home(Path& path, const glm::vec3& xyz, float first_surface_cd_
     path.first_surface_cd_per_m2 += first_surface_cd_per_m2;
 }
 
-/// Fetches what the shading of these hits will read, one link of the chain at a time.
-inline void fetch_ahead(const World& world, std::span<const Hit> hits) {
+/// Fetches what the shading of these hits will read, one link of the chain at a time. `first`: hits of eye
+/// rays; those of later vertices mostly read the blunt surface.
+inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool first) {
     for (const Hit& hit : hits)
         if (hit.triangle != kNone) __builtin_prefetch(&world.shades[hit.triangle]);
     for (const Hit& hit : hits)
         if (hit.triangle != kNone) __builtin_prefetch(&world.things[world.shades[hit.triangle].thing]);
     for (const Hit& hit : hits) {
         if (hit.triangle == kNone) continue;
-        const auto* surface = reinterpret_cast<const char*>(
-            &world.surfaces[world.things[world.shades[hit.triangle].thing].surface]);
+        const Thing& thing = world.things[world.shades[hit.triangle].thing];
+        const auto* surface =
+            reinterpret_cast<const char*>(&world.surfaces[first ? thing.surface : thing.blunt_surface]);
         for (std::size_t line = 0; line < 6; ++line) __builtin_prefetch(surface + 64 * line);
     }
 }
@@ -118,7 +120,7 @@ void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span
             questions[i] = {path.from_mm, kFar_mm, path.direction};
         }
         stage.rays.nearest({questions.data(), count}, {hits.data(), count}, vertex == 0);
-        fetch_ahead(stage.world, {hits.data(), count});
+        fetch_ahead(stage.world, {hits.data(), count}, vertex == 0);
 
         const std::size_t met =
             end_in_light(stage, paths, {alive.data(), count}, {hits.data(), count}, meeting, sums);

@@ -1,35 +1,14 @@
 // The built program, run as a person would: exit codes, messages and what is left on the disk.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 
-#include <cstdlib>
-
-#include "test_film.h"
+#include "run_program.h"
 
 namespace rakelight {
 namespace {
 
-struct Outcome {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
-
-// Runs `before; rakelight arguments` in a folder. Arguments are for the shell.
-Outcome run_in(const test::Folder& folder, const std::string& arguments, const std::string& before = ":") {
-    const std::string command = "cd '" + folder.path().string() + "' && { " + before +
-                                "; } && exec '" RAKELIGHT_PROGRAM "' " + arguments + " >.out 2>.err";
-    const int status = std::system(("(" + command + ")").c_str());
-    Outcome o{WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status),
-              test::bytes_of(folder / ".out"), test::bytes_of(folder / ".err")};
-    std::filesystem::remove(folder / ".out");
-    std::filesystem::remove(folder / ".err");
-    return o;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
+using test::holds;
+using test::Outcome;
+using test::run_in;
 
 void write_tide(const test::Folder& folder) {
     std::ofstream(folder / "tide.yaml")

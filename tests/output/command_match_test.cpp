@@ -1,35 +1,16 @@
 // `rakelight match`, run as a person would.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 
-#include <cstdlib>
 #include <nlohmann/json.hpp>
 
-#include "test_film.h"
+#include "run_program.h"
 
 namespace rakelight {
 namespace {
 
-struct Outcome {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
-
-Outcome run_in(const test::Folder& folder, const std::string& arguments) {
-    const std::string command = "(cd '" + folder.path().string() + "' && exec '" RAKELIGHT_PROGRAM "' " +
-                                arguments + " >.out 2>.err)";
-    const int status = std::system(command.c_str());
-    Outcome o{WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status),
-              test::bytes_of(folder / ".out"), test::bytes_of(folder / ".err")};
-    std::filesystem::remove(folder / ".out");
-    std::filesystem::remove(folder / ".err");
-    return o;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
+using test::holds;
+using test::Outcome;
+using test::run_in;
 
 TEST(CommandMatch, SaysGramsLampsAndCautions) {
     const test::Folder folder;
