@@ -267,7 +267,8 @@ TEST(LayoutErrors, TextsThatAreNoMapping) {
 class LayoutFile : public testing::Test {
   protected:
     std::filesystem::path path_ =
-        std::filesystem::path(testing::TempDir()) / "rakelight_layout_file_test.yaml";
+        std::filesystem::path(testing::TempDir()) /
+        (std::string("rakelight-") + testing::UnitTest::GetInstance()->current_test_info()->name() + ".yaml");
     void TearDown() override { std::filesystem::remove(path_); }
 
     std::string refusal(const std::filesystem::path& path) {
