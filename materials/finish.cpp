@@ -14,9 +14,9 @@ struct Film {
     double index;
     float roughness;
 };
-constexpr Film kWater{1.333, 0.02f};  // index at 589 nm, 20 C
-constexpr Film kSealer{1.49, 0.10f};  // acrylic resin; a satin film
-constexpr Film kWax{1.44, 0.07f};     // paraffin and beeswax, buffed
+constexpr Film kWater{1.333, 0.006f};  // index at 589 nm, 20 C
+constexpr Film kSealer{1.49, 0.10f};   // acrylic resin; a satin film
+constexpr Film kWax{1.44, 0.07f};      // paraffin and beeswax, buffed
 
 // What is seen of a body through a face of one index, put under a face of another.
 float moved_under(float inner, double from_index, double to_index) {
@@ -25,6 +25,7 @@ float moved_under(float inner, double from_index, double to_index) {
 }
 
 void lay_film(Material& m, const Film& film) {
+    m.stretch = 1;  // it fills what was brushed or riven
     m.glassy_roughness = std::min(m.glassy_roughness, film.roughness);
     if (!m.opaque || m.kind == Kind::glass || m.kind == Kind::epoxy) {
         m.roughness = std::min(m.roughness, film.roughness);
@@ -51,7 +52,8 @@ void roughen(Material& m, float least_roughness) {
 }  // namespace
 
 const std::vector<std::string>& finish_words() {
-    static const std::vector<std::string> words{"wet", "sealed", "waxed", "hazed", "tumbled", "sandblasted"};
+    static const std::vector<std::string> words{"wet",     "sealed",  "waxed",      "hazed",
+                                                "brushed", "tumbled", "sandblasted"};
     return words;
 }
 
@@ -68,14 +70,21 @@ Material finished(Material m, Finish finish) {
             break;
         case Finish::hazed:
             m.haze += 0.08f;
-            roughen(m, 0.06f);
+            roughen(m, 0.02f);
+            break;
+        case Finish::brushed:
+            roughen(m, 0.2f);
+            m.leaf_roughness = std::max(m.leaf_roughness, 0.15f);
+            m.stretch = 6;
             break;
         case Finish::tumbled:
             roughen(m, 0.35f);
+            m.stretch = 1;
             m.matte_deg = std::min(m.matte_deg, 15.0f);
             break;
         case Finish::sandblasted:
             roughen(m, 0.6f);
+            m.stretch = 1;
             m.matte_deg = std::max(m.matte_deg, 30.0f);
             break;
     }

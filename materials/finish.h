@@ -11,7 +11,7 @@
 
 namespace rakelight {
 
-enum class Finish { wet, sealed, waxed, hazed, tumbled, sandblasted };
+enum class Finish { wet, sealed, waxed, hazed, brushed, tumbled, sandblasted };
 
 /// Words of the layout file, in the order of Finish.
 const std::vector<std::string>& finish_words();

@@ -111,8 +111,8 @@ double received(const Surface& s, const glm::dvec3& from, const Window& window) 
     const glm::dvec3 mirror = mirrored(from);
     const double ahead = glm::dot(mirror, window.axis);
     const glm::dvec2 peak(glm::dot(mirror, window.in_plane) / ahead, mirror.y / ahead);
-    double reach = s.has_rough_face() ? 2.0 * s.face->alpha : 1;
-    if (s.kind == Surface::Body::leaf) reach = std::min(reach, 2.0 * s.leaf.table->alpha);
+    double reach = s.has_rough_face() ? 2.0 * s.face->slopes.alpha : 1;
+    if (s.kind == Surface::Body::leaf) reach = std::min(reach, 2.0 * s.leaf.table->slopes.alpha);
     double share = over_receptor(window, peak, reach, [&](const glm::dvec3& to) {
         const Lobes lobes = evaluate(s, glm::vec3(from), glm::vec3(to), 1);
         return static_cast<double>(apply(light, lobes.body)[1] + lobes.face);

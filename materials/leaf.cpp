@@ -7,20 +7,19 @@
 
 namespace rakelight {
 
-FaceTable make_leaf_table(const FaceTable* face, float alpha) {
+FaceTable make_leaf_table(const FaceTable* face, float alpha, float stretch) {
     if (!(alpha >= 0.01f && alpha <= 1))
         throw std::invalid_argument("roughness of leaf " + std::to_string(alpha));
+    if (!(stretch >= 1 && stretch <= kMostStretch))
+        throw std::invalid_argument("stretch of leaf " + std::to_string(stretch));
     FaceTable table;
     table.index = face ? face->index : 1;
-    table.alpha = alpha;
-    for (int i = 0; i <= FaceTable::kIntervals; ++i) {
-        const double x = static_cast<double>(i) / FaceTable::kIntervals, z = x * x;
-        table.nodes[static_cast<std::size_t>(i)] =
-            static_cast<float>(over_visible_facets(z, alpha, [&](double, double z_in) -> double {
-                return face ? 1 - face->albedo(static_cast<float>(std::min(z, z_in))) : 1;
-            }));
-    }
-    table.mean_albedo = mean_albedo(table);
+    table.slopes = slopes_of(alpha, stretch);
+    fill(table, [&](const glm::dvec3& out) {
+        return over_visible_facets(out, table.slopes, [&](double, double z_in) -> double {
+            return face ? 1 - face->albedo(static_cast<float>(std::min(out.z, z_in))) : 1;
+        });
+    });
     return table;
 }
 

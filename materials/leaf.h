@@ -32,23 +32,24 @@ struct LeafLobe {
     float density = 0;       ///< with which `leaf_sample` takes `in`
 };
 
-/// What is neither mirrored by the face nor by the leaf's lobe, from the cosine `z`.
-inline float leaf_left(const FaceTable* face, const LeafShape& leaf, float z) {
-    return std::max(0.f, 1 - (face ? face->albedo(z) : 0) - leaf.clear * leaf.table->albedo(z));
+/// What is neither mirrored by the face nor by the leaf's lobe, from the direction `v`.
+inline float leaf_left(const FaceTable* face, const LeafShape& leaf, const glm::vec3& v) {
+    return std::max(0.f, 1 - (face ? face->albedo(v) : 0) - leaf.clear * leaf.table->albedo(v));
 }
 
 inline LeafLobe leaf_lobe(const FaceTable* face, const LeafShape& leaf, const LayerCosine& cosine,
                           const glm::vec3& out, const glm::vec3& in) {
-    const float alpha = leaf.table->alpha, facets = ggx_density(out + in, alpha);
+    const Slopes& slopes = leaf.table->slopes;
+    const float facets = ggx_density(out + in, slopes), reach = ggx_reach(out, slopes);
     const float toward = std::sqrt(std::max(0.f, std::min(1.f, 0.5f + 0.5f * glm::dot(out, in))));
     LeafLobe r;
     // Both crossings of a smooth face, less the one that the colour holds already: of a mirrored ray they are
     // equal, and of any other the lesser keeps reciprocity and energy.
     const float through = face ? 1 - face->albedo(std::min(out.z, in.z)) : 1;
-    r.metal = through * facets * ggx_visibility(out.z, in.z, alpha) * in.z;
-    r.even = leaf_left(face, leaf, out.z) * leaf_left(face, leaf, in.z) * in.z;
+    r.metal = through * facets * ggx_visibility(out.z, reach, in.z, ggx_reach(in, slopes)) * in.z;
+    r.even = leaf_left(face, leaf, out) * leaf_left(face, leaf, in) * in.z;
     r.spot = cosine.find(toward);
-    r.density = leaf.lobe_share * ggx_reflection_pdf(out.z, facets, alpha) +
+    r.density = leaf.lobe_share * ggx_reflection_pdf(out.z, reach, facets) +
                 (1 - leaf.lobe_share) * in.z * 0.318309886f;
     return r;
 }
@@ -56,12 +57,12 @@ inline LeafLobe leaf_lobe(const FaceTable* face, const LeafShape& leaf, const La
 /// A direction of the leaf; `u` in [0, 1)^3, the first chooses wrinkles or even. May lie below the surface.
 inline glm::vec3 leaf_sample(const LeafShape& leaf, const glm::vec3& out, const glm::vec3& u) {
     if (u.x >= leaf.lobe_share) return cosine_direction({u.y, u.z});
-    const glm::vec3 half = ggx_visible_normal(out, leaf.table->alpha, {u.y, u.z});
+    const glm::vec3 half = ggx_visible_normal(out, leaf.table->slopes, {u.y, u.z});
     return 2 * glm::dot(out, half) * half - out;
 }
 
-/// Directional albedo of the lobe of white leaf (`alpha` as it looks from outside, 0.01 to 1) under `face`,
-/// null for bare leaf.
-FaceTable make_leaf_table(const FaceTable* face, float alpha);
+/// Directional albedo of the lobe of white leaf (`alpha` as it looks from outside, 0.01 to 1, drawn out by
+/// `stretch`) under `face`, null for bare leaf.
+FaceTable make_leaf_table(const FaceTable* face, float alpha, float stretch = 1);
 
 }  // namespace rakelight

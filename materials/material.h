@@ -67,6 +67,7 @@ struct Material {
 
     float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
     float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1
+    float stretch = 1;         ///< roughness across the grain over that along it, 1..16; of leaf as well
     float matte_deg = 0;       ///< Oren-Nayar slope standard deviation of the body when index is 1, degrees
     float ripple_deg = 0;      ///< slow waviness of the face (fused sheet), slope standard deviation, degrees
     float ripple_size_mm = 8;  ///< wavelength of that waviness

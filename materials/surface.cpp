@@ -98,7 +98,8 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, F
     s.kind = Surface::Body::leaf;
     const MetalIndex& metal = metal_index(m.leaf);
     const float index = s.face ? s.face->index : 1;
-    s.leaf.table = &cache.leaf(s.face, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f));
+    s.leaf.table = &cache.leaf(s.face, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f), m.stretch);
+    s.drawn_out = s.drawn_out || s.leaf.table->drawn_out();
     const LayerFrame frame = make_layer_frame(s.face);
     s.cosine = make_layer_cosine(index);
     std::array<std::vector<LayerBand>, kBandCount> layers;
@@ -148,14 +149,15 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, F
 }
 
 // The even part of leaf's albedo goes with what its lobe and the face leave over.
-Bands leaf_albedo(const Surface& s, float z) {
-    Bands r = s.among * leaf_left(s.face, s.leaf, z);
+Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
+    Bands r = s.among * leaf_left(s.face, s.leaf, out);
     for (int b = 0; b < kBandCount; ++b)
         r[b] += static_cast<float>(
-            over_visible_facets(z, s.leaf.table->alpha, [&](double toward, double z_in) -> double {
+            over_visible_facets(out, s.leaf.table->slopes, [&](double toward, double z_in) -> double {
                 const auto spot = s.cosine.find(static_cast<float>(std::min(toward, 1.0)));
                 const float low = s.g[spot.node][b], high = s.g[spot.node + 1][b];
-                return s.entering(std::min(z, static_cast<float>(z_in))) * (low + spot.part * (high - low));
+                return s.entering(std::min(out.z, static_cast<float>(z_in))) *
+                       (low + spot.part * (high - low));
             }));
     return r;
 }
@@ -166,12 +168,14 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
                      FaceTables& cache) {
     require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no face) to 4");
     require(m.roughness >= 0 && m.roughness <= 1, m, "roughness must be 0 to 1");
+    require(m.stretch >= 1 && m.stretch <= kMostStretch, m, "sheen stretch must be 1 to 16");
     require(m.matte_deg >= 0 && m.matte_deg <= 90, m, "matte slopes must be 0 to 90 degrees");
     require(tone > 0 && std::isfinite(tone), m, "tone must be above 0");
     Surface s;
     const bool bare_leaf = m.opaque && m.leaf != Leaf::none;
     if (m.index > 1 && !bare_leaf) {
-        s.face = &cache.get(m.index, m.roughness);
+        s.face = &cache.get(m.index, m.roughness, m.stretch);
+        s.drawn_out = s.face->drawn_out();
         s.body_norm /= 1 - s.face->mean_albedo;
     }
     require(m.haze >= 0 && m.haze <= 10, m, "haze must be 0 to 10");
@@ -223,23 +227,23 @@ Surface make_glassy_surface(const Material& m, double tone, FaceTables& cache) {
     return make_surface(glassy, m.thickness_mm, Bands(), tone, cache);
 }
 
-Bands directional_albedo(const Surface& s, float z) {
-    const float entering = s.entering(z);
-    if (s.kind == Surface::Body::leaf) return leaf_albedo(s, z) + Bands(1 - entering);
+Bands directional_albedo(const Surface& s, const glm::vec3& out) {
+    const float entering = s.entering(out);
+    if (s.kind == Surface::Body::leaf) return leaf_albedo(s, out) + Bands(1 - entering);
     Bands body;
     switch (s.kind) {
         case Surface::Body::even:
             body = s.even;
             break;
         case Surface::Body::matte: {
-            const float single = matte_albedo(s.matte, z);
+            const float single = matte_albedo(s.matte, out.z);
             body = s.even * single + s.among * (1 - single);
             break;
         }
         case Surface::Body::leaf:
             break;  // done above
         case Surface::Body::layered:
-            body = s.cosine.read(s.g, z) * s.even;
+            body = s.cosine.read(s.g, out.z) * s.even;
             break;
     }
     return body * entering + Bands(1 - entering);

@@ -40,6 +40,7 @@ struct Surface {
 
     const FaceTable* face = nullptr;  ///< none: bare stuff
     Body kind = Body::even;
+    bool drawn_out = false;          ///< face or leaf looks different along x and along y
     float mean_albedo = 0;           ///< of the body, over bands and directions, for choosing lobes
     float body_norm = 0.318309886f;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
     float max_body_scale = 1;        ///< largest `body_scale` that keeps every reflectance at most 1
@@ -52,7 +53,9 @@ struct Surface {
 
     /// Share of the light at cosine `z` that passes the face into the body.
     float entering(float z) const { return face ? 1 - face->albedo(z) : 1; }
-    bool has_rough_face() const { return face && face->alpha > 0; }
+    /// The same from one direction.
+    float entering(const glm::vec3& v) const { return face ? 1 - face->albedo(v) : 1; }
+    bool has_rough_face() const { return face && face->slopes.alpha > 0; }
 };
 
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
@@ -67,8 +70,12 @@ Surface make_surface(const Material& material, double thickness_mm, const Bands&
 /// The glassy patches of a slag (`Material::glassy_*`) over the same opaque body. \throws as make_surface.
 Surface make_glassy_surface(const Material& material, double tone, FaceTables& cache);
 
-/// Share of the light from cosine `z` that comes back in all, per band (face and body).
-Bands directional_albedo(const Surface& surface, float z);
+/// Share of the light from direction `out` (unit, z > 0) that comes back in all, per band (face and body).
+Bands directional_albedo(const Surface& surface, const glm::vec3& out);
+/// The same from the cosine `z`, over x where it is not the same every way round.
+inline Bands directional_albedo(const Surface& surface, float z) {
+    return directional_albedo(surface, glm::vec3(std::sqrt(std::max(0.f, 1 - z * z)), 0, z));
+}
 
 /// Body BRDF times `scale`, per steradian (without the cosine); not of leaf.
 inline Bands body_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale) {
@@ -79,7 +86,7 @@ inline Bands body_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& 
         for (int i = 0; i < kBandCount; ++i) r[i] = s.even[i] * single + s.among[i] * among;
         return r;
     }
-    const float through = scale * s.body_norm * s.entering(out.z) * s.entering(in.z);
+    const float through = scale * s.body_norm * s.entering(out) * s.entering(in);
     if (s.kind == Surface::Body::even) {
         for (int i = 0; i < kBandCount; ++i) r[i] = s.even[i] * through;
         return r;
@@ -108,11 +115,11 @@ inline Bands leaf_body(const Surface& s, const glm::vec3& out, const glm::vec3& 
 /// glints converge before the duller body does.
 inline float face_chance(const Surface& s, const glm::vec3& out, bool seen_by_eye) {
     if (!s.face) return 0;
-    const float mirrored = s.face->albedo(std::max(out.z, 0.f));
+    const float mirrored = s.face->albedo(glm::vec3(out.x, out.y, std::max(out.z, 0.f)));
     const float scattered = (1 - mirrored) * s.mean_albedo;
     if (!(scattered > 0)) return 1;
     const float share = mirrored / (mirrored + scattered);
-    const float least = seen_by_eye && s.face->alpha < 0.5f ? 0.4f : 0.02f;
+    const float least = seen_by_eye && s.face->slopes.alpha < 0.5f ? 0.4f : 0.02f;
     return std::min(std::max(share, least), 0.95f);
 }
 
@@ -132,13 +139,13 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
         density = (1 - chance) * in.z * 0.318309886f;
     }
     if (s.has_rough_face()) {
-        const float alpha = s.face->alpha;
-        const float facets = ggx_density(out + in, alpha);
+        const Slopes& slopes = s.face->slopes;
+        const float facets = ggx_density(out + in, slopes), reach = ggx_reach(out, slopes);
         const float toward =
             std::sqrt(std::min(1.f, 0.5f + 0.5f * glm::dot(out, in)));  // cosine on the facet
-        r.face = dielectric_reflectance(toward, s.face->index) * facets * ggx_visibility(out.z, in.z, alpha) *
-                 in.z;
-        density += chance * ggx_reflection_pdf(out.z, facets, alpha);
+        r.face = dielectric_reflectance(toward, s.face->index) * facets *
+                 ggx_visibility(out.z, reach, in.z, ggx_reach(in, slopes)) * in.z;
+        density += chance * ggx_reflection_pdf(out.z, reach, facets);
     }
     return r;
 }
@@ -156,7 +163,8 @@ inline float pdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, fl
     if (s.kind == Surface::Body::leaf) density = leaf_lobe(s.face, s.leaf, s.cosine, out, in).density;
     density *= 1 - chance;
     if (s.has_rough_face())
-        density += chance * ggx_reflection_pdf(out.z, ggx_density(out + in, s.face->alpha), s.face->alpha);
+        density += chance * ggx_reflection_pdf(out.z, ggx_reach(out, s.face->slopes),
+                                               ggx_density(out + in, s.face->slopes));
     return density;
 }
 
@@ -185,7 +193,7 @@ inline bool sample(const Surface& s, const glm::vec3& out, float chance, const g
         return true;
     }
     if (b.from_face) {
-        const glm::vec3 half = ggx_visible_normal(out, s.face->alpha, {u.y, u.z});
+        const glm::vec3 half = ggx_visible_normal(out, s.face->slopes, {u.y, u.z});
         b.in = 2 * glm::dot(out, half) * half - out;
     } else if (s.kind == Surface::Body::leaf) {
         b.in = leaf_sample(s.leaf, out, {(u.x - chance) / (1 - chance), u.y, u.z});

@@ -24,7 +24,7 @@ struct LobeLanes {
 };
 
 /// The face of bare stuff: it mirrors nothing.
-inline constexpr FaceTable kNoFace{};
+inline const FaceTable kNoFace{};
 
 class SurfaceLanes {
   public:
@@ -36,13 +36,17 @@ class SurfaceLanes {
             faces_[k] = surfaces[k]->face ? surfaces[k]->face : &kNoFace;
             layered_ = layered_ || surfaces[k]->kind == Surface::Body::layered;
             gilded_ = gilded_ || surfaces[k]->kind == Surface::Body::leaf;
+            drawn_out_ = drawn_out_ || faces_[k]->drawn_out();
         }
-        alpha_ = gather([&](std::size_t k) { return faces_[k]->alpha; });
+        slopes_.alpha = gather([&](std::size_t k) { return faces_[k]->slopes.alpha; });
+        slopes_.along = gather([&](std::size_t k) { return faces_[k]->slopes.along; });
+        slopes_.across = gather([&](std::size_t k) { return faces_[k]->slopes.across; });
+        reach_ = ggx_reach(out, slopes_);
         index_ = gather([&](std::size_t k) { return faces_[k]->index; });
         matte_.shape = gather([&](std::size_t k) { return surfaces[k]->matte.shape; });
         matte_.plain = gather([&](std::size_t k) { return surfaces[k]->matte.plain; });
         matte_.mean_albedo = gather([&](std::size_t k) { return surfaces[k]->matte.mean_albedo; });
-        const Floats mirrored = face_albedo(out.z);
+        const Floats mirrored = face_albedo(out);
         entering_ =
             (1 - mirrored) * body_scale * gather([&](std::size_t k) { return surfaces[k]->body_norm; });
         body_scale_ = body_scale;
@@ -51,24 +55,25 @@ class SurfaceLanes {
     }
 
     /// GGX roughness of the faces.
-    const Floats& alpha() const { return alpha_; }
+    const Floats& alpha() const { return slopes_.alpha; }
 
     /// As rakelight::evaluate. Lanes whose `in` is not above the surface hold nothing of use.
     LobeLanes evaluate(const Vec3s& in) const {
         LobeLanes r;
         const Floats z = greater(in.z, everywhere(1e-6f));
-        const Floats through = entering_ * (1 - face_albedo(z)) * z;
+        const Vec3s above{in.x, in.y, z};
+        const Floats through = entering_ * (1 - face_albedo(above)) * z;
         r.body.even = through * matte_single(matte_, out_, in);
         r.body.among = through * matte_multiple(matte_, out_.z, z);
         if (layered_) r.body.node = node_of(z, r.body.part);
-        const Floats facets = ggx_density(out_ + in, alpha_);
+        const Floats facets = ggx_density(out_ + in, slopes_);
         const Floats toward = root(lesser(greater(0.5f + 0.5f * dot(out_, in), Floats{}), everywhere(1)));
-        const Ints rough = alpha_ > 0;
-        r.face = rough
-                     ? dielectric_reflectance(toward, index_) * facets * ggx_visibility(out_.z, z, alpha_) * z
-                     : Floats{};
+        const Ints rough = slopes_.alpha > 0;
+        r.face = rough ? dielectric_reflectance(toward, index_) * facets *
+                             ggx_visibility(out_.z, reach_, z, ggx_reach(above, slopes_)) * z
+                       : Floats{};
         r.density = (1 - chance_) * z * 0.318309886f +
-                    (rough ? chance_ * ggx_reflection_pdf(out_.z, facets, alpha_) : Floats{});
+                    (rough ? chance_ * ggx_reflection_pdf(out_.z, reach_, facets) : Floats{});
         if (gilded_) gild(in, z, r);
         return r;
     }
@@ -106,10 +111,12 @@ class SurfaceLanes {
     };
     Taken sample(const Floats& lobe, const Floats& u, const Floats& v) const {
         const Ints face = lobe < chance_;
-        Taken t{cosine_direction(u, v), face, face & (alpha_ == 0)};
+        Taken t{cosine_direction(u, v), face, face & (slopes_.alpha == 0)};
         if (any(face)) {
             const Vec3s level{Floats{}, Floats{}, everywhere(1)};
-            const Vec3s half = ggx_visible_normal(out_, greater(alpha_, everywhere(kMirrorAlpha)), u, v);
+            const BasicSlopes<Floats> slopes{greater(slopes_.alpha, everywhere(kMirrorAlpha)), slopes_.along,
+                                             slopes_.across};
+            const Vec3s half = ggx_visible_normal(out_, slopes, u, v);
             const Vec3s facet = select(t.mirror, level, half);
             t.in = select(face, facet * (2 * dot(out_, facet)) - out_, t.in);
         }
@@ -148,13 +155,29 @@ class SurfaceLanes {
         }
     }
 
-    Floats face_albedo(const Floats& z) const {
-        const Floats x = root(z) * FaceTable::kIntervals;
+    Floats face_albedo(const Vec3s& v) const {
+        const Floats x = root(v.z) * FaceTable::kIntervals;
         const Ints i = index_within(x, 0, FaceTable::kIntervals - 1);
-        const auto node = [&](std::size_t k) { return faces_[k]->nodes.data() + i[k]; };
-        const Floats below = gather([&](std::size_t k) { return node(k)[0]; });
-        const Floats above = gather([&](std::size_t k) { return node(k)[1]; });
-        return below + (x - __builtin_convertvector(i, Floats)) * (above - below);
+        const Floats part = x - __builtin_convertvector(i, Floats);
+        const auto read = [&](auto&& nodes) {
+            const Floats below =
+                gather([&](std::size_t k) { return nodes(k)[static_cast<std::size_t>(i[k])]; });
+            const Floats above =
+                gather([&](std::size_t k) { return nodes(k)[static_cast<std::size_t>(i[k]) + 1]; });
+            return below + part * (above - below);
+        };
+        using Nodes = FaceTable::Nodes;
+        if (!drawn_out_) return read([&](std::size_t k) -> const Nodes& { return faces_[k]->nodes; });
+        const Floats w =
+            FaceTable::kRound * FaceTable::way_round(v.x * v.x, v.y * v.y, slopes_.along, slopes_.across);
+        const Ints j = index_within(w, 0, FaceTable::kRound - 1);
+        const auto ring = [&](std::size_t k, std::size_t next) -> const Nodes& {
+            return faces_[k]->drawn_out() ? faces_[k]->round[static_cast<std::size_t>(j[k]) + next]
+                                          : faces_[k]->nodes;
+        };
+        const Floats below = read([&](std::size_t k) -> const Nodes& { return ring(k, 0); });
+        const Floats above = read([&](std::size_t k) -> const Nodes& { return ring(k, 1); });
+        return below + (w - __builtin_convertvector(j, Floats)) * (above - below);
     }
 
     Ints node_of(const Floats& z, Floats& part) const {
@@ -174,7 +197,7 @@ class SurfaceLanes {
         const Floats scattered =
             (1 - mirrored) * gather([&](std::size_t k) { return surfaces_[k]->mean_albedo; });
         const Floats all = mirrored + scattered;
-        const Floats least = (seen_by_eye > 0) & (alpha_ < 0.5f) ? 0.4f : 0.02f;
+        const Floats least = (seen_by_eye > 0) & (slopes_.alpha < 0.5f) ? 0.4f : 0.02f;
         chance_ = lesser(greater(mirrored / all, least), everywhere(0.95f));
         chance_ = scattered > 0 ? chance_ : 1.0f;
         chance_ = index_ > 1 ? chance_ : 0.0f;
@@ -185,7 +208,9 @@ class SurfaceLanes {
     LaneArray<const FaceTable*> faces_;
     bool layered_ = false;
     bool gilded_ = false;
-    Floats alpha_, index_, entering_, chance_, body_scale_;
+    bool drawn_out_ = false;  // any of the faces
+    BasicSlopes<Floats> slopes_;
+    Floats reach_, index_, entering_, chance_, body_scale_;
     BasicMatte<Floats> matte_;
     Ints out_node_{};
     Floats out_part_{};

@@ -51,7 +51,7 @@ Material epoxy(const Tint& tint, const FaceTable& face) {
     m.name = std::string("epoxy-") + tint.name;
     m.kind = Kind::epoxy;
     m.index = face.index;
-    m.roughness = face.alpha;
+    m.roughness = face.slopes.alpha;
     const double k1 = face.mean_albedo, k2 = 1 - (1 - k1) / (face.index * face.index);
     m.reflectance = map(bands_from_short(tint.reflectance),
                         [&](float seen) { return static_cast<float>(inside_face(seen, k1, k2)); });

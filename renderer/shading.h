@@ -21,6 +21,16 @@ struct Bases {
         x = {1 + sign * n.x * n.x * a, sign * b, -sign * n.x};
         y = {b, sign + n.y * n.y * a, -n.y};
     }
+    /// Turns x and y about z so that x runs as `along` does on the surface, where `which` holds and `along`
+    /// does not stand upright on it.
+    void turn(const Ints& which, const Vec3s& along) {
+        const Vec3s flat = along - z * dot(along, z);
+        const Floats length2 = dot(flat, flat);
+        const Ints turned = which & (length2 > 1e-4f);
+        const Vec3s way = flat * (1 / root(greater(length2, everywhere(1e-4f))));
+        x = select(turned, way, x);
+        y = select(turned, {z.y * x.z - z.z * x.y, z.z * x.x - z.x * x.z, z.x * x.y - z.y * x.x}, y);
+    }
     Vec3s to_local(const Vec3s& v) const { return {dot(v, x), dot(v, y), dot(v, z)}; }
     Vec3s to_world(const Vec3s& v) const { return x * v.x + y * v.y + z * v.z; }
 };

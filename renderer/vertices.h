@@ -82,13 +82,22 @@ struct Vertices {
     Vec3s from_mm;  ///< a step off the surface
 };
 
+inline Ints drawn_out_lanes(const ShadingLanes& point) {
+    Ints r{};
+    for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->drawn_out ? -1 : 0;
+    return r;
+}
+
 inline Vertices arrive(const World& world, const Eight& eight) {
     const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->from_mm; });
     const Vec3s direction =
         gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->direction; });
     const Floats seen = gather([&](std::size_t k) { return eight.paths[k]->eye_sees ? 1.0f : 0.0f; });
     const ShadingLanes point = shade(world, eight.hits, from_mm, direction, seen);
-    const Bases basis(point.normal);
+    Bases basis(point.normal);
+    if (const Ints drawn_out = drawn_out_lanes(point); any(drawn_out))
+        basis.turn(drawn_out,
+                   gather3([&](std::size_t k) -> const glm::vec3& { return point.things[k]->along; }));
     Vec3s out = basis.to_local(-direction);
     out.z = greater(out.z, everywhere(1e-4f));
     return {point, basis, SurfaceLanes(point.surfaces, out, point.body_scale, seen),

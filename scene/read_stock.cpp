@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "materials/body.h"
+#include "materials/face_table.h"
 #include "materials/fresnel.h"
 #include "materials/stock.h"
 #include "materials/tints.h"
@@ -104,6 +105,7 @@ void read_finish(Section& in, Material& m) {
     in.set(m.index, "index", Quantity::plain, {1, 3});
     in.set(m.roughness, "roughness", Quantity::plain, kShare);
     in.set(m.matte_deg, "matte", Quantity::angle_deg, {0, 60});
+    in.set(m.stretch, "sheen stretch", Quantity::plain, {1, kMostStretch});
     in.set(m.ripple_deg, "ripple", Quantity::angle_deg, {0, 30});
     in.set(m.ripple_size_mm, "ripple size", Quantity::length_mm, {0.5, 500});
     in.set(m.glassy_share, "glassy share", Quantity::share, kShare);

@@ -20,6 +20,8 @@ std::uint32_t pack_normal(const glm::vec3& unit) {
 Material blunt(Material material) {
     constexpr float kBlunt = 0.3f;
     material.roughness = std::max(material.roughness, kBlunt);
+    material.leaf_roughness = std::max(material.leaf_roughness, kBlunt);
+    material.stretch = 1;
     return material;
 }
 

@@ -91,7 +91,7 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
 /// Adds a mesh, moved by `place` (a rigid transform), as a thing.
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing);
 
-/// The material with its faces roughened to at least GGX 0.3. Light that a wall or a stone has already
+/// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has already
 /// scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and sharp ones
 /// would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013, "Path Space
 /// Regularization", in its simplest form).

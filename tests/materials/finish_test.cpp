@@ -126,7 +126,7 @@ TEST(Finish, PoresDarken) {
 }
 
 TEST(Finish, EveryWordIsAFinishThatStaysWithinItsLimits) {
-    EXPECT_EQ(finish_words().size(), 6u);
+    EXPECT_EQ(finish_words().size(), 7u);
     for (const std::string& name : stock_names())
         for (std::size_t i = 0; i < finish_words().size(); ++i) {
             const Material once = finished(*find_stock(name), static_cast<Finish>(i));

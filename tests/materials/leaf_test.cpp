@@ -76,6 +76,17 @@ TEST(Leaf, WhiteFurnace) {
                 EXPECT_NEAR(directional_albedo(s, static_cast<float>(z))[7], 1, 4e-3);
             }
         }
+    for (const float stretch : {2.0f, 6.0f}) {  // brushed
+        Material m = gilded(Leaf::silver, 0.15f);
+        m.stretch = stretch;
+        const Surface s = white(make_surface(m, 3, Bands(), 1, cache));
+        for (const double z : {1.0, 0.7, 0.4, 0.15})
+            for (const double phi : {0.0, 0.8, 1.5}) {
+                const double seen = returned_by_samples(s, toward(z, phi))[7];
+                worst = std::max(worst, std::fabs(seen - 1));
+                EXPECT_NEAR(seen, 1, 1e-2) << stretch << ' ' << z << ' ' << phi;
+            }
+    }
     std::printf("white leaf: worst departure %.5f\n", worst);
 }
 

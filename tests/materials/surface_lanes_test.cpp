@@ -19,6 +19,11 @@ std::vector<Surface> all_surfaces(FaceTables& cache) {
         r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
         m.roughness = 0;
         r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        m.roughness = 0.2f;
+        m.stretch = 5;
+        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        m.leaf = Leaf::gold;
+        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
         if (m.glassy_share > 0) r.push_back(make_glassy_surface(m, 1, cache));
     }
     return r;

@@ -37,6 +37,18 @@ TEST(Face, WhiteFurnace) {
                 EXPECT_NEAR(seen, 1, 0.002)
                     << "n " << index << ", roughness " << roughness << ", " << degrees;
             }
+    for (const float stretch : {4.0f, 16.0f})  // brushed
+        for (const double degrees : {0.0, 30.0, 60.0, 80.0}) {
+            Material brushed = faced(1.5f, 0.3f, 1);
+            brushed.stretch = stretch;
+            const World world = furnace(brushed);
+            for (const glm::vec3& direction :
+                 {toward_origin(degrees), glm::vec3(0, toward_origin(degrees).x, toward_origin(degrees).z)}) {
+                const double seen = seen_cd_per_m2(world, direction * -100.0f, direction, 1 << 16);
+                worst = std::max(worst, std::abs(seen - 1));
+                EXPECT_NEAR(seen, 1, 0.002) << "stretch " << stretch << ", " << degrees;
+            }
+        }
     RecordProperty("worst", std::to_string(worst));
     std::printf("furnace: worst departure %.5f\n", worst);
 }
@@ -70,6 +82,32 @@ TEST(Face, LampMirroredInGlass) {
         // The eye must not hide the lamp at normal incidence: it is a point, so it does not.
         const double seen = seen_cd_per_m2(world, in * -500.0f, in, 1 << 12);
         EXPECT_NEAR(seen, 1e5 * c.reflectance, 1e5 * c.reflectance * 0.01) << c.degrees;
+    }
+}
+
+// Brushed along x, a small lamp's image is drawn out across the grain: the mirrored luminance seen to either
+// side is that of the lobe itself, evaluated where the half vector lies, and greater across than along.
+TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
+    Material brushed = faced(1.5f, 0.15f, 0);
+    brushed.stretch = 6;
+    const double lamp_m2 = std::numbers::pi * 0.02 * 0.02;
+    FaceTables cache;
+    const Surface surface = make_surface(brushed, 5, Bands(), 1, cache);
+    for (const float lean : {0.1f, 0.3f}) {
+        double seen[2];
+        for (const int way : {0, 1}) {  // along x, which is how `thing_of` lays the grain; then across
+            World world = empty_world();
+            add(world, floor_square(400), glm::mat4(1), thing_of(world, brushed));
+            world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, 20, 1e6f));
+            close(world);
+            glm::vec3 out(0, 0, 1);
+            out[way] = lean;
+            out = glm::normalize(out);
+            seen[way] = seen_cd_per_m2(world, out * 500.0f, -out, 1 << 12);
+            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).face;
+            EXPECT_NEAR(seen[way], 1e6 * lamp_m2 / 4 * lobe, 0.01 * seen[way]) << lean << ' ' << way;
+        }
+        EXPECT_GT(seen[1], 2 * seen[0]) << lean;
     }
 }
 
