@@ -80,6 +80,7 @@ struct Material {
     Grain grain;
     float density_g_per_cm3 = 2.5f;
     Cost cost;
+    int have_pieces = -1;  ///< pieces of it in the workshop; negative = as many as needed
 };
 
 }  // namespace rakelight

@@ -12,8 +12,8 @@ namespace rakelight {
 
 namespace {
 
-void check(const std::string& file) {
-    const Layout layout = read_layout(file);
+void check(const std::string& file, const std::string& pieces) {
+    const Layout layout = read_layout(file, pieces);
     const Laying laying = lay(layout);
     stop_if_interrupted();
     fmt::print("{}", summarise(layout));
@@ -22,7 +22,9 @@ void check(const std::string& file) {
     fmt::print("Laid: {} pieces, {} stones\n", laying.pieces.size(), laying.stones.size());
     for (std::size_t i = 0; i < count.size(); ++i)
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
+    for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
     for (const std::string& warning : layout.warnings) fmt::print("Warning: {}\n", warning);
+    for (const std::string& warning : laying.warnings) fmt::print("Warning: {}\n", warning);
     fmt::print("{} is in order.\n", file);
 }
 
@@ -33,8 +35,10 @@ void add_check(CLI::App& app) {
         app.add_subcommand("check", "Read a layout, lay it, and say what is in it or what is wrong");
     const auto file = std::make_shared<std::string>();
     command->add_option("FILE", *file, "The layout file")->required();
+    const auto pieces = std::make_shared<std::string>();
+    command->add_option("--pieces", *pieces, kPiecesHelp)->type_name("FILE");
     command->footer("Example:\n  rakelight check tide.yaml");
-    command->callback([file] { check(*file); });
+    command->callback([file, pieces] { check(*file, *pieces); });
 }
 
 }  // namespace rakelight

@@ -30,6 +30,7 @@ struct PreviewRequest {
     std::string file;
     std::vector<std::string> pictures;
     std::string into = kFinishedFolder;
+    std::string pieces;
     int threads = 0;
     int most_samples = 0;
     std::string error;
@@ -82,13 +83,13 @@ double pixel_deg(const Layout& layout, const Picture& picture) {
 }
 
 PictureNotes make_notes(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
-                        std::string_view layout_bytes) {
+                        std::uint64_t sources) {
     PictureNotes notes;
     notes.program = kProgram;
     notes.panel = layout.name;
     notes.layout_file = fs::path(layout.path).filename().string();
     notes.picture = picture.name;
-    notes.scene_hash = scene_hash(layout_bytes, kProgram, picture);
+    notes.scene_hash = scene_hash(sources, kProgram, picture);
     for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)))
         notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
     notes.ev = picture.ev;
@@ -115,19 +116,22 @@ void preview(const PreviewRequest& request) {
     if (request.threads > 0)
         limit.emplace(tbb::global_control::max_allowed_parallelism,
                       static_cast<std::size_t>(request.threads));
-    const Layout layout = read_layout(request.file);
+    const Layout layout = read_layout(request.file, request.pieces);
     for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    const std::string layout_bytes = read_file(request.file);
+    const std::uint64_t sources = source_hash(layout);
     const std::vector<Work> works = plan(layout, request);
     const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
     make_writable_folder(folder);
 
-    const World world = build_world(layout, lay(layout));
+    const Laying laying = lay(layout);
+    for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
+    for (const std::string& warning : laying.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    const World world = build_world(layout, laying);
     stop_if_interrupted();
     const Rays rays(world);
     std::vector<PictureNotes> notes;
     for (const Work& work : works) {
-        notes.push_back(make_notes(layout, world, rays, work.picture, layout_bytes));
+        notes.push_back(make_notes(layout, world, rays, work.picture, sources));
         check_exposure(notes.back());
     }
     for (std::size_t i = 0; i < works.size(); ++i) {
@@ -159,6 +163,7 @@ void add_preview(CLI::App& app) {
                      "Folder for the finished files; a folder named after the layout is made in it")
         ->type_name("DIR")
         ->capture_default_str();
+    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
     command
         ->add_option("--threads", r->threads,
                      "Processor threads to use; 0 = all. Does not change the picture")

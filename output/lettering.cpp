@@ -3,6 +3,7 @@
 #include <string>
 
 #include "output/ink.h"
+#include "output/lettering_cairo.h"
 
 namespace rakelight {
 
@@ -11,7 +12,8 @@ namespace {
 constexpr const char* kFamily =
     "DejaVu Sans";  // wide cover of scripts, figures of one width, in every Debian
 
-// The text as cairo will accept it: a string that ends where it should, in sound UTF-8.
+}  // namespace
+
 std::string sound(std::string_view text) {
     std::string s(text.substr(0, text.find('\0')));
     std::size_t i = 0;
@@ -42,6 +44,8 @@ void choose(cairo_t* context, const Lettering& how) {
     cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
     cairo_set_font_options(context, options.get());
 }
+
+namespace {
 
 cairo_text_extents_t extents(const std::string& text, const Lettering& how) {
     const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(

@@ -50,7 +50,9 @@ int main(int argc, char** argv) {
     app.footer("`rakelight COMMAND --help` tells more, with examples.");
     rakelight::add_check(app);
     rakelight::add_preview(app);
+    rakelight::add_glare(app);
     rakelight::add_join(app);
+    rakelight::add_lay(app);
     rakelight::add_match(app);
     rakelight::add_stock(app);
     return run(app, argc, argv);

@@ -8,7 +8,7 @@
 #include <cstdint>
 #include <string>
 
-#include "materials/surface.h"
+#include "materials/face_on.h"
 #include "output/errors.h"
 #include "scene/units.h"
 
@@ -48,9 +48,7 @@ Lab parse_srgb(std::string_view text) {
 
 Bands seen_as_laid(const Material& material, double thickness_mm, const Bands& bed) {
     FaceTables faces;
-    const Surface surface = make_surface(material, thickness_mm, bed, 1, faces);
-    const Bands all = directional_albedo(surface, 1);
-    return map(all - Bands(1 - surface.entering(1)), [](float r) { return std::max(r, 0.f); });
+    return face_on_reflectance(material, thickness_mm, bed, 1, faces);
 }
 
 }  // namespace rakelight

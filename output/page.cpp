@@ -57,11 +57,15 @@ Print print_page(const Page& page, double px_per_mm) {
     print.height = all.size_px.y;
     print.rgb.resize(3 * static_cast<std::size_t>(print.width) * static_cast<std::size_t>(print.height));
     fill(print, all, page.paper);
+    print_over(print, page, px_per_mm);
+    return print;
+}
+
+void print_over(Print& print, const Page& page, double px_per_mm) {
     for (const PageBox& box : page.boxes) fill(print, pixels_of(box, px_per_mm), box.colour);
     for (const PageLine& line : page.lines) stroke(print, line, px_per_mm);
     for (const PageText& text : page.texts)
         write_text(print, text.text, text.baseline_mm * px_per_mm, lettering(text, px_per_mm));
-    return print;
 }
 
 }  // namespace rakelight

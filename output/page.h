@@ -56,4 +56,7 @@ double width_mm(const PageText& text);
 /// The page in pixels. Boxes have sharp edges at whole pixels and exactly their colour.
 Print print_page(const Page& page, double px_per_mm);
 
+/// What is on the page, without its paper, over a print; what falls outside is cut off.
+void print_over(Print& print, const Page& page, double px_per_mm);
+
 }  // namespace rakelight

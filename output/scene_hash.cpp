@@ -4,6 +4,8 @@
 
 #include <bit>
 
+#include "output/safe_file.h"
+
 namespace rakelight {
 
 namespace {
@@ -30,8 +32,14 @@ std::uint64_t add(std::uint64_t state, std::string_view text) {
 
 }  // namespace
 
-std::uint64_t scene_hash(std::string_view layout_bytes, std::string_view version, const Picture& picture) {
-    std::uint64_t h = add(fnv1a({}), layout_bytes);
+std::uint64_t source_hash(const Layout& layout) {
+    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.path)));
+    for (const std::string& file : layout.source_files) h = add(h, std::string_view(read_file(file)));
+    return h;
+}
+
+std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const Picture& picture) {
+    std::uint64_t h = add(fnv1a({}), sources);
     h = add(h, version);
     h = add(h, std::string_view(picture.name));
     h = add(h, std::string_view(picture.viewpoint));

@@ -16,9 +16,14 @@ constexpr std::uint64_t fnv1a(std::string_view bytes, std::uint64_t state = 0xcb
     return state;
 }
 
-/// The scene hash: bytes of the layout file, version of the program, and the picture as it is rendered (size,
-/// error and samples after any change on the command line). How it is split among machines is left out.
-std::uint64_t scene_hash(std::string_view layout_bytes, std::string_view version, const Picture& picture);
+/// Of the bytes of the layout file and of every file it was read with, in order; not of their names, which
+/// differ between machines. \throws RequestError when one can no longer be read.
+std::uint64_t source_hash(const Layout& layout);
+
+/// The scene hash: `sources` as of source_hash, version of the program, and the picture as it is rendered
+/// (size, error and samples after any change on the command line). How it is split among machines is left
+/// out.
+std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const Picture& picture);
 
 /// Sixteen lower-case hexadecimal digits.
 std::string hash_digits(std::uint64_t hash);

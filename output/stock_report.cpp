@@ -7,12 +7,14 @@
 #include <utility>
 
 #include "materials/colour_temperature.h"
+#include "materials/face_on.h"
 #include "materials/gloss.h"
 #include "materials/illuminants.h"
 #include "materials/observer.h"
 #include "materials/rendering_index.h"
 #include "materials/surface.h"
 #include "output/errors.h"
+#include "output/printed_colour.h"
 #include "scene/emitter.h"
 
 namespace rakelight {
@@ -58,27 +60,14 @@ Xyz seen_under(const LampWeights& light, const Bands& reflectance) {
     return {x, y, z};
 }
 
-bool shows(const LinearRgb& c) {
-    constexpr double kSlack = 1e-3;
-    return std::min({c.r, c.g, c.b}) >= -kSlack && std::max({c.r, c.g, c.b}) <= 1 + kSlack;
-}
-
-// The page's white stands for the light's: the swatch has the Lab that is printed beside it.
+// The swatch has the Lab that is printed beside it.
 void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
     for (const ReportLight& light : lights)
         swatch.lab.push_back(
             xyz_to_lab(seen_under(light.weights, swatch.reflectance), seen_under(light.weights, Bands(1))));
-    const Lab& lab = swatch.lab.front();
-    const auto rgb_of = [&](double chroma) {
-        return xyz_to_linear_rgb(lab_to_xyz({lab.l, chroma * lab.a, chroma * lab.b}, xyz_of(kD65)));
-    };
-    swatch.in_srgb = shows(rgb_of(1));
-    double low = 0, high = 1;
-    for (int i = 0; !swatch.in_srgb && i < 30; ++i) {
-        const double middle = (low + high) / 2;
-        (shows(rgb_of(middle)) ? low : high) = middle;
-    }
-    swatch.srgb = to_bytes(encode(rgb_of(swatch.in_srgb ? 1 : low)));
+    const PrintedColour printed = printed_colour(swatch.lab.front());
+    swatch.in_srgb = printed.in_srgb;
+    swatch.srgb = printed.srgb;
 }
 
 const Material& tint_called(const Layout& layout, const std::string& name) {
@@ -111,11 +100,7 @@ class Bench {
     }
 
     Bands body_reflectance(const Material& m, double thickness_mm, const Bands& backing, double tone) {
-        return surfaces(m, thickness_mm, backing, tone).mean([](const Surface& s) {
-            // All that comes back, less what the face mirrors.
-            return map(directional_albedo(s, 1) - Bands(1 - s.entering(1)),
-                       [](float r) { return std::clamp(r, 0.f, 1.f); });
-        });
+        return face_on_reflectance(m, thickness_mm, backing, tone, tables_);
     }
 
     double gloss(const Faces& faces, GlossAngle angle) {
@@ -136,7 +121,7 @@ std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
     };
     for (const Field& field : layout.fields)
         for (const MixPart& part : field.mix)
-            if (part.material == m.name && part.share > 0)
+            if (part.material == m.name)
                 add({shows_bed(m) ? field.bed : std::string(),
                      field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
     for (const PlacedStone& stone : layout.stones)

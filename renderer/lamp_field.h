@@ -26,14 +26,17 @@ class LampField {
                 centre_[c][i] = e.centre_mm[c];
                 axis_[c][i] = e.axis[c];
             }
-            radius_[i] = e.shape == EmitterShape::rectangle ? std::hypot(e.half_width_mm, e.half_height_mm)
-                                                            : e.half_width_mm;
-            power_[i] = e.peak_cd_per_m2 * luminous_face_mm2(e);
-            // How a lamp's face fades off its axis, as a straight line in the cosine: even for a sphere, the
-            // cosine itself for a matte panel, from 1 to 0 at the end of a spot's beam.
-            const float end = e.shape == EmitterShape::disc ? e.beam.cosine_at_end() : 0;
-            slope_[i] = e.shape == EmitterShape::sphere ? 0 : 1 / (1 - end);
-            shift_[i] = e.shape == EmitterShape::sphere ? 1 : -end * slope_[i];
+            radius_[i] = reach_mm(e);
+            power_[i] = e.peak_cd_per_m2 * luminous_mm2(e);
+            // How a lamp's face fades off its axis, as a straight line in the cosine: even for what
+            // shines all round, the cosine itself for a matte panel, from 1 to 0 at the end of a spot's beam.
+            const bool round = e.shape == EmitterShape::sphere || is_body(e);
+            const bool own = e.optics && !e.optics->intensity.candela.empty();
+            const float end = e.shape == EmitterShape::disc && !own ? e.beam.cosine_at_end() : 0;
+            slope_[i] = round ? 0 : 1 / (1 - end);
+            shift_[i] = round ? 1 : -end * slope_[i];
+            if (e.shape == EmitterShape::sun)
+                power_[i] = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
         }
     }
 
@@ -44,6 +47,7 @@ class LampField {
     /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
     /// exact zero only where no part of the lamp can be seen.
     Floats promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+        if (lamps_[i].shape == EmitterShape::sun) return sun_promise(i, at_mm, normal);
         const Vec3s to{centre_[0][i] - at_mm.x, centre_[1][i] - at_mm.y, centre_[2][i] - at_mm.z};
         const Floats d2 = greater(dot(to, to), everywhere(radius_[i] * radius_[i] + 1e-6f));
         const Floats inverse = 1 / root(d2);
@@ -75,6 +79,24 @@ class LampField {
     }
 
   private:
+    // What the sun gives where its patch falls, the blurred rim included; nothing elsewhere.
+    Floats sun_promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+        const Emitter& e = lamps_[i];
+        const auto one = [](const glm::vec3& v) {
+            return Vec3s{everywhere(v.x), everywhere(v.y), everywhere(v.z)};
+        };
+        const Vec3s sun = one(e.to_sun), to = one(e.centre_mm) - at_mm;
+        const float entering = glm::dot(e.to_sun, e.axis);  // negative
+        const Floats t = dot(to, one(e.axis)) / entering;
+        const Vec3s at = sun * t - to;
+        const Floats rim = 1 + t * (1.01f * lamp_detail::kSunSine / -entering);
+        const auto size = [](const Floats& x) { return greater(x, -x); };
+        const Ints lit = (t > 0) & (size(dot(at, one(e.u))) < e.half_width_mm + rim) &
+                         (size(dot(at, one(e.v))) < e.half_height_mm + rim);
+        const Floats facing = dot(sun, normal) + lamp_detail::kSunSine;
+        return lit ? power_[i] * greater(facing, Floats{}) : 0.0f;
+    }
+
     using Lane = std::array<float, kMostLamps>;
     std::span<const Emitter> lamps_;
     std::array<Lane, 3> centre_{};
@@ -156,11 +178,17 @@ inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& f
     s.distance_mm = root(d2);
     s.direction = to * (1 / s.distance_mm);
     const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
-    s.cd_per_m2 = gather([&](std::size_t k) { return luminance_cd_per_m2(*lamps[k], cosine[k]); });
+    s.cd_per_m2 = gather([&](std::size_t k) {
+        const Emitter& e = *lamps[k];
+        if (!e.optics && !e.sky) return plain_luminance(e, cosine[k]);
+        const glm::vec3 out(-s.direction.x[k], -s.direction.y[k], -s.direction.z[k]);
+        return luminance_cd_per_m2(e, out, {x[k], y[k]});
+    });
     const Floats face_mm2 = half_width * half_height * (disc ? std::numbers::pi_v<float> : 4.0f);
     s.pdf = cosine > 0 ? d2 / (cosine * face_mm2) : 0.0f;
     for (std::size_t k = 0; k < kLanes; ++k) {
-        if (lamps[k]->shape != EmitterShape::sphere) continue;
+        const EmitterShape shape = lamps[k]->shape;
+        if (shape != EmitterShape::sphere && shape != EmitterShape::sun && !is_body(*lamps[k])) continue;
         const LampSample one = aim_at(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
         s.direction.x[k] = one.direction.x;
         s.direction.y[k] = one.direction.y;

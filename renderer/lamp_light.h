@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "materials/circle.h"
+#include "renderer/lamp_body.h"
 #include "scene/emitter.h"
 
 namespace rakelight {
@@ -39,55 +40,98 @@ struct LampHit {
     std::uint32_t lamp = 0;
 };
 
-/// Luminous face of a lamp, mm2; of a sphere, its disc as seen.
-inline float luminous_face_mm2(const Emitter& e) {
-    return e.shape == EmitterShape::rectangle ? 4 * e.half_width_mm * e.half_height_mm
-                                              : std::numbers::pi_v<float> * e.half_width_mm * e.half_width_mm;
-}
-
 namespace lamp_detail {
 
-inline float sphere_cone_cosine(const Emitter& e, float distance2) {
-    const float sin2 = e.half_width_mm * e.half_width_mm / distance2;
-    return std::sqrt(std::max(0.0f, 1 - sin2));
+/// One less the cosine of the angle by which a sphere reaches from its centre, without the rounding that
+/// would drown it for a small lamp far away.
+inline float sphere_cone_versine(const Emitter& e, float distance2) {
+    const float sin2 = std::min(e.half_width_mm * e.half_width_mm / distance2, 1.0f);
+    return sin2 / (1 + std::sqrt(1 - sin2));
 }
 
-inline float cone_pdf(float cosine) {
-    return 1 / (2 * std::numbers::pi_v<float> * std::max(1 - cosine, 1e-7f));
+inline float cone_pdf(float versine) {
+    return 1 / (2 * std::numbers::pi_v<float> * std::max(versine, 1e-14f));
+}
+
+/// Distance along a ray to the plane of a flat lamp's face if it meets the face from its bright side; else 0.
+inline float distance_to_face_mm(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction) {
+    const float toward = glm::dot(direction, e.axis);
+    if (toward >= 0) return 0;
+    const glm::vec3 to = e.centre_mm - from_mm;
+    const float t = glm::dot(to, e.axis) / toward;
+    if (t <= 0) return 0;
+    const glm::vec3 at = direction * t - to;
+    const float x = glm::dot(at, e.u);
+    const float y = glm::dot(at, e.v);
+    const float a = x / e.half_width_mm, b = y / e.half_height_mm;
+    const bool within =
+        e.shape == EmitterShape::disc ? a * a + b * b < 1 : std::abs(a) < 1 && std::abs(b) < 1;
+    return within ? t : 0;
+}
+
+inline const float kSunSine = static_cast<float>(std::sin(kSunRadius_rad));
+inline const float kSunPdf = static_cast<float>(1 / kSunDisc_sr);
+
+inline LampSample aim_at_sun(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
+    LampSample s;
+    const float sine = kSunSine * std::sqrt(u.x);
+    s.direction = Basis(e.to_sun).to_world(glm::vec3(sine * circle_point(u.y), std::sqrt(1 - sine * sine)));
+    s.distance_mm = distance_to_face_mm(e, from_mm, s.direction);
+    if (s.distance_mm <= 0) return s;
+    s.cd_per_m2 = e.peak_cd_per_m2;
+    s.pdf = kSunPdf;
+    return s;
+}
+
+// By the cross product: a cosine in single precision cannot tell the disc's rim.
+inline bool within_sun(const Emitter& e, const glm::vec3& direction) {
+    const glm::vec3 aside = glm::cross(direction, e.to_sun);
+    return glm::dot(aside, aside) < kSunSine * kSunSine && glm::dot(direction, e.to_sun) > 0;
 }
 
 }  // namespace lamp_detail
 
-/// A uniformly distributed point of the lamp's luminous face (of a sphere: of its cone of directions).
+/// A uniformly distributed point of the lamp's luminous face (of a sphere and the sun: of its cone of
+/// directions; of a body: of what is seen of it).
 inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
     LampSample s;
+    if (is_body(e)) {
+        const BodyPoint point = aim_at_body(e, from_mm, u);
+        if (point.pdf <= 0) return s;
+        s.direction = point.direction;
+        s.distance_mm = point.distance_mm;
+        s.pdf = point.pdf;
+        s.cd_per_m2 = luminance_cd_per_m2(e, -point.direction, {});
+        return s;
+    }
     if (e.shape == EmitterShape::sphere) {
         const glm::vec3 to = e.centre_mm - from_mm;
         const float d2 = glm::dot(to, to);
         if (d2 <= e.half_width_mm * e.half_width_mm) return s;
-        const float widest = lamp_detail::sphere_cone_cosine(e, d2);
-        const float cosine = 1 - u.x * (1 - widest);
-        const float sine = std::sqrt(std::max(0.0f, 1 - cosine * cosine));
+        const float widest = lamp_detail::sphere_cone_versine(e, d2);
+        const float versine = u.x * widest, cosine = 1 - versine;
+        const float sine = std::sqrt(versine * (2 - versine));
         const float d = std::sqrt(d2);
         s.direction = Basis(to / d).to_world(glm::vec3(sine * circle_point(u.y), cosine));
         const float along = d * cosine;
         s.distance_mm =
             along - std::sqrt(std::max(0.0f, along * along - d2 + e.half_width_mm * e.half_width_mm));
-        s.cd_per_m2 = e.peak_cd_per_m2;
+        s.cd_per_m2 = luminance_cd_per_m2(e, -s.direction, {});
         s.pdf = lamp_detail::cone_pdf(widest);
         return s;
     }
+    if (e.shape == EmitterShape::sun) return lamp_detail::aim_at_sun(e, from_mm, u);
     glm::vec2 at(2 * u.x - 1, 2 * u.y - 1);
     if (e.shape == EmitterShape::disc) at = std::sqrt(u.x) * circle_point(u.y);
-    const glm::vec3 to =
-        e.centre_mm + e.u * (at.x * e.half_width_mm) + e.v * (at.y * e.half_height_mm) - from_mm;
+    at *= glm::vec2(e.half_width_mm, e.half_height_mm);
+    const glm::vec3 to = e.centre_mm + e.u * at.x + e.v * at.y - from_mm;
     const float d2 = glm::dot(to, to);
     s.distance_mm = std::sqrt(d2);
     s.direction = to / s.distance_mm;
     const float cosine = -glm::dot(s.direction, e.axis);
     if (cosine <= 0) return s;
-    s.cd_per_m2 = luminance_cd_per_m2(e, cosine);
-    s.pdf = d2 / (cosine * luminous_face_mm2(e));
+    s.cd_per_m2 = luminance_cd_per_m2(e, -s.direction, at);
+    s.pdf = d2 / (cosine * luminous_mm2(e));
     return s;
 }
 
@@ -95,38 +139,41 @@ inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::
 /// `distance_mm`.
 inline float aim_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction,
                      float distance_mm) {
+    if (is_body(e)) return body_pdf(e, from_mm, direction, distance_mm);
     if (e.shape == EmitterShape::sphere) {
         const glm::vec3 to = e.centre_mm - from_mm;
-        return lamp_detail::cone_pdf(lamp_detail::sphere_cone_cosine(e, glm::dot(to, to)));
+        return lamp_detail::cone_pdf(lamp_detail::sphere_cone_versine(e, glm::dot(to, to)));
     }
+    if (e.shape == EmitterShape::sun) return lamp_detail::kSunPdf;
     const float cosine = -glm::dot(direction, e.axis);
-    return cosine > 0 ? distance_mm * distance_mm / (cosine * luminous_face_mm2(e)) : 0;
+    return cosine > 0 ? distance_mm * distance_mm / (cosine * luminous_mm2(e)) : 0;
 }
 
 /// Whether a ray meets this lamp (number `lamp`) nearer than `nearest` so far; if so it takes its place.
 inline void meet_lamp(const Emitter& e, std::uint32_t lamp, const glm::vec3& from_mm,
                       const glm::vec3& direction, LampHit& nearest) {
     const glm::vec3 to = e.centre_mm - from_mm;
+    if (is_body(e)) {
+        const float t = meet_body(e, from_mm, direction);
+        if (t > 0 && t < nearest.distance_mm) nearest = {t, luminance_cd_per_m2(e, -direction, {}), lamp};
+        return;
+    }
     if (e.shape == EmitterShape::sphere) {
         const float along = glm::dot(to, direction);
         const glm::vec3 aside = to - along * direction;
         const float inside = e.half_width_mm * e.half_width_mm - glm::dot(aside, aside);
         if (along <= 0 || inside <= 0) return;
         const float t = along - std::sqrt(inside);
-        if (t > 0 && t < nearest.distance_mm) nearest = {t, e.peak_cd_per_m2, lamp};
+        if (t > 0 && t < nearest.distance_mm) nearest = {t, luminance_cd_per_m2(e, -direction, {}), lamp};
         return;
     }
-    const float toward = glm::dot(direction, e.axis);
-    if (toward >= 0) return;
-    const float t = glm::dot(to, e.axis) / toward;
+    if (e.shape == EmitterShape::sun && !lamp_detail::within_sun(e, direction)) return;
+    const float t = lamp_detail::distance_to_face_mm(e, from_mm, direction);
     if (t <= 0 || t >= nearest.distance_mm) return;
     const glm::vec3 at = direction * t - to;
-    const float x = glm::dot(at, e.u);
-    const float y = glm::dot(at, e.v);
-    const bool within = e.shape == EmitterShape::disc
-                            ? x * x + y * y < e.half_width_mm * e.half_width_mm
-                            : std::abs(x) < e.half_width_mm && std::abs(y) < e.half_height_mm;
-    if (within) nearest = {t, luminance_cd_per_m2(e, -toward), lamp};
+    const float met = luminance_cd_per_m2(e, -direction, {glm::dot(at, e.u), glm::dot(at, e.v)});
+    if (e.sky && met <= 0) return;  // sky and ground may share a window as two lights
+    nearest = {t, met, lamp};
 }
 
 }  // namespace rakelight

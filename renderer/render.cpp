@@ -13,15 +13,18 @@
 #include "renderer/light_meter.h"
 #include "renderer/path.h"
 #include "renderer/tile.h"
+#include "scene/window_light.h"
 
 namespace rakelight {
 
 namespace {
 
-bool lamp_is_named(const Lamp& lamp, const std::vector<std::string>& names) {
+bool is_named(const World& world, std::size_t light, const std::vector<std::string>& names) {
     if (names.empty()) return true;
+    const std::string& own = world.emitter_names[light];
+    const std::string& group = world.groups[world.emitters[light].group];
     return std::any_of(names.begin(), names.end(),
-                       [&](const std::string& n) { return n == lamp.name || n == lamp.group; });
+                       [&](const std::string& n) { return n == own || n == group; });
 }
 
 Film blank_film(const World& world, const Picture& picture, const RowRange& rows) {
@@ -46,13 +49,13 @@ Film blank_film(const World& world, const Picture& picture, const RowRange& rows
 }  // namespace
 
 std::vector<Emitter> lamps_of_picture(const World& world, const Layout& layout, const Picture& picture) {
+    const std::vector<std::string> known = light_names(layout);
     for (const auto& name : picture.lamps)
-        if (std::none_of(layout.lamps.begin(), layout.lamps.end(),
-                         [&](const Lamp& lamp) { return lamp_is_named(lamp, {name}); }))
+        if (std::find(known.begin(), known.end(), name) == known.end())
             throw std::invalid_argument("no lamp or lamp group is called " + name);
     std::vector<Emitter> lit;
-    for (std::size_t i = 0; i < layout.lamps.size(); ++i)
-        if (lamp_is_named(layout.lamps[i], picture.lamps) && world.emitters[i].peak_cd_per_m2 > 0)
+    for (std::size_t i = 0; i < world.emitters.size(); ++i)
+        if (is_named(world, i, picture.lamps) && world.emitters[i].peak_cd_per_m2 > 0)
             lit.push_back(world.emitters[i]);
     return lit;
 }

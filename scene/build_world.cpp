@@ -8,12 +8,17 @@
 #include <map>
 #include <tuple>
 
+#include "materials/finish.h"
 #include "materials/noise.h"
 #include "scene/forms.h"
+#include "scene/furnishing_check.h"
 #include "scene/hash.h"
 #include "scene/heights.h"
+#include "scene/hung_panel.h"
 #include "scene/joinery.h"
 #include "scene/joint_surface.h"
+#include "scene/window_bars.h"
+#include "scene/window_light.h"
 
 namespace rakelight {
 
@@ -29,7 +34,8 @@ const Material* find(const std::vector<Material>& list, const std::string& name)
 // Makes surfaces on demand and shares those that are alike: tone and thickness come in small steps.
 class SurfaceShelf {
   public:
-    SurfaceShelf(World& world, const Layout& layout) : world_(world), layout_(layout) {
+    SurfaceShelf(World& world, const Layout& layout)
+        : world_(world), layout_(layout), first_material_(world.materials.size()) {
         for (const auto& m : layout.stock) world.materials.push_back(m.name);
         for (const auto& m : layout.tints) world.materials.push_back(m.name);
     }
@@ -39,7 +45,8 @@ class SurfaceShelf {
                 double tone_deviate) {
         const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
         const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
-        const std::tuple key(material.name, material.opaque ? std::string{} : bed, tone_step, thickness_step);
+        const std::tuple key(material.name, material.opaque ? std::string{} : bed, tone_step, thickness_step,
+                             material.roughness);
         auto [it, fresh] = made_.try_emplace(key);
         if (fresh) {
             const double tone = std::exp(material.tone_spread * tone_step / 2.0);
@@ -67,7 +74,8 @@ class SurfaceShelf {
         t.noise_shift_mm.x = static_cast<float>(chance.within(0, kShift_mm));
         t.noise_shift_mm.y = static_cast<float>(chance.within(0, kShift_mm));
         t.noise_shift_mm.z = static_cast<float>(chance.within(0, kShift_mm));
-        const auto name = std::find(world_.materials.begin(), world_.materials.end(), material.name);
+        const auto own = world_.materials.begin() + static_cast<std::ptrdiff_t>(first_material_);
+        const auto name = std::find(own, world_.materials.end(), material.name);
         t.material = static_cast<std::int32_t>(name - world_.materials.begin()) + 1;
         return t;
     }
@@ -103,25 +111,29 @@ class SurfaceShelf {
 
     World& world_;
     const Layout& layout_;
-    std::map<std::tuple<std::string, std::string, int, int>, Made> made_;
+    std::size_t first_material_;  // of this layout in World::materials
+    std::map<std::tuple<std::string, std::string, int, int, float>, Made> made_;
 };
 
 glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
     return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
 }
 
+// `numbered`: pieces carry their numbers; those of the panel beside do not, they are part of the room.
 void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
-                const glm::mat4& place) {
+                const glm::mat4& place, bool numbered) {
     std::vector<Mesh> forms(laying.pieces.size());
     tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
         forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material]);
     });
     for (std::size_t i = 0; i < forms.size(); ++i) {
         const Piece& piece = laying.pieces[i];
-        Thing thing =
-            shelf.thing(layout.stock[piece.material], piece.thickness_mm, layout.fields[piece.field].bed,
-                        piece.seed, Chance(hash_combine(piece.seed, 1)).spread());
-        thing.piece = static_cast<std::int32_t>(i) + 1;
+        const Material& stuff = layout.stock[piece.material];
+        const bool tumbled = piece.form == PieceForm::tumbled;
+        Thing thing = shelf.thing(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
+                                  layout.fields[piece.field].bed, piece.seed,
+                                  Chance(hash_combine(piece.seed, 1)).spread());
+        if (numbered) thing.piece = static_cast<std::int32_t>(i) + 1;
         thing.along = turned(place, piece.along);
         add(world, forms[i], place, thing);
     }
@@ -134,7 +146,7 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
         const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
         Thing thing =
             shelf.thing(layout.stock[set.material], set.stone.size_mm.z, {}, seed, Chance(seed).spread() / 2);
-        thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         thing.along = turned(place, {std::cos(turn), std::sin(turn)});
         add(world, stones[i], place, thing);
@@ -145,9 +157,7 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
                 const glm::mat4& place) {
     const JointSurface joints = form_joints(layout, laying);
     for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
-        Mesh part{joints.mesh.positions_mm, joints.mesh.normals, {}};
-        for (std::size_t t = 0; t < joints.mesh.triangles.size(); ++t)
-            if (joints.triangle_tint[t] == tint) part.triangles.push_back(joints.mesh.triangles[t]);
+        const Mesh part = part_of(joints, tint);
         if (part.triangles.empty()) continue;
         const Material& m = layout.tints[tint];
         add(world, part, place,
@@ -157,6 +167,7 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
 
 void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& shelf,
                              const glm::mat4& place) {
+    const double face_mm = face_plane_mm(layout);
     const glm::dvec2 half(layout.width_mm / 2, layout.height_mm / 2);
     const double thickness = layout.substrate.thickness_mm;
     const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
@@ -169,8 +180,7 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& s
         bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
         add(world,
             frame_bar_mesh(side, layout.width_mm + 2 * gap, layout.height_mm + 2 * gap,
-                           layout.frame->width_mm, -thickness,
-                           world.panel_size_mm.z + layout.frame->proud_mm),
+                           layout.frame->width_mm, -thickness, face_mm + layout.frame->proud_mm),
             centred, bar);
     }
 }
@@ -181,23 +191,52 @@ void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
     const glm::dvec3 y(0, room.height_mm, 0);
     const glm::dvec3 z(0, 0, room.depth_mm);
     const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
-    const Thing wall = shelf.plain(room.wall, 21);
-    add(world, rectangle_mesh(low, x, y), place, wall);
-    add(world, rectangle_mesh(low + x + z, -x, y), place, wall);
-    add(world, rectangle_mesh(low + z, -z, y), place, wall);
-    add(world, rectangle_mesh(low + x, z, y), place, wall);
+    const auto paint = [&](const std::string& own) { return shelf.plain(own.empty() ? room.wall : own, 21); };
+    add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
+    add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
+    add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
+    add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
     add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
     add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
+    for (const Window& window : room.windows) {
+        if (window.curtain != Curtain::none) continue;  // they stand behind it
+        for (const auto& [from, to] : window_bars(room, window))
+            add(world, box_mesh(from, to), place, shelf.plain(window.bar_material, 24));
+    }
+    for (const Furniture& box : room.furniture) {
+        const auto [from, to] = corners_of(box);
+        add(world, box_mesh(from, to), place, shelf.plain(box.material, hash_text(box.name)));
+    }
+}
+
+std::uint32_t group_called(World& world, const std::string& name) {
+    auto group = std::find(world.groups.begin(), world.groups.end(), name);
+    if (group == world.groups.end()) group = world.groups.insert(group, name);
+    return static_cast<std::uint32_t>(group - world.groups.begin());
 }
 
 void add_lamps(World& world, const Layout& layout) {
     for (const auto& lamp : layout.lamps) {
         const std::string& name = lamp.group.empty() ? lamp.name : lamp.group;
-        auto group = std::find(world.groups.begin(), world.groups.end(), name);
-        if (group == world.groups.end()) group = world.groups.insert(group, name);
-        world.emitters.push_back(
-            make_emitter(lamp, world.origin_mm, static_cast<std::uint32_t>(group - world.groups.begin())));
+        world.emitters.push_back(make_emitter(lamp, world.origin_mm, group_called(world, name)));
+        world.emitter_names.push_back(lamp.name);
     }
+    for (WindowLight& light : window_lights(layout, world.origin_mm)) {
+        light.emitter.group = group_called(world, light.group);
+        world.emitters.push_back(light.emitter);
+        world.emitter_names.push_back(light.name);
+    }
+}
+
+// Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
+void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+               const glm::mat4& tilted, const glm::vec3& centre_mm, bool numbered) {
+    const glm::vec3 corner(-layout.width_mm / 2, -layout.height_mm / 2, 0);
+    const auto place =
+        glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
+    add_pieces(world, layout, laying, shelf, place, numbered);
+    add_joints(world, layout, laying, shelf, place);
+    add_substrate_and_frame(world, layout, shelf, place);
 }
 
 }  // namespace
@@ -207,17 +246,18 @@ World build_world(const Layout& layout, const Laying& laying) {
     world.faces = std::make_shared<FaceTables>();
     const double lean = glm::radians(layout.room.lean_deg);
     world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
-    world.origin_mm = {0, layout.room.panel_centre_height_mm,
-                       kWallGap_mm + layout.substrate.thickness_mm + layout.height_mm / 2 * std::sin(lean)};
+    const std::vector<HungPanel> hung = hung_panels(layout);
+    world.origin_mm = hung.front().centre_mm;
     const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
-    const auto place =
-        tilted * glm::translate(glm::mat4(1), glm::vec3(-layout.width_mm / 2, -layout.height_mm / 2, 0));
 
     SurfaceShelf shelf(world, layout);
-    add_pieces(world, layout, laying, shelf, place);
-    add_joints(world, layout, laying, shelf, place);
-    add_substrate_and_frame(world, layout, shelf, place);
+    add_panel(world, layout, laying, shelf, tilted, glm::vec3(0), true);
+    for (std::size_t i = 1; i < hung.size(); ++i) {
+        SurfaceShelf other(world, *hung[i].layout);
+        add_panel(world, *hung[i].layout, lay(*hung[i].layout), other, tilted,
+                  glm::vec3(hung[i].centre_mm - world.origin_mm), false);
+    }
     add_room(world, layout.room, shelf);
     add_lamps(world, layout);
     close(world);

@@ -26,9 +26,13 @@ struct Cells {
 /// Shares `region` out among `seeds`. The cells cover it and do not overlap.
 Cells share_out(std::span<const Seed> seeds, const Region& region);
 
-/// Shares out again and again, each time moving the seeds `pull` (0..1) of the way to the middle of their
-/// cells and giving orphaned ground of at least `least_orphan_mm2` a seed of its own (Lloyd 1982).
-Cells settle(std::vector<Seed>& seeds, const Region& region, int rounds, double pull,
+/// Shares out once more, after moving the seeds `pull` (0..1) of the way to the middle of their cells (Lloyd
+/// 1982) and giving orphaned ground of at least `least_orphan_mm2` a seed of its own.
+Cells settle(const Cells& cells, std::vector<Seed>& seeds, const Region& region, double pull,
              double least_orphan_mm2);
+
+/// Gives every orphan of at most `most_mm2` to the cell along which it lies longest, if both then make one
+/// piece without a deep hollow. The rest stay orphans.
+void adopt_orphans(Cells& cells, double most_mm2);
 
 }  // namespace rakelight

@@ -54,6 +54,19 @@ glm::dvec2 drawn_together(const Ring& ring, std::size_t i, double allowed_mm) {
     return far > allowed_mm ? middle + (meeting - middle) * (allowed_mm / far) : meeting;
 }
 
+// The ring less the corner whose cutting off costs the least ground.
+Ring without_least_corner(Ring ring) {
+    const std::size_t n = ring.size();
+    std::size_t least = 0;
+    double loss = 1e300;
+    for (std::size_t i = 0; i < n; ++i) {
+        const double corner = area_mm2(Ring{ring[(i + n - 1) % n], ring[i], ring[(i + 1) % n]});
+        if (corner > 0 && corner < loss) loss = corner, least = i;
+    }
+    ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(least));
+    return ring;
+}
+
 // Removes edges too short to cut, shortest first, and the flattest corners while there are too many.
 void drop_short_edges(Ring& ring, const CuttingRules& rules) {
     while (ring.size() > 3) {
@@ -71,9 +84,13 @@ void drop_short_edges(Ring& ring, const CuttingRules& rules) {
         if (const double bend = interior_angle_deg(ring, flattest) - 180; bend > -5 && bend <= 3) {
             ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(flattest));
         } else if (glm::distance(ring[shortest], ring[(shortest + 1) % n]) <
-                   rules.least_edge_mm * (n > rules.most_corners ? 2.2 : 1.0)) {
-            ring[shortest] = drawn_together(ring, shortest, kReachesOut * rules.joint_mm);
-            ring.erase(ring.begin() + static_cast<std::ptrdiff_t>((shortest + 1) % n));
+                   rules.least_edge_mm * (n > rules.most_corners ? rules.crowded_edge : 1.0)) {
+            Ring drawn = ring;
+            drawn[shortest] = drawn_together(ring, shortest, kReachesOut * rules.joint_mm);
+            drawn.erase(drawn.begin() + static_cast<std::ptrdiff_t>((shortest + 1) % n));
+            // Of a crowded piece a corner may be cheaper to give up than an edge.
+            Ring clipped = n > rules.most_corners ? without_least_corner(ring) : Ring{};
+            ring = area_mm2(clipped) > area_mm2(drawn) ? std::move(clipped) : std::move(drawn);
         } else {
             return;
         }
@@ -147,7 +164,7 @@ double interior_angle_deg(const Ring& ring, std::size_t i) {
 
 std::vector<Ring> cut_cell(const Ring& cell, const CuttingRules& rules, std::uint64_t seed) {
     if (cell.size() < 3) return {};
-    const double tolerance = std::clamp(0.1 * rules.joint_mm, 0.02, 0.25);
+    const double tolerance = std::clamp(0.2 * rules.joint_mm, 0.02, 0.4);
     const Ring straight = simplified(cell, tolerance);
     if (straight.size() < 3) return {};
     const Ring inner = simplified(largest(grow({{straight}}, -kDrawnIn * rules.joint_mm)), tolerance);

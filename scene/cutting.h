@@ -10,15 +10,19 @@
 namespace rakelight {
 
 /// Half of the joint is taken off a cell by drawing in, a little less than half: the hand takes the rest.
-inline constexpr double kDrawnIn = 0.44;
+inline constexpr double kDrawnIn = 0.42;
+
+/// Sharpest corner of a piece of glass, with two degrees for the hand; common practice, no published source.
+inline constexpr double kLeastAngle_deg = 32;
 
 struct CuttingRules {
     double joint_mm = 1.5;
     double nominal_mm2 = 100;  ///< area of a whole piece
     double least_edge_mm = 2;
-    double least_angle_deg = 32;   ///< 30 in glass, 40 in stone; common practice, no published source
+    double least_angle_deg = kLeastAngle_deg;
     double least_width_mm = 3.5;   ///< 4 * area / perimeter of the smallest remnant that is laid
-    std::size_t most_corners = 7;  ///< beyond it, edges up to 2.2 times the least are dropped too
+    std::size_t most_corners = 7;  ///< beyond it, longer edges are dropped too:
+    double crowded_edge = 2.2;     ///< up to this many times the least
     double hand = 0.05;            ///< nudge of corners, relative to the joint when multiplied by 4
 };
 

@@ -16,6 +16,8 @@ inline constexpr std::string_view kUsualFrame = "oak";
 inline constexpr std::string_view kUsualWall = "gallery-white";
 inline constexpr std::string_view kUsualFloor = "floorboards";
 inline constexpr std::string_view kUsualCeiling = "gallery-white";
+inline constexpr std::string_view kUsualBars = "gallery-white";
+inline constexpr std::string_view kUsualFurniture = "oak";
 inline constexpr std::string_view kUsualBed = "epoxy-charcoal";
 inline constexpr std::string_view kUsualGrout = "mid-grey";
 

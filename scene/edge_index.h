@@ -18,6 +18,7 @@ class EdgeIndex {
     double distance_mm(const glm::dvec2& p) const;
     /// As above, negative outside the region.
     double inside_mm(const glm::dvec2& p) const;
+    bool contains(const glm::dvec2& p) const;
 
   private:
     struct Edge {
@@ -25,13 +26,15 @@ class EdgeIndex {
         glm::dvec2 b;
     };
 
-    const Region& region_;
+    void find_middles();
+
     double reach_mm_;
     glm::dvec2 low_{0};
     int columns_ = 0;
     int rows_ = 0;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::uint32_t>> buckets_;
+    std::vector<char> inside_;  // the middle of each bucket
 };
 
 }  // namespace rakelight

@@ -11,10 +11,12 @@
 
 namespace rakelight {
 
-/// A guide with the range over which it is heeded. `range_mm` infinite: everywhere.
+/// A guide with the range over which it is heeded. `range_mm` infinite: everywhere. `across`: rows run at
+/// right angles to it.
 struct Guide {
     Row row;
     double range_mm;
+    bool across = false;
 };
 
 /// Values on a lattice of nodes over a box; node (x, y) is at `low_mm + step_mm * (x, y)`.
@@ -43,7 +45,9 @@ struct Flow {
 };
 
 /// The flow at every node of `lattice`. `row_mm`: row pitch, the scale over which details of guides are
-/// smoothed.
-std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lattice, double row_mm);
+/// smoothed. `breaks`: lines through which no guide is seen (breaks.h); what lies in the shade of all guides
+/// takes its direction from what lies beside it.
+std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lattice, double row_mm,
+                            const std::vector<Row>& breaks = {});
 
 }  // namespace rakelight

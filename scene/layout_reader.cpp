@@ -5,10 +5,15 @@
 #include <utility>
 
 #include "scene/defaults.h"
+#include "scene/read_beside.h"
+#include "scene/read_daylight.h"
+#include "scene/read_drawing.h"
 #include "scene/read_fields.h"
 #include "scene/read_lamps.h"
 #include "scene/read_panel.h"
+#include "scene/read_piece_table.h"
 #include "scene/read_recipe.h"
+#include "scene/read_setting.h"
 #include "scene/read_stock.h"
 #include "scene/read_stones.h"
 #include "scene/read_views.h"
@@ -38,9 +43,9 @@ std::string read_file(const std::filesystem::path& path) {
     return text;
 }
 
-}  // namespace
-
-Layout read_layout_text(std::string_view text, std::string file_name) {
+/// `alone`: of a panel that hangs beside another; whether one hangs beside it in turn does not matter.
+Layout read_one(std::string_view text, std::string file_name, const std::filesystem::path& pieces,
+                bool alone) {
     const YamlValue document = parse_yaml(text, file_name);
     if (document.shape == YamlValue::Shape::nothing)
         refuse(file_name, "found an empty file, expected at least panel and fields");
@@ -52,18 +57,30 @@ Layout read_layout_text(std::string_view text, std::string file_name) {
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
     Shelf stock = stock_shelf(), tints = tint_shelf();
-    stock.pigments = tints.pigments = read_pigments(file);
+    stock.pigments = tints.pigments = read_pigments(file, layout.source_files);
     read_shelf(file, "stock", stock);
     read_shelf(file, "tints", tints);
     read_panel(file, layout, stock);
-    read_fields(file, layout, stock, tints);
+    DrawnSheet sheet = read_drawing(file, layout);
+    read_fields(file, layout, stock, tints, sheet);
     read_stones(file, layout, stock);
+    read_piece_table(file, layout, stock, pieces);
+    if (alone)
+        file.find("beside");
+    else
+        read_beside(file, layout, [](const std::filesystem::path& path) {
+            return read_one(read_file(path), path.string(), {}, true);
+        });
     read_room(file, layout, stock);
+    check_beside(file, layout);
+    read_daylight(file, layout);
     read_lamps(file, layout);
     read_viewpoints(file, layout);
+    check_leans(file, layout);
     read_pictures(file, layout);
     file.finish();
     problems.throw_if_any();
+    for (std::string& warning : sheet.unused()) layout.warnings.push_back(std::move(warning));
     for (const Shelf* shelf : {&stock, &tints})
         layout.warnings.insert(layout.warnings.end(), shelf->warnings.begin(), shelf->warnings.end());
 
@@ -72,8 +89,14 @@ Layout read_layout_text(std::string_view text, std::string file_name) {
     return layout;
 }
 
-Layout read_layout(const std::filesystem::path& path) {
-    return read_layout_text(read_file(path), path.string());
+}  // namespace
+
+Layout read_layout_text(std::string_view text, std::string file_name, const std::filesystem::path& pieces) {
+    return read_one(text, std::move(file_name), pieces, false);
+}
+
+Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces) {
+    return read_layout_text(read_file(path), path.string(), pieces);
 }
 
 }  // namespace rakelight

@@ -12,10 +12,12 @@
 namespace rakelight {
 
 /// Reads and checks a layout file; what it does not say gets its default (defaults.h). The size of the file
-/// is looked at before anything is read. \throws LayoutError with all the problems of the file.
-Layout read_layout(const std::filesystem::path& path);
+/// is looked at before anything is read. `pieces`: a piece table to take instead of the one that the layout
+/// names, if any. \throws LayoutError with all the problems of the file.
+Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces = {});
 
 /// The same from text; `file_name` stands for the file in messages and in `Layout::path`.
-Layout read_layout_text(std::string_view text, std::string file_name);
+Layout read_layout_text(std::string_view text, std::string file_name,
+                        const std::filesystem::path& pieces = {});
 
 }  // namespace rakelight

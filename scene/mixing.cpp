@@ -14,13 +14,13 @@ namespace {
 
 constexpr double kWhim = 0.35;  // how far chance may outweigh an even spread; 0 = as even as can be
 
+}  // namespace
+
 std::uint32_t index_in(const std::vector<Material>& stock, const std::string& name) {
     const auto it =
         std::find_if(stock.begin(), stock.end(), [&](const Material& m) { return m.name == name; });
     return static_cast<std::uint32_t>(it - stock.begin());
 }
-
-}  // namespace
 
 std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size_t count) {
     std::vector<std::size_t> counts(shares.size(), 0);

@@ -14,7 +14,11 @@ namespace rakelight {
 /// remainders).
 std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size_t count);
 
-/// Sets `material` of every piece of a field. Precondition: every name of the mix is in `stock`.
+/// Index of the material of that name; `stock.size()` when there is none.
+std::uint32_t index_in(const std::vector<Material>& stock, const std::string& name);
+
+/// Sets `material` of every piece of a field with an even mix. Precondition: every name of the mix is in
+/// `stock`.
 void mix_materials(const Field& field, const std::vector<Material>& stock, std::uint64_t seed,
                    std::span<Piece> pieces);
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "scene/breaks.h"
 #include "scene/hash.h"
 
 namespace rakelight {
@@ -36,12 +37,26 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
         }
 }
 
-std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint64_t seed) {
+double least_angle_deg(const Field& field, std::span<const Material> stock) {
+    double angle = kLeastAngle_deg;
+    for (const auto& part : field.mix)
+        for (const auto& material : stock) {
+            if (material.name != part.material || material.kind == Kind::glass) continue;
+            constexpr double kFloats_g_per_cm3 = 1;
+            angle = std::max(angle, material.density_g_per_cm3 < kFloats_g_per_cm3 ? 50.0 : 40.0);
+        }
+    return angle;
+}
+
+std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint64_t seed,
+                             double least_angle_deg) {
     std::vector<Piece> pieces;
     FieldHand hand = hand_of(field);
+    hand.rules.least_angle_deg = least_angle_deg;
     HeadJoints heads(hand.pitch);
-    const Region left = lay_halo(ground, field.halo_rows, hand, heads, hash_combine(seed, 1), pieces);
+    Region left = lay_halo(ground, field.halo_rows, hand, heads, hash_combine(seed, 1), pieces);
     if (left.empty()) return pieces;
+    if (!field.breaks.empty()) left = slit(left, breaks_of(field));
     const std::uint64_t own = hash_combine(seed, 2);
     switch (field.opus) {
         case Opus::regulatum:
@@ -60,6 +75,18 @@ std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint
             break;
         case Opus::vermiculatum:
             lay_rows(flowing_rows(field, left, hand, true), left, hand, heads, own, pieces);
+            break;
+        case Opus::classicum:
+            lay_classicum(field, left, hand, heads, own, pieces);
+            break;
+        case Opus::sectile:
+            lay_sectile(field, left, own, pieces);
+            break;
+        case Opus::fans:
+            lay_fans(field, left, hand, heads, own, pieces);
+            break;
+        case Opus::pebbles:
+            lay_pebbles(field, left, hand, heads, own, pieces);
             break;
     }
     return pieces;

@@ -3,12 +3,19 @@
 #include <cmath>
 #include <limits>
 
+#include "scene/breaks.h"
 #include "scene/flow.h"
 #include "scene/opus.h"
 #include "scene/rows_of_flow.h"
 #include "scene/stroke.h"
 
 namespace rakelight {
+
+std::vector<Row> breaks_of(const Field& field) {
+    std::vector<Row> lines;
+    for (const auto& stroke : field.breaks) lines.push_back({flatten(stroke, 0.1), stroke.closed});
+    return lines;
+}
 
 std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHand& hand) {
     const double turn = glm::radians(field.angle_deg);
@@ -35,17 +42,19 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     constexpr double everywhere = std::numeric_limits<double>::infinity();
     std::vector<Guide> guides;
     for (const auto& stroke : field.guides)
-        guides.push_back({{flatten(stroke, 0.1), stroke.closed}, everywhere});
+        guides.push_back({{flatten(stroke, 0.1), stroke.closed}, everywhere, field.rows_across});
     std::erase_if(guides, [](const Guide& g) { return g.row.line_mm.size() < 2; });
     const bool alone = guides.empty() || follow_outline;
     for (const auto& ring : ground.rings) {
         if (alone)
-            guides.push_back({{ring, true}, everywhere});
+            guides.push_back({{ring, true}, everywhere, field.rows_across});
         else if (area_mm2(ring) < 0)  // rows part round what stands in their way, as water does
             guides.push_back({{ring, true}, 3.5 * across});
     }
     const Lattice lattice = lattice_over(bounds(ground), across / 4.5);
-    return rows_of_flow(flow_from(guides, lattice, across), lattice, across);
+    const auto breaks = breaks_of(field);
+    return rows_of_flow(flow_from(guides, lattice, across, breaks), lattice, across,
+                        cut_links(breaks, lattice));
 }
 
 }  // namespace rakelight

@@ -8,6 +8,11 @@
 #include <optional>
 
 #include "scene/defaults.h"
+#include "scene/drawn_field.h"
+#include "scene/opus_words.h"
+#include "scene/read_mix.h"
+#include "scene/read_opus.h"
+#include "scene/read_setting.h"
 #include "scene/read_strokes.h"
 
 namespace rakelight {
@@ -16,11 +21,8 @@ namespace {
 using Shape = YamlValue::Shape;
 
 constexpr Range kPieceSide_mm{0.5, 500};
-constexpr size_t kMostMixed = 100;
 
-// In the order of Opus.
-const std::vector<std::string> kOpusWords{"regulatum", "tessellatum", "musivum", "vermiculatum",
-                                          "palladianum"};
+const std::vector<std::string> kRowWords{"along", "across"};
 
 void read_piece(Section& in, Field& field) {
     const YamlValue* value = in.find("piece");
@@ -34,47 +36,6 @@ void read_piece(Section& in, Field& field) {
     in.set(size, "piece", Quantity::length_mm, kPieceSide_mm);
     field.piece_length_mm = size.x;
     field.piece_width_mm = size.y;
-}
-
-void read_shares(const YamlValue& mix, const std::string& path, Section& in, Field& field, Layout& layout,
-                 const Shelf& stock) {
-    if (mix.members.size() > kMostMixed) {
-        in.problem("mix",
-                   fmt::format("found {} materials, expected at most {}", mix.members.size(), kMostMixed));
-        return;
-    }
-    Section shares(mix, path, in.problems());  // reports duplicates
-    double sum = 0;
-    bool good = true;
-    for (const YamlMember& part : mix.members) {
-        const std::string key = shares.path(part.key.text);
-        MixPart mixed{part.key.text, 0};
-        good &= use_material(part.key, key, mixed.material, stock, layout.stock, in.problems()) != nullptr;
-        good &= read_number(mixed.share, part.value, key, Quantity::share, {0, 1}, in.problems());
-        sum += mixed.share;
-        if (mixed.share > 0) field.mix.push_back(mixed);
-    }
-    if (!good) return;
-    if (std::abs(sum - 1) > kShareTolerance) {
-        in.problems().add(mix, path,
-                          fmt::format("found shares that sum to {:.6g} %, expected 100 %", 100 * sum));
-        return;
-    }
-    for (MixPart& part : field.mix) part.share /= sum;
-}
-
-void read_mix(Section& in, Field& field, Layout& layout, const Shelf& stock) {
-    const YamlValue* mix = in.require("mix", "a material, or materials with their shares");
-    if (!mix) return;
-    const std::string path = in.path("mix");
-    if (mix->shape == Shape::scalar) {
-        if (use_material(*mix, path, mix->text, stock, layout.stock, in.problems()))
-            field.mix.push_back({mix->text, 1});
-    } else if (mix->shape == Shape::mapping && !mix->members.empty()) {
-        read_shares(*mix, path, in, field, layout, stock);
-    } else {
-        in.problem("mix", "found " + found(*mix) + ", expected a material, or materials with their shares");
-    }
 }
 
 void read_grout(Section& in, Field& field, Layout& layout, const Shelf& tints) {
@@ -103,30 +64,50 @@ std::optional<double> read_outline(Section& in, Field& field, const Layout& layo
     return check_outline(field.outline, panel, in.path("outline"), in.problems());
 }
 
-void read_guides(Section& in, Field& field) {
-    const YamlValue* guides = in.find("guides");
-    if (!guides) return;
-    if (guides->shape != Shape::list) {
-        in.problem("guides", "found " + found(*guides) + ", expected a list of lines");
+void read_lines(Section& in, const char* word, std::vector<Stroke>& lines, DrawnSheet& sheet) {
+    const YamlValue* given = in.find(word);
+    if (!given) return;
+    if (given->shape != Shape::list) {
+        in.problem(word, "found " + found(*given) + ", expected a list of lines");
         return;
     }
-    for (size_t i = 0; i < guides->items.size(); ++i) {
-        const std::string key = fmt::format("{}[{}]", in.path("guides"), i + 1);
-        if (auto guide = read_stroke(guides->items[i], key, false, true, in.problems())) {
-            check_guide(*guide, key, in.problems());
-            field.guides.push_back(std::move(*guide));
+    for (size_t i = 0; i < given->items.size(); ++i) {
+        const std::string key = fmt::format("{}[{}]", in.path(word), i + 1);
+        if (take_drawn_lines(given->items[i], key, lines, sheet, in.problems())) continue;
+        if (auto line = read_stroke(given->items[i], key, false, true, in.problems())) {
+            check_guide(*line, key, in.problems());
+            lines.push_back(std::move(*line));
         }
     }
+}
+
+/// Where rows run, and where they break.
+void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
+    read_lines(in, "guides", field.guides, sheet);
+    read_lines(in, "breaks", field.breaks, sheet);
+    size_t rows = 0;
+    in.set_word(rows, "rows", kRowWords);
+    field.rows_across = rows == 1;
+    const std::string& opus = opus_words()[static_cast<size_t>(field.opus)];
+    if (field.rows_across && field.opus != Opus::musivum && field.opus != Opus::vermiculatum)
+        in.problem("rows",
+                   fmt::format("found across in opus {}, expected musivum or vermiculatum, whose rows "
+                               "are led by guides",
+                               opus));
+    if (!field.breaks.empty() &&
+        (field.opus == Opus::regulatum || field.opus == Opus::palladianum || field.opus == Opus::sectile))
+        in.problem("breaks", fmt::format("found breaks in opus {}, expected an opus laid in rows", opus));
 }
 
 void read_measures(Section& in, Field& field) {
     in.set(field.joint_mm, "joint", Quantity::length_mm, {0, 50});
     in.set(field.angle_deg, "rows at", Quantity::angle_deg, {-360, 360});
     in.set(field.halo_rows, "halo", {0, 50});
+    // A tight joint is washed out less: common practice, no published source.
+    field.recess_mm = std::clamp(field.joint_mm, 0.3, 1.0);
     in.set(field.recess_mm, "recess", Quantity::length_mm, {0, 50});
-    in.set(field.tilt_deg, "tilt", Quantity::angle_deg, {0, 30});
-    in.set(field.lippage_mm, "lippage", Quantity::length_mm, {0, 20});
     in.set(field.thickness_mm, "thickness", Quantity::length_mm, {0.5, 100});
+    read_setting(in, field);
 }
 
 /// Grout below the back of a piece would leave it standing in the air.
@@ -155,7 +136,7 @@ void check_zone(Section& in, const Field& field, const std::vector<Field>& befor
 
 }  // namespace
 
-void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf& tints) {
+void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf& tints, DrawnSheet& sheet) {
     if (!file.require("fields", "a list with at least one field")) return;
     std::vector<std::string> names;
     double pieces = 0;
@@ -164,14 +145,17 @@ void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf&
         field.place = in.place();
         set_unique_name(in, field.name, names);
         size_t opus = static_cast<size_t>(field.opus);
-        in.set_word(opus, "opus", kOpusWords);
+        in.set_word(opus, "opus", opus_words());
         field.opus = static_cast<Opus>(opus);
-        const std::optional<double> area = read_outline(in, field, layout);
-        read_guides(in, field);
+        const DrawnGround drawn = take_drawn(in, field, layout, sheet);
+        const std::optional<double> area = drawn.given ? drawn.area_mm2 : read_outline(in, field, layout);
+        read_flow(in, field, sheet);
+        if (area) warn_of_far_guides(in, field, layout);
         read_piece(in, field);
         read_measures(in, field);
-        read_mix(in, field, layout, stock);
+        read_mix({in, field, layout, stock});
         read_grout(in, field, layout, tints);
+        read_opus(in, field, layout, stock);
         check_recess(in, field, stock);
         check_zone(in, field, layout.fields);
         if (area) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/defaults.h"
+#include "scene/read_furnishing.h"
 
 namespace rakelight {
 namespace {
@@ -109,10 +110,18 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     room.depth_mm = size.y;
     room.height_mm = size.z;
     set_paint(in, room.wall, "wall", stock, layout);
+    for (auto& [name, key] : {std::pair(&room.left_wall, "left wall"),
+                              {&room.right_wall, "right wall"},
+                              {&room.opposite_wall, "opposite wall"},
+                              {&room.panel_wall, "panel wall"}}) {
+        *name = room.wall;
+        set_paint(in, *name, key, stock, layout);
+    }
     set_paint(in, room.floor, "floor", stock, layout);
     set_paint(in, room.ceiling, "ceiling", stock, layout);
     in.set(room.panel_centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
     in.set(room.lean_deg, "lean", Quantity::angle_deg, {0, 30});
+    read_furnishing(in, layout, stock);
     in.finish();
     check_panel_fits(in, layout);
 }

@@ -26,16 +26,18 @@ const Base* read_base(Section& in) {
 }
 
 /// Adds what a file of curves has wrong to what the layout has.
-std::vector<Bands> read_drawdowns(Section& in, const std::string& file) {
+std::vector<Bands> read_drawdowns(Section& in, const std::string& file, std::vector<std::string>& sources) {
+    const auto path = std::filesystem::path(in.place().file).parent_path() / file;
+    sources.push_back(path.string());
     try {
-        return read_curves(std::filesystem::path(in.place().file).parent_path() / file, 2);
+        return read_curves(path, 2);
     } catch (const LayoutError& error) {
         for (const Problem& p : error.problems()) in.problems().add(p.place, in.path("curves"), p.text);
         return {};
     }
 }
 
-std::optional<Pigment> read_pigment(Section& in, const std::string& name) {
+std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::vector<std::string>& sources) {
     std::string file;
     Drawdown tint, masstone;
     Pigment usual;
@@ -53,7 +55,7 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name) {
     const bool limited = in.has("most in cement") || in.has("most in epoxy");
     in.finish();
     if (!has_file || !base || !has_shares) return std::nullopt;
-    const std::vector<Bands> curves = read_drawdowns(in, file);
+    const std::vector<Bands> curves = read_drawdowns(in, file, sources);
     if (curves.empty()) return std::nullopt;
     tint.seen = curves[0];
     masstone.seen = curves[1];
@@ -115,7 +117,7 @@ std::string expected_pigment(std::string_view name, const std::vector<Pigment>& 
                        did_you_mean(name, names));
 }
 
-std::vector<Pigment> read_pigments(Section& layout) {
+std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& sources) {
     std::vector<Pigment> own;
     const YamlValue* entries = layout.find("pigments");
     if (!entries) return own;
@@ -132,7 +134,7 @@ std::vector<Pigment> read_pigments(Section& layout) {
             layout.problems().add(entry.key, section.path(name),
                                   "found the name of a built-in pigment, expected a new name");
         if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        auto pigment = read_pigment(in, name);
+        auto pigment = read_pigment(in, name, sources);
         // Kept even when bad, so that its uses are not reported as well.
         own.push_back(pigment ? std::move(*pigment) : Pigment{.name = name});
     }

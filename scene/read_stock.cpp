@@ -48,6 +48,7 @@ bool read_base(Section& in, Material& material, const Shelf& shelf) {
             return false;
         }
         material = *base;
+        material.have_pieces = -1;  // a treated piece is no longer one of those
         return true;
     }
     std::vector<std::string> words;
@@ -102,6 +103,7 @@ void read_finish(Section& in, Material& m) {
     in.set(m.tone_spread, "tone spread", Quantity::share, kShare);
     in.set(m.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
     read_cost(in, m.cost);
+    in.set(m.have_pieces, "have", {0, 1e7});
     in.set(m.index, "index", Quantity::plain, {1, 3});
     in.set(m.roughness, "roughness", Quantity::plain, kShare);
     in.set(m.matte_deg, "matte", Quantity::angle_deg, {0, 60});

@@ -8,6 +8,7 @@
 #include "scene/defaults.h"
 #include "scene/nearest_word.h"
 #include "scene/room_check.h"
+#include "scene/window_light.h"
 
 namespace rakelight {
 namespace {
@@ -41,11 +42,6 @@ void read_eye(Section& in, Viewpoint& view, const Layout& layout) {
         in.problem("look at", "found the eye's own place, expected a point away from it");
 }
 
-bool is_lamp(const Layout& layout, const std::string& name) {
-    return std::any_of(layout.lamps.begin(), layout.lamps.end(),
-                       [&](const Lamp& lamp) { return lamp.name == name || lamp.group == name; });
-}
-
 void read_lamp_names(Section& in, Picture& picture, const Layout& layout) {
     const YamlValue* list = in.find("lamps");
     if (!list) return;
@@ -53,13 +49,10 @@ void read_lamp_names(Section& in, Picture& picture, const Layout& layout) {
         in.problem("lamps", "found " + found(*list) + ", expected a list of lamps or groups");
         return;
     }
-    std::vector<std::string> known;
-    for (const Lamp& lamp : layout.lamps) {
-        known.push_back(lamp.name);
-        known.push_back(lamp.group);
-    }
+    const std::vector<std::string> known = light_names(layout);
     for (const YamlValue& item : list->items) {
-        if (item.shape != YamlValue::Shape::scalar || !is_lamp(layout, item.text))
+        if (item.shape != YamlValue::Shape::scalar ||
+            std::find(known.begin(), known.end(), item.text) == known.end())
             in.problems().add(item, in.path("lamps"),
                               "found " + found(item) + ", expected the name of a lamp or of a group" +
                                   did_you_mean(item.text, known));

@@ -88,6 +88,24 @@ Region region_of(const Ring& ring) {
     return to_region(out);
 }
 
+Region region_of(std::span<const Ring> rings, bool even_odd) {
+    ClipperLib::Paths paths, out;
+    for (const auto& ring : rings) paths.push_back(to_path(ring));
+    ClipperLib::SimplifyPolygons(paths, out, even_odd ? ClipperLib::pftEvenOdd : ClipperLib::pftNonZero);
+    return to_region(out);
+}
+
+bool reaches(const Ring& chain, bool closed, const Region& region) {
+    ClipperLib::Path path = to_path(chain);
+    if (closed) path.push_back(path.front());
+    ClipperLib::Clipper clipper;
+    clipper.AddPath(path, ClipperLib::ptSubject, false);
+    clipper.AddPaths(to_paths(region), ClipperLib::ptClip, true);
+    ClipperLib::PolyTree within;
+    clipper.Execute(ClipperLib::ctIntersection, within, ClipperLib::pftNonZero, ClipperLib::pftNonZero);
+    return within.Total() > 0;
+}
+
 Region unite(const Region& a, const Region& b) {
     return combine(ClipperLib::ctUnion, a, b);
 }

@@ -32,6 +32,9 @@ enum class Corner { sharp, round };
 
 /// The region enclosed by a ring of either direction.
 Region region_of(const Ring& ring);
+/// The region that several rings enclose together, of whatever direction: where a point is enclosed an odd
+/// number of times, or else where windings do not cancel.
+Region region_of(std::span<const Ring> rings, bool even_odd);
 Region unite(const Region& a, const Region& b);
 Region subtract(const Region& a, const Region& b);
 Region intersect(const Region& a, const Region& b);
@@ -43,6 +46,8 @@ std::vector<Region> islands(const Region& region);
 
 bool contains(const Ring& ring, const glm::dvec2& p);
 bool contains(const Region& region, const glm::dvec2& p);
+/// Does any part of a chain lie within the region? A closed chain does not repeat its first point.
+bool reaches(const Ring& chain, bool closed, const Region& region);
 /// Signed: positive when counter-clockwise.
 double area_mm2(const Ring& ring);
 double area_mm2(const Region& region);

@@ -20,6 +20,13 @@ Region rectangle(double width_mm, double height_mm, double beyond_mm) {
               {-beyond_mm, height_mm + beyond_mm}}}};
 }
 
+Region outlined(const Field& field, const Ring& outline) {
+    if (field.more_rings.empty()) return region_of(outline);
+    std::vector<Ring> rings{outline};
+    for (const Stroke& ring : field.more_rings) rings.push_back(flatten(ring, kFlatness_mm));
+    return region_of(rings, true);
+}
+
 // Where a field comes to the panel's edge it goes on a little way beyond it.
 Region carried_over_edge(const Region& ground, const Layout& layout, double joint_mm) {
     const Region band = subtract(grow(ground, 2 * joint_mm), rectangle(layout.width_mm, layout.height_mm, 0));
@@ -38,7 +45,7 @@ std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& 
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
         Ring outline = flatten(field.outline, kFlatness_mm);
-        const Region wanted = outline.size() < 3 ? panel : intersect(region_of(outline), panel);
+        const Region wanted = outline.size() < 3 ? panel : intersect(outlined(field, outline), panel);
         // Stones keep a joint's width to themselves; half of it is taken when pieces are drawn in.
         const Region clear_of_stones =
             stones.empty() ? stones : grow(stones, field.joint_mm * (1 - kDrawnIn), Corner::round);
@@ -47,13 +54,13 @@ std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& 
         const double narrow = std::min(field.piece_length_mm, field.piece_width_mm);
         if (area_mm2(ground) <= 0)
             problems.push_back(
-                {field.place, fmt::format("fields[{}].outline", f),
+                {field.place, fmt::format("fields[{}].outline", f + 1),
                  fmt::format(
                      "found nothing left of field '{}', expected ground that lies on the panel and that "
                      "no field before it has taken",
                      field.name)});
         else if (grow(ground, -0.35 * narrow).empty())
-            problems.push_back({field.place, fmt::format("fields[{}].piece", f),
+            problems.push_back({field.place, fmt::format("fields[{}].piece", f + 1),
                                 fmt::format("found a piece {:g} mm wide, expected one that fits field '{}', "
                                             "which is nowhere that wide",
                                             narrow, field.name)});

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/furnishing_check.h"
+
 namespace rakelight {
 namespace {
 
@@ -17,15 +19,21 @@ double highest_mm(const Layout& layout) {
     return layout.substrate.bed_mm + thickest + proudest;
 }
 
-bool inside_panel(glm::dvec3 p, const Layout& layout) {
-    const double lean = glm::radians(layout.room.lean_deg);
-    const double up = p.y - layout.room.panel_centre_height_mm;
-    // The lower edge stays at the wall; the panel turns about its centre, which moves out by that much.
-    const double out = p.z - layout.height_mm / 2 * std::sin(lean);
+bool inside_panel(glm::dvec3 p, const HungPanel& panel, double lean_deg) {
+    const Layout& layout = *panel.layout;
+    const double lean = glm::radians(lean_deg);
+    const double up = p.y - panel.centre_mm.y;
+    // From the back of the hanging gap.
+    const double out = p.z - panel.centre_mm.z + kWallGap_mm + layout.substrate.thickness_mm;
     const double v = up * std::cos(lean) + out * std::sin(lean);
     const double w = out * std::cos(lean) - up * std::sin(lean);
-    return std::abs(p.x) <= layout.width_mm / 2 && std::abs(v) <= layout.height_mm / 2 && w >= 0 &&
-           w <= kWallGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
+    return std::abs(p.x - panel.centre_mm.x) <= layout.width_mm / 2 && std::abs(v) <= layout.height_mm / 2 &&
+           w >= 0 && w <= kWallGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
+}
+
+bool inside(const glm::dvec3& p, const Furniture& box) {
+    const auto [low, high] = corners_of(box);
+    return glm::all(glm::greaterThanEqual(p, low)) && glm::all(glm::lessThanEqual(p, high));
 }
 
 }  // namespace
@@ -38,9 +46,20 @@ std::string why_not_free(glm::dvec3 p, const Layout& layout) {
         return fmt::format(
             "found {} outside the room, expected within [{:.6g}, 0, 0] to [{:.6g}, {:.6g}, {:.6g}] mm", place,
             -room.width_mm / 2, room.width_mm / 2, room.height_mm, room.depth_mm);
-    if (inside_panel(p, layout))
-        return "found " + place + " inside the panel, expected a point in the open room";
+    for (const HungPanel& panel : hung_panels(layout))
+        if (inside_panel(p, panel, room.lean_deg))
+            return "found " + place + " inside " +
+                   (panel.layout == &layout ? "the panel" : "the panel beside it") +
+                   ", expected a point in the open room";
+    for (const Furniture& box : room.furniture)
+        if (inside(p, box))
+            return "found " + place + " inside " + box.name + ", expected a point in the open room";
     return "";
+}
+
+double reach_mm(const HungPanel& panel, const Layout& layout) {
+    return panel.centre_mm.z + highest_mm(*panel.layout) +
+           panel.layout->height_mm / 2 * std::sin(glm::radians(layout.room.lean_deg));
 }
 
 }  // namespace rakelight

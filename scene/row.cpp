@@ -3,13 +3,16 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
+
+#include "scene/keystone.h"
 
 namespace rakelight {
 
 namespace {
 
 constexpr double kHeadGap = 0.12;  // of the pitch: distance of a piece's outer points from its head joints
-constexpr double kPointsApart = 0.28;  // of the pitch: spacing of a piece's points
+constexpr double kPointsApart = 0.36;  // of the pitch: spacing of a piece's points
 constexpr int kStepsPerPiece = 10;     // resolution of the search for heads
 
 glm::dvec2 unit_or_x(const glm::dvec2& v) {
@@ -62,19 +65,32 @@ std::vector<double> head_stations(const Walk& walk, double start, const Pitch& p
         return {0, length / 2, length};
     }
     const double step = length / steps;
-    const int shortest = kStepsPerPiece * 6 / 10;
+    const int shortest = kStepsPerPiece * 5 / 10;
     const int longest = kStepsPerPiece * 15 / 10;
     std::vector<double> cost(static_cast<std::size_t>(steps) + 1, std::numeric_limits<double>::infinity());
     std::vector<int> from(cost.size(), 0);
     cost[0] = 0;
+    std::vector<double> turn;  // direction of the row at each step
+    for (int i = 0; i <= steps; ++i) {
+        const glm::dvec2 along = walk.along(start + i * step, pitch.along_mm / 4);
+        const double here = std::atan2(along.y, along.x);
+        turn.push_back(turn.empty() ? here
+                                    : turn.back() + std::remainder(here - turn.back(), 2 * std::numbers::pi));
+    }
+    const auto wedge_cost = [&](int from_step, int to_step) {
+        const double wedge =
+            std::abs(turn[static_cast<std::size_t>(to_step)] - turn[static_cast<std::size_t>(from_step)]);
+        const double over = wedge / glm::radians(kMostWedge_deg) - 0.75;
+        return over > 0 ? 900 * over * over : 0;
+    };
     for (int i = shortest; i <= steps; ++i) {
         const double s = start + i * step;
         const double clash =
-            i == steps ? 0 : 9 * heads.clash(walk.point(s), walk.along(s, pitch.along_mm / 4));
+            i == steps ? 0 : 260 * heads.clash(walk.point(s), walk.along(s, pitch.along_mm / 4));
         for (int n = shortest; n <= std::min(longest, i); ++n) {
             const double off = (static_cast<double>(n) / kStepsPerPiece - 1) / 0.14;
-            const double total =
-                cost[static_cast<std::size_t>(i - n)] + off * off + clash + hand * 4 * chance.unit();
+            const double total = cost[static_cast<std::size_t>(i - n)] + off * off + clash +
+                                 wedge_cost(i - n, i) + hand * 4 * chance.unit();
             if (total < cost[static_cast<std::size_t>(i)]) {
                 cost[static_cast<std::size_t>(i)] = total;
                 from[static_cast<std::size_t>(i)] = n;
@@ -111,7 +127,7 @@ double HeadJoints::clash(const glm::dvec2& at_mm, const glm::dvec2& along) const
                 const glm::dvec2 r = head - at_mm;
                 const double across = std::abs(r.x * along.y - r.y * along.x);
                 if (across < 0.4 * pitch_.across_mm || across > 1.5 * pitch_.across_mm) continue;
-                const double near = 1 - std::abs(glm::dot(r, along)) / (0.38 * pitch_.along_mm);
+                const double near = 1 - std::abs(glm::dot(r, along)) / (0.44 * pitch_.along_mm);
                 worst = std::max(worst, near);
             }
         }
@@ -146,8 +162,8 @@ std::vector<Row> broken_at_corners(const Row& row, double span_mm, double turn_d
     const double step = span_mm / 8;
     const auto line = resampled(row, step);
     const auto n = static_cast<std::ptrdiff_t>(line.size()) - (row.closed ? 1 : 0);
-    if (n < 9) return {row};
-    const std::ptrdiff_t half = 3;
+    if (n < 13) return {row};
+    const std::ptrdiff_t half = 5;
     const auto point = [&](std::ptrdiff_t i) {
         return line[static_cast<std::size_t>(row.closed ? (i % n + n) % n
                                                         : std::clamp<std::ptrdiff_t>(i, 0, n - 1))];
@@ -203,9 +219,6 @@ std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJ
         }
     }
     const auto stations = head_stations(walk, start, pitch, hand, heads, chance);
-    std::vector<double> lean;  // of each head joint, as a slope
-    for (std::size_t i = 0; i < stations.size(); ++i) lean.push_back(hand * 0.9 * chance.spread());
-    if (row.closed) lean.back() = lean.front();
     for (std::size_t i = row.closed ? 0 : 1; i + 1 < stations.size(); ++i) {
         heads.add(walk.point(start + stations[i]));
     }
@@ -213,7 +226,8 @@ std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJ
     for (std::size_t i = 0; i + 1 < stations.size(); ++i) {
         const double first = start + stations[i];
         const double last = start + stations[i + 1];
-        const double gap = std::min(kHeadGap * pitch.along_mm, 0.3 * (last - first));
+        const double gap =
+            std::min(kHeadGap * std::min(pitch.along_mm, pitch.across_mm), 0.3 * (last - first));
         const int spans = std::max(
             1, static_cast<int>(std::ceil((last - first - 2 * gap) /
                                           (kPointsApart * std::min(pitch.along_mm, pitch.across_mm)))));
@@ -221,12 +235,7 @@ std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJ
         seed.along = walk.along((first + last) / 2, (last - first) / 3);
         for (int k = 0; k <= spans; ++k) {
             const double s = first + gap + (last - first - 2 * gap) * k / spans;
-            glm::dvec2 p = walk.point(s);
-            // A head joint leans when the points either side of it are moved apart across the row.
-            const glm::dvec2 across(-seed.along.y, seed.along.x);
-            if (k == 0) p += across * (gap * lean[i]);
-            if (k == spans) p -= across * (gap * lean[i + 1]);
-            seed.points_mm.push_back(p);
+            seed.points_mm.push_back(walk.point(s));
         }
         seeds.push_back(std::move(seed));
     }

@@ -6,15 +6,11 @@
 #include <cstdint>
 #include <numbers>
 
+#include "scene/phase_relaxation.h"
+
 namespace rakelight {
 
 namespace {
-
-// A unit complex number, written out: the library's product guards against infinities that cannot occur here.
-struct Phase {
-    float re = 0;
-    float im = 0;
-};
 
 Phase of_angle(double a) {
     return {static_cast<float>(std::cos(a)), static_cast<float>(std::sin(a))};
@@ -30,60 +26,49 @@ void operator+=(Phase& a, Phase b) {
     a.im += b.im;
 }
 
-constexpr std::array<glm::ivec2, 4> kHalfStar{{{1, 0}, {0, 1}, {1, 1}, {-1, 1}}};
-
-struct Link {
-    Phase turn;          // phase gained from this node to the neighbour
-    bool flips = false;  // their normals point opposite ways
-};
+glm::ivec2 star(std::size_t k) {
+    return {kHalfStar[k][0], kHalfStar[k][1]};
+}
 
 class PhaseField {
   public:
-    PhaseField(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm)
+    PhaseField(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
+               const std::vector<std::uint8_t>& cut)
         : lattice_(lattice),
-          phase_(lattice.count()),
-          pinned_(lattice.count(), 0),
-          normal_(lattice.count()),
-          links_(lattice.count()) {
+          net_{lattice.columns, lattice.rows, std::vector<Phase>(lattice.count()),
+               std::vector<std::uint8_t>(lattice.count(), 0),
+               std::vector<std::array<PhaseLink, 4>>(lattice.count())},
+          normal_(lattice.count()) {
         const double turns = 2 * std::numbers::pi / row_mm;
         for (std::size_t i = 0; i < flow.size(); ++i) normal_[i] = {-flow[i].along.y, flow[i].along.x};
         for (int y = 0; y < lattice.rows; ++y)
             for (int x = 0; x < lattice.columns; ++x) {
                 const std::size_t i = lattice.index(x, y);
                 for (std::size_t k = 0; k < kHalfStar.size(); ++k) {
-                    const glm::ivec2 q = glm::ivec2(x, y) + kHalfStar[k];
+                    const glm::ivec2 q = glm::ivec2(x, y) + star(k);
                     if (!holds(q)) continue;
                     glm::dvec2 other = normal_[lattice.index(q.x, q.y)];
-                    Link& link = links_[i][k];
+                    PhaseLink& link = net_.links[i][k];
                     link.flips = glm::dot(normal_[i], other) < 0;
                     if (link.flips) other = -other;
-                    const double gain = turns * lattice.step_mm *
-                                        glm::dot(0.5 * (normal_[i] + other), glm::dvec2(kHalfStar[k]));
+                    const double gain =
+                        turns * lattice.step_mm * glm::dot(0.5 * (normal_[i] + other), glm::dvec2(star(k)));
                     link.turn = of_angle(gain);
+                    link.cut = !cut.empty() && (cut[i] >> k & 1u);
                 }
                 // On a guide the phase is half a turn: a joint runs along it and rows lie on both sides.
                 if (flow[i].distance_mm < 0.75 * row_mm) {
                     const double side = glm::dot(normal_[i], flow[i].away) < 0 ? -1 : 1;
                     // Off the ends of a guide "away" runs along the rows and says nothing of the phase.
-                    pinned_[i] = std::abs(glm::dot(normal_[i], flow[i].away)) > 0.85;
-                    if (pinned_[i])
-                        phase_[i] = of_angle(std::numbers::pi + side * turns * flow[i].distance_mm);
+                    net_.pinned[i] = std::abs(glm::dot(normal_[i], flow[i].away)) > 0.85;
+                    if (net_.pinned[i])
+                        net_.phase[i] = of_angle(std::numbers::pi + side * turns * flow[i].distance_mm);
                 }
             }
         spread(flow);
     }
 
-    void relax(int sweeps) {
-        for (int sweep = 0; sweep < sweeps; ++sweep)
-            for (int y = 0; y < lattice_.rows; ++y)
-                for (int k = 0; k < lattice_.columns; ++k) {
-                    const int x = sweep % 2 ? lattice_.columns - 1 - k : k;
-                    const int row = sweep & 2 ? lattice_.rows - 1 - y : y;
-                    const std::size_t i = lattice_.index(x, row);
-                    if (!pinned_[i]) phase_[i] = agreed(x, row);
-                }
-    }
-
+    void relax(int sweeps) { rakelight::relax(net_, sweeps); }
     std::vector<Row> middle_lines() const;
 
   private:
@@ -96,17 +81,17 @@ class PhaseField {
         Phase sum;
         const std::size_t i = lattice_.index(x, y);
         for (std::size_t k = 0; k < kHalfStar.size(); ++k) {
-            const glm::ivec2 next = glm::ivec2(x, y) + kHalfStar[k];
-            if (holds(next)) {
-                const Link& link = links_[i][k];
-                const Phase there = phase_[lattice_.index(next.x, next.y)];
+            const glm::ivec2 next = glm::ivec2(x, y) + star(k);
+            if (holds(next) && !net_.links[i][k].cut) {
+                const PhaseLink& link = net_.links[i][k];
+                const Phase there = net_.phase[lattice_.index(next.x, next.y)];
                 sum += (link.flips ? conjugate(there) : there) * conjugate(link.turn);
             }
-            const glm::ivec2 last = glm::ivec2(x, y) - kHalfStar[k];
-            if (holds(last)) {
-                const std::size_t j = lattice_.index(last.x, last.y);
-                const Phase here = phase_[j] * links_[j][k].turn;
-                sum += links_[j][k].flips ? conjugate(here) : here;
+            const glm::ivec2 last = glm::ivec2(x, y) - star(k);
+            const std::size_t j = holds(last) ? lattice_.index(last.x, last.y) : 0;
+            if (holds(last) && !net_.links[j][k].cut) {
+                const Phase here = net_.phase[j] * net_.links[j][k].turn;
+                sum += net_.links[j][k].flips ? conjugate(here) : here;
             }
         }
         const float length = std::sqrt(sum.re * sum.re + sum.im * sum.im);
@@ -115,22 +100,29 @@ class PhaseField {
 
     // First guess: nodes in order of distance from the guides agree with those already set.
     void spread(const std::vector<Flow>& flow) {
-        std::vector<std::uint32_t> order;
-        for (std::uint32_t i = 0; i < phase_.size(); ++i)
-            if (!pinned_[i]) order.push_back(i);
-        std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-            return flow[a].distance_mm < flow[b].distance_mm;
-        });
+        // Sorted by whole steps of distance, which is all that matters (counting sort).
+        const auto rank = [&](std::size_t i) {
+            constexpr double kFarthest = 1e6;
+            return static_cast<std::size_t>(std::min(2 * flow[i].distance_mm / lattice_.step_mm, kFarthest));
+        };
+        std::vector<std::uint32_t> ends;
+        for (std::size_t i = 0; i < net_.phase.size(); ++i) {
+            if (net_.pinned[i]) continue;
+            if (rank(i) + 2 > ends.size()) ends.resize(rank(i) + 2, 0);
+            ++ends[rank(i) + 1];
+        }
+        for (std::size_t k = 1; k < ends.size(); ++k) ends[k] += ends[k - 1];
+        std::vector<std::uint32_t> order(ends.empty() ? 0 : ends.back());
+        for (std::uint32_t i = 0; i < net_.phase.size(); ++i)
+            if (!net_.pinned[i]) order[ends[rank(i)]++] = i;
         for (const auto i : order)
-            phase_[i] =
+            net_.phase[i] =
                 agreed(static_cast<int>(i) % lattice_.columns, static_cast<int>(i) / lattice_.columns);
     }
 
     Lattice lattice_;
-    std::vector<Phase> phase_;
-    std::vector<char> pinned_;
+    PhaseLattice net_;
     std::vector<glm::dvec2> normal_;
-    std::vector<std::array<Link, 4>> links_;
 };
 
 // Marching squares on the zero of the imaginary part where the real part is positive. Crossings are named by
@@ -153,11 +145,17 @@ std::vector<Row> PhaseField::middle_lines() const {
             const std::array<glm::ivec2, 4> corner{{{x, y}, {x + 1, y}, {x + 1, y + 1}, {x, y + 1}}};
             const std::array<std::int64_t, 4> name{edge_name(x, y, 0), edge_name(x + 1, y, 1),
                                                    edge_name(x, y + 1, 0), edge_name(x, y, 1)};
+            const std::size_t here = lattice_.index(x, y);
+            const std::size_t right = here + 1, above = lattice_.index(x, y + 1);
+            if (net_.links[here][0].cut || net_.links[here][1].cut || net_.links[right][1].cut ||
+                net_.links[above][0].cut)
+                continue;
             std::array<Phase, 4> value;
             const std::size_t first = lattice_.index(x, y);
             for (std::size_t c = 0; c < 4; ++c) {
                 const std::size_t i = lattice_.index(corner[c].x, corner[c].y);
-                value[c] = glm::dot(normal_[first], normal_[i]) < 0 ? conjugate(phase_[i]) : phase_[i];
+                value[c] =
+                    glm::dot(normal_[first], normal_[i]) < 0 ? conjugate(net_.phase[i]) : net_.phase[i];
             }
             std::array<std::int64_t, 4> found{};
             std::size_t count = 0;
@@ -198,25 +196,89 @@ std::vector<Row> PhaseField::middle_lines() const {
     return rows;
 }
 
-// Takes out the lattice's steps: a few rounds of averaging with the neighbours.
-void smooth(Row& row) {
+// At a break the last lattice squares are skipped: rows go on straight until they surely meet it.
+void reach_breaks(Row& row, double step_mm) {
+    auto& line = row.line_mm;
+    if (row.closed || line.size() < 5) return;
+    const auto onward = [&](const glm::dvec2& from, const glm::dvec2& end) {
+        const double length = glm::distance(from, end);
+        return length > 0 ? end + (2 * step_mm / length) * (end - from) : end;
+    };
+    const glm::dvec2 before = onward(line[4], line.front());
+    const glm::dvec2 after = onward(line[line.size() - 5], line.back());
+    line.insert(line.begin(), before);
+    line.push_back(after);
+}
+
+// One round of averaging with the neighbours, of the points that `moves` names.
+void average(Row& row, const std::vector<char>& moves) {
     auto& line = row.line_mm;
     const std::size_t n = line.size();
-    if (n < 3) return;
-    for (int round = 0; round < 4; ++round) {
-        const auto before = line;
-        for (std::size_t i = row.closed ? 0 : 1; i < (row.closed ? n : n - 1); ++i)
-            line[i] = 0.5 * before[i] + 0.25 * (before[(i + n - 1) % n] + before[(i + 1) % n]);
+    const auto before = line;
+    for (std::size_t i = row.closed ? 0 : 1; i < (row.closed ? n : n - 1); ++i)
+        if (moves[i]) line[i] = 0.5 * before[i] + 0.25 * (before[(i + n - 1) % n] + before[(i + 1) % n]);
+}
+
+// Takes out the lattice's steps.
+void smooth(Row& row) {
+    const std::vector<char> all(row.line_mm.size(), 1);
+    if (all.size() > 2)
+        for (int round = 0; round < 4; ++round) average(row, all);
+}
+
+// Where rows from two guides meet they bend more tightly than pieces can be wedged: there a row is eased,
+// until half a piece spans no more than the most a wedge may be. What turns at one stroke is left to be
+// mitred.
+void ease(Row& row, double row_mm) {
+    constexpr double kTightest = 1.7;  // radius, in rows: half a piece there turns by some 17 degrees
+    constexpr double kCorner_rad = 1.2;
+    constexpr int kRounds = 120;
+    row.line_mm = resampled(row, row_mm / 5);
+    if (row.closed) row.line_mm.pop_back();
+    auto& line = row.line_mm;
+    const auto n = static_cast<std::ptrdiff_t>(line.size());
+    constexpr std::ptrdiff_t kReach = 2, kWidth = 4;
+    if (n < 4 * kWidth) return;
+    const auto drawn = line;
+    std::vector<char> moves(line.size());
+    for (int round = 0; round < kRounds; ++round) {
+        std::fill(moves.begin(), moves.end(), 0);
+        bool tight = false;
+        const std::ptrdiff_t end = row.closed ? 0 : kReach;
+        for (std::ptrdiff_t i = end; i < n - end; ++i) {
+            const glm::dvec2 from =
+                line[static_cast<std::size_t>(i)] - line[static_cast<std::size_t>((i - kReach + n) % n)];
+            const glm::dvec2 to =
+                line[static_cast<std::size_t>((i + kReach) % n)] - line[static_cast<std::size_t>(i)];
+            const double turn = std::abs(std::atan2(from.x * to.y - from.y * to.x, glm::dot(from, to)));
+            if (turn > kCorner_rad && round == 0) return;
+            if (turn * kTightest * row_mm < (glm::length(from) + glm::length(to)) / 2) continue;
+            tight = true;
+            for (std::ptrdiff_t k = -kWidth; k <= kWidth; ++k)
+                if (row.closed || (i + k >= 0 && i + k < n))
+                    moves[static_cast<std::size_t>((i + k + n) % n)] = 1;
+        }
+        if (!tight) return;
+        // A long curve, as round a stone, is no bend.
+        if (2 * std::count(moves.begin(), moves.end(), 1) > n) return;
+        for (std::size_t i = 0; i < line.size(); ++i)
+            if (glm::distance(line[i], drawn[i]) > 0.3 * row_mm) moves[i] = 0;
+        average(row, moves);
     }
 }
 
 }  // namespace
 
-std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm) {
-    PhaseField field(flow, lattice, row_mm);
+std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
+                              const std::vector<std::uint8_t>& cut) {
+    PhaseField field(flow, lattice, row_mm, cut);
     field.relax(40);
     auto rows = field.middle_lines();
-    for (auto& row : rows) smooth(row);
+    for (auto& row : rows) {
+        smooth(row);
+        ease(row, row_mm);
+        if (!cut.empty()) reach_breaks(row, lattice.step_mm);
+    }
     return rows;
 }
 

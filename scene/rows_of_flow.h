@@ -7,6 +7,7 @@
 // instead of an eigenvector.
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "scene/flow.h"
@@ -14,7 +15,9 @@
 namespace rakelight {
 
 /// Middle lines of the rows over the whole lattice, longest-lived first row by row. `row_mm`: pitch across
-/// rows, several lattice steps long.
-std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm);
+/// rows, several lattice steps long. `cut`: links that no row crosses and over which nothing agrees
+/// (breaks.h), or empty.
+std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
+                              const std::vector<std::uint8_t>& cut = {});
 
 }  // namespace rakelight

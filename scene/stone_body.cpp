@@ -8,8 +8,10 @@
 #include "materials/noise.h"
 #include "scene/forms.h"
 #include "scene/hash.h"
+#include "scene/piece_form.h"
 #include "scene/region.h"
 #include "scene/relief.h"
+#include "scene/ring_mesh.h"
 
 namespace rakelight {
 
@@ -109,90 +111,140 @@ float pit(const glm::vec3& p, float wave_mm, float depth_mm, std::uint32_t seed)
     return u < 1 ? -depth_mm * std::sqrt(1 - u * u) : 0.0f;
 }
 
-// Fine detail along the direction, mm.
-float detail_mm(FaceKind kind, bool pebble, const glm::vec3& p, float size_mm, std::uint32_t seed) {
-    const auto lumps = [&](float wave_mm, int octaves, std::uint32_t layer) {
-        return layered_noise(p * (2 / wave_mm) + 17.3f, octaves, seed + layer).value;
+// What makes one lump differ from the next: grows with the stone.
+float lumps_mm(FaceKind kind, bool pebble, const glm::vec3& p, float size_mm, std::uint32_t seed) {
+    const auto lumps = [&](float wave, int octaves) {
+        return size_mm * layered_noise(p * (2 / (wave * size_mm)) + 17.3f, octaves, seed + 1).value;
     };
-    float d = 0;
-    if (kind == FaceKind::pitted) {
-        d += 0.05f * size_mm * lumps(0.5f * size_mm, 3, 1);
-        d += pit(p, 5.0f, 1.5f, seed + 11) + pit(p, 2.4f, 0.8f, seed + 12) + pit(p, 1.5f, 0.45f, seed + 13);
-    } else if (pebble || kind == FaceKind::worn) {
-        d += 0.035f * size_mm * lumps(0.8f * size_mm, 2, 1) + 0.02f * lumps(1.2f, 2, 2);
-    } else if (kind == FaceKind::lumpy || kind == FaceKind::fused) {
-        d += 0.02f * size_mm * lumps(0.4f * size_mm, 2, 1) + 0.08f * lumps(3, 2, 2);
-    } else {
-        d += 0.035f * size_mm * lumps(0.45f * size_mm, 4, 1) + 0.12f * lumps(2.2f, 3, 2);
-        if (kind == FaceKind::riven) {  // bedding shows as steps round the stone
-            const float bed = p.z / 1.6f + lumps(9, 1, 3);
-            const float u = bed - std::floor(bed);
-            d += 0.35f * (u < 0.7f ? u / 0.7f : (1 - u) / 0.3f);
-        }
-    }
-    return d;
+    if (kind == FaceKind::pitted) return 0.05f * lumps(0.5f, 3);
+    if (pebble || kind == FaceKind::worn) return 0.035f * lumps(0.8f, 2);
+    if (kind == FaceKind::lumpy || kind == FaceKind::fused) return 0.02f * lumps(0.4f, 2);
+    return 0.035f * lumps(0.45f, 4);
 }
 
 }  // namespace
 
-Mesh stone_body(const SetStone& set, const Material& material, int level) {
-    const PlacedStone& stone = set.stone;
-    const bool pebble = stone.form == "pebble";
+float stone_relief_mm(const Material& material, bool pebble, const glm::vec3& p, std::uint32_t seed) {
     const FaceKind kind = face_kind(material);
-    const std::uint64_t seed = hash_combine(stone.seed, hash_text(stone.material));
-    const auto noise_seed = static_cast<std::uint32_t>(seed);
-    const Chunk chunk(kind, seed);
-    Chance chance(hash_combine(seed, 5));
-    const glm::vec3 skew(chance.within(-0.12, 0.12), chance.within(-0.12, 0.12), chance.within(-0.08, 0.08));
-    const glm::vec3 size(stone.size_mm);
-    const float mean_size = std::cbrt(size.x * size.y * size.z);
-    Mesh m = sphere_of_directions(level);
-    Box plan;
-    float low = 1e30f, high = -1e30f;
-    for (auto& p : m.positions_mm) {
-        const glm::vec3 dir = p;
+    const auto grain = [&](float wave_mm, int octaves, std::uint32_t layer) {
+        return layered_noise(p * (2 / wave_mm) + 17.3f, octaves, seed + layer).value;
+    };
+    if (kind == FaceKind::pitted)
+        return pit(p, 5.0f, 1.5f, seed + 11) + pit(p, 2.4f, 0.8f, seed + 12) + pit(p, 1.5f, 0.45f, seed + 13);
+    if (pebble || kind == FaceKind::worn) return 0.02f * grain(1.2f, 2, 2);
+    if (kind == FaceKind::lumpy || kind == FaceKind::fused) return 0.08f * grain(3, 2, 2);
+    float d = 0.12f * grain(2.2f, 3, 2);
+    if (kind == FaceKind::riven) {  // bedding shows as steps round the stone
+        const float bed = p.z / 1.6f + grain(9, 1, 3);
+        const float u = bed - std::floor(bed);
+        d += 0.35f * (u < 0.7f ? u / 0.7f : (1 - u) / 0.3f);
+    }
+    return d;
+}
+
+// Everything of a stone but its triangles: how far it reaches in each direction from its heart.
+struct StoneShape::Form {
+    explicit Form(const SetStone& set, const Material& stuff)
+        : kind(face_kind(stuff)),
+          pebble(set.stone.form == "pebble"),
+          seed(hash_combine(set.stone.seed, hash_text(set.stone.material))),
+          chunk(kind, seed),
+          material(stuff),
+          half(glm::vec3(set.stone.size_mm) * 0.5f) {
+        Chance chance(hash_combine(seed, 5));
+        skew = {chance.within(-0.12, 0.12), chance.within(-0.12, 0.12), chance.within(-0.08, 0.08)};
+    }
+    // Without relief and before it is brought to size.
+    glm::vec3 rough(const glm::vec3& dir) const {
         float reach = 1;
         if (pebble) {
-            constexpr float e = 2.3f;
+            const glm::vec3 a = glm::abs(dir);
             reach = std::pow(
-                std::pow(std::abs(dir.x), e) + std::pow(std::abs(dir.y), e) + std::pow(std::abs(dir.z), e),
-                -1 / e);
+                std::pow(a.x, kPebblePower) + std::pow(a.y, kPebblePower) + std::pow(a.z, kPebblePower),
+                -1 / kPebblePower);
             reach *= 1 + glm::dot(skew, dir);  // an egg rather than a lozenge
         } else {
             reach = chunk.reach(dir);
         }
-        p = reach * dir * size * 0.5f;
-        p += glm::normalize(p) * detail_mm(kind, pebble, p, mean_size, noise_seed);
-        plan.add(glm::dvec2(p));
-        low = std::min(low, p.z);
-        high = std::max(high, p.z);
+        const glm::vec3 p = reach * dir * half;
+        const float size = 2 * std::cbrt(half.x * half.y * half.z);
+        return p + glm::normalize(p) * lumps_mm(kind, pebble, p, size, static_cast<std::uint32_t>(seed));
     }
-    // Brought to the size asked for, turned, and set to its height.
-    const glm::vec3 from(glm::vec2(plan.low + plan.high) / 2.0f, (low + high) / 2);
-    const glm::vec3 scale = size / glm::vec3(glm::vec2(plan.size()), high - low);
-    const auto turn = static_cast<float>(glm::radians(stone.turn_deg));
-    const float c = std::cos(turn), s = std::sin(turn);
-    for (auto& p : m.positions_mm) {
-        const glm::vec3 q = (p - from) * scale;
-        p = glm::vec3(c * q.x - s * q.y, s * q.x + c * q.y, q.z) +
-            glm::vec3(glm::vec2(stone.at_mm), static_cast<float>(set.top_mm) - size.z / 2);
+    glm::vec3 surface(const glm::vec3& dir) const {
+        const glm::vec3 p = rough(dir) * to_size;
+        return p + glm::normalize(p) * stone_relief_mm(material, pebble, p, static_cast<std::uint32_t>(seed));
     }
-    m.normals.assign(m.positions_mm.size(), glm::vec3(0));
-    for (const auto& t : m.triangles) {
-        const glm::vec3 n =
-            glm::cross(m.positions_mm[t.y] - m.positions_mm[t.x], m.positions_mm[t.z] - m.positions_mm[t.x]);
-        for (int k = 0; k < 3; ++k) m.normals[t[k]] += n;
-    }
-    for (auto& n : m.normals) n = glm::length(n) > 0 ? glm::normalize(n) : glm::vec3(0, 0, 1);
+
+    FaceKind kind;
+    bool pebble;
+    std::uint64_t seed;
+    Chunk chunk;
+    const Material& material;
+    glm::vec3 half;
+    glm::vec3 skew{0};
+    glm::vec3 to_size{1};  // brings the rough body to the size asked for
+    glm::vec3 trim{1};     // and this what relief then adds or takes, a per cent or so
+    glm::vec3 middle{0};   // of the relieved body's box
+};
+
+StoneShape::StoneShape(const SetStone& set, const Material& material)
+    : form_(std::make_shared<Form>(set, material)), at_(glm::vec2(set.stone.at_mm), 0) {
+    constexpr int kFine = 5;
+    const Mesh sphere = sphere_of_directions(kFine);
+    const glm::vec3 size(set.stone.size_mm);
+    const auto box_of = [&](auto&& point) {
+        std::pair box{glm::vec3(1e30f), glm::vec3(-1e30f)};
+        for (const auto& dir : sphere.positions_mm) {
+            const glm::vec3 p = point(dir);
+            box = {glm::min(box.first, p), glm::max(box.second, p)};
+        }
+        return box;
+    };
+    const auto rough = box_of([&](const glm::vec3& dir) { return form_->rough(dir); });
+    form_->to_size = size / (rough.second - rough.first);
+    const auto full = box_of([&](const glm::vec3& dir) { return form_->surface(dir); });
+    form_->trim = size / (full.second - full.first);
+    form_->middle = (full.first + full.second) / 2.0f;
+    at_.z = static_cast<float>(set.top_mm) - size.z / 2;
+    const auto turn = static_cast<float>(glm::radians(set.stone.turn_deg));
+    turn_ = {std::cos(turn), std::sin(turn)};
+}
+
+glm::vec3 StoneShape::surface(const glm::vec3& dir) const {
+    const glm::vec3 q = (form_->surface(dir) - form_->middle) * form_->trim;
+    glm::vec3 p = glm::vec3(turn_.x * q.x - turn_.y * q.y, turn_.y * q.x + turn_.x * q.y, q.z) + at_;
+    p.z = std::max(p.z, 0.0f);  // ground flat where it would not fit before the board
+    return p;
+}
+
+double StoneShape::depth_mm(const glm::dvec3& point_mm) const {
+    const glm::vec3 p = glm::vec3(point_mm) - at_;
+    const glm::vec3 q =
+        glm::vec3(turn_.x * p.x + turn_.y * p.y, turn_.x * p.y - turn_.y * p.x, p.z) / form_->trim +
+        form_->middle;
+    const float away = glm::length(q);
+    if (away < 1e-3f) return 1e3;
+    const glm::vec3 dir = glm::normalize(q / (form_->half * form_->to_size));
+    return static_cast<double>(glm::length(form_->surface(dir)) - away);
+}
+
+Mesh StoneShape::mesh(int level) const {
+    Mesh m = sphere_of_directions(level);
+    for (auto& p : m.positions_mm) p = surface(p);
+    smooth_normals(m);
     return m;
 }
 
-std::vector<glm::dvec2> stone_footprint(const SetStone& stone, const Material& material, double plane_mm) {
+Mesh stone_body(const SetStone& set, const Material& material, int level) {
+    return StoneShape(set, material).mesh(level);
+}
+
+std::vector<glm::dvec2> stone_footprint(const SetStone& stone, const Material& material, double level_mm) {
     const Mesh body = stone_body(stone, material, 5);
     std::vector<glm::dvec2> above;
     for (const auto& p : body.positions_mm)
-        if (static_cast<double>(p.z) > plane_mm - 2) above.emplace_back(glm::dvec2(p));
-    return simplified(convex_hull(std::move(above)), 0.15);
+        if (static_cast<double>(p.z) > level_mm) above.emplace_back(glm::dvec2(p));
+    return simplified(convex_hull(std::move(above)), 0.05);
 }
 
 Mesh form_stone(const SetStone& stone, const Material& material) {

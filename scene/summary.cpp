@@ -2,16 +2,21 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <iterator>
 #include <string_view>
 
+#include "scene/daylight_level.h"
+#include "scene/opus_words.h"
+#include "scene/photometric_file.h"
+#include "scene/window_light.h"
+
 namespace rakelight {
 namespace {
 
-constexpr std::array<std::string_view, 5> kOpus{"regulatum", "tessellatum", "musivum", "vermiculatum",
-                                                "palladianum"};
-constexpr std::array<std::string_view, 3> kForm{"spot", "bulb", "panel"};
+constexpr std::array<std::string_view, 7> kForm{"spot",    "bulb",          "panel",   "strip",
+                                                "lantern", "picture light", "measured"};
 
 using Out = std::back_insert_iterator<std::string>;
 
@@ -19,26 +24,79 @@ void summarise_fields(Out out, const Layout& layout) {
     fmt::format_to(out, "fields, in the order of laying:\n");
     for (const Field& f : layout.fields) {
         fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
-                       kOpus[static_cast<size_t>(f.opus)], f.piece_length_mm, f.piece_width_mm, f.joint_mm,
-                       f.grout.empty() ? "joints open" : "grout " + f.grout);
-        fmt::format_to(out, " over {} (zone {})\n    mix:", f.bed, f.zone);
-        for (size_t i = 0; i < f.mix.size(); ++i)
-            fmt::format_to(out, "{} {} {:.4g} %", i > 0 ? "," : "", f.mix[i].material, 100 * f.mix[i].share);
+                       kOpera[static_cast<size_t>(f.opus)].name, f.piece_length_mm, f.piece_width_mm,
+                       f.joint_mm, f.grout.empty() ? "joints open" : "grout " + f.grout);
+        fmt::format_to(out, " over {} (zone {})\n    {}", f.bed, f.zone,
+                       f.picture ? "mix after " + f.picture->file + " from:"
+                       : f.shift ? "changing mix:"
+                                 : "mix:");
+        const char* comma = "";
+        for (const MixPart& part : f.mix) {
+            if (!(part.share > 0)) continue;
+            fmt::format_to(out, "{} {}", comma, part.material);
+            if (!f.picture) fmt::format_to(out, " {:.4g} %", 100 * part.share);
+            comma = ",";
+        }
         fmt::format_to(out, "\n");
+        for (const Accent& accent : f.accents)
+            fmt::format_to(out, "    accents: {} of {}\n", accent.count, accent.material);
+        if (!f.shapes.empty()) fmt::format_to(out, "    {} drawn shapes\n", f.shapes.size());
+        if (f.boulders.count > 0)
+            fmt::format_to(out, "    {} boulders of {}, {:.6g} to {:.6g} mm\n", f.boulders.count,
+                           f.boulders.material, f.boulders.size_mm.x, f.boulders.size_mm.y);
     }
+    fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
+    for (size_t o = 0; o < kOpera.size(); ++o)
+        if (std::any_of(layout.fields.begin(), layout.fields.end(),
+                        [&](const Field& f) { return static_cast<size_t>(f.opus) == o; }))
+            fmt::format_to(out, "  {}: {}\n", kOpera[o].name, kOpera[o].definition);
 }
 
 void summarise_lamps(Out out, const Layout& layout) {
     fmt::format_to(out, "lamps:\n");
     for (const Lamp& lamp : layout.lamps) {
-        const std::string light =
-            lamp.candela > 0 ? fmt::format("{:.0f} cd", lamp.candela) : fmt::format("{:.0f} lm", lamp.lumen);
-        const std::string colour =
-            lamp.illuminant.empty() ? fmt::format("{:.0f} K", lamp.temperature_k) : lamp.illuminant;
+        const std::string light = lamp.candela > 0 ? fmt::format("{:.0f} cd", lamp.candela)
+                                  : lamp.lumen > 0 ? fmt::format("{:.0f} lm", lamp.lumen)
+                                                   : fmt::format("{:.0f} lm by its file",
+                                                                 lamp.measured ? lamp.measured->lumens : 0);
+        const std::string colour = lamp.spectrum             ? "its own spectrum"
+                                   : lamp.illuminant.empty() ? fmt::format("{:.0f} K", lamp.temperature_k)
+                                                             : lamp.illuminant;
         fmt::format_to(out, "  {} (group {}): {}, {}, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n", lamp.name,
                        lamp.group, kForm[static_cast<size_t>(lamp.form)], light, colour, lamp.at_mm.x,
                        lamp.at_mm.y, lamp.at_mm.z);
     }
+}
+
+void summarise_daylight(Out out, const Layout& layout) {
+    const Room& room = layout.room;
+    for (const Furniture& box : room.furniture)
+        fmt::format_to(out, "  {}: {:.6g} x {:.6g} x {:.6g} mm, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n",
+                       box.name, box.size_mm.x, box.size_mm.y, box.size_mm.z, box.material, box.at_mm.x,
+                       box.at_mm.y, box.at_mm.z);
+    if (layout.beside)
+        fmt::format_to(out, "beside, on the {}: {}, {:.6g} x {:.6g} mm, {:.6g} mm apart\n",
+                       layout.beside->on_left ? "left" : "right", layout.beside->layout->name,
+                       layout.beside->layout->width_mm, layout.beside->layout->height_mm,
+                       layout.beside->gap_mm);
+    if (room.windows.empty()) return;
+    const LightOutside outside = look_outside(layout.daylight);
+    fmt::format_to(out, "daylight: {} sky, {:.0f} lx on level ground",
+                   layout.daylight.sky == SkyKind::clear ? "clear" : "overcast",
+                   plane_lux(outside.sky, {0, 1, 0}));
+    if (const auto sun = sun_of(layout.daylight))
+        fmt::format_to(out, "; sun {:.1f} deg high, bearing {:.0f} deg, {:.0f} lx across its beam",
+                       sun->altitude_deg, sun->azimuth_deg, outside.sun_lux);
+    fmt::format_to(out, "\nwindows:\n");
+    const std::vector<WindowLight> lights = window_lights(layout, {});
+    for (const Window& window : room.windows) {
+        double mean_cd_per_m2 = 0;  // sky and ground may be two lights
+        for (const WindowLight& light : lights)
+            if (light.name == window.name) mean_cd_per_m2 += light.emitter.peak_cd_per_m2;
+        fmt::format_to(out, "  {} (group {}): {:.6g} x {:.6g} mm, {:.0f} cd/m2 in the mean\n", window.name,
+                       window.group, window.size_mm.x, window.size_mm.y, mean_cd_per_m2);
+    }
+    if (sun_shines_in(layout)) fmt::format_to(out, "  the sun shines in\n");
 }
 
 void summarise_pictures(Out out, const Layout& layout) {
@@ -79,6 +137,7 @@ std::string summarise(const Layout& layout) {
         out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
         room.width_mm, room.depth_mm, room.height_mm, room.panel_centre_height_mm, room.wall, room.floor,
         room.ceiling);
+    summarise_daylight(out, layout);
     summarise_lamps(out, layout);
     summarise_pictures(out, layout);
     return text;

@@ -14,7 +14,8 @@ Supplies read_supplies(std::string_view text, std::string file_name) {
     Section file(document, "", problems);
     problems.throw_if_any();
     Supplies s = usual_supplies();
-    const std::vector<Pigment> own = read_pigments(file);
+    std::vector<std::string> sources;
+    const std::vector<Pigment> own = read_pigments(file, sources);
     s.stock.pigments = s.tints.pigments = own;
     read_shelf(file, "stock", s.stock);
     read_shelf(file, "tints", s.tints);

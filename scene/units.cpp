@@ -15,7 +15,7 @@
 namespace rakelight {
 namespace {
 
-enum class Dimension { none, ratio, length, mass, temperature, angle, flux, intensity };
+enum class Dimension { none, ratio, length, mass, temperature, angle, flux, intensity, illuminance };
 
 /// value in the base unit (1, mm, g, K, deg, lm, cd) = number * factor + offset
 struct Unit {
@@ -56,6 +56,9 @@ constexpr std::array kUnits{
     Unit{"°", angle, 1, 0, false},
     Unit{"lm", flux, 1},
     Unit{"cd", intensity, 1},
+    Unit{"lx", illuminance, 1},
+    Unit{"lux", illuminance, 1, 0, false},
+    Unit{"klx", illuminance, 1000},
 };
 
 /// How a quantity is kept: kept value = base value - offset.
@@ -86,6 +89,8 @@ Kept kept(Quantity quantity) {
             return {flux, "a luminous flux", " lm"};
         case Quantity::intensity_cd:
             return {intensity, "a luminous intensity", " cd"};
+        case Quantity::illuminance_lx:
+            return {illuminance, "an illuminance", " lx"};
     }
     return {none, "a number", ""};
 }

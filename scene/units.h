@@ -10,15 +10,16 @@ namespace rakelight {
 
 /// What a number measures, and the unit it is kept in, which is also the unit of a bare number.
 enum class Quantity {
-    plain,          ///< no unit allowed
-    share,          ///< a fraction; "%" allowed
-    length_mm,      ///< mm, cm, m, in, ft
-    mass_g,         ///< g, kg, oz, lb
-    temperature_k,  ///< K, C, F: colour temperature
-    temperature_c,  ///< C, K, F: kiln and room temperature
-    angle_deg,      ///< deg, rad
-    flux_lm,        ///< lm
-    intensity_cd,   ///< cd
+    plain,           ///< no unit allowed
+    share,           ///< a fraction; "%" allowed
+    length_mm,       ///< mm, cm, m, in, ft
+    mass_g,          ///< g, kg, oz, lb
+    temperature_k,   ///< K, C, F: colour temperature
+    temperature_c,   ///< C, K, F: kiln and room temperature
+    angle_deg,       ///< deg, rad
+    flux_lm,         ///< lm
+    intensity_cd,    ///< cd
+    illuminance_lx,  ///< lx
 };
 
 /// A number read from text, or why it could not be: then `problem` holds "found X, expected Y[; did you mean

@@ -56,8 +56,9 @@ struct World {
     std::vector<TriangleShade> shades;  ///< one a triangle
     std::vector<Thing> things;
     std::vector<Surface> surfaces;
-    std::shared_ptr<FaceTables> faces;  ///< what `surfaces` point into
-    std::vector<Emitter> emitters;
+    std::shared_ptr<FaceTables> faces;       ///< what `surfaces` point into
+    std::vector<Emitter> emitters;           ///< lamps in the order of the layout, then windows
+    std::vector<std::string> emitter_names;  ///< of `emitters`
     std::optional<Surround> surround;
     std::vector<std::string> groups;     ///< lamp groups, in the order of the layout
     std::vector<std::string> materials;  ///< names of stock, then tints
@@ -91,10 +92,10 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
 /// Adds a mesh, moved by `place` (a rigid transform), as a thing.
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing);
 
-/// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has already
-/// scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and sharp ones
-/// would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013, "Path Space
-/// Regularization", in its simplest form).
+/// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
+/// already scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and
+/// sharp ones would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013,
+/// "Path Space Regularization", in its simplest form).
 Material blunt(Material material);
 
 /// Adds a material's surface and returns its index.

@@ -25,7 +25,7 @@ void write_tide(const test::Folder& folder) {
 TEST(CommandLine, HelpAndVersion) {
     const test::Folder folder;
     for (const char* arguments :
-         {"--help", "check --help", "preview --help", "join --help", "stock --help"}) {
+         {"--help", "check --help", "preview --help", "join --help", "stock --help", "lay --help"}) {
         const Outcome o = run_in(folder, arguments);
         EXPECT_EQ(o.code, 0) << arguments;
         EXPECT_FALSE(o.out.empty()) << arguments;
@@ -142,13 +142,15 @@ TEST(CommandLine, StockWritesASheetTheSameTwice) {
 TEST(CommandLine, CtrlCStopsWithNothingHalfWritten) {
     const test::Folder folder;
     write_tide(folder);
-    // Minutes of work, interrupted after one second; without job control a shell starts jobs deaf to
-    // SIGINT, so `timeout` sends it.
+    // Minutes of work, interrupted once its folder is there; without job control a shell starts jobs deaf to
+    // SIGINT, so there is job control.
     const std::string command =
         "cd '" + folder.path().string() +
-        "' && timeout --preserve-status -k 60 -s INT 1 '" RAKELIGHT_PROGRAM
-        "' preview tide.yaml --picture straight --size 3000x3000 --error 0.01% --most-samples 256 "
-        "2>/dev/null";
+        "' && bash -c 'set -m; " RAKELIGHT_PROGRAM
+        " preview tide.yaml --picture straight --size 3000x3000 --error 0.01% --most-samples 256 2>/dev/null "
+        "& "
+        "for i in $(seq 600); do [ -d renders/tide ] && break; sleep 0.1; done; sleep 0.5; kill -INT $!; "
+        "wait $!'";
     const int status = std::system(command.c_str());
     ASSERT_TRUE(WIFEXITED(status));
     EXPECT_EQ(WEXITSTATUS(status), 130);

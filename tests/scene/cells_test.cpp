@@ -38,7 +38,9 @@ TEST(Cells, TwoSeedsAreHalvedByTheirBisector) {
 TEST(Cells, SettlingMovesSeedsToTheMiddle) {
     // Lloyd: one seed alone in a square ends at its centre.
     std::vector<Seed> seeds{{{{1, 2}}, {1, 0}}};
-    settle(seeds, region_of({{0, 0}, {10, 0}, {10, 10}, {0, 10}}), 6, 1, 1);
+    const Region square = region_of({{0, 0}, {10, 0}, {10, 10}, {0, 10}});
+    Cells cells = share_out(seeds, square);
+    for (int round = 0; round < 6; ++round) cells = settle(cells, seeds, square, 1, 1);
     EXPECT_NEAR(seeds[0].points_mm[0].x, 5, 1e-3);
     EXPECT_NEAR(seeds[0].points_mm[0].y, 5, 1e-3);
 }

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "laying_samples.h"
 #include "mesh_checks.h"
 #include "scene/heights.h"
@@ -80,6 +82,45 @@ TEST(JointSurface, OpenJointsShowTheBedFarDown) {
     float highest = 0;
     for (const auto& p : joints.mesh.positions_mm) highest = std::max(highest, p.z);
     EXPECT_LT(highest, face_plane_mm(layout) - 6 * 2.0 / 3 + 1);  // a third up a 6 mm piece, and the climb
+}
+
+TEST(JointSurface, NarrowJointsOfALargePanelAreNoDeeper) {
+    // However wide the sheet's step: what of it is not under a piece lies the recess below, less the climb.
+    Layout layout = sample_layout(Opus::regulatum, 60, 50, 0.4);
+    layout.width_mm = 1500;
+    layout.height_mm = 1100;
+    layout.fields[0].recess_mm = 0.3;
+    layout.fields[0].lippage_mm = 0;
+    layout.fields[0].tilt_deg = 0;
+    const Laying laying = lay(layout);
+    const JointSurface joints = form_joints(layout, laying);
+    EXPECT_LT(joints.mesh.triangles.size(), 1'100'000u);
+    const double plane = face_plane_mm(layout);
+    std::vector<std::vector<const Piece*>> columns(1501);
+    for (const auto& piece : laying.pieces) {
+        const Box box = bounds(piece.outline_mm);
+        for (auto x = static_cast<std::size_t>(box.low.x); x <= static_cast<std::size_t>(box.high.x); ++x)
+            columns[x].push_back(&piece);
+    }
+    int seen = 0;
+    for (const auto& t : joints.mesh.triangles) {
+        const glm::dvec3 a(joints.mesh.positions_mm[t.x]), b(joints.mesh.positions_mm[t.y]),
+            c(joints.mesh.positions_mm[t.z]);
+        if (std::min({a.z, b.z, c.z}) < 0.1 || a.y > 300) continue;  // the skirt; and a third is enough
+        for (int i = 1; i < 6; ++i)
+            for (int j = 1; i + j < 6; ++j) {
+                const glm::dvec3 p = a + (b - a) * (i / 6.0) + (c - a) * (j / 6.0);
+                const auto& near = columns[static_cast<std::size_t>(std::clamp(p.x, 0.0, 1500.0))];
+                if (std::any_of(near.begin(), near.end(), [&](const Piece* piece) {
+                        return contains(piece->outline_mm, glm::dvec2(p));
+                    }))
+                    continue;
+                ++seen;
+                EXPECT_LT(plane - p.z, 0.45);
+                EXPECT_GT(plane - p.z, 0.1);
+            }
+    }
+    EXPECT_GT(seen, 1000);
 }
 
 }  // namespace

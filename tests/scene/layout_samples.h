@@ -17,7 +17,7 @@ inline constexpr std::string_view kFullLayout = R"(panel:
   substrate: {material: cement-board, thickness: 12, bed: 2.5}
   frame: {material: oak, width: 18, proud: 6, gap: 3}
 stock:
-  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %}
+  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, have: 4000}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1, thickness: 6}
 tints:
@@ -41,6 +41,7 @@ fields:
     lippage: 0.5
   - name: rest
     mix: {my-teal: 0.5, bottle: 0.25, cliff: 0.25}
+    accents: [{material: ruby, count: 3}]
     piece: 15
     grout: none
 stones:

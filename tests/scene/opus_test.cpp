@@ -171,7 +171,10 @@ INSTANTIATE_TEST_SUITE_P(Opera, EveryOpus,
                                            Case{"musivum_bean", Opus::musivum, 12, 9, 1.5, true, 1},
                                            Case{"vermiculatum", Opus::vermiculatum, 10, 8, 1, true, 0},
                                            Case{"palladianum", Opus::palladianum, 22, 20, 3, false, 0},
-                                           Case{"palladianum_bean", Opus::palladianum, 22, 20, 3, true, 0}),
+                                           Case{"palladianum_bean", Opus::palladianum, 22, 20, 3, true, 0},
+                                           Case{"classicum", Opus::classicum, 12, 10, 1.5, false, 2},
+                                           Case{"classicum_bean", Opus::classicum, 12, 10, 1.5, true, 1},
+                                           Case{"fans", Opus::fans, 10, 9, 1.5, false, 0}),
                          [](const auto& test) { return std::string(test.param.name); });
 
 TEST(Palladianum, PiecesAreConvexOfFewSidesAndModestSpread) {

@@ -42,7 +42,7 @@ TEST(RegionPlan, EveryFieldWithoutGroundIsReported) {
         FAIL() << "no error";
     } catch (const LayoutError& e) {
         EXPECT_EQ(e.problems().size(), 2u);
-        EXPECT_EQ(e.problems()[0].key, "fields[1].outline");
+        EXPECT_EQ(e.problems()[0].key, "fields[2].outline");
     }
 }
 

@@ -1,0 +1,14 @@
+// Reading of what is in the room besides the panel: windows and furniture.
+#pragma once
+
+#include "scene/layout.h"
+#include "scene/read_stock.h"
+#include "scene/yaml_reader.h"
+
+namespace rakelight {
+
+/// Reads `windows:` and `furniture:` of the room and checks that they fit it. Needs the room's size and what
+/// hangs on its wall.
+void read_furnishing(Section& room, Layout& layout, const Shelf& stock);
+
+}  // namespace rakelight

@@ -1,0 +1,5 @@
+rakelight_test(guth_test LIBS rakelight::output)
+rakelight_test(unified_glare_test LIBS rakelight::output rakelight::renderer)
+rakelight_test(panel_glare_test LIBS rakelight::output)
+rakelight_test(glare_report_test LIBS rakelight::output nlohmann_json::nlohmann_json)
+rakelight_test(luminance_map_test LIBS rakelight::output)

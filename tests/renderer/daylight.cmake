@@ -1,0 +1,1 @@
+rakelight_test(daylight_test LIBS rakelight::renderer)

@@ -1,0 +1,88 @@
+// A photometric file that was damaged at random ends in a lamp with sound figures or in a LayoutError.
+#include <gtest/gtest.h>
+
+#include <iterator>
+#include <string_view>
+
+#include "photometric_samples.h"
+#include "scene/diagnostics.h"
+#include "scene/hash.h"
+#include "scene/photometric_file.h"
+
+namespace rakelight {
+namespace {
+
+constexpr std::string_view kScraps[] = {
+    "[",   "]",   "TILT=", "INCLUDE", "NONE", "-",      "-1",   ".",      "e",  "1e308",  "nan",
+    "inf", "0",   " ",     "\n",      "\r\n", ",",      "\x1a", "\xff",   "\t", "360",    "90",
+    "-90", "180", "1000",  "1 1 1",   "3",    "[MORE]", "0 90", "1e-300", "+5", "IESNA91"};
+
+}  // namespace
+
+TEST(PhotometricMutation, OnlyLayoutErrorsEscape) {
+    const auto candela = [](double v, double h) { return 100 + v + h / 10; };
+    const std::string samples[] = {
+        FileMaker{.tilt = "TILT=INCLUDE\n1\n2\n0 90\n1 0.8",
+                  .opening = "0.3 0.6 0.1",
+                  .vertical = angles(0, 90, 15),
+                  .horizontal = angles(0, 180, 45)}
+            .text(candela),
+        FileMaker{.version = "IESNA:LM-63-1995",
+                  .type = 2,
+                  .opening = "-0.2 0 0",
+                  .vertical = angles(-90, 90, 30),
+                  .horizontal = angles(0, 90, 30)}
+            .text([](double, double h) { return 90 - h; }),
+        FileMaker{.version = "", .vertical = angles(0, 180, 30), .horizontal = {0}}.text(candela)};
+    Chance chance(63);
+    const auto below = [&](std::size_t n) {
+        return static_cast<std::size_t>(chance.within(0, static_cast<double>(n)));
+    };
+    int read = 0, refused = 0;
+    for (int round = 0; round < 9000; ++round) {
+        std::string text = samples[round % 3];
+        for (std::size_t cuts = 1 + below(3); cuts > 0; --cuts) {
+            const std::size_t at = below(text.size());
+            const std::string scrap(kScraps[below(std::size(kScraps))]);
+            switch (below(5)) {
+                case 0:
+                    text[at] = static_cast<char>(below(256));
+                    break;
+                case 1:
+                    text.erase(at, 1 + below(20));
+                    break;
+                case 2:
+                    text.insert(at, scrap);
+                    break;
+                case 3:
+                    text.replace(at, 1 + below(6), scrap);
+                    break;
+                default:
+                    if (const auto digit = text.find_first_of("0123456789", at); digit != text.npos)
+                        text[digit] = static_cast<char>('0' + below(10));
+            }
+            if (text.empty()) text = " ";
+        }
+        try {
+            const PhotometricFile file = read_photometric_text(text, "damaged.ies", "/nowhere");
+            ++read;
+            ASSERT_TRUE(std::isfinite(file.lumens) && file.lumens > 0) << text;
+            ASSERT_EQ(file.intensity.candela.size(),
+                      file.intensity.round_deg.size() * file.intensity.polar_deg.size());
+            for (int i = 0; i < 12; ++i) {
+                const double z = chance.within(-1, 1), turn = chance.within(0, 360), r = std::sqrt(1 - z * z);
+                const float cd = file.intensity.at({r * cos_deg(turn), r * sin_deg(turn), z});
+                ASSERT_TRUE(cd >= 0 && cd <= greatest_candela(file.intensity)) << text;
+            }
+        } catch (const LayoutError& error) {
+            EXPECT_FALSE(error.problems().empty());
+            ++refused;
+        } catch (const std::exception& error) {
+            FAIL() << "round " << round << ": " << error.what() << "\n" << text;
+        }
+    }
+    EXPECT_GT(read, 500);
+    EXPECT_GT(refused, 2000);
+}
+
+}  // namespace rakelight
