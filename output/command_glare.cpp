@@ -69,7 +69,6 @@ Look look_from(const Layout& layout, const Viewpoint& view, const glm::ivec2& si
     look.picture.width_px = size_px.x;
     look.picture.height_px = size_px.y;
     look.picture.most_samples = request.most_samples;
-    look.picture.exposure = "eye";
     return look;
 }
 
@@ -91,10 +90,10 @@ Film traced(const World& world, const Rays& rays, const Look& look, std::string_
 Print developed(const World& world, const Rays& rays, const Look& look, const Film& film) {
     NotedFilm noted{film, {}};
     noted.notes.picture = look.picture.name;
-    noted.notes.exposure_rule = look.picture.exposure;
     for (const glm::dvec3& xyz :
          panel_illuminance_xyz(world, rays, lamps_of_picture(world, look.layout, look.picture)))
         noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "eye";
     return develop(film, developing_for(noted, false));
 }
 

@@ -111,15 +111,20 @@ Print glare_sheet(const GlareReport& report, const Print& picture, const Print& 
     page.size_mm.y = below + 68;
     const double right = kMargin_mm + kGlarePicture_mm + kGap_mm;
     page.texts.push_back({report.panel, {kMargin_mm, 17}, 7.5, true, Align::left, kInk});
-    page.texts.push_back(
-        {"Glare seen from " + report.viewpoint, {kMargin_mm, 25}, 4, false, Align::left, kInk});
+    page.texts.push_back({"Glare, seen from the viewpoint " + report.viewpoint,
+                          {kMargin_mm, 25},
+                          4,
+                          false,
+                          Align::left,
+                          kInk});
     page.texts.push_back({report.verdict,
                           {kMargin_mm, 31},
                           3.2,
                           true,
                           Align::left,
                           report.verdict.starts_with("Expect") ? kWarn : kInk});
-    page.texts.push_back({"as the eye sees it", {kMargin_mm, below + 5}, 2.4, false, Align::left, kGrey});
+    page.texts.push_back(
+        {"exposed by a grey card on the panel", {kMargin_mm, below + 5}, 2.4, false, Align::left, kGrey});
     scale_bar(page, scale, {right, below + 2.5}, kGlarePicture_mm);
     write_findings(page, report, below + 19);
     write_patches(page, report, below + 19);

@@ -128,22 +128,27 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
     const auto local =
         local_means(film, body, std::max(1, static_cast<int>(std::lround(kLocal_deg / pixel_deg))));
     const double least = kLeastBody * panel_body / panel_sr;
-    std::vector<char> hot(count, 0);
+    std::vector<char> hot(count, 0), blinding(count, 0);
     for (std::size_t i = 0; i < count; ++i) {
         if (film.features.piece[i] <= 0) continue;
         const double times = mirrored[i] / std::max({local[i], least, 1e-9});
         hot[i] = times > limits.hot;
         if (times > limits.hot) glare.hot_share += patches[i].solid_angle_sr / panel_sr;
-        if (times > limits.blinding) glare.blinding_share += patches[i].solid_angle_sr / panel_sr;
+        blinding[i] = times > limits.blinding;
+        if (blinding[i]) glare.blinding_share += patches[i].solid_angle_sr / panel_sr;
     }
-    for (std::size_t i = 0; i < count; ++i)
-        if (hot[i])
-            glare.patches.push_back(patch_of(film, patches, mirrored,
-                                             take_connected(hot, i, static_cast<std::size_t>(film.width))));
+    for (std::size_t i = 0; i < count; ++i) {
+        if (!hot[i]) continue;
+        const auto pixels = take_connected(hot, i, static_cast<std::size_t>(film.width));
+        glare.patches.push_back(patch_of(film, patches, mirrored, pixels));
+        glare.patches.back().blinding =
+            std::any_of(pixels.begin(), pixels.end(), [&](std::size_t k) { return blinding[k] != 0; });
+    }
     std::sort(glare.patches.begin(), glare.patches.end(),
               [](const HotPatch& a, const HotPatch& b) { return a.size_deg > b.size_deg; });
-    const auto sparks = std::count_if(glare.patches.begin(), glare.patches.end(),
-                                      [&](const HotPatch& p) { return p.size_deg <= limits.patch_deg / 4; });
+    const auto sparks = std::count_if(glare.patches.begin(), glare.patches.end(), [&](const HotPatch& p) {
+        return p.blinding && p.size_deg <= limits.patch_deg / 4;
+    });
     glare.sparks_per_m2 = static_cast<double>(sparks) / panel_m2;
     return glare;
 }

@@ -27,6 +27,7 @@ struct HotPatch {
     double size_deg = 0;        ///< diameter of the disc of its solid angle
     double cd_per_m2 = 0;       ///< mean mirrored luminance
     double most_cd_per_m2 = 0;  ///< greatest
+    bool blinding = false;      ///< whether any of it is
     std::uint32_t group = 0;    ///< index in Film::groups of what it mirrors most
     std::int32_t piece = 0;     ///< 1-based, of its brightest pixel
     glm::dvec2 pixel{};         ///< its middle, in pixels from the upper left
@@ -43,7 +44,7 @@ struct FieldLight {
 struct PanelGlare {
     double hot_share = 0;  ///< of the panel's solid angle
     double blinding_share = 0;
-    double sparks_per_m2 = 0;        ///< hot patches up to a quarter of `patch_deg`
+    double sparks_per_m2 = 0;        ///< blinding patches up to a quarter of `patch_deg`
     std::vector<HotPatch> patches;   ///< the largest first
     std::vector<FieldLight> fields;  ///< those seen, in the order of the layout
 };

@@ -17,7 +17,7 @@ GlareReport report() {
     r.glare.sparks_per_m2 = 12;
     r.glare.fields = {{0, 10, 1}, {1, 0.5, 1}};
     r.field_names = {"sand", "deep"};
-    r.glare.patches = {{2.4, 900, 2000, 0, 7, {300, 200}}};
+    r.glare.patches = {{2.4, 900, 2000, true, 0, 7, {300, 200}}};
     r.patches = {{r.glare.patches[0], "window", "deep", {120, 80}}};
     r.rating = 21.3;
     r.background_cd_per_m2 = 30;
