@@ -4,6 +4,7 @@
 #include <iterator>
 #include <string_view>
 
+#include "damage.h"
 #include "photometric_samples.h"
 #include "scene/diagnostics.h"
 #include "scene/hash.h"
@@ -35,34 +36,9 @@ TEST(PhotometricMutation, OnlyLayoutErrorsEscape) {
             .text([](double, double h) { return 90 - h; }),
         FileMaker{.version = "", .vertical = angles(0, 180, 30), .horizontal = {0}}.text(candela)};
     Chance chance(63);
-    const auto below = [&](std::size_t n) {
-        return static_cast<std::size_t>(chance.within(0, static_cast<double>(n)));
-    };
     int read = 0, refused = 0;
     for (int round = 0; round < 9000; ++round) {
-        std::string text = samples[round % 3];
-        for (std::size_t cuts = 1 + below(3); cuts > 0; --cuts) {
-            const std::size_t at = below(text.size());
-            const std::string scrap(kScraps[below(std::size(kScraps))]);
-            switch (below(5)) {
-                case 0:
-                    text[at] = static_cast<char>(below(256));
-                    break;
-                case 1:
-                    text.erase(at, 1 + below(20));
-                    break;
-                case 2:
-                    text.insert(at, scrap);
-                    break;
-                case 3:
-                    text.replace(at, 1 + below(6), scrap);
-                    break;
-                default:
-                    if (const auto digit = text.find_first_of("0123456789", at); digit != text.npos)
-                        text[digit] = static_cast<char>('0' + below(10));
-            }
-            if (text.empty()) text = " ";
-        }
+        const std::string text = damaged(samples[round % 3], kScraps, chance);
         try {
             const PhotometricFile file = read_photometric_text(text, "damaged.ies", "/nowhere");
             ++read;

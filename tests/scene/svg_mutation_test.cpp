@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "damage.h"
 #include "scene/diagnostics.h"
 #include "scene/hash.h"
 #include "scene/svg_reader.h"
@@ -64,33 +65,10 @@ constexpr std::string_view kScraps[] = {"<",
 
 TEST(SvgMutation, OnlyLayoutErrorsEscape) {
     Chance chance(11);
-    const auto below = [&](std::size_t n) {
-        return static_cast<std::size_t>(chance.within(0, static_cast<double>(n)));
-    };
     int read = 0, refused = 0;
     for (int round = 0; round < 6000; ++round) {
-        std::string text(round % 2 == 0 ? kPixelDialect : kMillimetreDialect);
-        for (std::size_t cuts = 1 + below(3); cuts > 0; --cuts) {
-            const std::size_t at = below(text.size());
-            const std::string scrap(kScraps[below(std::size(kScraps))]);
-            switch (below(5)) {
-                case 0:
-                    text[at] = static_cast<char>(below(256));
-                    break;
-                case 1:
-                    text.erase(at, 1 + below(20));
-                    break;
-                case 2:
-                    text.insert(at, scrap);
-                    break;
-                case 3:
-                    text.replace(at, 1 + below(6), scrap);
-                    break;
-                default:
-                    if (const auto digit = text.find_first_of("0123456789", at); digit != text.npos)
-                        text[digit] = static_cast<char>('0' + below(10));
-            }
-        }
+        const std::string text =
+            damaged(std::string(round % 2 == 0 ? kPixelDialect : kMillimetreDialect), kScraps, chance);
         try {
             const Drawing drawing = read_svg_text(text, "damaged.svg");
             EXPECT_GT(drawing.size_mm.x, 0);

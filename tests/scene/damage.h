@@ -1,0 +1,42 @@
+// Text damaged as files are: bytes changed, cut out, put in, digits altered.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "scene/hash.h"
+
+namespace rakelight {
+
+/// `text` with one to three damages; `scraps`: what may be put in.
+inline std::string damaged(std::string text, std::span<const std::string_view> scraps, Chance& chance) {
+    const auto below = [&](std::size_t n) {
+        return static_cast<std::size_t>(chance.within(0, static_cast<double>(n)));
+    };
+    for (std::size_t cuts = 1 + below(3); cuts > 0; --cuts) {
+        const std::size_t at = below(text.size());
+        const std::string scrap(scraps[below(scraps.size())]);
+        switch (below(5)) {
+            case 0:
+                text[at] = static_cast<char>(below(256));
+                break;
+            case 1:
+                text.erase(at, 1 + below(20));
+                break;
+            case 2:
+                text.insert(at, scrap);
+                break;
+            case 3:
+                text.replace(at, 1 + below(6), scrap);
+                break;
+            default:
+                if (const auto digit = text.find_first_of("0123456789", at); digit != text.npos)
+                    text[digit] = static_cast<char>('0' + below(10));
+        }
+        if (text.empty()) text.push_back(' ');
+    }
+    return text;
+}
+
+}  // namespace rakelight
