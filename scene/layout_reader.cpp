@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "scene/defaults.h"
+#include "scene/deliverable_section.h"
 #include "scene/read_beside.h"
 #include "scene/read_daylight.h"
 #include "scene/read_drawing.h"
@@ -25,22 +26,6 @@ namespace {
 
 [[noreturn]] void refuse(const std::string& file, std::string text) {
     throw LayoutError({file, 0, 0}, "", std::move(text));
-}
-
-std::string read_file(const std::filesystem::path& path) {
-    const std::string file = path.string();
-    std::error_code error;
-    const auto status = std::filesystem::status(path, error);
-    if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
-    // A pipe has no size to look at first, and a folder no text.
-    if (!std::filesystem::is_regular_file(status)) refuse(file, "found something else, expected a file");
-    if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
-        refuse(file, error ? "cannot be read: " + error.message()
-                           : "found a file over 8 MiB, expected a smaller one");
-    std::ifstream stream(path, std::ios::binary);
-    std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-    if (!stream.is_open() || stream.bad()) refuse(file, "cannot be read");
-    return text;
 }
 
 /// `alone`: of a panel that hangs beside another; whether one hangs beside it in turn does not matter.
@@ -69,7 +54,7 @@ Layout read_one(std::string_view text, std::string file_name, const std::filesys
         file.find("beside");
     else
         read_beside(file, layout, [](const std::filesystem::path& path) {
-            return read_one(read_file(path), path.string(), {}, true);
+            return read_one(layout_file_text(path), path.string(), {}, true);
         });
     read_room(file, layout, stock);
     check_beside(file, layout);
@@ -78,6 +63,7 @@ Layout read_one(std::string_view text, std::string file_name, const std::filesys
     read_viewpoints(file, layout);
     check_leans(file, layout);
     read_pictures(file, layout);
+    for (const std::string_view key : kDeliverableKeys) file.find(key);
     file.finish();
     problems.throw_if_any();
     for (std::string& warning : sheet.unused()) layout.warnings.push_back(std::move(warning));
@@ -91,12 +77,28 @@ Layout read_one(std::string_view text, std::string file_name, const std::filesys
 
 }  // namespace
 
+std::string layout_file_text(const std::filesystem::path& path) {
+    const std::string file = path.string();
+    std::error_code error;
+    const auto status = std::filesystem::status(path, error);
+    if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
+    // A pipe has no size to look at first, and a folder no text.
+    if (!std::filesystem::is_regular_file(status)) refuse(file, "found something else, expected a file");
+    if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
+        refuse(file, error ? "cannot be read: " + error.message()
+                           : "found a file over 8 MiB, expected a smaller one");
+    std::ifstream stream(path, std::ios::binary);
+    std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+    if (!stream.is_open() || stream.bad()) refuse(file, "cannot be read");
+    return text;
+}
+
 Layout read_layout_text(std::string_view text, std::string file_name, const std::filesystem::path& pieces) {
     return read_one(text, std::move(file_name), pieces, false);
 }
 
 Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces) {
-    return read_layout_text(read_file(path), path.string(), pieces);
+    return read_layout_text(layout_file_text(path), path.string(), pieces);
 }
 
 }  // namespace rakelight

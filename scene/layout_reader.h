@@ -20,4 +20,8 @@ Layout read_layout(const std::filesystem::path& path, const std::filesystem::pat
 Layout read_layout_text(std::string_view text, std::string file_name,
                         const std::filesystem::path& pieces = {});
 
+/// The bytes of a layout file. \throws LayoutError when there is none, or it is no file or over
+/// kMostFileBytes.
+std::string layout_file_text(const std::filesystem::path& path);
+
 }  // namespace rakelight

@@ -1,6 +1,7 @@
 # From a layout file to a checked layout.
 target_sources(rakelight_scene PRIVATE
   defaults.cpp
+  deliverable_section.cpp
   layout_reader.cpp
   nearest_word.cpp
   read_cost.cpp

@@ -7,6 +7,7 @@ rakelight_test(read_cost_test LIBS rakelight::scene)
 rakelight_test(read_stock_test LIBS rakelight::scene)
 rakelight_test(layout_reader_test LIBS rakelight::scene)
 rakelight_test(layout_errors_test LIBS rakelight::scene)
+rakelight_test(deliverable_section_test LIBS rakelight::scene)
 rakelight_test(layout_mutation_test LIBS rakelight::scene)
 
 # Run as `layout_fuzz -max_len=20000 FOLDER_OF_LAYOUTS`.
