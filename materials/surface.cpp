@@ -57,7 +57,8 @@ std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double 
     return r;
 }
 
-void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone) {
+void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone,
+                 const SideWall& side) {
     s.kind = Surface::Body::layered;
     const LayerFrame frame = make_layer_frame(s.face);
     s.cosine = frame.cosine;
@@ -65,7 +66,13 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands
     for (int b = 0; b < kBandCount; ++b) {
         auto layers = layers_of(m, thickness_mm, tone, b);
         layers.back().backing = backing[b];
-        const auto albedo = layer_albedo(frame, layers);
+        auto albedo = layer_albedo(frame, layers);
+        if (side.share > 0) {
+            auto halfway = layers_of(m, thickness_mm / 2, tone, b);
+            halfway.back().backing = side.reflectance[b];
+            const auto beside = layer_albedo(frame, halfway);
+            for (std::size_t k = 0; k < albedo.size(); ++k) albedo[k] += side.share * (beside[k] - albedo[k]);
+        }
         const LayerFactor factor = layer_factor(frame, albedo);
         for (int k = 0; k < kLayerNodes; ++k) {
             const auto node = static_cast<std::size_t>(k);
@@ -165,7 +172,7 @@ Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
 }  // namespace
 
 Surface make_surface(const Material& m, double thickness_mm, const Bands& backing, double tone,
-                     FaceTables& cache) {
+                     FaceTables& cache, const SideWall& side) {
     require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no face) to 4");
     require(m.roughness >= 0 && m.roughness <= 1, m, "roughness must be 0 to 1");
     require(m.stretch >= 1 && m.stretch <= kMostStretch, m, "sheen stretch must be 1 to 16");
@@ -209,12 +216,14 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
         const Bands& under = m.backed ? m.reflectance : backing;
         require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
         require(thickness_mm >= 0, m, "thickness must be 0 or more");
+        require(side.share >= 0 && side.share <= 1, m, "share of the sides must be 0 to 1");
+        require(within(side.reflectance, 0, 1), m, "reflectance of the sides must be 0 to 1");
         if (m.leaf != Leaf::none)
             set_leaf(s, m,
                      m.leaf_depth_mm > 0 ? std::min<double>(m.leaf_depth_mm, thickness_mm) : thickness_mm,
                      tone, cache);
         else
-            set_layered(s, m, thickness_mm, under, tone);
+            set_layered(s, m, thickness_mm, under, tone, side);
     }
     return s;
 }

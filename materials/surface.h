@@ -58,6 +58,14 @@ struct Surface {
     bool has_rough_face() const { return face && face->slopes.alpha > 0; }
 };
 
+/// What a translucent piece shows of the filling at its sides: light that enters near an edge meets a side
+/// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes
+/// glass out, and dark grout deepens it.
+struct SideWall {
+    Bands reflectance;  ///< of the filling in contact, 0..1
+    double share = 0;   ///< of the entering light that meets a side first, 0..1
+};
+
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
 /// `backing_reflectance`: 0..1, met only by translucent stuff. `tone`: factor on the absorption of the body,
 /// > 0; 1 = as it is (for an opaque body, on Kubelka-Munk K/S). Takes microseconds, or about a millisecond
@@ -65,7 +73,7 @@ struct Surface {
 /// material, not one for each piece. \throws std::invalid_argument naming the material when a value is out of
 /// its range.
 Surface make_surface(const Material& material, double thickness_mm, const Bands& backing_reflectance,
-                     double tone, FaceTables& cache);
+                     double tone, FaceTables& cache, const SideWall& side = {});
 
 /// The glassy patches of a slag (`Material::glassy_*`) over the same opaque body. \throws as make_surface.
 Surface make_glassy_surface(const Material& material, double tone, FaceTables& cache);

@@ -79,8 +79,10 @@ class SurfaceLanes {
     }
 
     /// The body's bands of one lane, per steradian and times the cosine of `in`.
-    Bands body(std::size_t lane, const BodyLanes& in) const {
-        const Surface& s = *surfaces_[lane];
+    Bands body(std::size_t lane, const BodyLanes& in) const { return body_of(*surfaces_[lane], lane, in); }
+
+    /// The same were another surface there, alike in all but its bands.
+    Bands body_of(const Surface& s, std::size_t lane, const BodyLanes& in) const {
         Bands r;
         if (s.kind == Surface::Body::leaf) {
             const Bands* const colour = &s.g[static_cast<std::size_t>(in.node[lane])];

@@ -4,9 +4,13 @@
 #include <memory>
 
 #include "output/commands.h"
+#include "output/glare_section.h"
 #include "output/interrupt.h"
+#include "scene/board_layouts.h"
 #include "scene/laying.h"
 #include "scene/layout_reader.h"
+#include "scene/read_portfolio.h"
+#include "scene/read_workshop.h"
 
 namespace rakelight {
 
@@ -14,6 +18,10 @@ namespace {
 
 void check(const std::string& file, const std::string& pieces) {
     const Layout layout = read_layout(file, pieces);
+    check_board(file, layout);
+    read_workshop(file, layout);  // what takeoff would say of its sections
+    read_portfolio(layout);
+    read_glare_section(layout, file);
     const Laying laying = lay(layout);
     stop_if_interrupted();
     fmt::print("{}", summarise(layout));

@@ -1,27 +1,24 @@
-// `rakelight glare`: where lamps mirror in a panel at a viewer's eye, and how much that disturbs.
+// `rakelight glare`: where lamps mirror in a panel at a viewer's eye, how much that disturbs, and what to
+// move.
 #include <fmt/format.h>
 
-#include <cmath>
 #include <memory>
-#include <numbers>
+#include <nlohmann/json.hpp>
 
 #include "output/commands.h"
-#include "output/deliver.h"
 #include "output/errors.h"
-#include "output/exposure.h"
-#include "output/glare_sheet.h"
+#include "output/glare_json.h"
+#include "output/glare_move.h"
+#include "output/glare_section.h"
 #include "output/interrupt.h"
+#include "output/lit_pictures.h"
+#include "output/moved_layout.h"
 #include "output/picture_writer.h"
-#include "output/progress.h"
 #include "output/request.h"
 #include "output/safe_file.h"
-#include "output/seen_patches.h"
-#include "renderer/light_meter.h"
-#include "renderer/render.h"
-#include "scene/laying.h"
 #include "scene/layout_reader.h"
 #include "scene/nearest_word.h"
-#include "scene/region.h"
+#include "scene/with_light.h"
 
 namespace rakelight {
 
@@ -33,9 +30,12 @@ struct GlareRequest {
     std::string file;
     std::vector<std::string> viewpoints;
     std::vector<std::string> lamps;
+    std::vector<std::string> lights;
     std::string into = kFinishedFolder;
-    GlareLimits limits;
+    std::optional<double> hot, blinding, patch_deg, veil;  // instead of the layout's
     int most_samples = 256;
+    bool move = false;
+    std::string moved_file;
     bool quiet = false;
 };
 
@@ -54,157 +54,167 @@ std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector
     return chosen;
 }
 
-// A layout of one viewpoint, for the pictures that the figures are counted from.
-struct Look {
-    Layout layout;
-    Picture picture;
+void check_views(const Layout& layout, const std::vector<Viewpoint>& views) {
+    for (const Viewpoint& view : views)
+        if (sees_panel(layout, view)) return;
+    throw RequestError(
+        fmt::format("{}: no viewpoint asked for has the panel in view, expected one that looks "
+                    "at it from the front",
+                    layout.path));
+}
+
+GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {
+    limits.hot = request.hot.value_or(limits.hot);
+    limits.blinding = std::max(request.blinding.value_or(limits.blinding), limits.hot);
+    limits.patch_deg = request.patch_deg.value_or(limits.patch_deg);
+    limits.veil = request.veil.value_or(limits.veil);
+    return limits;
+}
+
+// Everything that one run leaves behind.
+struct Finished {
+    fs::path folder;
+    std::vector<std::string> files;
+
+    void sheet(const std::string& name, const Print& print) {
+        write_png(folder / name, print,
+                  {{"Software", kProgram}, {"Description", "glare sheet: a rendering, not a photograph"}});
+        files.push_back(name);
+        fmt::print("{}\n", (folder / name).string());
+    }
 };
 
-Look look_from(const Layout& layout, const Viewpoint& view, const glm::ivec2& size_px,
-               const GlareRequest& request) {
-    Look look{layout, {}};
-    look.layout.viewpoints = {view};
-    look.picture.name = look.picture.viewpoint = view.name;
-    look.picture.lamps = request.lamps;
-    look.picture.width_px = size_px.x;
-    look.picture.height_px = size_px.y;
-    look.picture.most_samples = request.most_samples;
-    return look;
+void tell(const MoveReport& report) {
+    const TracedMove& advised = report.traced.at(report.advised);
+    fmt::print("{}\n", report.verdict);
+    for (const std::string& sentence : advised.advice) fmt::print("  {}\n", sentence);
+    for (const std::string& key : advised.keys) fmt::print("    {}\n", key);
 }
 
-// The whole of what an eye takes in, coarsely: 110 degrees wide.
-Viewpoint taking_in_all(Viewpoint view) {
-    constexpr double kHalf_deg = 55;
-    view.view_width_mm = 2 * std::tan(glm::radians(kHalf_deg)) * glm::length(view.look_at_mm - view.eye_mm);
-    return view;
-}
-
-Film traced(const World& world, const Rays& rays, const Look& look, std::string_view what, bool quiet) {
-    Progress progress(fmt::format("{}{}", look.picture.name, what), progress_kind(stderr, quiet));
-    RenderOptions options;
-    options.progress = [&](double share) { progress.show(share); };
-    options.cancelled = interrupted;
-    return render(world, rays, look.layout, look.picture, options);
-}
-
-Print developed(const World& world, const Rays& rays, const Look& look, const Film& film) {
-    NotedFilm noted{film, {}};
-    noted.notes.picture = look.picture.name;
-    for (const glm::dvec3& xyz :
-         panel_illuminance_xyz(world, rays, lamps_of_picture(world, look.layout, look.picture)))
-        noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
-    noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "eye";
-    return develop(film, developing_for(noted, false));
-}
-
-void name_patches(GlareReport& report, const Film& film, const Layout& layout, const Laying& laying) {
-    for (const HotPatch& patch : report.glare.patches) {
-        if (report.patches.size() == kMostNamed) break;
-        NamedPatch named{patch, film.groups[patch.group], "", {}};
-        const auto piece = static_cast<std::size_t>(patch.piece) - 1;
-        if (piece < laying.pieces.size()) {
-            named.field = layout.fields[laying.pieces[piece].field].name;
-            named.at_mm = centroid(laying.pieces[piece].outline_mm);
-        } else if (piece - laying.pieces.size() < laying.stones.size()) {
-            named.at_mm = laying.stones[piece - laying.pieces.size()].stone.at_mm;
-        }
-        report.patches.push_back(std::move(named));
+// One set-up of light, and how its files are named apart from those of the others.
+struct Lit {
+    Layout layout;
+    std::string light;  // empty = the only one there is
+    std::string file(const std::string& name) const {
+        return "glare-" + file_stem(light.empty() ? name : name + " " + light) + ".png";
     }
-    for (const FieldLight& light : report.glare.fields)
-        report.field_names.push_back(layout.fields[light.field].name);
-}
+};
 
-GlareReport report_glare(const GlareRequest& request, const Layout& layout, const Laying& laying,
-                         const World& world, const Look& look, const Film& film, const Look& wide,
-                         const Film& all) {
-    GlareReport report;
-    report.panel = layout.name;
-    report.viewpoint = look.picture.name;
-    report.limits = request.limits;
-    const auto camera_of = [&](const Look& l, const Film& f) {
-        return make_camera(l.layout.viewpoints[0], f.width, f.height, world.origin_mm);
-    };
-    std::vector<std::uint32_t> field_of_piece;
-    for (const Piece& piece : laying.pieces) field_of_piece.push_back(piece.field);
-    report.glare = panel_glare(film, seen_patches(film, camera_of(look, film)), field_of_piece,
-                               layout.width_mm * layout.height_mm * 1e-6, request.limits);
-    const Viewpoint& view = wide.layout.viewpoints[0];
-    const GlareView seen = glare_in_view(seen_patches(all, camera_of(wide, all)), all.width,
-                                         glm::normalize(view.look_at_mm - view.eye_mm), {0, 1, 0});
-    report.rating = seen.rating;
-    report.background_cd_per_m2 = seen.background_cd_per_m2;
-    name_patches(report, film, layout, laying);
-    judge(report);
-    return report;
+std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) {
+    std::vector<Lit> all;
+    const std::vector<std::string> lights = chosen_lights(layout, request.lights);
+    for (const std::string& light : lights)
+        all.push_back({with_light(layout, light), lights.size() > 1 || !request.lights.empty() ? light : ""});
+    for (const Lit& lit : all) {
+        lights_meant(lit.layout, request.lamps);
+        check_views(lit.layout, choose_viewpoints(lit.layout, request.viewpoints));
+    }
+    if (request.moved_file.empty()) return all;
+    if (all.size() > 1)
+        throw RequestError("--moved: found several lights, expected one, chosen with --light");
+    check_moved_path(layout, request.moved_file);
+    return all;
 }
 
 void glare(const GlareRequest& request) {
     const Layout layout = read_layout(request.file);
+    const GlareSection section = read_glare_section(layout, request.file);
     for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    const std::vector<Viewpoint> viewpoints = choose_viewpoints(layout, request.viewpoints);
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
-    make_writable_folder(folder);
+    const std::vector<Lit> lights = lit_layouts(layout, request);
+    Finished finished{fs::path(request.into) / file_stem(fs::path(request.file).stem().string()), {}};
+    make_writable_folder(finished.folder);
     const Laying laying = lay(layout);
-    const World world = build_world(layout, laying);
+    GlareAsk ask;
+    ask.limits = limits_of(request, section.limits);
+    ask.contrast = section.contrast.empty() ? bordering_pairs(layout, laying) : section.contrast;
+    ask.most_samples = request.most_samples;
+    ask.quiet = request.quiet;
     stop_if_interrupted();
-    const Rays rays(world);
-    const auto wide_px = static_cast<int>(std::lround(kGlarePicture_mm * kGlareSheet_px_per_mm));
+
     std::vector<GlareReport> reports;
-    std::vector<std::string> files;
-    for (const Viewpoint& view : viewpoints) {
-        const Look look = look_from(layout, view, {wide_px, wide_px * 3 / 4}, request);
-        const Look wide = look_from(layout, taking_in_all(view), {440, 330}, request);
-        const Film film = traced(world, rays, look, "", request.quiet);
-        stop_if_interrupted();
-        const Film all = traced(world, rays, wide, ", the whole view", request.quiet);
-        stop_if_interrupted();
-        reports.push_back(report_glare(request, layout, laying, world, look, film, wide, all));
-        const LuminanceScale scale = scale_for(film);
-        files.push_back(fmt::format("glare-{}.png", file_stem(view.name)));
-        write_png(folder / files.back(),
-                  glare_sheet(reports.back(), developed(world, rays, look, film), luminance_map(film, scale),
-                              scale, kProgram),
-                  {{"Software", kProgram}, {"Description", "glare sheet: a rendering, not a photograph"}});
-        fmt::print("{}: {}\n{}\n", view.name, reports.back().verdict, (folder / files.back()).string());
+    nlohmann::ordered_json moves;
+    std::string moved_text;
+    for (const Lit& lit : lights) {
+        ask.lamps = lights_meant(lit.layout, request.lamps);
+        const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
+        const GlareRoom room(lit.layout, laying);
+        std::vector<GlareLook> looks;
+        for (const Viewpoint& view : views) {
+            looks.push_back(look_for_glare(room, view, ask));
+            GlareLook& look = looks.back();
+            look.report.light = lit.light;
+            reports.push_back(look.report);
+            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            finished.sheet(lit.file(view.name),
+                           glare_sheet(look.report, look.pictures, look.scale, kProgram));
+        }
+        if (!request.move) continue;
+        MoveAnswer answer = find_moves(room, views, looks, section.move, ask);
+        answer.report.light = lit.light;
+        tell(answer.report);
+        finished.sheet(lit.file("what to move"),
+                       move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
+        moves.push_back(json_of(answer.report));
+        if (!request.moved_file.empty())
+            moved_text =
+                moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    write_file(folder / "glare.json", glare_json(reports, kProgram, files));
-    fmt::print("{}\n", (folder / "glare.json").string());
+    write_file(finished.folder / "glare.json", glare_json(reports, moves, kProgram, finished.files));
+    fmt::print("{}\n", (finished.folder / "glare.json").string());
+    if (request.moved_file.empty()) return;
+    write_file(request.moved_file, moved_text);
+    fmt::print("{}\n", request.moved_file);
 }
 
 }  // namespace
 
 void add_glare(CLI::App& app) {
-    auto* command = app.add_subcommand("glare", "Find where lamps mirror in the panel at a viewer's eye");
+    auto* command = app.add_subcommand(
+        "glare", "Find where lamps mirror in the panel at a viewer's eye, and what to move");
     const auto r = std::make_shared<GlareRequest>();
     command->add_option("FILE", r->file, "The layout file")->required();
     command->add_option("--viewpoint", r->viewpoints, "Only this viewpoint; may be given again")
         ->type_name("NAME");
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     command
         ->add_option("--into", r->into,
                      "Folder for the finished files; a folder named after the layout is made in it")
         ->type_name("DIR")
         ->capture_default_str();
-    command->add_option("--hot", r->limits.hot, "Count what mirrors over this many times the local body")
-        ->check(CLI::Range(1.0, 1e6))
-        ->capture_default_str();
-    command->add_option("--patch", r->limits.patch_deg, "Degrees from which a bright patch is a complaint")
-        ->check(CLI::Range(0.01, 60.0))
-        ->capture_default_str();
-    command->add_option("--veil", r->limits.veil, "Times its own light from which a field is veiled")
-        ->check(CLI::Range(1.0, 1e3))
-        ->capture_default_str();
+    const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
+                           const std::string& what) {
+        command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
+    };
+    const GlareLimits usual;
+    limit("--hot", r->hot, kHotRange,
+          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
+    limit("--blinding", r->blinding, kHotRange,
+          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
+    limit("--patch", r->patch_deg, kPatchRange_deg,
+          fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
+    limit("--veil", r->veil, kVeilRange,
+          fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
     command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
         ->check(CLI::Range(1, 1 << 20))
         ->capture_default_str();
+    auto* move =
+        command->add_flag("--move", r->move,
+                          "Say what to move, within the bounds of glare: move: in the layout (or a lean "
+                          "of 0 to 8 degrees)");
+    command->add_option("--moved", r->moved_file, "Write the layout with the advised changes to this file")
+        ->type_name("FILE")
+        ->needs(move);
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
-        "Writes glare-VIEWPOINT.png, a sheet with the picture, its luminance in cd/m2 and the figures, and\n"
-        "glare.json.\n\n"
+        "Writes glare-VIEWPOINT.png, a sheet with the picture, its luminance in cd/m2, what is mirrored and "
+        "the\n"
+        "figures, and glare.json. With --move also glare-what-to-move.png.\n\n"
         "Examples:\n"
         "  rakelight glare foyer.yaml\n"
-        "  rakelight glare foyer.yaml --viewpoint seated --lamps window");
+        "  rakelight glare foyer.yaml --viewpoint seated --lamps window\n"
+        "  rakelight glare foyer.yaml --move --moved foyer-moved.yaml");
     command->callback([r] { glare(*r); });
 }
 

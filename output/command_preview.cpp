@@ -10,8 +10,11 @@
 #include "output/commands.h"
 #include "output/deliver.h"
 #include "output/errors.h"
+#include "output/finished.h"
 #include "output/interrupt.h"
-#include "output/progress.h"
+#include "output/job_words.h"
+#include "output/lit_pictures.h"
+#include "output/render_kept.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
@@ -19,6 +22,8 @@
 #include "renderer/render.h"
 #include "scene/laying.h"
 #include "scene/layout_reader.h"
+#include "scene/viewpoint.h"
+#include "scene/with_light.h"
 
 namespace rakelight {
 
@@ -29,6 +34,7 @@ namespace fs = std::filesystem;
 struct PreviewRequest {
     std::string file;
     std::vector<std::string> pictures;
+    std::vector<std::string> lights;
     std::string into = kFinishedFolder;
     std::string pieces;
     int threads = 0;
@@ -37,8 +43,11 @@ struct PreviewRequest {
     std::string size;
     std::string rows;
     std::string share;
+    double save_every_s = 20;
     bool quiet = false;
     bool no_halo = false;
+    bool unfinished = false;
+    bool dry_run = false;
 };
 
 // What one run of the command renders of a picture: all of it, or some rows with a name for the file.
@@ -50,7 +59,8 @@ struct Work {
 
 std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
     std::vector<Work> works;
-    for (Picture& picture : choose_pictures(layout, request.pictures)) {
+    for (Picture& picture :
+         pictures_in_lights(layout, choose_pictures(layout, request.pictures), request.lights)) {
         if (!request.size.empty()) {
             const glm::ivec2 size = parse_size(request.size);
             picture.width_px = size.x;
@@ -75,9 +85,8 @@ std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
 double pixel_deg(const Layout& layout, const Picture& picture) {
     for (const Viewpoint& view : layout.viewpoints)
         if (view.name == picture.viewpoint)
-            return std::atan(view.view_width_mm / picture.width_px /
-                             glm::length(view.look_at_mm - view.eye_mm)) *
-                   180 / std::numbers::pi;
+            return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
+                   std::numbers::pi;
     throw RequestError(
         fmt::format("picture {}: there is no viewpoint called {}", picture.name, picture.viewpoint));
 }
@@ -89,6 +98,7 @@ PictureNotes make_notes(const Layout& layout, const World& world, const Rays& ra
     notes.panel = layout.name;
     notes.layout_file = fs::path(layout.path).filename().string();
     notes.picture = picture.name;
+    if (layout.light != kOwnLight) notes.light = layout.light;
     notes.scene_hash = scene_hash(sources, kProgram, picture);
     for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)))
         notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
@@ -100,16 +110,76 @@ PictureNotes make_notes(const Layout& layout, const World& world, const Rays& ra
     return notes;
 }
 
-Film render_rows(const World& world, const Rays& rays, const Layout& layout, const Work& work,
-                 const PreviewRequest& request) {
-    Progress progress(work.picture.name, progress_kind(stderr, request.quiet));
-    RenderOptions options;
-    options.threads = request.threads;
-    options.rows = work.rows;
-    options.progress = [&](double share) { progress.show(share); };
-    options.cancelled = interrupted;
-    return render(world, rays, layout, work.picture, options);
+// The file that a piece of work ends in, without its extension.
+std::string stem_of(const Work& work) {
+    const std::string stem = file_stem(work.picture.name);
+    return work.part ? fmt::format("{}.{}", stem, *work.part) : stem;
 }
+
+// As far as can be told before anything is laid.
+BegunPlace place_of(const Work& work, const fs::path& folder, std::uint64_t sources) {
+    BegunPlace place{folder, stem_of(work), {}, build_of_this_program()};
+    place.notes.program = kProgram;
+    place.notes.scene_hash = scene_hash(sources, kProgram, work.picture);
+    return place;
+}
+
+// What of the works is still to be done; says so of the others, or with `dry_run` of all, leaving none.
+std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& folder, std::uint64_t sources,
+                              const PreviewRequest& request) {
+    std::vector<Work> left;
+    for (const Work& work : works) {
+        const BegunPlace place = place_of(work, folder, sources);
+        const bool finished = request.unfinished && !work.part &&
+                              is_finished(folder, place.stem, place.notes.scene_hash, !request.no_halo);
+        const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
+        const int rows = work.rows.end_row - work.rows.first_row;
+        if (request.dry_run)
+            fmt::print("{}\n", picture_line((folder / place.stem).string(), work.picture.width_px, rows,
+                                            finished    ? "finished"
+                                            : begun > 0 ? fmt::format("{} rows done", std::min(begun, rows))
+                                                        : "to render"));
+        else if (finished)
+            fmt::print(stderr, "Note: {} is finished, and nothing has changed\n", place.stem);
+        else
+            left.push_back(work);
+    }
+    return left;
+}
+
+// The room in one of its lights, ready for rays.
+struct LitRoom {
+    Layout layout;
+    World world;
+    Rays rays;
+
+    LitRoom(const Layout& all, const Laying& laying, const std::string& light)
+        : layout(light.empty() || light == all.light ? all : with_light(all, light)),
+          world(build_world(layout, laying)),
+          rays(world) {}
+};
+
+// Keeps the room of the last light: works are ordered by it.
+class LitRooms {
+  public:
+    LitRooms(const Layout& layout, const Laying& laying) : layout_(layout), laying_(laying) {}
+
+    const LitRoom& in(const std::string& light) {
+        if (!room_ || light != light_) {
+            room_.reset();  // first, for its memory
+            room_ = std::make_unique<LitRoom>(layout_, laying_, light);
+            light_ = light;
+            stop_if_interrupted();
+        }
+        return *room_;
+    }
+
+  private:
+    const Layout& layout_;
+    const Laying& laying_;
+    std::string light_;
+    std::unique_ptr<const LitRoom> room_;
+};
 
 void preview(const PreviewRequest& request) {
     std::optional<tbb::global_control> limit;
@@ -119,24 +189,29 @@ void preview(const PreviewRequest& request) {
     const Layout layout = read_layout(request.file, request.pieces);
     for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
     const std::uint64_t sources = source_hash(layout);
-    const std::vector<Work> works = plan(layout, request);
     const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
+    if (works.empty()) return;
     make_writable_folder(folder);
 
     const Laying laying = lay(layout);
     for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
     for (const std::string& warning : laying.warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    const World world = build_world(layout, laying);
     stop_if_interrupted();
-    const Rays rays(world);
+    LitRooms rooms(layout, laying);
     std::vector<PictureNotes> notes;
     for (const Work& work : works) {
-        notes.push_back(make_notes(layout, world, rays, work.picture, sources));
+        const LitRoom& room = rooms.in(work.picture.light);
+        notes.push_back(make_notes(room.layout, room.world, room.rays, work.picture, sources));
         check_exposure(notes.back());
     }
     for (std::size_t i = 0; i < works.size(); ++i) {
         stop_if_interrupted();
-        const NotedFilm noted{render_rows(world, rays, layout, works[i], request), notes[i]};
+        const LitRoom& room = rooms.in(works[i].picture.light);
+        const BegunPlace place{folder, stem_of(works[i]), notes[i], build_of_this_program()};
+        const KeptRender kept{works[i].rows, request.threads, request.save_every_s, request.quiet};
+        const NotedFilm noted{render_kept(room.world, room.rays, room.layout, works[i].picture, kept, place),
+                              notes[i]};
         if (works[i].part) {
             const fs::path path =
                 folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *works[i].part);
@@ -146,6 +221,7 @@ void preview(const PreviewRequest& request) {
             for (const fs::path& path : deliver(noted, folder, !request.no_halo))
                 fmt::print("{}\n", path.string());
         }
+        forget_begun(place);
     }
 }
 
@@ -158,6 +234,7 @@ void add_preview(CLI::App& app) {
     command->add_option("FILE", r->file, "The layout file")->required();
     command->add_option("--picture", r->pictures, "Only this picture of the layout; may be given again")
         ->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     command
         ->add_option("--into", r->into,
                      "Folder for the finished files; a folder named after the layout is made in it")
@@ -186,15 +263,26 @@ void add_preview(CLI::App& app) {
     command->add_option("--share", r->share, "Render only the k-th of n bands of rows, for `join`")
         ->type_name("k/n")
         ->excludes(rows);
+    command->add_flag("--unfinished", r->unfinished,
+                      "Leave out pictures that are finished and whose layout has not changed");
+    command->add_flag("--dry-run", r->dry_run, "Only say what there is to render");
+    command
+        ->add_option("--save-every", r->save_every_s,
+                     "Seconds of work that a power cut may cost: rows are kept at least so often")
+        ->check(CLI::Range(0.0, 86400.0))
+        ->capture_default_str();
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->add_flag("--no-halo", r->no_halo,
                       "Leave glints as they are, without the glare of the eye round them");
     command->footer(
         "Writes NAME.png, NAME.exr (light of each lamp group in cd/m2) and NAME.json (numbers) for each "
-        "picture.\n\n"
+        "picture.\n"
+        "When it is interrupted, rows that are done are kept beside it, and the same command goes on below "
+        "them.\n\n"
         "Examples:\n"
         "  rakelight preview tide.yaml\n"
         "  rakelight preview tide.yaml --picture evening --size 600x450 --error 5%\n"
+        "  rakelight preview tide.yaml --light \"gallery spot\" --light dusk\n"
         "  rakelight preview tide.yaml --share 1/2     (here)\n"
         "  rakelight preview tide.yaml --share 2/2     (on another machine)\n"
         "  rakelight join renders/tide/*.part-?-of-2.exr --into renders/tide");

@@ -7,6 +7,7 @@
 #include "output/commands.h"
 #include "output/errors.h"
 #include "output/interrupt.h"
+#include "output/lit_pictures.h"
 #include "output/picture_writer.h"
 #include "output/safe_file.h"
 #include "output/stock_json.h"
@@ -15,6 +16,8 @@
 #include "scene/laying.h"
 #include "scene/layout_reader.h"
 #include "scene/nearest_word.h"
+#include "scene/window_light.h"
+#include "scene/with_light.h"
 
 namespace rakelight {
 
@@ -26,29 +29,28 @@ struct StockRequest {
     std::string file;
     std::string into = kFinishedFolder;
     std::vector<std::string> lamps;
+    std::vector<std::string> lights;
 };
 
 void check_lamps(const Layout& layout, const std::vector<std::string>& names) {
-    std::vector<std::string> known;
-    for (const Lamp& lamp : layout.lamps) {
-        known.push_back(lamp.name);
-        known.push_back(lamp.group);
-    }
+    const std::vector<std::string> known = light_names(layout);
     for (const std::string& name : names)
         if (std::find(known.begin(), known.end(), name) == known.end())
             throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.path, name,
                                            did_you_mean(name, known)));
 }
 
-// Illuminance on the panel from each lamp alone, the room's answer included.
-std::vector<double> meter(const Layout& layout, const std::vector<std::string>& wanted) {
-    const World world = build_world(layout, lay(layout));
+// Illuminance on the panel from each lamp and window alone, the room's answer included.
+std::vector<double> meter(const Layout& layout, const Laying& laying,
+                          const std::vector<std::string>& wanted) {
+    const World world = build_world(layout, laying);
     stop_if_interrupted();
     const Rays rays(world);
     std::vector<double> lux;
-    for (std::size_t i = 0; i < layout.lamps.size(); ++i) {
-        const Lamp& lamp = layout.lamps[i];
-        const auto is = [&](const std::string& name) { return name == lamp.name || name == lamp.group; };
+    for (std::size_t i = 0; i < world.emitters.size(); ++i) {
+        const auto is = [&](const std::string& name) {
+            return name == world.emitter_names[i] || name == world.groups[world.emitters[i].group];
+        };
         double total = 0;
         if ((wanted.empty() || std::any_of(wanted.begin(), wanted.end(), is)) &&
             world.emitters[i].peak_cd_per_m2 > 0)
@@ -60,26 +62,40 @@ std::vector<double> meter(const Layout& layout, const std::vector<std::string>& 
     return lux;
 }
 
-void stock(const StockRequest& request) {
-    const Layout layout = read_layout(request.file);
-    check_lamps(layout, request.lamps);
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
-    make_writable_folder(folder);
-    StockReport report = report_stock(layout, meter(layout, request.lamps), kProgram);
+// `stem` of the files: "stock", or with the name of the light.
+void write_stock(const Layout& layout, const Laying& laying, const StockRequest& request,
+                 const fs::path& folder, const std::string& stem) {
+    StockReport report = report_stock(layout, meter(layout, laying, request.lamps), kProgram);
+    if (layout.light != kOwnLight) report.lights.front().title = layout.light;
     if (!request.lamps.empty())
         report.lights.front().title = fmt::format("{}", fmt::join(request.lamps, ", "));
     const SwatchSheet sheet = make_swatch_sheet(report);
     std::vector<std::string> files;
     for (std::size_t i = 0; i < sheet.pages.size(); ++i)
-        files.push_back(sheet.pages.size() == 1 ? "stock.png" : fmt::format("stock-{}.png", i + 1));
+        files.push_back(sheet.pages.size() == 1 ? stem + ".png" : fmt::format("{}-{}.png", stem, i + 1));
     for (std::size_t i = 0; i < files.size(); ++i) {
         stop_if_interrupted();
         write_png(folder / files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
                   {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
         fmt::print("{}\n", (folder / files[i]).string());
     }
-    write_file(folder / "stock.json", stock_json(report, sheet, files));
-    fmt::print("{}\n", (folder / "stock.json").string());
+    write_file(folder / (stem + ".json"), stock_json(report, sheet, files));
+    fmt::print("{}\n", (folder / (stem + ".json")).string());
+}
+
+void stock(const StockRequest& request) {
+    const Layout layout = read_layout(request.file);
+    std::vector<Layout> lit;
+    for (const std::string& light : chosen_lights(layout, request.lights)) {
+        lit.push_back(with_light(layout, light));
+        check_lamps(lit.back(), request.lamps);
+    }
+    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    make_writable_folder(folder);
+    const Laying laying = lay(layout);
+    const bool plain = request.lights.empty() && lit.size() == 1;
+    for (const Layout& each : lit)
+        write_stock(each, laying, request, folder, plain ? "stock" : file_stem("stock " + each.light));
 }
 
 }  // namespace
@@ -95,6 +111,7 @@ void add_stock(CLI::App& app) {
         ->capture_default_str();
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     command->footer(
         "Writes stock.png, or stock-1.png and so on (A4), and stock.json: colours under the layout's lamps "
         "and\n"

@@ -16,12 +16,18 @@ inline const std::string kFinishedFolder = "renders";
 /// Of the option --pieces, alike in every command that lays.
 inline constexpr const char* kPiecesHelp = "Take the pieces of this table (CSV or JSON) instead of laying";
 
+void add_batch(CLI::App& app);
+void add_board(CLI::App& app);
+void add_all(CLI::App& app);
 void add_check(CLI::App& app);
 void add_preview(CLI::App& app);
 void add_glare(CLI::App& app);
 void add_join(CLI::App& app);
 void add_lay(CLI::App& app);
 void add_match(CLI::App& app);
+void add_page(CLI::App& app);
+void add_portfolio(CLI::App& app);
 void add_stock(CLI::App& app);
+void add_takeoff(CLI::App& app);
 
 }  // namespace rakelight

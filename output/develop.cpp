@@ -11,10 +11,6 @@
 
 namespace rakelight {
 
-namespace {
-
-// XYZ in cd/m2 to linear sRGB with the print's white at 1, for an eye adapted so far to the light: one
-// matrix.
 glm::dmat3 room_to_print(const Developing& how) {
     const Xyz white{how.light_white.x / how.light_white.y, 1, how.light_white.z / how.light_white.y};
     const Xyz print_white = linear_rgb_to_xyz({1, 1, 1});
@@ -32,8 +28,6 @@ glm::dmat3 room_to_print(const Developing& how) {
     }
     return matrix;
 }
-
-}  // namespace
 
 Print develop(const Film& film, const Developing& how) {
     const glm::dmat3 matrix = room_to_print(how);

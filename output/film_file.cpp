@@ -114,6 +114,30 @@ void make_room(Film& film) {
                      std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
 }
 
+// All but the values of the film.
+void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path, NotedFilm& noted) {
+    Film& film = noted.film;
+    try {
+        const auto about = nlohmann::ordered_json::parse(first.get_string_attribute(kNotesKey));
+        if (about.at("version").get<int>() != kFormatVersion)
+            damaged(path, "another version of rakelight wrote it");
+        about.at("groups").get_to(film.groups);
+        about.at("materials").get_to(film.materials);
+        about.at("notes").get_to(noted.notes);
+    } catch (const OutputError&) {
+        throw;
+    } catch (const std::exception&) {
+        damaged(path, "it is not a film that rakelight wrote");
+    }
+    film.width = first.full_width;
+    film.height = first.full_height;
+    film.rows = {first.y, first.y + first.height};
+    if (film.width < 1 || film.height < 1 || film.width > kMostSide_px || film.height > kMostSide_px ||
+        film.rows.first_row < 0 || film.rows.end_row > film.height || film.groups.size() > kMostGroups ||
+        noted.notes.illuminance_xyz.size() != film.groups.size())
+        damaged(path, "its size makes no sense");
+}
+
 }  // namespace
 
 void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
@@ -147,31 +171,20 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     file.commit();
 }
 
+FilmAbout read_film_about(const std::filesystem::path& path) {
+    const auto in = OIIO::ImageInput::open(path.string());
+    if (!in) damaged(path, OIIO::geterror());
+    NotedFilm noted;
+    read_about(in->spec(), path, noted);
+    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes};
+}
+
 NotedFilm read_film(const std::filesystem::path& path) {
     const auto in = OIIO::ImageInput::open(path.string());
     if (!in) damaged(path, OIIO::geterror());
-    const OIIO::ImageSpec& first = in->spec();
     NotedFilm noted;
     Film& film = noted.film;
-    try {
-        const auto about = nlohmann::ordered_json::parse(first.get_string_attribute(kNotesKey));
-        if (about.at("version").get<int>() != kFormatVersion)
-            damaged(path, "another version of rakelight wrote it");
-        about.at("groups").get_to(film.groups);
-        about.at("materials").get_to(film.materials);
-        about.at("notes").get_to(noted.notes);
-    } catch (const OutputError&) {
-        throw;
-    } catch (const std::exception&) {
-        damaged(path, "it is not a film that rakelight wrote");
-    }
-    film.width = first.full_width;
-    film.height = first.full_height;
-    film.rows = {first.y, first.y + first.height};
-    if (film.width < 1 || film.height < 1 || film.width > kMostSide_px || film.height > kMostSide_px ||
-        film.rows.first_row < 0 || film.rows.end_row > film.height || film.groups.size() > kMostGroups ||
-        noted.notes.illuminance_xyz.size() != film.groups.size())
-        damaged(path, "its size makes no sense");
+    read_about(in->spec(), path, noted);
     make_room(film);
     for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
     read_part(*in, number_part(film), film, path);

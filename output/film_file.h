@@ -29,4 +29,15 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
 /// \throws OutputError when the file is missing, damaged or not such a file.
 NotedFilm read_film(const std::filesystem::path& path);
 
+/// What a film file says of itself, without its light.
+struct FilmAbout {
+    int width = 0;
+    int height = 0;
+    RowRange rows;
+    PictureNotes notes;
+};
+
+/// \throws OutputError as `read_film`; damage among the pixels goes unnoticed.
+FilmAbout read_film_about(const std::filesystem::path& path);
+
 }  // namespace rakelight

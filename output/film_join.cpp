@@ -73,19 +73,19 @@ NotedFilm join_films(std::vector<PartFilm> parts) {
     if (next < height) missing(next, height);
 
     NotedFilm whole = std::move(parts.front().noted);
-    const auto reals = real_parts(whole.film);
-    const auto numbers = number_part(whole.film);
-    for (std::size_t p = 1; p < parts.size(); ++p) {
-        const Film& part = parts[p].noted.film;
-        const auto width = static_cast<std::size_t>(part.width);
-        const std::size_t begin = static_cast<std::size_t>(part.rows.first_row) * width;
-        const std::size_t end = static_cast<std::size_t>(part.rows.end_row) * width;
-        const auto from = real_parts(part);
-        for (std::size_t i = 0; i < reals.size(); ++i) copy_rows(reals[i], from[i], begin, end);
-        copy_rows(numbers, number_part(part), begin, end);
-    }
+    for (std::size_t p = 1; p < parts.size(); ++p) copy_rows(whole.film, parts[p].noted.film);
     whole.film.rows = {0, height};
     return whole;
+}
+
+void copy_rows(Film& whole, const Film& part) {
+    const auto width = static_cast<std::size_t>(part.width);
+    const std::size_t begin = static_cast<std::size_t>(part.rows.first_row) * width;
+    const std::size_t end = static_cast<std::size_t>(part.rows.end_row) * width;
+    const auto to = real_parts(whole);
+    const auto from = real_parts(part);
+    for (std::size_t i = 0; i < to.size(); ++i) copy_rows(to[i], from[i], begin, end);
+    copy_rows(number_part(whole), number_part(part), begin, end);
 }
 
 }  // namespace rakelight

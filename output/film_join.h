@@ -19,4 +19,7 @@ struct PartFilm {
 /// picture or size.
 NotedFilm join_films(std::vector<PartFilm> parts);
 
+/// Copies the rows of `part` into a film of the same picture, groups and size; `whole.rows` stays as it is.
+void copy_rows(Film& whole, const Film& part);
+
 }  // namespace rakelight

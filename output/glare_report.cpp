@@ -3,14 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 namespace rakelight {
 
 namespace {
-
-constexpr int kGlareVersion = 1;
-constexpr double kUncomfortable = 19;  // EN 12464-1 for reading and writing (from memory)
 
 std::string percent(double share) {
     return share > 0 && share < 5e-5 ? "under 0.01 %" : fmt::format("{:.2f} %", 100 * share);
@@ -30,11 +26,16 @@ void judge(GlareReport& report) {
     const PanelGlare& glare = report.glare;
     auto& found = report.findings;
     found.clear();
+    if (!report.in_view) {
+        report.verdict = "The panel is not seen from here.";
+        return;
+    }
     const double largest = glare.patches.empty() ? 0 : glare.patches.front().size_deg;
     found.push_back(
         {fmt::format("mirrors over {:g} times the body", limits.hot), percent(glare.hot_share), "", false});
     found.push_back({fmt::format("mirrors over {:g} times the body", limits.blinding),
                      percent(glare.blinding_share), "", false});
+    found.push_back({"glare score, 0 when nobody minds", fmt::format("{:.2f}", glare.score), "", false});
     found.push_back({"largest bright patch", fmt::format("{:.2f} degrees", largest),
                      fmt::format("{:g} degrees", limits.patch_deg), largest > limits.patch_deg});
     found.push_back(
@@ -46,19 +47,23 @@ void judge(GlareReport& report) {
         found.push_back({"veil over " + report.field_names[field], fmt::format("{:.2f} times", most->veil()),
                          fmt::format("{:g} times", limits.veil), most->veil() > limits.veil});
     found.push_back({"unified glare rating",
-                     report.rating ? fmt::format("{:.1f}", std::max(*report.rating, 0.0)) : "no source",
-                     fmt::format("{:g}", kUncomfortable), report.rating && *report.rating > kUncomfortable});
+                     !report.rating        ? "no source"
+                     : *report.rating < 10 ? "under 10, none felt"
+                                           : fmt::format("{:.1f}", *report.rating),
+                     fmt::format("{:g}", limits.rating), report.rating && *report.rating > limits.rating});
 
     std::vector<std::string> words;
     if (largest > limits.patch_deg && !report.patches.empty())
-        words.push_back(fmt::format(
-            "{} mirrors in {} over {:.1f} degrees", report.patches.front().lamps,
-            report.patches.front().field.empty() ? "a stone" : report.patches.front().field, largest));
+        words.push_back(
+            fmt::format("{} mirrors in {} over {:.1f} degrees (limit {:g})", report.patches.front().lamps,
+                        report.patches.front().field.empty() ? "a stone" : report.patches.front().field,
+                        largest, limits.patch_deg));
     if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil)
-        words.push_back(fmt::format("{} is veiled to {:.1f} times its own light", report.field_names[field],
-                                    most->veil()));
-    if (report.rating && *report.rating > kUncomfortable)
-        words.push_back("the room's lamps dazzle in themselves");
+        words.push_back(fmt::format("{} is veiled to {:.1f} times its own light (limit {:g})",
+                                    report.field_names[field], most->veil(), limits.veil));
+    if (report.rating && *report.rating > limits.rating)
+        words.push_back(fmt::format("bright things in view dazzle, unified glare rating {:.0f} (limit {:g})",
+                                    *report.rating, limits.rating));
     if (words.empty()) {
         report.verdict = glare.patches.empty() ? "No lamp mirrors strongly at this eye."
                                                : "Small sparks only: nothing here should bother a viewer.";
@@ -69,42 +74,16 @@ void judge(GlareReport& report) {
     report.verdict += ".";
 }
 
-std::string glare_json(const std::vector<GlareReport>& reports, const std::string& program,
-                       const std::vector<std::string>& files) {
-    using Json = nlohmann::ordered_json;
-    Json all{{"kind", "glare"}, {"version", kGlareVersion}, {"program", program}, {"files", files}};
-    for (const GlareReport& r : reports) {
-        Json j{{"viewpoint", r.viewpoint},
-               {"verdict", r.verdict},
-               {"limits",
-                {{"hot_times_body", r.limits.hot},
-                 {"blinding_times_body", r.limits.blinding},
-                 {"patch_deg", r.limits.patch_deg},
-                 {"sparks_per_m2", {r.limits.least_sparks_per_m2, r.limits.most_sparks_per_m2}},
-                 {"veil", r.limits.veil},
-                 {"unified_glare_rating", kUncomfortable}}},
-               {"hot_share", r.glare.hot_share},
-               {"blinding_share", r.glare.blinding_share},
-               {"sparks_per_m2", r.glare.sparks_per_m2},
-               {"unified_glare_rating", r.rating ? Json(*r.rating) : Json()},
-               {"background_cd_per_m2", r.background_cd_per_m2}};
-        for (const NamedPatch& p : r.patches)
-            j["patches"].push_back({{"lamps", p.lamps},
-                                    {"field", p.field},
-                                    {"at_mm", {p.at_mm.x, p.at_mm.y}},
-                                    {"size_deg", p.patch.size_deg},
-                                    {"mean_cd_per_m2", p.patch.cd_per_m2},
-                                    {"most_cd_per_m2", p.patch.most_cd_per_m2}});
-        for (std::size_t i = 0; i < r.glare.fields.size(); ++i) {
-            const FieldLight& f = r.glare.fields[i];
-            j["fields"].push_back({{"name", r.field_names[i]},
-                                   {"body_cd_per_m2", f.body_cd_per_m2},
-                                   {"mirrored_cd_per_m2", f.mirrored_cd_per_m2},
-                                   {"veil", f.veil()}});
-        }
-        all["viewpoints"].push_back(std::move(j));
-    }
-    return all.dump(2) + "\n";
+bool panel_bothers(const GlareReport& report) {
+    const PanelGlare& glare = report.glare;
+    return (!glare.patches.empty() && glare.patches.front().size_deg > report.limits.patch_deg) ||
+           std::any_of(glare.fields.begin(), glare.fields.end(),
+                       [&](const FieldLight& f) { return f.veil() > report.limits.veil; });
+}
+
+bool bothers(const GlareReport& report) {
+    return std::any_of(report.findings.begin(), report.findings.end(),
+                       [](const GlareFinding& f) { return f.bothers; });
 }
 
 }  // namespace rakelight

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "output/field_contrast.h"
 #include "output/panel_glare.h"
 
 namespace rakelight {
@@ -19,7 +20,7 @@ struct GlareFinding {
 /// A hot patch in the panel's own terms.
 struct NamedPatch {
     HotPatch patch;
-    std::string lamps;   ///< lamp group that it mirrors
+    std::string lamps;   ///< lamp, window or group that it mirrors
     std::string field;   ///< empty on a placed stone
     glm::dvec2 at_mm{};  ///< on the panel, of the brightest piece
 };
@@ -27,12 +28,15 @@ struct NamedPatch {
 struct GlareReport {
     std::string panel;
     std::string viewpoint;
+    std::string light;    ///< set-up of light; empty = the layout's own
+    bool in_view = true;  ///< whether any of the panel is seen
     GlareLimits limits;
     PanelGlare glare;
     std::optional<double> rating;          ///< UGR
     double background_cd_per_m2 = 0;       ///< of the whole view
     std::vector<NamedPatch> patches;       ///< the largest, at most `kMostNamed`
     std::vector<std::string> field_names;  ///< of PanelGlare::fields
+    std::vector<FieldContrast> contrasts;
     std::vector<GlareFinding> findings;
     std::string verdict;  ///< one sentence
 };
@@ -42,8 +46,9 @@ inline constexpr std::size_t kMostNamed = 9;
 /// Writes findings and verdict from what else the report holds.
 void judge(GlareReport& report);
 
-/// The report as JSON, versioned; every number of the sheet is in it.
-std::string glare_json(const std::vector<GlareReport>& reports, const std::string& program,
-                       const std::vector<std::string>& files);
+/// Whether anything in it would be complained of; and whether anything that the panel itself does: a patch
+/// too large, a field veiled.
+bool bothers(const GlareReport& report);
+bool panel_bothers(const GlareReport& report);
 
 }  // namespace rakelight

@@ -3,148 +3,146 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
-#include "output/page.h"
+#include "output/share_map.h"
+#include "output/sheet_parts.h"
 
 namespace rakelight {
 
 namespace {
 
-constexpr double kMargin_mm = 14, kTop_mm = 34, kGap_mm = 9;
-const EncodedSrgb kInk{0.1, 0.1, 0.1}, kGrey{0.42, 0.42, 0.42}, kWarn{0.72, 0.2, 0.05}, kMark{1, 0.85, 0.2};
+constexpr double kMargin_mm = 14, kGap_mm = 9, kRight_mm = kMargin_mm + kGlarePicture_mm + kGap_mm;
+constexpr double kWide_mm = 2 * kGlarePicture_mm + kGap_mm;
+constexpr double kScale_mm = 13;  // under a picture
+const EncodedSrgb kInk{0.1, 0.1, 0.1}, kGrey{0.42, 0.42, 0.42}, kWarn{0.72, 0.2, 0.05};
 
-// The place of a pixel of a picture on the sheet.
-glm::dvec2 on_sheet_mm(const glm::dvec2& left_top_mm, const glm::dvec2& pixel) {
-    return left_top_mm + pixel / kGlareSheet_px_per_mm;
+PageText words(std::string text, glm::dvec2 at, double size, const EncodedSrgb& colour = kInk,
+               bool bold = false, Align align = Align::left) {
+    return {std::move(text), at, size, bold, align, colour};
 }
 
-void ring(Page& page, const glm::dvec2& at_mm, double radius_mm) {
-    PageLine line{{}, 0.35, kMark};
-    for (int i = 0; i <= 40; ++i) {
-        const double turn = 2 * std::numbers::pi * i / 40;
-        line.points_mm.push_back(at_mm + radius_mm * glm::dvec2(std::cos(turn), std::sin(turn)));
-    }
-    page.lines.push_back(std::move(line));
-}
-
-void mark_patches(Page& marks, const GlareReport& report, const glm::dvec2& corner_mm) {
-    for (std::size_t i = 0; i < report.patches.size(); ++i) {
-        const HotPatch& patch = report.patches[i].patch;
-        const glm::dvec2 at = on_sheet_mm(corner_mm, patch.pixel);
-        ring(marks, at, 2.2);
-        marks.texts.push_back(
-            {std::to_string(i + 1), at + glm::dvec2(2.9, -1.4), 3, true, Align::left, kMark});
-    }
-}
-
-void scale_bar(Page& page, const LuminanceScale& scale, const glm::dvec2& at_mm, double width_mm) {
-    constexpr int kSteps = 260;
-    for (int i = 0; i < kSteps; ++i)
-        page.boxes.push_back({at_mm + glm::dvec2(width_mm * i / kSteps, 0),
-                              {width_mm / kSteps + 0.05, 3},
-                              luminance_colour((i + 0.5) / kSteps)});
+void luminance_scale(Page& page, const LuminanceScale& scale, const glm::dvec2& at) {
+    add_scale(page, at, kGlarePicture_mm, luminance_colour);
     for (int p = scale.low; p <= scale.high; ++p) {
-        const double x = width_mm * (p - scale.low) / (scale.high - scale.low);
-        page.texts.push_back({fmt::format("{:g}", std::pow(10.0, p)), at_mm + glm::dvec2(x, 6.2), 2.3, false,
-                              p == scale.low    ? Align::left
-                              : p == scale.high ? Align::right
-                                                : Align::centre,
-                              kInk});
+        const double x = kGlarePicture_mm * (p - scale.low) / (scale.high - scale.low);
+        const Align align = p == scale.low ? Align::left : p == scale.high ? Align::right : Align::centre;
+        page.texts.push_back(
+            words(fmt::format("{:g}", std::pow(10.0, p)), at + glm::dvec2(x, 6.2), 2.3, kInk, false, align));
     }
-    page.texts.push_back({"cd/m²", at_mm + glm::dvec2(width_mm, 9.4), 2.3, false, Align::right, kGrey});
+    page.texts.push_back(
+        words("luminance, cd/m²", at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
 }
 
-void write_findings(Page& page, const GlareReport& report, double y_mm) {
-    double y = y_mm;
+void share_scale(Page& page, const glm::dvec2& at) {
+    add_scale(page, at, kGlarePicture_mm, share_colour);
+    for (int p = 0; p <= 100; p += 25) {
+        const Align align = p == 0 ? Align::left : p == 100 ? Align::right : Align::centre;
+        page.texts.push_back(words(fmt::format("{} %", p), at + glm::dvec2(kGlarePicture_mm * p / 100, 6.2),
+                                   2.3, kInk, false, align));
+    }
+    page.texts.push_back(
+        words("share of what is seen that the surface mirrors; the rest is the piece's own colour",
+              at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
+}
+
+double write_findings(Page& page, const GlareReport& report, glm::dvec2 at) {
+    page.texts.push_back(words("In figures", at, 3.2, kInk, true));
+    at.y += 5.6;
     for (const GlareFinding& f : report.findings) {
-        const EncodedSrgb& colour = f.bothers ? kWarn : kInk;
-        page.texts.push_back({f.what, {kMargin_mm, y}, 2.7, false, Align::left, kInk});
-        page.texts.push_back({f.value, {kMargin_mm + 84, y}, 2.7, true, Align::right, colour});
+        page.texts.push_back(words(f.what, at, 2.6));
+        page.texts.push_back(
+            words(f.value, at + glm::dvec2(84, 0), 2.6, f.bothers ? kWarn : kInk, true, Align::right));
         if (!f.limit.empty())
-            page.texts.push_back({"limit " + f.limit, {kMargin_mm + 89, y}, 2.4, false, Align::left, kGrey});
-        y += 4.6;
+            page.texts.push_back(words("limit " + f.limit, at + glm::dvec2(88, 0), 2.3, kGrey));
+        at.y += 4.5;
     }
+    return at.y;
 }
 
-void write_patches(Page& page, const GlareReport& report, double y_mm) {
-    const double x = kMargin_mm + kGlarePicture_mm + kGap_mm;
-    if (report.patches.empty())
-        page.texts.push_back({"No bright patches.", {x, y_mm}, 2.7, false, Align::left, kInk});
-    double y = y_mm;
+double write_contrasts(Page& page, const GlareReport& report, glm::dvec2 at) {
+    if (report.contrasts.empty()) return at.y;
+    page.texts.push_back(words("Contrast of fields, without and with mirrored light", at, 3.2, kInk, true));
+    at.y += 5.6;
+    for (const FieldContrast& c : report.contrasts) {
+        page.texts.push_back(words(c.one + " against " + c.other, at, 2.6));
+        page.texts.push_back(words(fmt::format("{:.0f} %", 100 * c.body), at + glm::dvec2(84, 0), 2.6, kInk,
+                                   true, Align::right));
+        page.texts.push_back(words(fmt::format("{:.0f} %", 100 * c.seen), at + glm::dvec2(98, 0), 2.6,
+                                   c.kept() < 2.0 / 3 ? kWarn : kInk, true, Align::right));
+        at.y += 4.5;
+    }
+    return at.y;
+}
+
+double write_patches(Page& page, const GlareReport& report, glm::dvec2 at) {
+    page.texts.push_back(words("What mirrors where", at, 3.2, kInk, true));
+    at.y += 5.6;
+    if (report.patches.empty()) page.texts.push_back(words("Nothing mirrors strongly.", at, 2.6));
     for (std::size_t i = 0; i < report.patches.size(); ++i) {
         const NamedPatch& p = report.patches[i];
-        page.texts.push_back({std::to_string(i + 1), {x, y}, 2.7, true, Align::left, kInk});
-        page.texts.push_back({fmt::format("{} in {}, {:.2f} degrees, {:.0f} cd/m², at {:.0f}, {:.0f} mm",
-                                          p.lamps, p.field.empty() ? "a stone" : p.field, p.patch.size_deg,
-                                          p.patch.cd_per_m2, p.at_mm.x, p.at_mm.y),
-                              {x + 5, y},
-                              2.5,
-                              false,
-                              Align::left,
-                              kInk});
-        y += 4.3;
+        const std::string field = p.field.empty() ? "a stone" : p.field;
+        page.texts.push_back(words(std::to_string(i + 1), at, 2.8, kInk, true));
+        page.texts.push_back(words(p.lamps + ", in " + field, at + glm::dvec2(5.5, 0), 2.8,
+                                   p.patch.size_deg > report.limits.patch_deg ? kWarn : kInk));
+        page.texts.push_back(
+            words(fmt::format("{:.2f} degrees wide, {:.0f} cd/m², {:.0f} mm from the left and "
+                              "{:.0f} mm up",
+                              p.patch.size_deg, p.patch.cd_per_m2, p.at_mm.x, p.at_mm.y),
+                  at + glm::dvec2(5.5, 3.6), 2.3, kGrey));
+        at.y += 8.6;
     }
+    return at.y;
 }
 
-void place(Print& sheet, const Print& picture, const glm::dvec2& at_mm) {
-    const glm::ivec2 at(glm::round(at_mm * kGlareSheet_px_per_mm));
-    for (int y = 0; y < picture.height; ++y) {
-        const auto from = picture.rgb.begin() + 3 * static_cast<std::ptrdiff_t>(y) * picture.width;
-        std::copy(from, from + 3 * static_cast<std::ptrdiff_t>(picture.width),
-                  sheet.rgb.begin() + 3 * (static_cast<std::ptrdiff_t>(at.y + y) * sheet.width +
-                                           static_cast<std::ptrdiff_t>(at.x)));
-    }
+double write_head(Page& page, const GlareReport& report) {
+    page.texts.push_back(words(report.panel, {kMargin_mm, 17}, 7.5, kInk, true));
+    std::string where = "Glare, seen from the viewpoint " + report.viewpoint;
+    if (!report.light.empty()) where += " (light: " + report.light + ")";
+    page.texts.push_back(words(where, {kMargin_mm, 25}, 4));
+    return add_words(
+        page, report.verdict,
+        words("", {kMargin_mm, 32}, 3.6, report.verdict.starts_with("Expect") ? kWarn : kInk, true), kWide_mm,
+        5);
 }
 
 }  // namespace
 
-Print glare_sheet(const GlareReport& report, const Print& picture, const Print& map,
-                  const LuminanceScale& scale, const std::string& program) {
+Print glare_sheet(const GlareReport& report, const GlarePictures& pictures, const LuminanceScale& scale,
+                  const std::string& program) {
     const auto wide = static_cast<int>(std::lround(kGlarePicture_mm * kGlareSheet_px_per_mm));
-    if (picture.width != wide || map.width != wide || picture.height != map.height)
-        throw std::invalid_argument("pictures that do not fit the glare sheet");
+    for (const Print* p : {&pictures.picture, &pictures.map, &pictures.share})
+        if (p->width != wide || p->height != pictures.picture.height)
+            throw std::invalid_argument("pictures that do not fit the glare sheet");
     Page page;
-    page.size_mm = {2 * kMargin_mm + 2 * kGlarePicture_mm + kGap_mm, 0};
-    const double tall = picture.height / kGlareSheet_px_per_mm, below = kTop_mm + tall;
-    page.size_mm.y = below + 68;
-    const double right = kMargin_mm + kGlarePicture_mm + kGap_mm;
-    page.texts.push_back({report.panel, {kMargin_mm, 17}, 7.5, true, Align::left, kInk});
-    page.texts.push_back({"Glare, seen from the viewpoint " + report.viewpoint,
-                          {kMargin_mm, 25},
-                          4,
-                          false,
-                          Align::left,
-                          kInk});
-    page.texts.push_back({report.verdict,
-                          {kMargin_mm, 31},
-                          3.2,
-                          true,
-                          Align::left,
-                          report.verdict.starts_with("Expect") ? kWarn : kInk});
+    const double top = write_head(page, report) + 1, tall = pictures.picture.height / kGlareSheet_px_per_mm;
+    const double second = top + tall + kScale_mm + 4;
+    page.texts.push_back(words("as a camera sees it, exposed by a grey card on the panel",
+                               {kMargin_mm, top + tall + 5}, 2.3, kGrey));
+    luminance_scale(page, scale, {kRight_mm, top + tall + 2.5});
+    share_scale(page, {kMargin_mm, second + tall + 2.5});
+    double end = second + tall + kScale_mm;
+    end = std::max(end, write_patches(page, report, {kRight_mm, second + 3}));
+    const double left = write_findings(page, report, {kMargin_mm, end + 6});
+    const double right = write_contrasts(page, report, {kRight_mm, end + 6});
+    page.size_mm = {2 * kMargin_mm + kWide_mm, std::max(left, right) + 10};
     page.texts.push_back(
-        {"exposed by a grey card on the panel", {kMargin_mm, below + 5}, 2.4, false, Align::left, kGrey});
-    scale_bar(page, scale, {right, below + 2.5}, kGlarePicture_mm);
-    write_findings(page, report, below + 19);
-    write_patches(page, report, below + 19);
+        words("A rendering, not a photograph. Limits are usual practice and can be set; the "
+              "unified glare rating is CIE 117's.",
+              {kMargin_mm, page.size_mm.y - 6}, 2.2, kGrey));
     page.texts.push_back(
-        {"A rendering, not a photograph. Limits are usual practice and can be set; the unified "
-         "glare rating is CIE 117's.",
-         {kMargin_mm, page.size_mm.y - 6},
-         2.2,
-         false,
-         Align::left,
-         kGrey});
-    page.texts.push_back(
-        {program, {page.size_mm.x - kMargin_mm, page.size_mm.y - 6}, 2.2, false, Align::right, kGrey});
+        words(program, {page.size_mm.x - kMargin_mm, page.size_mm.y - 6}, 2.2, kGrey, false, Align::right));
 
     Print sheet = print_page(page, kGlareSheet_px_per_mm);
-    place(sheet, picture, {kMargin_mm, kTop_mm});
-    place(sheet, map, {right, kTop_mm});
     Page marks;  // over the pictures
-    mark_patches(marks, report, {kMargin_mm, kTop_mm});
-    mark_patches(marks, report, {right, kTop_mm});
+    for (const auto& [picture, at] : {std::pair(&pictures.picture, glm::dvec2(kMargin_mm, top)),
+                                      std::pair(&pictures.map, glm::dvec2(kRight_mm, top)),
+                                      std::pair(&pictures.share, glm::dvec2(kMargin_mm, second))}) {
+        place(sheet, *picture, at, kGlareSheet_px_per_mm);
+        for (std::size_t i = 0; i < report.patches.size(); ++i)
+            add_mark(marks, at + report.patches[i].patch.pixel / kGlareSheet_px_per_mm,
+                     static_cast<int>(i) + 1);
+    }
     print_over(sheet, marks, kGlareSheet_px_per_mm);
     return sheet;
 }

@@ -48,12 +48,18 @@ int main(int argc, char** argv) {
     app.set_version_flag("--version", rakelight::kProgram);
     app.require_subcommand(1);
     app.footer("`rakelight COMMAND --help` tells more, with examples.");
+    rakelight::add_batch(app);
+    rakelight::add_all(app);
     rakelight::add_check(app);
     rakelight::add_preview(app);
+    rakelight::add_board(app);
     rakelight::add_glare(app);
     rakelight::add_join(app);
     rakelight::add_lay(app);
     rakelight::add_match(app);
+    rakelight::add_page(app);
+    rakelight::add_portfolio(app);
     rakelight::add_stock(app);
+    rakelight::add_takeoff(app);
     return run(app, argc, argv);
 }

@@ -16,6 +16,7 @@ struct PictureNotes {
     std::string panel;        ///< name of the panel
     std::string layout_file;  ///< file name without folders
     std::string picture;
+    std::string light;                 ///< the set-up of light; empty = the layout's own
     std::uint64_t scene_hash = 0;      ///< see scene_hash.h
     std::vector<Xyz> illuminance_xyz;  ///< mean on the panel for each lamp group of the film, Y in lux
     std::optional<double> ev;          ///< stated exposure value at ISO 100; none = by rule

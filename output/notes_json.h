@@ -27,6 +27,7 @@ inline void to_json(nlohmann::ordered_json& j, const PictureNotes& n) {
          {"pixel_deg", n.pixel_deg},
          {"wanted_error", n.wanted_error},
          {"most_samples", n.most_samples}};
+    if (!n.light.empty()) j["light"] = n.light;
 }
 
 inline void from_json(const nlohmann::ordered_json& j, PictureNotes& n) {
@@ -34,6 +35,7 @@ inline void from_json(const nlohmann::ordered_json& j, PictureNotes& n) {
     j.at("panel").get_to(n.panel);
     j.at("layout_file").get_to(n.layout_file);
     j.at("picture").get_to(n.picture);
+    n.light = j.value("light", "");
     n.scene_hash = std::stoull(j.at("scene_hash").get<std::string>(), nullptr, 16);
     j.at("illuminance_xyz_lx").get_to(n.illuminance_xyz);
     n.ev = j.at("stated_ev100").is_null() ? std::nullopt : std::optional(j.at("stated_ev100").get<double>());

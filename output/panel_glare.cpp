@@ -5,40 +5,25 @@
 #include <map>
 #include <numbers>
 
-#include "output/connected.h"
+#include "output/hot_patches.h"
+#include "output/pixel_sums.h"
+#include "scene/expected_glare.h"
 
 namespace rakelight {
 
 namespace {
 
 constexpr double kLocal_deg = 0.5;
+constexpr double kTogether_deg = 0.5;
 constexpr double kLeastBody = 0.05;  // of the panel's mean
 
 double angle_deg(const glm::dvec3& a, const glm::dvec3& b) {
     return glm::degrees(std::acos(std::clamp(glm::dot(a, b), -1.0, 1.0)));
 }
 
-// Sums of values and of pixels over rectangles from the upper left corner (a summed-area table, Crow 1984).
-class Sums {
-  public:
-    Sums(int width, int height)
-        : width_(width), sums_(static_cast<std::size_t>(width + 1) * static_cast<std::size_t>(height + 1)) {}
-    glm::dvec2& at(int x, int y) {
-        return sums_[static_cast<std::size_t>(y) * static_cast<std::size_t>(width_ + 1) +
-                     static_cast<std::size_t>(x)];
-    }
-    glm::dvec2 over(glm::ivec2 low, glm::ivec2 end) {
-        return at(end.x, end.y) - at(low.x, end.y) - at(end.x, low.y) + at(low.x, low.y);
-    }
-
-  private:
-    int width_;
-    std::vector<glm::dvec2> sums_;
-};
-
 // The mean of `body` over the panel's pixels within `reach` pixels each way.
 std::vector<double> local_means(const Film& film, const std::vector<double>& body, int reach) {
-    Sums sums(film.width, film.height);
+    PixelSums sums(film.width, film.height);
     const auto index = [&](int x, int y) {
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(film.width) +
                static_cast<std::size_t>(x);
@@ -61,48 +46,59 @@ std::vector<double> local_means(const Film& film, const std::vector<double>& bod
     return means;
 }
 
-HotPatch patch_of(const Film& film, const std::vector<SeenPatch>& seen, const std::vector<double>& mirrored,
-                  const std::vector<std::size_t>& pixels) {
-    HotPatch patch;
-    double solid = 0, light = 0;
-    std::vector<double> by_group(film.groups.size(), 0.0);
-    glm::dvec2 middle(0);
-    for (const std::size_t i : pixels) {
-        const double part = mirrored[i] * seen[i].solid_angle_sr;
-        solid += seen[i].solid_angle_sr;
-        light += part;
-        const auto width = static_cast<std::size_t>(film.width);
-        middle +=
-            part * glm::dvec2(static_cast<double>(i % width) + 0.5, static_cast<double>(i / width) + 0.5);
-        for (std::size_t g = 0; g < by_group.size(); ++g)
-            by_group[g] += static_cast<double>(film.xyz[g][i].y) * seen[i].solid_angle_sr;
-        if (mirrored[i] > patch.most_cd_per_m2) {
-            patch.most_cd_per_m2 = mirrored[i];
-            patch.piece = film.features.piece[i];
-        }
+// Light that each pixel mirrors, of all lamps and of each group.
+struct Mirrored {
+    std::vector<double> all;
+    std::vector<std::vector<double>> of_group;
+};
+
+Mirrored mirrored_in(const Film& film, const std::vector<SeenPatch>& seen) {
+    Mirrored m{std::vector<double>(film.pixel_count()), {}};
+    m.of_group.assign(film.groups.size(), std::vector<double>(film.pixel_count()));
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
+        const double share = film.features.first_surface_share[i];
+        m.all[i] = share * seen[i].cd_per_m2;
+        for (std::size_t g = 0; g < film.groups.size(); ++g)
+            m.of_group[g][i] = film.mirrored.empty() ? share * static_cast<double>(film.xyz[g][i].y)
+                                                     : static_cast<double>(film.mirrored[g][i]);
     }
-    patch.size_deg = glm::degrees(2 * std::sqrt(solid / std::numbers::pi));
-    patch.cd_per_m2 = light / solid;
-    patch.group =
-        static_cast<std::uint32_t>(std::max_element(by_group.begin(), by_group.end()) - by_group.begin());
-    patch.pixel = middle / light;
-    return patch;
+    return m;
+}
+
+// What a piece flashes with.
+struct Flash {
+    double light = 0;  // lux at the eye
+    double body = 0;   // under its brightest pixel
+    double brightest = 0;
+    double size_deg = 0;  // of the largest patch that it has part in
+};
+
+double sparks_in(const std::map<std::int32_t, Flash>& flashes, const GlareLimits& limits) {
+    return static_cast<double>(std::count_if(flashes.begin(), flashes.end(), [&](const auto& entry) {
+        const Flash& f = entry.second;
+        return f.light > kFlashTimes * just_seen_lux(f.body) && f.size_deg <= limits.patch_deg / 4;
+    }));
 }
 
 }  // namespace
+
+double just_seen_lux(double background_cd_per_m2) {
+    const double root = 1 + std::sqrt(0.4 * background_cd_per_m2);
+    return 0.242e-6 * root * root;
+}
 
 PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
                        const std::vector<std::uint32_t>& field_of_piece, double panel_m2,
                        const GlareLimits& limits) {
     PanelGlare glare;
     const std::size_t count = film.pixel_count();
-    std::vector<double> body(count), mirrored(count);
+    const Mirrored light = mirrored_in(film, patches);
+    const std::vector<double>& mirrored = light.all;
+    std::vector<double> body(count);
     double panel_sr = 0, panel_body = 0;
     std::map<std::uint32_t, std::pair<FieldLight, double>> fields;
     for (std::size_t i = 0; i < count; ++i) {
-        const double share = film.features.first_surface_share[i];
-        mirrored[i] = share * patches[i].cd_per_m2;
-        body[i] = (1 - share) * patches[i].cd_per_m2;
+        body[i] = patches[i].cd_per_m2 - mirrored[i];
         const std::int32_t piece = film.features.piece[i];
         if (piece <= 0) continue;
         const double sr = patches[i].solid_angle_sr;
@@ -110,10 +106,10 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
         panel_body += body[i] * sr;
         if (static_cast<std::size_t>(piece) > field_of_piece.size()) continue;  // a placed stone
         const std::uint32_t field = field_of_piece[static_cast<std::size_t>(piece) - 1];
-        auto& [light, of_sr] = fields[field];
-        light.field = field;
-        light.body_cd_per_m2 += body[i] * sr;
-        light.mirrored_cd_per_m2 += mirrored[i] * sr;
+        auto& [here, of_sr] = fields[field];
+        here.field = field;
+        here.body_cd_per_m2 += body[i] * sr;
+        here.mirrored_cd_per_m2 += mirrored[i] * sr;
         of_sr += sr;
     }
     if (!(panel_sr > 0)) return glare;
@@ -125,31 +121,43 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
 
     const std::size_t middle = count / 2 + static_cast<std::size_t>(film.width) / 2;
     const double pixel_deg = angle_deg(patches[middle].direction, patches[middle - 1].direction);
-    const auto local =
-        local_means(film, body, std::max(1, static_cast<int>(std::lround(kLocal_deg / pixel_deg))));
+    auto local = local_means(film, body, std::max(1, static_cast<int>(std::lround(kLocal_deg / pixel_deg))));
     const double least = kLeastBody * panel_body / panel_sr;
-    std::vector<char> hot(count, 0), blinding(count, 0);
+    for (double& l : local) l = std::max({l, least, 1e-9});
     for (std::size_t i = 0; i < count; ++i) {
         if (film.features.piece[i] <= 0) continue;
-        const double times = mirrored[i] / std::max({local[i], least, 1e-9});
-        hot[i] = times > limits.hot;
-        if (times > limits.hot) glare.hot_share += patches[i].solid_angle_sr / panel_sr;
-        blinding[i] = times > limits.blinding;
-        if (blinding[i]) glare.blinding_share += patches[i].solid_angle_sr / panel_sr;
+        const double part = patches[i].solid_angle_sr / panel_sr, times = mirrored[i] / local[i];
+        if (times > limits.hot) glare.hot_share += part;
+        if (times > limits.blinding) glare.blinding_share += part;
+        glare.score += 100 * part * glare_weight(mirrored[i], local[i], limits.veil);
     }
-    for (std::size_t i = 0; i < count; ++i) {
-        if (!hot[i]) continue;
-        const auto pixels = take_connected(hot, i, static_cast<std::size_t>(film.width));
-        glare.patches.push_back(patch_of(film, patches, mirrored, pixels));
-        glare.patches.back().blinding =
-            std::any_of(pixels.begin(), pixels.end(), [&](std::size_t k) { return blinding[k] != 0; });
-    }
-    std::sort(glare.patches.begin(), glare.patches.end(),
+    const int reach = std::max(1, static_cast<int>(std::lround(kTogether_deg / 2 / pixel_deg)));
+    std::map<std::int32_t, Flash> flashes;
+    glare.patches =
+        hot_patches(film, patches, mirrored, local, limits, reach,
+                    [&](HotPatch& patch, const std::vector<std::size_t>& pixels) {
+                        std::vector<double> by_group(film.groups.size(), 0.0);
+                        for (const std::size_t i : pixels) {
+                            for (std::size_t g = 0; g < by_group.size(); ++g)
+                                by_group[g] += light.of_group[g][i] * patches[i].solid_angle_sr;
+                            Flash& flash = flashes[film.features.piece[i]];
+                            flash.light += mirrored[i] * patches[i].solid_angle_sr;
+                            flash.size_deg = std::max(flash.size_deg, patch.size_deg);
+                            if (mirrored[i] > flash.brightest)
+                                flash.brightest = mirrored[i], flash.body = local[i];
+                        }
+                        patch.group = static_cast<std::uint32_t>(
+                            std::max_element(by_group.begin(), by_group.end()) - by_group.begin());
+                    });
+    glare.sparks_per_m2 = sparks_in(flashes, limits) / panel_m2;
+    for (std::uint32_t g = 0; g < film.groups.size(); ++g)
+        for (HotPatch patch : hot_patches(film, patches, light.of_group[g], local, limits, reach,
+                                          [](const HotPatch&, const auto&) {})) {
+            patch.group = g;
+            glare.marks.push_back(patch);
+        }
+    std::sort(glare.marks.begin(), glare.marks.end(),
               [](const HotPatch& a, const HotPatch& b) { return a.size_deg > b.size_deg; });
-    const auto sparks = std::count_if(glare.patches.begin(), glare.patches.end(), [&](const HotPatch& p) {
-        return p.blinding && p.size_deg <= limits.patch_deg / 4;
-    });
-    glare.sparks_per_m2 = static_cast<double>(sparks) / panel_m2;
     return glare;
 }
 

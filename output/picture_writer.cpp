@@ -11,6 +11,7 @@
 
 #include "output/errors.h"
 #include "output/safe_file.h"
+#include "output/srgb_profile.h"
 
 namespace rakelight {
 
@@ -48,7 +49,7 @@ std::vector<Sample> quantise(const std::vector<float>& values) {
 }  // namespace
 
 void write_png(const std::filesystem::path& path, const Print& print, const PictureText& text,
-               PrintDepth depth) {
+               PrintDepth depth, std::optional<int> dpi) {
     const bool fine = depth == PrintDepth::bits16;
     const OIIO::TypeDesc type = fine ? OIIO::TypeDesc::UINT16 : OIIO::TypeDesc::UINT8;
     SafeFile file(path);
@@ -56,6 +57,14 @@ void write_png(const std::filesystem::path& path, const Print& print, const Pict
     OIIO::ImageSpec spec(print.width, print.height, 3, type);
     spec.attribute("oiio:ColorSpace", "sRGB");
     for (const auto& [key, value] : text) spec.attribute(key, value);
+    if (dpi) {
+        const std::vector<std::uint8_t> profile = srgb_profile();
+        spec.attribute("ICCProfile", OIIO::TypeDesc(OIIO::TypeDesc::UINT8, static_cast<int>(profile.size())),
+                       profile.data());
+        spec.attribute("ResolutionUnit", "in");
+        spec.attribute("XResolution", static_cast<float>(*dpi));
+        spec.attribute("YResolution", static_cast<float>(*dpi));
+    }
     const auto out = OIIO::ImageOutput::create("png");
     if (!out) throw OutputError("this OpenImageIO cannot write PNG");
     out->set_ioproxy(&proxy);

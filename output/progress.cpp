@@ -120,6 +120,13 @@ Progress::~Progress() {
     if (kind_ == ProgressKind::redrawn && shown_at_s_ >= 0) std::fputs("\n", stream_);
 }
 
+void Progress::clear() {
+    if (kind_ != ProgressKind::redrawn || shown_at_s_ < 0) return;
+    std::fputs("\r\x1b[K", stream_);
+    std::fflush(stream_);
+    shown_at_s_ = -1;
+}
+
 void Progress::show(double share) {
     const double now_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count();
     if (kind_ == ProgressKind::redrawn) {

@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace rakelight {
 
@@ -31,6 +32,10 @@ class Progress {
     Progress& operator=(const Progress&) = delete;
     /// `share` of the work done, 0..1.
     void show(double share);
+    /// What is worked on from now on. Shown with the next `show`.
+    void relabel(std::string label) { label_ = std::move(label); }
+    /// Takes the redrawn line off the terminal, so that other lines can be printed.
+    void clear();
 
   private:
     std::string label_;

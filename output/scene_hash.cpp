@@ -51,6 +51,7 @@ std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const 
     h = add(h, picture.ev.value_or(0));
     h = add(h, std::string_view(picture.exposure));
     h = add(h, picture.error);
+    if (!picture.light.empty()) h = add(h, std::string_view(picture.light));
     return add(h, picture.most_samples);
 }
 

@@ -15,7 +15,9 @@
 #include "materials/surface.h"
 #include "output/errors.h"
 #include "output/printed_colour.h"
+#include "scene/daylight_level.h"
 #include "scene/emitter.h"
+#include "scene/window_light.h"
 
 namespace rakelight {
 
@@ -35,20 +37,33 @@ ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
     return light;
 }
 
-// All lamps together, each by the light it brings to the panel.
+// Of the lamps, then of the windows as window_lights lists them; ground is taken as lit and coloured like the
+// sky.
+std::vector<Spectrum> light_spectra(const Layout& layout) {
+    std::vector<Spectrum> spectra;
+    for (const Lamp& lamp : layout.lamps) spectra.push_back(lamp_spectrum(lamp));
+    for (const WindowLight& light : window_lights(layout, {}))
+        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.daylight).altitude_deg)
+                                                 : sky_spectrum(layout.daylight));
+    return spectra;
+}
+
+// All lamps and windows together, each by the light it brings to the panel.
 ReportLight layout_light(const Layout& layout, const std::vector<double>& lamp_lx) {
+    const std::vector<Spectrum> spectra = light_spectra(layout);
     Spectrum all;
     double total_lx = 0;
-    for (std::size_t i = 0; i < layout.lamps.size(); ++i) {
-        if (!(lamp_lx.at(i) > 0)) continue;
-        const Spectrum lamp = lamp_spectrum(layout.lamps[i]);
+    for (std::size_t i = 0; i < lamp_lx.size(); ++i) {
+        if (!(lamp_lx[i] > 0)) continue;
+        const Spectrum& lamp = spectra.at(i);
         double luminous = 0;
         for (int k = 0; k < kSpectrumCount; ++k) luminous += lamp[k] * kObserver1931.y_bar[k];
         for (int k = 0; k < kSpectrumCount; ++k) all[k] += lamp_lx[i] / luminous * lamp[k];
         total_lx += lamp_lx[i];
     }
     if (!(total_lx > 0))
-        throw RequestError("no light falls on the panel: a stock sheet needs a lamp that reaches it");
+        throw RequestError(
+            "no light falls on the panel: a stock sheet needs a lamp or a window that reaches it");
     ReportLight light = make_light("lamps", all);
     light.title = "the layout's lamps";
     light.illuminance_lx = total_lx;

@@ -65,7 +65,8 @@ struct StockReport {
     std::vector<StockEntry> entries;  ///< glass, stone, tints, room; within each as the layout names them
 };
 
-/// `lamp_lx`: mean illuminance on the panel from each lamp of the layout, those not wanted 0.
+/// `lamp_lx`: mean illuminance on the panel from each lamp of the layout, then from its windows and
+/// sun (window_lights), those not wanted 0.
 /// \throws RequestError when there is no light at all.
 StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
                          const std::string& program);

@@ -1,11 +1,13 @@
-// The eye: a point, a looked-at point and the width of what is seen there. Upright lines stay upright in the
-// picture as far as the line of sight is level.
+// The eye: a point, a looked-at point and the width of what is seen there. The picture plane lies across the
+// optical axis; where that is not the line of sight, the picture is shifted within it, as by the rising front
+// of a view camera.
 #pragma once
 
 #include <glm/glm.hpp>
 
 #include "materials/lanes.h"
 #include "scene/layout.h"
+#include "scene/viewpoint.h"
 
 namespace rakelight {
 
@@ -26,8 +28,8 @@ struct Camera {
 /// `origin_mm`: room coordinates of the world's origin.
 inline Camera make_camera(const Viewpoint& view, int width_px, int height_px, const glm::dvec3& origin_mm) {
     const glm::dvec3 sight = view.look_at_mm - view.eye_mm;
-    const double distance = glm::length(sight);
-    const glm::dvec3 forward = sight / distance;
+    const double distance = view_distance_mm(view);
+    const glm::dvec3 forward = optical_axis(view);
     const glm::dvec3 up = std::abs(forward.y) < 0.999 ? glm::dvec3(0, 1, 0) : glm::dvec3(0, 0, -1);
     const glm::dvec3 right = glm::normalize(glm::cross(forward, up));
     const glm::dvec3 upward = glm::cross(right, forward);
@@ -35,7 +37,7 @@ inline Camera make_camera(const Viewpoint& view, int width_px, int height_px, co
     const double height = width * height_px / width_px;
     Camera c;
     c.eye_mm = view.eye_mm - origin_mm;
-    c.corner = forward - right * (width / 2) + upward * (height / 2);
+    c.corner = sight / distance - right * (width / 2) + upward * (height / 2);
     c.right = right * width;
     c.down = -upward * height;
     return c;

@@ -32,9 +32,11 @@ struct Film {
     RowRange rows;                            ///< rows that hold data; all other rows are zero
     std::vector<std::string> groups;          ///< lamp groups
     std::vector<std::vector<glm::vec3>> xyz;  ///< [group][pixel], cd/m2 (Y is luminance)
-    std::vector<float> error;                 ///< standard error of Y over all groups, cd/m2
-    std::vector<std::int32_t> samples;        ///< paths traced through the pixel
-    std::vector<std::string> materials;       ///< names for Features::material
+    /// [group][pixel], luminance that the first face mirrors, cd/m2; empty unless asked for (RenderOptions).
+    std::vector<std::vector<float>> mirrored;
+    std::vector<float> error;            ///< standard error of Y over all groups, cd/m2
+    std::vector<std::int32_t> samples;   ///< paths traced through the pixel
+    std::vector<std::string> materials;  ///< names for Features::material
     Features features;
 
     std::size_t pixel_count() const {

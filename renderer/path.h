@@ -27,11 +27,19 @@ struct Stage {
     const LampField& lamps;
 };
 
+/// What paths bring home, added up: [slot * groups + group].
+struct PathSums {
+    std::span<glm::dvec3> xyz;   ///< cd/m2
+    std::span<double> mirrored;  ///< luminance by the first face alone, cd/m2; empty = not asked for
+};
+
 namespace path_detail {
 
 inline void bring_home(Path& path, const glm::vec3& xyz, float first_surface_cd_per_m2, std::uint32_t group,
-                       std::size_t groups, std::span<glm::dvec3> sums) {
-    sums[path.slot * groups + group] += glm::dvec3(xyz);
+                       std::size_t groups, const PathSums& sums) {
+    const std::size_t at = path.slot * groups + group;
+    sums.xyz[at] += glm::dvec3(xyz);
+    if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(first_surface_cd_per_m2);
     path.luminance_cd_per_m2 += xyz.y;
     path.first_surface_cd_per_m2 += first_surface_cd_per_m2;
 }
@@ -54,7 +62,7 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
 
 /// Adds the lamp or surround that a path runs into; true when the path ends there.
 template <class RayCaster>
-bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, std::span<glm::dvec3> sums) {
+bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, const PathSums& sums) {
     const World& world = stage.world;
     const std::size_t groups = world.groups.size();
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
@@ -82,7 +90,7 @@ bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, st
 template <class RayCaster>
 std::size_t end_in_light(const Stage<RayCaster>& stage, std::span<Path> paths,
                          std::span<const std::uint32_t> alive, std::span<const Hit> hits,
-                         std::span<std::uint32_t> meeting, std::span<glm::dvec3> sums) {
+                         std::span<std::uint32_t> meeting, const PathSums& sums) {
     std::size_t count = 0;
     for (std::size_t first = 0; first < alive.size(); first += kLanes) {
         const std::size_t live = std::min(kLanes, alive.size() - first);
@@ -101,9 +109,9 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, std::span<Path> paths,
 
 }  // namespace path_detail
 
-/// Follows paths to their ends. At most kMostPaths. `sums`: XYZ in cd/m2, [slot * groups + group], added to.
+/// Follows paths to their ends. At most kMostPaths. `sums` are added to.
 template <class RayCaster>
-void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span<glm::dvec3> sums) {
+void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const PathSums& sums) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
     std::array<RayQuestion, kMostPaths> questions;
@@ -161,6 +169,12 @@ void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span
                            asked[i].group, stage.world.groups.size(), sums);
         count = going;
     }
+}
+
+/// The same for XYZ alone.
+template <class RayCaster>
+void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span<glm::dvec3> xyz) {
+    trace_paths(stage, paths, PathSums{xyz, {}});
 }
 
 }  // namespace rakelight

@@ -70,8 +70,11 @@ Film render(const World& world, const Rays& rays, const Layout& layout, const Pi
 
     const RowRange rows = options.rows.value_or(RowRange{0, picture.height_px});
     Film film = blank_film(world, picture, rows);
+    if (options.mirrored)
+        film.mirrored.assign(film.groups.size(), std::vector<float>(film.pixel_count(), 0.0f));
     TileJob job;
     job.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
+    job.lens = options.lens;
     job.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
     job.most_samples = options.most_samples.value_or(picture.most_samples);
     job.wanted_error = options.error.value_or(picture.error);

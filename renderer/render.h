@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "renderer/film.h"
+#include "renderer/lens.h"
 #include "renderer/rays.h"
 #include "scene/layout.h"
 #include "scene/world.h"
@@ -16,6 +17,8 @@ struct RenderOptions {
     std::optional<RowRange> rows;                ///< only these rows; none = the whole picture
     std::optional<int> most_samples;             ///< instead of the picture's own
     std::optional<double> error;                 ///< instead of the picture's own
+    Lens lens;                                   ///< a point unless told
+    bool mirrored = false;                       ///< fill Film::mirrored
     std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1
     std::function<bool()> cancelled;             ///< asked between tiles; true stops the work
 };

@@ -7,6 +7,7 @@
 
 #include "renderer/camera.h"
 #include "renderer/film.h"
+#include "renderer/lens.h"
 #include "renderer/path.h"
 
 namespace rakelight {
@@ -16,6 +17,7 @@ inline constexpr int kSamplesARound = 16;
 
 struct TileJob {
     Camera camera;
+    Lens lens;
     std::uint32_t seed = 0;
     int most_samples = 512;
     double wanted_error = 0.02;
@@ -76,13 +78,17 @@ inline void start_paths(const TileJob& job, const Film& film, int x, int y, std:
         const Words number = Words{0, 1, 2, 3, 4, 5, 6, 7} + (sample + static_cast<std::uint32_t>(first));
         const SamplePoint<Words> points{Words{} + seed, reverse_bits(number), Words{}};
         const PairOf<Floats> u = points.even_pair(1);
-        const Vec3s direction =
-            job.camera.toward((static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width),
-                              (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height));
+        const Floats across = (static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width);
+        const Floats along = (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height);
+        const bool point = !(job.lens.aperture_mm > 0);
+        const LensRays rays =
+            point ? LensRays{{}, job.camera.toward(across, along)}
+                  : through_lens(job.lens, job.camera, across, along, points.even_pair(kLensPair));
         for (std::size_t k = 0; k < std::min(kLanes, paths.size() - first); ++k) {
             Path& path = paths[first + k] = Path{};
-            path.from_mm = job.camera.eye_mm;
-            path.direction = {direction.x[k], direction.y[k], direction.z[k]};
+            path.from_mm = point ? job.camera.eye_mm
+                                 : glm::vec3(rays.from_mm.x[k], rays.from_mm.y[k], rays.from_mm.z[k]);
+            path.direction = {rays.direction.x[k], rays.direction.y[k], rays.direction.z[k]};
             path.sampler = Sampler({seed, points.reversed[k], 1});
             path.slot = slot;
         }
@@ -103,6 +109,7 @@ void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, in
     const std::size_t groups = film.groups.size();
     std::vector<PixelSum> sums(pixels);
     std::vector<glm::dvec3> xyz(pixels * groups, glm::dvec3(0));
+    std::vector<double> mirrored(film.mirrored.empty() ? 0 : pixels * groups, 0.0);
 
     std::vector<Path> company(kMostPaths);
     int samples = 0;
@@ -118,7 +125,7 @@ void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, in
                 start_paths(job, film, left + static_cast<int>(p) % columns,
                             top + static_cast<int>(p) / columns, static_cast<std::uint32_t>(p),
                             static_cast<std::uint32_t>(samples), paths.subspan((p - first) * round, round));
-            trace_paths(stage, paths, xyz);
+            trace_paths(stage, paths, PathSums{xyz, mirrored});
             for (const Path& path : paths) sums[path.slot].add(path);
         }
         samples = end;
@@ -140,6 +147,8 @@ void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, in
         const PixelSum& sum = sums[p];
         const double n = samples;
         for (std::size_t g = 0; g < groups; ++g) film.xyz[g][at] = glm::vec3(xyz[p * groups + g] / n);
+        for (std::size_t g = 0; g < film.mirrored.size(); ++g)
+            film.mirrored[g][at] = static_cast<float>(mirrored[p * groups + g] / n);
         const double mean = sum.luminance / n;
         film.error[at] =
             static_cast<float>(std::sqrt(std::max(0.0, sum.luminance_squared / n - mean * mean) / n));

@@ -5,11 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/gtc/matrix_transform.hpp>
-#include <map>
-#include <tuple>
 
-#include "materials/finish.h"
-#include "materials/noise.h"
 #include "scene/forms.h"
 #include "scene/furnishing_check.h"
 #include "scene/hash.h"
@@ -17,103 +13,14 @@
 #include "scene/hung_panel.h"
 #include "scene/joinery.h"
 #include "scene/joint_surface.h"
+#include "scene/side_wall.h"
+#include "scene/surface_shelf.h"
 #include "scene/window_bars.h"
 #include "scene/window_light.h"
 
 namespace rakelight {
 
 namespace {
-
-constexpr double kPatchDeviation = kNoiseDeviation * 1.25;  // of the three octaves that shade() adds up
-
-const Material* find(const std::vector<Material>& list, const std::string& name) {
-    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
-    return it == list.end() ? nullptr : &*it;
-}
-
-// Makes surfaces on demand and shares those that are alike: tone and thickness come in small steps.
-class SurfaceShelf {
-  public:
-    SurfaceShelf(World& world, const Layout& layout)
-        : world_(world), layout_(layout), first_material_(world.materials.size()) {
-        for (const auto& m : layout.stock) world.materials.push_back(m.name);
-        for (const auto& m : layout.tints) world.materials.push_back(m.name);
-    }
-
-    // `bed`: name of the tint behind a translucent body; empty = nothing behind (black).
-    Thing thing(const Material& material, double thickness_mm, const std::string& bed, std::uint64_t seed,
-                double tone_deviate) {
-        const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
-        const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
-        const std::tuple key(material.name, material.opaque ? std::string{} : bed, tone_step, thickness_step,
-                             material.roughness);
-        auto [it, fresh] = made_.try_emplace(key);
-        if (fresh) {
-            const double tone = std::exp(material.tone_spread * tone_step / 2.0);
-            const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
-            Made& made = it->second;
-            FaceTables& faces = *world_.faces;
-            made.surface = add_surface(world_, make_surface(material, thickness, backing(bed), tone, faces));
-            made.blunt = made.surface;
-            if (material.index > 1)
-                made.blunt =
-                    add_surface(world_, make_surface(blunt(material), thickness, backing(bed), tone, faces));
-            if (material.glassy_share > 0)
-                made.glassy = add_surface(world_, make_glassy_surface(material, tone, faces));
-        }
-        Thing t;
-        t.surface = it->second.surface;
-        t.glassy_surface = it->second.glassy;
-        t.blunt_surface = it->second.blunt;
-        t.glassy_threshold = glassy_noise_threshold(material.glassy_share);
-        t.glassy_patch_mm = material.glassy_patch_mm;
-        t.grain = material.grain;
-        t.seed = static_cast<std::uint32_t>(seed);
-        Chance chance(hash_combine(seed, 2));
-        constexpr double kShift_mm = 200;
-        t.noise_shift_mm.x = static_cast<float>(chance.within(0, kShift_mm));
-        t.noise_shift_mm.y = static_cast<float>(chance.within(0, kShift_mm));
-        t.noise_shift_mm.z = static_cast<float>(chance.within(0, kShift_mm));
-        const auto own = world_.materials.begin() + static_cast<std::ptrdiff_t>(first_material_);
-        const auto name = std::find(own, world_.materials.end(), material.name);
-        t.material = static_cast<std::int32_t>(name - world_.materials.begin()) + 1;
-        return t;
-    }
-
-    Thing plain(const std::string& name, std::uint64_t seed) {
-        const Material& m = *find(layout_.stock, name);
-        return thing(m, m.thickness_mm, {}, seed, 0);
-    }
-
-  private:
-    Bands backing(const std::string& bed) const {
-        const Material* tint = find(layout_.tints, bed);
-        return tint ? tint->reflectance : Bands(0.0f);
-    }
-
-    // Patches are where a noise of roughly normal distribution, passes a threshold: the share
-    // of a face that does is the tail of the normal distribution, here by bisection on its complement.
-    static float glassy_noise_threshold(double share) {
-        double low = -2;
-        double high = 2;
-        for (int i = 0; i < 40; ++i) {
-            const double middle = (low + high) / 2;
-            (0.5 * std::erfc(middle / (kPatchDeviation * std::sqrt(2.0))) > share ? low : high) = middle;
-        }
-        return static_cast<float>(low);
-    }
-
-    struct Made {
-        std::uint32_t surface = 0;
-        std::uint32_t glassy = kNone;
-        std::uint32_t blunt = 0;
-    };
-
-    World& world_;
-    const Layout& layout_;
-    std::size_t first_material_;  // of this layout in World::materials
-    std::map<std::tuple<std::string, std::string, int, int, float>, Made> made_;
-};
 
 glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
     return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
@@ -128,11 +35,7 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     });
     for (std::size_t i = 0; i < forms.size(); ++i) {
         const Piece& piece = laying.pieces[i];
-        const Material& stuff = layout.stock[piece.material];
-        const bool tumbled = piece.form == PieceForm::tumbled;
-        Thing thing = shelf.thing(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
-                                  layout.fields[piece.field].bed, piece.seed,
-                                  Chance(hash_combine(piece.seed, 1)).spread());
+        Thing thing = piece_thing(shelf, layout, piece);
         if (numbered) thing.piece = static_cast<std::int32_t>(i) + 1;
         thing.along = turned(place, piece.along);
         add(world, forms[i], place, thing);
@@ -144,13 +47,20 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
-        Thing thing =
-            shelf.thing(layout.stock[set.material], set.stone.size_mm.z, {}, seed, Chance(seed).spread() / 2);
+        Thing thing = shelf.thing(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
+                                  Chance(seed).spread() / 2);
         if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         thing.along = turned(place, {std::cos(turn), std::sin(turn)});
         add(world, stones[i], place, thing);
     }
+}
+
+// The grain of a filling is that of its place, whatever other tints the layout lists.
+std::size_t first_filled(const Layout& layout, const Material& tint) {
+    const auto f = std::find_if(layout.fields.begin(), layout.fields.end(),
+                                [&](const Field& field) { return filling_of(field) == tint.name; });
+    return static_cast<std::size_t>(f - layout.fields.begin());
 }
 
 void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
@@ -161,7 +71,8 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
         if (part.triangles.empty()) continue;
         const Material& m = layout.tints[tint];
         add(world, part, place,
-            shelf.thing(m, m.thickness_mm, {}, hash_combine(layout.seed, 9000 + tint), 0));
+            shelf.thing(m, m.thickness_mm, nullptr, hash_combine(layout.seed, 9000 + first_filled(layout, m)),
+                        0));
     }
 }
 
@@ -227,6 +138,17 @@ void add_lamps(World& world, const Layout& layout) {
         world.emitter_names.push_back(light.name);
     }
 }
+
+}  // namespace
+
+void set_lights(World& world, const Layout& layout) {
+    world.emitters.clear();
+    world.emitter_names.clear();
+    world.groups.clear();
+    add_lamps(world, layout);
+}
+
+namespace {
 
 // Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
 void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,

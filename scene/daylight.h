@@ -48,7 +48,7 @@ struct Window {
     glm::dvec2 at_mm{};
     glm::dvec2 size_mm{1000, 1200};  ///< along, up (in the ceiling: x, z)
     Curtain curtain = Curtain::none;
-    double transmittance = 0.8;  ///< of pane and curtain together
+    double transmittance = 0.8;  ///< of pane and curtain together, straight through; 1 = it stands open
     glm::ivec2 panes{0, 0};      ///< across and up, between bars; 0 = neither bars nor frame
     double bar_mm = 40;          ///< width of bars and frame
     std::string bar_material;    ///< name in `Layout::stock`

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <glm/gtc/constants.hpp>
 
+#include "scene/viewpoint.h"
+
 namespace rakelight {
 namespace {
 
@@ -124,6 +126,14 @@ void fit_views(Layout& layout) {
     const glm::dvec2 outer = outer_size_mm(layout);
     for (Viewpoint& view : layout.viewpoints) {
         if (view.view_width_mm > 0) continue;
+        if (view.focal_length_mm > 0) {
+            const auto first = std::find_if(layout.pictures.begin(), layout.pictures.end(),
+                                            [&](const Picture& p) { return p.viewpoint == view.name; });
+            const bool upright = first != layout.pictures.end() && first->height_px > first->width_px;
+            view.view_width_mm = lens_view_width_mm(
+                view, upright ? static_cast<double>(first->width_px) / first->height_px : 1);
+            continue;
+        }
         double width = outer.x;
         for (const Picture& picture : layout.pictures)
             if (picture.viewpoint == view.name)

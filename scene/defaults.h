@@ -37,8 +37,8 @@ Viewpoint usual_viewpoint(const Layout& layout);
 /// viewpoints.
 Picture usual_picture(const Layout& layout);
 
-/// Gives each viewpoint without a view width the one that shows panel, frame and a margin of 12 % in every
-/// picture taken from it. Needs everything else.
+/// Gives each viewpoint without a view width that of its lens, or else the one that shows panel, frame and a
+/// margin of 12 % in every picture taken from it. Needs everything else.
 void fit_views(Layout& layout);
 
 }  // namespace rakelight

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "materials/lamp_weights.h"
+#include "materials/pane.h"
 #include "scene/cut_offs.h"
 #include "scene/intensity_grid.h"
 #include "scene/layout.h"
@@ -73,6 +74,7 @@ struct Emitter {
     BeamTable beam;            ///< of a disc
     std::shared_ptr<const LampOptics> optics;  ///< mostly none
     std::optional<SkyView> sky;  ///< seen through a rectangle; then `peak_cd_per_m2` is its mean luminance
+    bool glazed = false;         ///< the sky is seen through panes that pass less aslant (materials/pane.h)
     glm::vec3 to_sun{0, 1, 0};   ///< unit; of a sun
     LampWeights weights;         ///< its colour
     std::uint32_t group = 0;     ///< index in World::groups
@@ -123,7 +125,11 @@ float fitted_luminance(const Emitter& e, const glm::vec3& direction, const glm::
 /// Luminance, cd/m2, of the point `at_mm` (along u and v; of a flat face) toward a unit direction that leaves
 /// the lamp.
 inline float luminance_cd_per_m2(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm) {
-    if (e.sky) return glm::dot(direction, e.axis) > 0 ? luminance_cd_per_m2(*e.sky, -direction) : 0;
+    if (e.sky) {
+        const float cosine = glm::dot(direction, e.axis);
+        if (cosine <= 0) return 0;
+        return luminance_cd_per_m2(*e.sky, -direction) * (e.glazed ? glazing_share(cosine) : 1);
+    }
     return e.optics ? fitted_luminance(e, direction, at_mm) : plain_luminance(e, glm::dot(direction, e.axis));
 }
 

@@ -234,17 +234,36 @@ struct Lamp {
     Place place;
 };
 
+/// Lamps, windows and daylight that belong together: one way to light the room.
+struct LightSetUp {
+    std::string name;
+    std::vector<Lamp> lamps;
+    std::vector<Window> windows;
+    Daylight daylight;
+    Place place;
+};
+
+/// How lines of the room are drawn. `natural`: the picture lies across the line of sight, as an eye sees;
+/// `upright`: it stands upright and is shifted, so that verticals stay vertical; `square`: it is parallel to
+/// the panel's wall, so that level lines along the wall stay level as well.
+enum class Perspective { natural, upright, square };
+
 struct Viewpoint {
     std::string name;
+    std::string walk;          ///< the walk past the panel of which it is a step; empty = none
     glm::dvec3 eye_mm{};       ///< room coordinates
     glm::dvec3 look_at_mm{};   ///< room coordinates; the panel's centre unless told
     double view_width_mm = 0;  ///< width of the view at the looked-at point, > 0
+    double focal_length_mm =
+        0;  ///< of a lens before film of 36 x 24 mm, from which the width follows; 0 = none
+    Perspective perspective = Perspective::natural;
     Place place;
 };
 
 struct Picture {
     std::string name;
     std::string viewpoint;
+    std::string light;               ///< a set-up of light; empty = any of `Layout::lights`
     std::vector<std::string> lamps;  ///< lamp or group names; empty = all
     int width_px = 1200;
     int height_px = 900;
@@ -288,6 +307,9 @@ struct Layout {
     Daylight daylight;
     std::optional<Beside> beside;
     std::vector<Lamp> lamps;
+    std::string light;  ///< the set-up that `lamps`, `room.windows` and `daylight` are of (with_light.h)
+    std::vector<std::string> lights;  ///< the set-ups it is to be shown in; the first one is on
+    std::vector<LightSetUp> set_ups;  ///< its own light, those it defines, known ones it names
     std::vector<Viewpoint> viewpoints;
     std::vector<Picture> pictures;
     std::vector<std::string> warnings;  ///< in order, but the trade would object; one a line, with its place

@@ -14,9 +14,11 @@
 #include "scene/read_panel.h"
 #include "scene/read_piece_table.h"
 #include "scene/read_recipe.h"
+#include "scene/read_set_ups.h"
 #include "scene/read_setting.h"
 #include "scene/read_stock.h"
 #include "scene/read_stones.h"
+#include "scene/read_viewpoint.h"
 #include "scene/read_views.h"
 #include "scene/yaml_document.h"
 #include "scene/yaml_reader.h"
@@ -29,9 +31,8 @@ namespace {
 }
 
 /// `alone`: of a panel that hangs beside another; whether one hangs beside it in turn does not matter.
-Layout read_one(std::string_view text, std::string file_name, const std::filesystem::path& pieces,
+Layout read_one(const YamlValue& document, std::string file_name, const std::filesystem::path& pieces,
                 bool alone) {
-    const YamlValue document = parse_yaml(text, file_name);
     if (document.shape == YamlValue::Shape::nothing)
         refuse(file_name, "found an empty file, expected at least panel and fields");
 
@@ -54,12 +55,13 @@ Layout read_one(std::string_view text, std::string file_name, const std::filesys
         file.find("beside");
     else
         read_beside(file, layout, [](const std::filesystem::path& path) {
-            return read_one(layout_file_text(path), path.string(), {}, true);
+            return read_one(parse_yaml(layout_file_text(path), path.string()), path.string(), {}, true);
         });
     read_room(file, layout, stock);
     check_beside(file, layout);
     read_daylight(file, layout);
     read_lamps(file, layout);
+    read_set_ups(file, layout, stock);
     read_viewpoints(file, layout);
     check_leans(file, layout);
     read_pictures(file, layout);
@@ -94,7 +96,13 @@ std::string layout_file_text(const std::filesystem::path& path) {
 }
 
 Layout read_layout_text(std::string_view text, std::string file_name, const std::filesystem::path& pieces) {
-    return read_one(text, std::move(file_name), pieces, false);
+    const YamlValue document = parse_yaml(text, file_name);
+    return read_one(document, std::move(file_name), pieces, false);
+}
+
+Layout read_layout_tree(const YamlValue& document, std::string file_name,
+                        const std::filesystem::path& pieces) {
+    return read_one(document, std::move(file_name), pieces, false);
 }
 
 Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces) {

@@ -8,6 +8,7 @@
 #include "scene/diagnostics.h"
 #include "scene/layout.h"
 #include "scene/summary.h"
+#include "scene/yaml_document.h"
 
 namespace rakelight {
 
@@ -18,6 +19,10 @@ Layout read_layout(const std::filesystem::path& path, const std::filesystem::pat
 
 /// The same from text; `file_name` stands for the file in messages and in `Layout::path`.
 Layout read_layout_text(std::string_view text, std::string file_name,
+                        const std::filesystem::path& pieces = {});
+
+/// The same from the tree of a text (yaml_document.h), which may have been changed: places are the tree's.
+Layout read_layout_tree(const YamlValue& document, std::string file_name,
                         const std::filesystem::path& pieces = {});
 
 /// The bytes of a layout file. \throws LayoutError when there is none, or it is no file or over

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/with_light.h"
+
 namespace rakelight {
 
 namespace {
@@ -36,8 +38,7 @@ glm::dvec3 toward(const Layout& layout, const Lean& lean, const glm::dvec3& pane
     };
     if (lean.lamp.empty() && lean.viewpoint.empty()) return way(lean.at_mm);
     glm::dvec3 sum(0);
-    for (const auto& lamp : layout.lamps)
-        if (lamp.name == lean.lamp) sum += way(lamp.at_mm);
+    if (const Lamp* lamp = lamp_called(layout, lean.lamp)) sum += way(lamp->at_mm);
     for (const auto& view : layout.viewpoints)
         if (view.name == lean.viewpoint) sum += way(view.eye_mm);
     return unit_or_ahead(sum);

@@ -83,9 +83,15 @@ void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
 
 }  // namespace
 
+void read_windows(Section& section, Layout& layout, const Shelf& stock) {
+    if (section.has("windows")) layout.room.windows.clear();
+    std::vector<std::string> names;
+    for_each_item(section, "windows", [&](Section& in) { read_window(in, layout, stock, names); });
+}
+
 void read_furnishing(Section& room, Layout& layout, const Shelf& stock) {
-    std::vector<std::string> windows, boxes;
-    for_each_item(room, "windows", [&](Section& in) { read_window(in, layout, stock, windows); });
+    std::vector<std::string> boxes;
+    read_windows(room, layout, stock);
     for_each_item(room, "furniture", [&](Section& in) { read_piece_of_furniture(in, layout, stock, boxes); });
 }
 

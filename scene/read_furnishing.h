@@ -11,4 +11,7 @@ namespace rakelight {
 /// hangs on its wall.
 void read_furnishing(Section& room, Layout& layout, const Shelf& stock);
 
+/// Reads `windows:` of the room or of a set-up of light in place of those there were, if the key is given.
+void read_windows(Section& section, Layout& layout, const Shelf& stock);
+
 }  // namespace rakelight

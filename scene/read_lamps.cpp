@@ -147,7 +147,7 @@ void add_usual_lamps(Section& file, Layout& layout) {
     if (layout.width_mm <= 0) return;  // reported with the panel
     layout.lamps = usual_lamps(layout);
     for (const Lamp& lamp : layout.lamps)
-        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty())
+        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty() && !file.has("light"))
             file.problem("lamps", "the usual " + lamp.name + " does not fit here: " + text);
 }
 
@@ -179,8 +179,9 @@ void read_lamps(Section& file, Layout& layout) {
         read_standing(in, lamp, layout);
         layout.lamps.push_back(std::move(lamp));
     });
-    if (const YamlValue* list = file.find("lamps");
-        list && count == 0 && layout.room.windows.empty() && list->shape == YamlValue::Shape::list)
+    if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.room.windows.empty() &&
+                                                    !file.has("light") &&
+                                                    list->shape == YamlValue::Shape::list)
         file.problem("lamps", "found an empty list, expected at least one lamp or window");
 }
 

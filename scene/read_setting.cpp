@@ -85,6 +85,9 @@ void read_setting(Section& in, Field& field) {
 }
 
 void check_leans(Section& file, const Layout& layout) {
+    std::vector<Lamp> lamps;
+    for (const LightSetUp& set_up : layout.set_ups)
+        lamps.insert(lamps.end(), set_up.lamps.begin(), set_up.lamps.end());
     for (size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
         const auto check = [&](const std::string& name, const char* what, const auto& list) {
@@ -95,7 +98,7 @@ void check_leans(Section& file, const Layout& layout) {
                                 fmt::format("found {}, expected the name of a {}{}", quoted(name), what,
                                             did_you_mean(name, names)));
         };
-        check(field.setting.lean.lamp, "lamp", layout.lamps);
+        check(field.setting.lean.lamp, "lamp", lamps);
         check(field.setting.lean.viewpoint, "viewpoint", layout.viewpoints);
     }
 }

@@ -1,4 +1,4 @@
-// Reading of the viewpoints, and of the pictures taken from them.
+// Reading of the pictures.
 #pragma once
 
 #include "scene/layout.h"
@@ -9,10 +9,8 @@ namespace rakelight {
 /// Sides of a picture, pixels.
 inline constexpr Range kPictureSide_px{16, 16384};
 
-/// Reads `viewpoints:`; the usual one is added when there are none. Needs everything that stands in the room.
-void read_viewpoints(Section& file, Layout& layout);
-
-/// Reads `pictures:`; none are added when the key is absent. Needs viewpoints and lamps.
+/// Reads `pictures:`; none are added when the key is absent. A picture of a walk past becomes one for each of
+/// its steps, called "NAME 1" and so on. Needs viewpoints and set-ups of light.
 void read_pictures(Section& file, Layout& layout);
 
 }  // namespace rakelight

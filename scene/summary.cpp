@@ -11,6 +11,7 @@
 #include "scene/opus_words.h"
 #include "scene/photometric_file.h"
 #include "scene/window_light.h"
+#include "scene/with_light.h"
 
 namespace rakelight {
 namespace {
@@ -53,6 +54,7 @@ void summarise_fields(Out out, const Layout& layout) {
 }
 
 void summarise_lamps(Out out, const Layout& layout) {
+    if (layout.lamps.empty()) return;
     fmt::format_to(out, "lamps:\n");
     for (const Lamp& lamp : layout.lamps) {
         const std::string light = lamp.candela > 0 ? fmt::format("{:.0f} cd", lamp.candela)
@@ -68,7 +70,7 @@ void summarise_lamps(Out out, const Layout& layout) {
     }
 }
 
-void summarise_daylight(Out out, const Layout& layout) {
+void summarise_furnishing(Out out, const Layout& layout) {
     const Room& room = layout.room;
     for (const Furniture& box : room.furniture)
         fmt::format_to(out, "  {}: {:.6g} x {:.6g} x {:.6g} mm, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n",
@@ -79,6 +81,10 @@ void summarise_daylight(Out out, const Layout& layout) {
                        layout.beside->on_left ? "left" : "right", layout.beside->layout->name,
                        layout.beside->layout->width_mm, layout.beside->layout->height_mm,
                        layout.beside->gap_mm);
+}
+
+void summarise_daylight(Out out, const Layout& layout) {
+    const Room& room = layout.room;
     if (room.windows.empty()) return;
     const LightOutside outside = look_outside(layout.daylight);
     fmt::format_to(out, "daylight: {} sky, {:.0f} lx on level ground",
@@ -106,9 +112,9 @@ void summarise_pictures(Out out, const Layout& layout) {
                        view.eye_mm.x, view.eye_mm.y, view.eye_mm.z, view.view_width_mm);
     fmt::format_to(out, "pictures:\n");
     for (const Picture& p : layout.pictures)
-        fmt::format_to(out, "  {}: from {}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name, p.viewpoint,
-                       p.width_px, p.height_px,
-                       p.ev ? fmt::format("EV {}", *p.ev) : "exposure by " + p.exposure,
+        fmt::format_to(out, "  {}: from {}{}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name,
+                       p.viewpoint, p.light.empty() ? "" : " in the light " + p.light, p.width_px,
+                       p.height_px, p.ev ? fmt::format("EV {}", *p.ev) : "exposure by " + p.exposure,
                        p.lamps.empty() ? "all" : fmt::format("{}", fmt::join(p.lamps, ", ")), 100 * p.error);
 }
 
@@ -137,8 +143,13 @@ std::string summarise(const Layout& layout) {
         out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
         room.width_mm, room.depth_mm, room.height_mm, room.panel_centre_height_mm, room.wall, room.floor,
         room.ceiling);
-    summarise_daylight(out, layout);
-    summarise_lamps(out, layout);
+    summarise_furnishing(out, layout);
+    for (const std::string& light : layout.lights) {
+        if (light != kOwnLight || layout.lights.size() > 1) fmt::format_to(out, "in the light {}:\n", light);
+        const Layout lit = with_light(layout, light);
+        summarise_daylight(out, lit);
+        summarise_lamps(out, lit);
+    }
     summarise_pictures(out, layout);
     return text;
 }

@@ -95,6 +95,7 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
         const double sky_lux = plane_lux(above, out), ground_lux = plane_lux(below, out);
         const double scale = window.lux ? *window.lux / (sky_lux + ground_lux) : 1;
         const double through = window.transmittance * window.dimming;
+        const bool glazed = window.transmittance < 1;  // else it stands open
         const auto add = [&](const std::string& name, const std::string& group,
                              double before_mm) -> Emitter& {
             lights.push_back({name, group, face_of(layout.room, window, before_mm, origin_mm)});
@@ -104,6 +105,7 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
             if (!(pane_lux > 0)) return;
             Emitter& e = add(window.name, window.group, kSkyBeforeWall_mm);
             e.sky = scaled(view, scale * through);
+            e.glazed = glazed;
             e.peak_cd_per_m2 = static_cast<float>(pane_lux * scale * through / glm::pi<double>());
             e.weights = fold(colour);
         };
@@ -125,7 +127,8 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
         sun.shape = EmitterShape::sun;
         sun.to_sun = outside.to_sun;
         sun.weights = fold(colours.sun);
-        sun.peak_cd_per_m2 = static_cast<float>(outside.sun_lux * through / kSunDisc_sr);
+        const double aslant = glazed ? glazing_share(static_cast<float>(glm::dot(outside.to_sun, out))) : 1;
+        sun.peak_cd_per_m2 = static_cast<float>(outside.sun_lux * through * aslant / kSunDisc_sr);
     }
     return lights;
 }

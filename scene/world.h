@@ -104,6 +104,9 @@ std::uint32_t add_surface(World& world, Surface surface);
 /// Ends the building of a world by hand (tests): adds what Embree wants after the last vertex.
 void close(World& world);
 
+/// Puts the lamps and windows of a layout in place of those that are there.
+void set_lights(World& world, const Layout& layout);
+
 /// Panel, frame, room and lamps of a layout, ready for rays.
 World build_world(const Layout& layout, const Laying& laying);
 

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "output/glare_json.h"
 #include "output/glare_sheet.h"
 
 namespace rakelight {
@@ -39,10 +40,10 @@ TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     EXPECT_EQ(finding(r, "veil").value, "3.00 times");
     EXPECT_TRUE(finding(r, "rating").bothers);
     EXPECT_FALSE(finding(r, "sparks").bothers);
-    EXPECT_EQ(
-        r.verdict,
-        "Expect complaints: window mirrors in deep over 2.4 degrees; deep is veiled to 3.0 times its own "
-        "light; the room's lamps dazzle in themselves.");
+    EXPECT_EQ(r.verdict,
+              "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2); deep is veiled to 3.0 "
+              "times its "
+              "own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
 }
 
 TEST(GlareReport, IsContentBelowItsLimits) {
@@ -62,7 +63,7 @@ TEST(GlareReport, IsContentBelowItsLimits) {
 }
 
 TEST(GlareReport, EveryNumberIsInTheJson) {
-    const auto json = nlohmann::json::parse(glare_json({report()}, "program", {"glare-seated.png"}));
+    const auto json = nlohmann::json::parse(glare_json({report()}, nullptr, "program", {"glare-seated.png"}));
     EXPECT_EQ(json["kind"], "glare");
     EXPECT_EQ(json["version"], 1);
     const auto& seated = json["viewpoints"][0];
@@ -74,26 +75,38 @@ TEST(GlareReport, EveryNumberIsInTheJson) {
     EXPECT_EQ(seated["limits"]["patch_deg"], 2);
 }
 
-TEST(GlareSheet, HoldsBothPictures) {
+TEST(GlareReport, APanelOutOfViewIsSaidToBe) {
+    GlareReport r = report();
+    r.in_view = false;
+    judge(r);
+    EXPECT_TRUE(r.findings.empty());
+    EXPECT_EQ(r.verdict, "The panel is not seen from here.");
+}
+
+TEST(GlareSheet, HoldsAllPictures) {
     const int width = static_cast<int>(kGlarePicture_mm * kGlareSheet_px_per_mm);
-    Print picture{width, 300, std::vector<float>(static_cast<std::size_t>(width) * 300 * 3, 0.25f)};
-    Print map = picture;
-    for (float& v : map.rgb) v = 0.75f;
-    const Print sheet = glare_sheet(report(), picture, map, {}, "program");
+    const auto plain = [&](float v) {
+        return Print{width, 300, std::vector<float>(static_cast<std::size_t>(width) * 300 * 3, v)};
+    };
+    const GlarePictures pictures{plain(0.25f), plain(0.75f), plain(0.6f)};
+    const Print sheet = glare_sheet(report(), pictures, {}, "program");
     EXPECT_GT(sheet.width, 2 * width);
-    std::size_t of_picture = 0, of_map = 0, ink = 0;
+    std::size_t of_picture = 0, of_map = 0, of_share = 0, ink = 0;
     for (std::size_t i = 0; i < sheet.rgb.size(); i += 3) {
         of_picture += sheet.rgb[i] == 0.25f && sheet.rgb[i + 1] == 0.25f;
         of_map += sheet.rgb[i] == 0.75f && sheet.rgb[i + 1] == 0.75f;
+        of_share += sheet.rgb[i] == 0.6f && sheet.rgb[i + 1] == 0.6f;
         ink += sheet.rgb[i] < 0.2f;
     }
     const std::size_t all = static_cast<std::size_t>(width) * 300;
-    EXPECT_GT(of_picture, all * 98 / 100);  // less the marks
-    EXPECT_LE(of_picture, all);
-    EXPECT_GT(of_map, all * 98 / 100);
+    for (const std::size_t seen : {of_picture, of_map, of_share}) {
+        EXPECT_GT(seen, all * 97 / 100);  // less the marks
+        EXPECT_LE(seen, all);
+    }
     EXPECT_GT(ink, 5000u);
-    EXPECT_THROW(glare_sheet(report(), Print{10, 10, std::vector<float>(300)}, map, {}, "program"),
-                 std::invalid_argument);
+    GlarePictures odd = pictures;
+    odd.picture = Print{10, 10, std::vector<float>(300)};
+    EXPECT_THROW(glare_sheet(report(), odd, {}, "program"), std::invalid_argument);
 }
 
 }  // namespace

@@ -27,6 +27,7 @@ TEST(SceneHash, EveryOptionOfThePictureCounts) {
     const std::function<void(Picture&)> changes[] = {
         [](Picture& p) { p.name = "halldoor", p.viewpoint.clear(); },
         [](Picture& p) { p.viewpoint = "window"; },
+        [](Picture& p) { p.light = "dusk"; },
         [](Picture& p) { p.lamps.clear(); },
         [](Picture& p) { p.lamps.emplace_back(); },
         [](Picture& p) { p.width_px += 1; },

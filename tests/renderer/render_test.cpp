@@ -77,6 +77,28 @@ TEST(Render, SameInTwoHalves) {
     }
 }
 
+// What the first face mirrors of each lamp adds up to what it mirrors in all, and asking changes nothing.
+TEST(Render, MirroredLightOfEachLampAddsUp) {
+    const Scene scene;
+    const Film plain = scene.film({});
+    const Film film = scene.film({.mirrored = true});
+    EXPECT_TRUE(plain.mirrored.empty());
+    EXPECT_TRUE(same(plain, film, {0, film.height}));
+    ASSERT_EQ(film.mirrored.size(), film.groups.size());
+    double all = 0;
+    for (std::size_t p = 0; p < film.pixel_count(); ++p) {
+        double sum = 0;
+        for (std::size_t g = 0; g < film.groups.size(); ++g) {
+            EXPECT_LE(film.mirrored[g][p], film.xyz[g][p].y * 1.0001f + 1e-6f);
+            sum += static_cast<double>(film.mirrored[g][p]);
+        }
+        const double share = film.features.first_surface_share[p];
+        EXPECT_NEAR(sum, share * static_cast<double>(total_xyz(film, p).y), 1e-4 * sum + 1e-6);
+        all += sum;
+    }
+    EXPECT_GT(all, 0);
+}
+
 TEST(Render, SameWhenBuiltAgain) {
     const Film first = Scene().film({});
     const Film again = Scene().film({});

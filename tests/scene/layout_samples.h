@@ -59,4 +59,24 @@ pictures:
   - {name: low, viewpoint: low, lamps: [left spot, strip], ev: 7.5}
 )";
 
+/// Set-ups of light and every kind of viewpoint.
+inline constexpr std::string_view kLightLayout = R"(panel: {size: [600, 450]}
+fields: [{name: all, mix: aqua, lean toward: {lamp: candles, viewpoint: bench}}]
+room: {size: [5000, 6000, 3000], windows: [{name: bay, wall: left, at: [1500, 900], size: [1000, 1200], panes: [2, 3]}]}
+daylight: {sky: clear, date: 2026-03-20, time: "16:00", latitude: 52, facing: south}
+light: [gallery spot, opening night, own light, sun patch, window behind]
+set-ups:
+  opening night:
+    windows: []
+    lamps: [{name: candles, form: bulb, at: [700, 1200, 500], lumen: 90, temperature: 2000}]
+  noon: {lamps: [], daylight: {lux: 30000}}
+viewpoints:
+  - {name: bench, eyes: seated, distance: 1800, aside: 400}
+  - {name: past, eyes: standing, distance: 1500, walk past: {from: -1200, to: 1200, steps: 5}}
+  - {name: catalogue, distance: 2400, aside: 500, focal length: 85, perspective: square}
+pictures:
+  - {name: a, viewpoint: past, light: noon, lamps: [bay]}
+  - {name: b, viewpoint: catalogue, lamps: [candles], size: [600, 900]}
+)";
+
 }  // namespace rakelight

@@ -88,6 +88,43 @@ TEST(WindowLight, StatedLuxIsThatOfThePane) {
     }
 }
 
+// Through glass the sky is as bright as double glazing lets it be from there: at 60 degrees (1 - R) / (1 + 3
+// R) with R = 0.18344 and 0.00153 (Fresnel, n = 1.52) is 0.76031 in the mean, 0.84897 straight. An open
+// window passes all.
+TEST(WindowLight, GlassPassesLessAslant) {
+    Window w = side_window();
+    const auto seen = [&](double degrees) {
+        const double turn = degrees * kPi / 180;
+        const glm::vec3 inward(-std::cos(turn), 0.0, std::sin(turn));
+        double sum = 0;
+        for (const WindowLight& light : window_lights(room_with(w), {}))
+            sum +=
+                luminance_cd_per_m2(light.emitter, glm::normalize(inward - glm::vec3(0, 1e-3f, 0)), {0, 0});
+        return sum;
+    };
+    EXPECT_NEAR(seen(60) / seen(0), 1, 1e-5);  // an overcast sky is even along the horizon
+    w.transmittance = 0.8;
+    EXPECT_NEAR(seen(60) / seen(0), 0.76031 / 0.84897, 1e-3);
+    // The sun, straight and aslant.
+    const auto sun = [&](double facing_deg) {
+        Layout layout = room_with(w);
+        layout.daylight.sky = SkyKind::clear;
+        layout.daylight.time = SunTime{{2026, 3, 20}, 16, 45, {}, 0};
+        layout.daylight.sun_lux = 60'000;
+        layout.daylight.facing_deg = facing_deg;
+        const glm::dvec3 to_sun = look_outside(layout.daylight).to_sun;
+        const auto lights = window_lights(layout, {});
+        const double through = lights.back().emitter.peak_cd_per_m2 * kSunDisc_sr / (0.8 * 60'000);
+        return std::pair(to_sun.x, through);  // the window looks to +x
+    };
+    for (const double facing_deg : {340.0, 0.0, 30.0, 310.0}) {
+        const auto [cosine, through] = sun(facing_deg);
+        ASSERT_GT(cosine, 0.1) << facing_deg;
+        EXPECT_NEAR(through, plates_transmittance(static_cast<float>(cosine), 1.52f, 2) / 0.84897, 1e-3)
+            << facing_deg;
+    }
+}
+
 // Bars: 3 uprights and 2 x 4 across for panes 2 x 3; together with the open share they make up the window.
 TEST(WindowLight, BarsAndGlassMakeTheWindow) {
     Window w = side_window();

@@ -1,0 +1,97 @@
+// `rakelight all`: everything of a layout in one go, into one folder, with the page as its cover.
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "output/commands.h"
+#include "output/errors.h"
+#include "output/interrupt.h"
+#include "output/run_self.h"
+#include "output/steps_of_all.h"
+#include "scene/layout_reader.h"
+
+namespace rakelight {
+
+namespace {
+
+struct FailedStep {
+    std::string command;
+    int code = 0;
+    std::vector<std::string> said;
+};
+
+// Runs a step as a program of its own and passes on what it says.
+int carry_out(const AllStep& step, FailedStep& failed) {
+    std::vector<std::string> words{step.command};
+    words.insert(words.end(), step.words.begin(), step.words.end());
+    JobListener listener;
+    listener.out = [](std::string_view line) {
+        fmt::print("{}\n", line);
+        std::fflush(stdout);
+    };
+    listener.err = [&](std::string_view line) { failed.said.emplace_back(line); };
+    listener.cancelled = interrupted;
+    return run_self(words, listener);
+}
+
+void make_all(const AllRequest& request, const std::vector<std::string>& commands) {
+    read_layout(request.file);  // a layout that is wrong would fail every step alike
+    const std::vector<AllStep> steps = steps_of_all(request, commands);
+    std::vector<FailedStep> failures;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        fmt::print(stderr, "{} of {}: {}\n", i + 1, steps.size(), steps[i].command);
+        FailedStep failed{steps[i].command, 0, {}};
+        failed.code = carry_out(steps[i], failed);
+        stop_if_interrupted();
+        if (failed.code != 0) failures.push_back(std::move(failed));
+    }
+    for (const FailedStep& failed : failures) {
+        fmt::print(stderr, "Failed ({}): {}\n", failed.code, failed.command);
+        for (const std::string& line : failed.said) fmt::print(stderr, "  {}\n", line);
+    }
+    fmt::print("{} of {} done, in {}\n", steps.size() - failures.size(), steps.size(),
+               folder_of_all(request).string());
+    if (failures.empty()) return;
+    constexpr const char* kNotAll = "not everything could be made (above)";
+    if (failures.front().code == 2) throw RequestError(kNotAll);
+    if (failures.front().code == 3) throw OutputError(kNotAll);
+    throw std::runtime_error(kNotAll);
+}
+
+}  // namespace
+
+void add_all(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("all", "Make everything of a layout in one go, with a page as its cover");
+    const auto r = std::make_shared<AllRequest>();
+    r->into = kFinishedFolder;
+    command->add_option("FILE", r->file, "The layout file")->required();
+    command
+        ->add_option("--into", r->into,
+                     "Folder for the finished files; a folder named after the layout is made in it")
+        ->type_name("DIR")
+        ->capture_default_str();
+    command->add_option("--without", r->without, "Leave these out, by the names of their commands")
+        ->type_name("WHAT,..")
+        ->delimiter(',');
+    command->add_flag("--draft", r->draft, "Small and grainy, to see soon what there will be");
+    command->footer(
+        "Runs lay, stock, takeoff, board (where the layout has one), glare, preview and portfolio, and makes "
+        "the "
+        "page of\n"
+        "all of it last. One that fails keeps none of the others from being made; failures are told in the "
+        "end, and "
+        "the\n"
+        "exit code is that of the first.\n\n"
+        "Examples:\n"
+        "  rakelight all tide.yaml --draft\n"
+        "  rakelight all tide.yaml --without portfolio");
+    command->callback([r, &app] {
+        std::vector<std::string> commands;
+        for (const CLI::App* other : app.get_subcommands([](const CLI::App*) { return true; }))
+            commands.push_back(other->get_name());
+        make_all(*r, commands);
+    });
+}
+
+}  // namespace rakelight

@@ -1,0 +1,258 @@
+// `rakelight portfolio`: the pictures a finished work is shown by, and a proposal on paper.
+#include <fmt/format.h>
+#include <tbb/global_control.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <numbers>
+
+#include "output/commands.h"
+#include "output/deliver.h"
+#include "output/dossier.h"
+#include "output/errors.h"
+#include "output/interrupt.h"
+#include "output/mounted_print.h"
+#include "output/picture_writer.h"
+#include "output/portfolio_json.h"
+#include "output/progress.h"
+#include "output/request.h"
+#include "output/safe_file.h"
+#include "output/scene_hash.h"
+#include "renderer/light_meter.h"
+#include "renderer/render.h"
+#include "scene/layout_reader.h"
+#include "scene/mock_up.h"
+#include "scene/nearest_word.h"
+#include "scene/read_portfolio.h"
+#include "scene/read_workshop.h"
+#include "scene/viewpoint.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct PortfolioRequest {
+    std::string file;
+    std::string pieces;
+    std::string into = kFinishedFolder;
+    std::vector<std::string> show;
+    int dpi = 0;
+    int most_samples = 0;
+    int threads = 0;
+    bool keep = false;
+    bool quiet = false;
+};
+
+Portfolio wanted_portfolio(const Layout& layout, const PortfolioRequest& request) {
+    Portfolio p = read_portfolio(layout);
+    if (request.dpi > 0) p.dpi = request.dpi;
+    if (request.most_samples > 0) p.most_samples = request.most_samples;
+    if (request.show.empty()) return p;
+    p.show.clear();
+    for (const std::string& word : request.show) {
+        const auto found = std::find(kShotWords.begin(), kShotWords.end(), word);
+        if (found == kShotWords.end())
+            throw RequestError(fmt::format("--show {}: expected one of {}{}", word,
+                                           fmt::join(kShotWords, ", "), did_you_mean(word, kShotWords)));
+        const auto shot = static_cast<Shot>(found - kShotWords.begin());
+        if (const std::string why = why_no_shot(shot, p, layout); !why.empty())
+            throw RequestError("--show: " + why);
+        if (std::find(p.show.begin(), p.show.end(), shot) == p.show.end()) p.show.push_back(shot);
+    }
+    return p;
+}
+
+// A world that some of the shots share, lit.
+struct Stand {
+    World world;
+    Rays rays;
+    explicit Stand(World w) : world(std::move(w)), rays(world) {}
+};
+
+NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t sources,
+                 const PortfolioRequest& request) {
+    Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
+    RenderOptions options;
+    options.threads = request.threads;
+    options.lens = plan.lens;
+    options.progress = [&](double share) { progress.show(share); };
+    options.cancelled = interrupted;
+    NotedFilm noted;
+    noted.notes.program = kProgram;
+    noted.notes.panel = plan.layout.name;
+    noted.notes.layout_file = fs::path(plan.layout.path).filename().string();
+    noted.notes.picture = plan.picture.name;
+    noted.notes.scene_hash = scene_hash(sources, kProgram, plan.picture);
+    for (const glm::dvec3& xyz : panel_illuminance_xyz(
+             stand.world, stand.rays, lamps_of_picture(stand.world, plan.layout, plan.picture)))
+        noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    noted.notes.exposure_rule = plan.picture.exposure;
+    const Viewpoint& view = plan.layout.viewpoints.front();
+    noted.notes.pixel_deg =
+        std::atan(view.view_width_mm / plan.picture.width_px / glm::distance(view.look_at_mm, view.eye_mm)) *
+        180 / std::numbers::pi;
+    check_exposure(noted.notes);
+    noted.film = render(stand.world, stand.rays, plan.layout, plan.picture, options);
+    return noted;
+}
+
+DossierPanel panel_of(const Layout& layout, const Laying& laying) {
+    return {&layout, panel_facts(layout, laying, read_workshop(layout.path, layout)),
+            report_laying(layout, laying, kProgram, 0)};
+}
+
+// Makes prints one by one and keeps what the dossier and the JSON want of them.
+class Darkroom {
+  public:
+    Darkroom(const PortfolioRequest& request, const fs::path& folder, std::uint64_t sources,
+             std::size_t shots, Dossier& dossier)
+        : request_(request), folder_(folder), sources_(sources), dossier_(dossier), prints_(shots) {
+        dossier_.pictures.resize(shots);
+    }
+
+    /// Takes a finished picture from the folder, if that is wanted and there is one.
+    bool keep(std::size_t i, const PlannedShot& plan) {
+        if (!request_.keep) return false;
+        const fs::path path = folder_ / file_of(plan);
+        std::optional<Print> print = picture_of_print(path, plan.picture.width_px, plan.picture.height_px);
+        if (!print) return false;
+        fmt::print("{} kept\n", path.string());
+        remember(i, plan, std::make_shared<const Print>(std::move(*print)));
+        return true;
+    }
+
+    void make(std::size_t i, const PlannedShot& plan, const Stand& stand) {
+        const NotedFilm noted = traced(stand, plan, sources_, request_);
+        const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
+        const std::string caption = fmt::format("{}. {}", dossier_.panels[0].facts.name, plan.title);
+        const int dpi = dossier_.portfolio.dpi;
+        write_png(folder_ / file_of(plan), mounted(*print, caption, dpi / 25.4),
+                  {{"Title", caption},
+                   {"Description", kNotAPhotograph},
+                   {"Software", kProgram},
+                   {"Scene hash", hash_digits(noted.notes.scene_hash)}},
+                  PrintDepth::bits8, dpi);
+        fmt::print("{}\n", (folder_ / file_of(plan)).string());
+        remember(i, plan, print);
+    }
+
+    const std::vector<PortfolioPrint>& prints() const { return prints_; }
+
+  private:
+    static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
+
+    void remember(std::size_t i, const PlannedShot& plan, std::shared_ptr<const Print> print) {
+        dossier_.pictures[i] = {plan.shot, plan.title, plan.note, std::move(print)};
+        prints_[i] = {plan, file_of(plan), scene_hash(sources_, kProgram, plan.picture)};
+    }
+
+    const PortfolioRequest& request_;
+    const fs::path& folder_;
+    std::uint64_t sources_;
+    Dossier& dossier_;
+    std::vector<PortfolioPrint> prints_;
+};
+
+// Shots that share a light come one after another, so that only one world is kept at a time.
+void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, const Portfolio& portfolio,
+                 Darkroom& darkroom) {
+    std::vector<bool> done;
+    for (std::size_t i = 0; i < shots.size(); ++i) done.push_back(darkroom.keep(i, shots[i]));
+    for (std::size_t first = 0; first < shots.size(); ++first) {
+        if (done[first]) continue;
+        const PlannedShot& lead = shots[first];
+        const Stand stand(lead.in_room ? build_mock_up(lead.layout, laying, {portfolio.scale, true})
+                                       : build_world(lead.layout, laying));
+        for (std::size_t i = first; i < shots.size(); ++i) {
+            if (done[i] || shots[i].light != lead.light || shots[i].in_room != lead.in_room) continue;
+            stop_if_interrupted();
+            darkroom.make(i, shots[i], stand);
+            done[i] = true;
+        }
+    }
+}
+
+void portfolio(const PortfolioRequest& request) {
+    std::optional<tbb::global_control> limit;
+    if (request.threads > 0)
+        limit.emplace(tbb::global_control::max_allowed_parallelism,
+                      static_cast<std::size_t>(request.threads));
+    const Layout layout = read_layout(request.file, request.pieces);
+    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    Dossier dossier;
+    dossier.portfolio = wanted_portfolio(layout, request);
+    dossier.program = kProgram;
+    const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
+    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    make_writable_folder(folder);
+
+    const Laying laying = lay(layout);
+    for (const std::string& warning : laying.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    dossier.panels.push_back(panel_of(layout, laying));
+    if (layout.beside)
+        dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
+    stop_if_interrupted();
+
+    Darkroom darkroom(request, folder, source_hash(layout), shots.size(), dossier);
+    make_prints(shots, laying, dossier.portfolio, darkroom);
+    std::vector<std::string> files;
+    for (const PortfolioPrint& print : darkroom.prints()) files.push_back(print.file);
+    files.push_back("dossier.pdf");
+    const Caption& caption = dossier.portfolio.caption;
+    write_pdf(folder / "dossier.pdf", dossier_pages(dossier), caption.title, caption.artist, kProgram);
+    fmt::print("{}\n", (folder / "dossier.pdf").string());
+    write_file(folder / "portfolio.json", portfolio_json(dossier, darkroom.prints(), files));
+    fmt::print("{}\n", (folder / "portfolio.json").string());
+}
+
+}  // namespace
+
+void add_portfolio(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("portfolio", "Make the prints a work is shown by, and a proposal as PDF");
+    const auto r = std::make_shared<PortfolioRequest>();
+    command->add_option("FILE", r->file, "The layout file")->required();
+    command
+        ->add_option("--show", r->show,
+                     "Only these pictures of the set: " + fmt::format("{}", fmt::join(kShotWords, ", ")))
+        ->type_name("WHAT,..")
+        ->delimiter(',');
+    command
+        ->add_option("--into", r->into,
+                     "Folder for the finished files; a folder named after the layout is made in it")
+        ->type_name("DIR")
+        ->capture_default_str();
+    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
+    command
+        ->add_option("--dpi", r->dpi,
+                     "Fineness of the prints instead of the layout's; 60 makes a quick draft")
+        ->check(CLI::Range(36, 1200));
+    command
+        ->add_option("--most-samples", r->most_samples,
+                     "At most this many light paths a pixel, instead of the layout's")
+        ->check(CLI::Range(1, 1 << 16));
+    command
+        ->add_option("--threads", r->threads,
+                     "Processor threads to use; 0 = all. Does not change the pictures")
+        ->check(CLI::Range(0, 1024))
+        ->capture_default_str();
+    command->add_flag(
+        "--keep", r->keep,
+        "Keep pictures of the right size that are in the folder already: for when only words changed");
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->footer(
+        "Writes portfolio-NAME.png for each picture (sRGB, at print size), dossier.pdf (cover, pictures, "
+        "materials,\n"
+        "sizes, weight) and portfolio.json. What is shown, what gives scale and what captions say stands in "
+        "the\n"
+        "layout's section `portfolio`.\n\n"
+        "Examples:\n"
+        "  rakelight portfolio tide.yaml --dpi 60\n"
+        "  rakelight portfolio tide.yaml --show straight,details");
+    command->callback([r] { portfolio(*r); });
+}
+
+}  // namespace rakelight

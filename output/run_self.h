@@ -1,0 +1,22 @@
+// Runs the program once more, as a job of its own: whatever happens to it, the others go on.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rakelight {
+
+/// How a job is listened to: each line as it comes, without its end.
+struct JobListener {
+    std::function<void(std::string_view)> out;
+    std::function<void(std::string_view)> err;
+    std::function<bool()> cancelled;  ///< once true the job is asked to stop, as by Ctrl-C, and waited for
+};
+
+/// Runs this program with `arguments`. \return its exit code; 128 + number when a signal ended it.
+/// \throws OutputError when it cannot be started.
+int run_self(const std::vector<std::string>& arguments, const JobListener& listener);
+
+}  // namespace rakelight

@@ -1,0 +1,2 @@
+# Pictures of a layout in several lights.
+target_sources(rakelight_output PRIVATE lit_pictures.cpp)

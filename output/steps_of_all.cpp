@@ -1,0 +1,75 @@
+#include "output/steps_of_all.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/errors.h"
+#include "output/safe_file.h"
+#include "scene/layout_reader.h"
+#include "scene/nearest_word.h"
+#include "scene/yaml_document.h"
+
+namespace rakelight {
+
+namespace {
+
+struct KnownStep {
+    const char* command;
+    std::vector<std::string> draft;  // words that make it quick
+    const char* needs = nullptr;     // a section of the layout without which there is nothing to do
+};
+
+// From the quickest to the slowest, so that what is there soon is there.
+const std::vector<KnownStep> kSteps{
+    {"lay", {}},
+    {"stock", {}},
+    {"takeoff", {}},
+    {"board", {"--most-samples", "16", "--pixels", "120"}, "board"},
+    {"glare", {"--most-samples", "16"}},
+    {"preview", {"--most-samples", "16"}},
+    {"portfolio", {"--most-samples", "8", "--dpi", "60"}},
+};
+constexpr const char* kCover = "page";
+
+bool holds(std::span<const std::string> list, std::string_view word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+void check_without(const std::vector<std::string>& without) {
+    std::vector<std::string> known{kCover};
+    for (const KnownStep& step : kSteps) known.emplace_back(step.command);
+    for (const std::string& word : without)
+        if (!holds(known, word))
+            throw RequestError(fmt::format("--without {}: expected {}{}", word, fmt::join(known, ", "),
+                                           did_you_mean(word, known)));
+}
+
+}  // namespace
+
+std::filesystem::path folder_of_all(const AllRequest& request) {
+    return std::filesystem::path(request.into) /
+           file_stem(std::filesystem::path(request.file).stem().string());
+}
+
+std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std::string> commands) {
+    check_without(request.without);
+    const YamlValue document = parse_yaml(layout_file_text(request.file), request.file);
+    const auto has_section = [&](std::string_view key) {
+        return std::any_of(document.members.begin(), document.members.end(),
+                           [&](const YamlMember& m) { return m.key.text == key; });
+    };
+    std::vector<AllStep> steps;
+    for (const KnownStep& known : kSteps) {
+        if (!holds(commands, known.command) || holds(request.without, known.command)) continue;
+        if (known.needs && !has_section(known.needs)) continue;
+        AllStep step{known.command, {request.file, "--into", request.into}};
+        if (request.draft) step.words.insert(step.words.end(), known.draft.begin(), known.draft.end());
+        steps.push_back(std::move(step));
+    }
+    if (holds(commands, kCover) && !holds(request.without, kCover))
+        steps.push_back({kCover, {folder_of_all(request).string()}});
+    return steps;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,82 @@
+// Wakes the page: figures as they come into sight, the switch between light and dark, thumbnails.
+function remembered(key, value) {
+  try {
+    if (value !== undefined) localStorage.setItem(key, value);
+    return localStorage.getItem(key);
+  } catch {
+    return null; // a browser may refuse to remember for a file
+  }
+}
+
+function themeSwitch(button) {
+  const dark = () => {
+    const chosen = document.documentElement.dataset.theme;
+    return chosen ? chosen === 'dark' : matchMedia('(prefers-color-scheme: dark)').matches;
+  };
+  const tell = () => {
+    button.textContent = dark() ? 'Light room' : 'Dark room';
+  };
+  const kept = remembered('room');
+  if (kept === 'light' || kept === 'dark') document.documentElement.dataset.theme = kept;
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', tell);
+  button.addEventListener('click', () => {
+    document.documentElement.dataset.theme = dark() ? 'light' : 'dark';
+    remembered('room', document.documentElement.dataset.theme);
+    tell();
+  });
+  button.hidden = false;
+  tell();
+}
+
+function enlarge(figure) {
+  const button = figure.querySelector('.enlarge');
+  if (!button) return;
+  button.hidden = false;
+  button.addEventListener('click', () => {
+    const on = figure.classList.toggle('large');
+    button.setAttribute('aria-pressed', String(on));
+  });
+}
+
+function showStill(figure, excuse) {
+  const image = figure.querySelector('img');
+  const reading = figure.querySelector('.reading');
+  image.tabIndex = 0;
+  if (excuse) reading.textContent = excuse;
+  readStill(image, reading, Number(figure.dataset.white));
+}
+
+function start() {
+  const excuse = 'This browser cannot dim the lamps of this picture; a newer one can.';
+  themeSwitch(document.querySelector('.room'));
+  document.querySelectorAll('nav a').forEach((link) => {
+    const image = document.querySelector(`${link.hash} img`);
+    if (!image) return;
+    const thumbnail = new Image();
+    thumbnail.src = image.src;
+    thumbnail.alt = '';
+    link.prepend(thumbnail);
+  });
+  const wakes = new Map();
+  const seen = new IntersectionObserver((entries) => {
+    for (const entry of entries) {
+      if (!entry.isIntersecting) continue;
+      seen.unobserve(entry.target);
+      wakes.get(entry.target)().catch(() => showStill(entry.target, excuse));
+    }
+  }, { rootMargin: '50%' });
+  document.querySelectorAll('figure').forEach((figure) => {
+    enlarge(figure);
+    if (figure.dataset.light && typeof DecompressionStream === 'function') {
+      wakes.set(figure, lightFigure(figure));
+      seen.observe(figure);
+    } else if (figure.classList.contains('board')) {
+      boardFigure(figure);
+    } else {
+      showStill(figure, figure.dataset.light ? excuse : '');
+    }
+  });
+  document.documentElement.dataset.ready = 'yes';
+}
+
+start();

@@ -1,0 +1,70 @@
+// Pictures of one place in several colours, all from the same light paths. Where worlds differ only in the
+// bands of their surfaces (another grout, another bed), a path bounces alike in all of them: its rays, lamps
+// and directions are followed once, and it carries the reflectances of each world. Each picture is the whole
+// light of its own world, nothing is approximated; and since all are sampled by the same paths, their
+// difference shows what was changed and hardly any noise.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <span>
+#include <vector>
+
+#include "renderer/film.h"
+#include "renderer/render.h"
+#include "scene/dressing.h"
+
+namespace rakelight {
+
+/// Pictures from one set of paths; more make no sense of it, for memory's sake.
+inline constexpr std::size_t kMostAlike = 16;
+
+/// Whether light bounces alike in two dressings of one world: faces, grain and kinds of body are the same
+/// wherever they are seen, only bands differ.
+bool bounces_alike(const Dressing& a, const Dressing& b);
+
+/// Surfaces of several dressings under common numbers.
+struct AlikeSurfaces {
+    std::vector<std::vector<Surface>> of;  ///< [dressing][number]
+    std::vector<char> differs;             ///< [number]: not the same in all
+    std::size_t count() const { return of.size(); }
+};
+
+/// Gives `world` the things of the first dressing, with surfaces numbered so that one number fits all of
+/// them. 1 to kMostAlike dressings that bounce alike. Geometry is not touched: `Rays` over it stay good.
+AlikeSurfaces wear_alike(World& world, std::span<const Dressing> dressings);
+
+/// What an eye ray may meet first on a board.
+enum class Seen : std::uint8_t {
+    glass,  ///< a translucent piece: bed and grout show in it
+    piece,  ///< any other
+    joint,
+    other
+};
+inline constexpr std::size_t kSeenKinds = 4;
+
+/// What each thing of a world is. Materials from number `first_tint` (from 0) on are fillings of joints.
+std::vector<Seen> kinds_of_things(const World& world, std::size_t first_tint);
+
+/// Light that came by all eye rays which met one kind of thing first, divided by their number.
+struct SeenLight {
+    double share = 0;                 ///< of all eye rays
+    std::vector<glm::dvec3> xyz;      ///< [group], mean, cd/m2
+    std::vector<glm::dvec3> by_body;  ///< the same without what the first face mirrored
+};
+
+/// One picture of several.
+struct AlikeFilm {
+    Film film;
+    std::array<SeenLight, kSeenKinds> seen;  ///< [Seen]
+};
+
+/// Renders all the pictures. As `render`, but rows are always whole; sampling goes on tile by tile until the
+/// mean of the pictures is good enough. `kinds`: what each thing counts as, see kinds_of_things.
+/// \throws std::invalid_argument, Cancelled as `render`.
+std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Rays& rays,
+                                    const Layout& layout, const Picture& picture, std::span<const Seen> kinds,
+                                    const RenderOptions& options = {});
+
+}  // namespace rakelight

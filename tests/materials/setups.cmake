@@ -1,0 +1,1 @@
+rakelight_test(pane_test LIBS rakelight::materials)

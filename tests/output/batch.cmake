@@ -1,0 +1,7 @@
+rakelight_test(batch_list_test LIBS rakelight::output)
+rakelight_test(finished_test LIBS rakelight::output)
+rakelight_test(job_words_test LIBS rakelight::output)
+rakelight_test(render_in_bands_test LIBS rakelight::output)
+rakelight_test(command_batch_test LIBS rakelight::output)
+target_compile_definitions(command_batch_test PRIVATE RAKELIGHT_PROGRAM="$<TARGET_FILE:rakelight>")
+add_dependencies(command_batch_test rakelight)

@@ -1,0 +1,205 @@
+// Pictures traced on one set of paths are each the whole light of its own world, and differ by nothing else.
+#include "renderer/alike.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "scene/laying.h"
+#include "scene/layout_reader.h"
+#include "scene/yaml_document.h"
+#include "small_world.h"
+
+namespace rakelight {
+namespace {
+
+std::string work(const std::string& grout, const std::string& bed) {
+    return "panel: {name: coupon, size: [36, 30]}\n"
+           "stock: {sea: {like: aqua, thickness: 3}}\n"
+           "tints: {again: {like: ochre}}\n"
+           "fields: [{name: sea, opus: regulatum, piece: 9, joint: 1.8, mix: {sea: 70 %, slate: 30 %},"
+           " bed: " +
+           bed + ", grout: " + grout +
+           "}]\n"
+           "pictures: [{name: p, viewpoint: straight, size: [32, 28], most samples: 64, error: 0.1 %}]\n"
+           "viewpoints: [{name: straight, distance: 800, view width: 36}]\n";
+}
+
+struct Bench {
+    Layout layout = read_layout_text(work("ochre", "white"), "c.yaml");
+    Laying laying = lay(layout);
+    World world = build_world(layout, laying);
+    World built = world;
+    Rays rays{world};
+
+    Dressing dressed(const std::string& grout, const std::string& bed = "white") {
+        return dress(built, layout, laying, read_layout_text(work(grout, bed), "c.yaml"));
+    }
+    std::vector<AlikeFilm> films(const std::vector<Dressing>& dressings, std::uint64_t seed = 1,
+                                 int samples = 64) {
+        const AlikeSurfaces surfaces = wear_alike(world, dressings);
+        Layout seeded = layout;  // the laying stays; another seed samples other paths
+        seeded.seed = seed;
+        seeded.pictures[0].most_samples = samples;
+        return render_alike(world, surfaces, rays, seeded, seeded.pictures[0],
+                            kinds_of_things(world, layout.stock.size()));
+    }
+};
+
+double mean_y(const Film& film) {
+    double sum = 0;
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) sum += static_cast<double>(total_xyz(film, i).y);
+    return sum / static_cast<double>(film.pixel_count());
+}
+
+TEST(Alike, EqualCellsDifferByExactlyNothing) {
+    Bench bench;
+    const auto films =
+        bench.films({bench.dressed("ochre"), bench.dressed("charcoal"), bench.dressed("again")});
+    for (std::size_t i = 0; i < films[0].film.pixel_count(); ++i)
+        ASSERT_EQ(total_xyz(films[0].film, i), total_xyz(films[2].film, i)) << i;
+    EXPECT_NE(mean_y(films[0].film), mean_y(films[1].film));
+}
+
+// The judge is the plain renderer on each world by itself.
+TEST(Alike, EachPictureIsThatOfItsOwnWorld) {
+    Bench bench;
+    const std::vector<std::pair<std::string, std::string>> choices{
+        {"ochre", "white"}, {"black", "white"}, {"white", "white"}, {"charcoal", "black"}};
+    std::vector<Dressing> dressings;
+    for (const auto& [grout, bed] : choices) dressings.push_back(bench.dressed(grout, bed));
+    const auto films = bench.films(dressings, 1, 256);
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        Layout layout = read_layout_text(work(choices[i].first, choices[i].second), "c.yaml");
+        layout.pictures[0].most_samples = 256;
+        const World world = build_world(layout, lay(layout));
+        const Film alone = render(world, Rays(world), layout, layout.pictures[0]);
+        // 230,000 paths each; their own spread leaves under 1 % of the mean.
+        const glm::dvec2 mean(mean_y(films[i].film), mean_y(alone));
+        EXPECT_NEAR(mean.x / mean.y, 1, 0.01) << choices[i].first << " over " << choices[i].second;
+    }
+}
+
+TEST(Alike, SharesAndMeansAddUpToThePicture) {
+    Bench bench;
+    const auto films = bench.films({bench.dressed("ochre"), bench.dressed("black")});
+    for (const AlikeFilm& one : films) {
+        double share = 0, y = 0;
+        for (const SeenLight& seen : one.seen) {
+            share += seen.share;
+            for (const glm::dvec3& xyz : seen.xyz) y += seen.share * xyz.y;
+        }
+        EXPECT_NEAR(share, 1, 1e-9);
+        EXPECT_NEAR(y, mean_y(one.film), 1e-4 * y);  // films hold single precision
+        for (const SeenLight& seen : one.seen)
+            for (std::size_t g = 0; g < seen.xyz.size(); ++g)
+                EXPECT_LE(seen.by_body[g].y, seen.xyz[g].y * (1 + 1e-9));
+    }
+}
+
+// Spread of a difference between two cells over repeated renderings, against that of two cells that were
+// sampled by different paths.
+TEST(Alike, ADifferenceHasUnderAThirdOfTheNoise) {
+    Bench bench;
+    const std::vector<Dressing> pair{bench.dressed("ochre"), bench.dressed("sand")};
+    constexpr int kTimes = 12;
+    std::vector<std::vector<AlikeFilm>> films;
+    for (int t = 0; t < kTimes; ++t)
+        films.push_back(bench.films(pair, static_cast<std::uint64_t>(t) + 1, 32));
+    const auto spread = [&](auto&& difference) {
+        double total = 0;
+        for (std::size_t i = 0; i < films[0][0].film.pixel_count(); ++i) {
+            double sum = 0, squares = 0;
+            for (int t = 0; t < kTimes; ++t) {
+                const double d = difference(t, i);
+                sum += d;
+                squares += d * d;
+            }
+            total += squares / kTimes - sum * sum / (kTimes * kTimes);
+        }
+        return std::sqrt(total);
+    };
+    const auto y = [&](int t, std::size_t which, std::size_t i) {
+        return static_cast<double>(total_xyz(films[static_cast<std::size_t>(t)][which].film, i).y);
+    };
+    const double shared = spread([&](int t, std::size_t i) { return y(t, 1, i) - y(t, 0, i); });
+    const double apart = spread([&](int t, std::size_t i) { return y((t + 1) % kTimes, 1, i) - y(t, 0, i); });
+    EXPECT_GT(shared, 0);
+    EXPECT_LT(shared, apart / 3) << shared << " of " << apart;
+}
+
+TEST(Alike, TheSameOnAnyNumberOfThreads) {
+    Bench bench;
+    const AlikeSurfaces surfaces =
+        wear_alike(bench.world, std::vector<Dressing>{bench.dressed("ochre"), bench.dressed("black")});
+    const auto on = [&](int threads) {
+        RenderOptions options;
+        options.threads = threads;
+        return render_alike(bench.world, surfaces, bench.rays, bench.layout, bench.layout.pictures[0],
+                            kinds_of_things(bench.world, bench.layout.stock.size()), options);
+    };
+    const auto one = on(1), two = on(2);
+    for (std::size_t f = 0; f < one.size(); ++f) {
+        for (std::size_t i = 0; i < one[f].film.pixel_count(); ++i)
+            ASSERT_EQ(total_xyz(one[f].film, i), total_xyz(two[f].film, i));
+        for (std::size_t k = 0; k < kSeenKinds; ++k) EXPECT_EQ(one[f].seen[k].xyz, two[f].seen[k].xyz);
+    }
+}
+
+TEST(Alike, ResinAndCementDoNotBounceAlike) {
+    Bench bench;
+    EXPECT_TRUE(bounces_alike(bench.dressed("ochre"), bench.dressed("charcoal", "black")));
+    EXPECT_FALSE(bounces_alike(bench.dressed("ochre"), bench.dressed("epoxy-ochre")));
+}
+
+// Squares p wide, j apart, flat, of matte stuff under an even surround: the light mixes by area, and the mean
+// of the picture is ((p / (p + j))^2 R1 + (1 - (p / (p + j))^2) R2) L. A matte plane sends reflectance times
+// L.
+TEST(Alike, LightMixesByArea) {
+    constexpr double kPiece = 8, kJoint = 2, kPitch = kPiece + kJoint;
+    constexpr int kAcross = 6;
+    World world = empty_world();
+    Thing piece = thing_of(world, matte(0.6f)), joint = thing_of(world, matte(0.15f));
+    piece.piece = 1;
+    joint.material = 2;
+    const double half = kPitch * kAcross / 2;
+    for (int y = 0; y < kAcross; ++y)
+        for (int x = 0; x < kAcross; ++x)
+            add(world,
+                rectangle_mesh({x * kPitch - half + kJoint / 2, y * kPitch - half + kJoint / 2, 0.001},
+                               {kPiece, 0, 0}, {0, kPiece, 0}),
+                glm::mat4(1), piece);
+    add(world, floor_square(4 * half), glm::mat4(1), joint);
+    close(world);
+    world.panel_size_mm = {2 * half, 2 * half, 0};
+    world.materials = {"piece", "joint"};
+    world.surround = Surround{100, fold(*find_illuminant("D65")), 0};
+    Layout layout;
+    Viewpoint view;
+    view.name = "v";
+    view.eye_mm = {0, 0, 700};
+    view.look_at_mm = {0, 0, 0.001};
+    view.view_width_mm = 2 * half;
+    layout.viewpoints = {view};
+    Picture picture;
+    picture.viewpoint = "v";
+    picture.width_px = picture.height_px = 60;
+    picture.most_samples = 64;
+    const Rays rays(world);
+    const Dressing dressing{world.things, world.surfaces};
+    const AlikeSurfaces surfaces = wear_alike(world, std::vector<Dressing>{dressing});
+    const auto films = render_alike(world, surfaces, rays, layout, picture, kinds_of_things(world, 1));
+    const double cover = (kPiece / kPitch) * (kPiece / kPitch);
+    const auto& [glass, pieces, joints, other] = films[0].seen;
+    EXPECT_EQ(glass.share, 0);
+    EXPECT_NEAR(pieces.share, cover, 0.01 * cover);
+    EXPECT_NEAR(joints.share, 1 - cover, 0.01);
+    EXPECT_EQ(other.share, 0);
+    const double expected = (cover * 0.6 + (1 - cover) * 0.15) * 100;
+    EXPECT_NEAR(mean_y(films[0].film), expected, 0.01 * expected);
+    EXPECT_NEAR(pieces.xyz[0].y, 60, 0.3);
+    EXPECT_NEAR(joints.xyz[0].y, 15, 0.1);
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,1 @@
+rakelight_test(alike_test LIBS rakelight::renderer)
