@@ -15,6 +15,7 @@
 #include "output/mounted_print.h"
 #include "output/picture_writer.h"
 #include "output/portfolio_json.h"
+#include "output/print_hash.h"
 #include "output/progress.h"
 #include "output/request.h"
 #include "output/safe_file.h"
@@ -72,7 +73,7 @@ struct Stand {
     explicit Stand(World w) : world(std::move(w)), rays(world) {}
 };
 
-NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t sources,
+NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
                  const PortfolioRequest& request) {
     Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
     RenderOptions options;
@@ -85,7 +86,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t sour
     noted.notes.panel = plan.layout.name;
     noted.notes.layout_file = fs::path(plan.layout.path).filename().string();
     noted.notes.picture = plan.picture.name;
-    noted.notes.scene_hash = scene_hash(sources, kProgram, plan.picture);
+    noted.notes.scene_hash = hash;
     for (const glm::dvec3& xyz : panel_illuminance_xyz(
              stand.world, stand.rays, lamps_of_picture(stand.world, plan.layout, plan.picture)))
         noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
@@ -107,17 +108,18 @@ DossierPanel panel_of(const Layout& layout, const Laying& laying) {
 // Makes prints one by one and keeps what the dossier and the JSON want of them.
 class Darkroom {
   public:
-    Darkroom(const PortfolioRequest& request, const fs::path& folder, std::uint64_t sources,
-             std::size_t shots, Dossier& dossier)
-        : request_(request), folder_(folder), sources_(sources), dossier_(dossier), prints_(shots) {
+    Darkroom(const PortfolioRequest& request, const fs::path& folder, std::uint64_t panel, std::size_t shots,
+             Dossier& dossier)
+        : request_(request), folder_(folder), panel_(panel), dossier_(dossier), prints_(shots) {
         dossier_.pictures.resize(shots);
     }
 
-    /// Takes a finished picture from the folder, if that is wanted and there is one.
+    /// Takes a finished picture from the folder, if that is wanted and there is one of the same scene.
     bool keep(std::size_t i, const PlannedShot& plan) {
         if (!request_.keep) return false;
         const fs::path path = folder_ / file_of(plan);
-        std::optional<Print> print = picture_of_print(path, plan.picture.width_px, plan.picture.height_px);
+        std::optional<Print> print =
+            picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
         if (!print) return false;
         fmt::print("{} kept\n", path.string());
         remember(i, plan, std::make_shared<const Print>(std::move(*print)));
@@ -125,7 +127,7 @@ class Darkroom {
     }
 
     void make(std::size_t i, const PlannedShot& plan, const Stand& stand) {
-        const NotedFilm noted = traced(stand, plan, sources_, request_);
+        const NotedFilm noted = traced(stand, plan, hash_of(plan), request_);
         const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
         const std::string caption = fmt::format("{}. {}", dossier_.panels[0].facts.name, plan.title);
         const int dpi = dossier_.portfolio.dpi;
@@ -144,14 +146,18 @@ class Darkroom {
   private:
     static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
 
+    std::uint64_t hash_of(const PlannedShot& plan) const {
+        return print_hash(panel_, kProgram, plan, dossier_.portfolio);
+    }
+
     void remember(std::size_t i, const PlannedShot& plan, std::shared_ptr<const Print> print) {
         dossier_.pictures[i] = {plan.shot, plan.title, plan.note, std::move(print)};
-        prints_[i] = {plan, file_of(plan), scene_hash(sources_, kProgram, plan.picture)};
+        prints_[i] = {plan, file_of(plan), hash_of(plan)};
     }
 
     const PortfolioRequest& request_;
     const fs::path& folder_;
-    std::uint64_t sources_;
+    std::uint64_t panel_;
     Dossier& dossier_;
     std::vector<PortfolioPrint> prints_;
 };
@@ -196,7 +202,7 @@ void portfolio(const PortfolioRequest& request) {
         dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
     stop_if_interrupted();
 
-    Darkroom darkroom(request, folder, source_hash(layout), shots.size(), dossier);
+    Darkroom darkroom(request, folder, panel_hash(layout), shots.size(), dossier);
     make_prints(shots, laying, dossier.portfolio, darkroom);
     std::vector<std::string> files;
     for (const PortfolioPrint& print : darkroom.prints()) files.push_back(print.file);
@@ -241,7 +247,7 @@ void add_portfolio(CLI::App& app) {
         ->capture_default_str();
     command->add_flag(
         "--keep", r->keep,
-        "Keep pictures of the right size that are in the folder already: for when only words changed");
+        "Keep finished pictures of this very scene that are in the folder: for when only words changed");
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
         "Writes portfolio-NAME.png for each picture (sRGB, at print size), dossier.pdf (cover, pictures, "

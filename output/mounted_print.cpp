@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "output/page.h"
+#include "output/scene_hash.h"
 
 namespace rakelight {
 
@@ -47,11 +48,13 @@ Print mounted(const Print& picture, const std::string& caption, double px_per_mm
     return print;
 }
 
-std::optional<Print> picture_of_print(const std::filesystem::path& path, int width_px, int height_px) {
+std::optional<Print> picture_of_print(const std::filesystem::path& path, int width_px, int height_px,
+                                      std::uint64_t scene_hash) {
     if (!std::filesystem::exists(path)) return {};
     const auto in = OIIO::ImageInput::open(path.string());
     if (!in || in->spec().width != width_px || in->spec().height <= height_px || in->spec().nchannels != 3)
         return {};
+    if (in->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return {};
     Print print{
         width_px, height_px,
         std::vector<float>(3 * static_cast<std::size_t>(width_px) * static_cast<std::size_t>(height_px))};

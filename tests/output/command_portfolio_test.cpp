@@ -26,6 +26,11 @@ void write(const Folder& folder, const std::string& name, const std::string& tex
     std::ofstream(folder / name) << text;
 }
 
+std::string replaced(const std::string& what, const std::string& by) {
+    std::string text = kPool;
+    return text.replace(text.find(what), what.size(), by);
+}
+
 TEST(CommandPortfolio, MakesPrintsAProposalAndTheNumbers) {
     const Folder folder;
     write(folder, "pool.yaml", kPool);
@@ -68,11 +73,23 @@ TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
     EXPECT_FALSE(holds(other.out, "kept")) << "a picture of another size";
 }
 
+TEST(CommandPortfolio, PicturesAreKeptWhenWordsChangeAndNotWhenTheWorkDoes) {
+    const Folder folder;
+    write(folder, "pool.yaml", kPool);
+    const std::string command = "portfolio pool.yaml --quiet --keep --show straight";
+    ASSERT_EQ(run_in(folder, command).code, 0);
+    write(folder, "pool.yaml", "# A remark.\n" + replaced("title: The pool", "title: Anew"));
+    EXPECT_TRUE(holds(run_in(folder, command).out, "kept"));
+    write(folder, "pool.yaml", replaced("  dpi: 72", "  dpi: 72\n  light: {straight: wash}"));
+    EXPECT_FALSE(holds(run_in(folder, command).out, "kept"));
+    EXPECT_TRUE(holds(run_in(folder, command).out, "kept"));
+    write(folder, "pool.yaml", replaced("celadon: 50 %, slate: 50 %", "celadon: 40 %, slate: 60 %"));
+    EXPECT_FALSE(holds(run_in(folder, command).out, "kept"));
+}
+
 TEST(CommandPortfolio, MistakesAreToldAndNothingIsWritten) {
     const Folder folder;
-    std::string text = kPool;
-    text.replace(text.find("in place"), 8, "in palce");
-    write(folder, "pool.yaml", text);
+    write(folder, "pool.yaml", replaced("in place", "in palce"));
     for (const char* command : {"portfolio pool.yaml", "check pool.yaml"}) {
         const Outcome o = run_in(folder, command);
         EXPECT_EQ(o.code, 2);
