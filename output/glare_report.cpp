@@ -53,11 +53,16 @@ void judge(GlareReport& report) {
                      fmt::format("{:g}", limits.rating), report.rating && *report.rating > limits.rating});
 
     std::vector<std::string> words;
-    if (largest > limits.patch_deg && !report.patches.empty())
-        words.push_back(
-            fmt::format("{} mirrors in {} over {:.1f} degrees (limit {:g})", report.patches.front().lamps,
-                        report.patches.front().field.empty() ? "a stone" : report.patches.front().field,
-                        largest, limits.patch_deg));
+    if (largest > limits.patch_deg && !report.patches.empty()) {
+        // The lamp that the patch has most of its light from.
+        auto named = std::find_if(report.patches.begin(), report.patches.end(), [&](const NamedPatch& p) {
+            return p.patch.group == glare.patches.front().group;
+        });
+        if (named == report.patches.end()) named = report.patches.begin();
+        words.push_back(fmt::format("{} mirrors in {} over {:.1f} degrees (limit {:g})", named->lamps,
+                                    named->field.empty() ? "a stone" : named->field, largest,
+                                    limits.patch_deg));
+    }
     if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil)
         words.push_back(fmt::format("{} is veiled to {:.1f} times its own light (limit {:g})",
                                     report.field_names[field], most->veil(), limits.veil));

@@ -156,8 +156,9 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
             patch.group = g;
             glare.marks.push_back(patch);
         }
+    const auto light_sent = [](const HotPatch& p) { return p.cd_per_m2 * p.size_deg * p.size_deg; };
     std::sort(glare.marks.begin(), glare.marks.end(),
-              [](const HotPatch& a, const HotPatch& b) { return a.size_deg > b.size_deg; });
+              [&](const HotPatch& a, const HotPatch& b) { return light_sent(a) > light_sent(b); });
     return glare;
 }
 

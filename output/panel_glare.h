@@ -56,7 +56,7 @@ struct PanelGlare {
     double sparks_per_m2 = 0;
     double score = 0;                ///< as LampEffect::score, of all light that the first face mirrors
     std::vector<HotPatch> patches;   ///< of all lamps together, the largest first
-    std::vector<HotPatch> marks;     ///< of each lamp group by itself, the largest first
+    std::vector<HotPatch> marks;     ///< of each lamp group by itself, the most light first
     std::vector<FieldLight> fields;  ///< those seen, in the order of the layout
 };
 
