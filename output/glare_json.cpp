@@ -8,7 +8,7 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-constexpr int kGlareVersion = 1;
+constexpr int kGlareVersion = 2;
 
 }  // namespace
 
@@ -20,29 +20,31 @@ Json json_of(const GlareReport& r) {
            {"limits",
             {{"hot_times_body", r.limits.hot},
              {"blinding_times_body", r.limits.blinding},
+             {"patch_times_body", r.limits.outshines},
              {"patch_deg", r.limits.patch_deg},
              {"sparks_per_m2", {r.limits.least_sparks_per_m2, r.limits.most_sparks_per_m2}},
              {"veil", r.limits.veil},
              {"unified_glare_rating", r.limits.rating}}},
-           {"largest_patch_deg", r.glare.patches.empty() ? 0.0 : r.glare.patches.front().size_deg},
+           {"largest_patch_deg", r.largest ? r.largest->patch.size_deg : 0.0},
            {"hot_share", r.glare.hot_share},
            {"blinding_share", r.glare.blinding_share},
            {"sparks_per_m2", r.glare.sparks_per_m2},
            {"score", r.glare.score},
            {"unified_glare_rating", r.rating ? Json(*r.rating) : Json()},
            {"background_cd_per_m2", r.background_cd_per_m2}};
-    for (const NamedPatch& p : r.patches)
-        j["patches"].push_back({{"lamps", p.lamps},
-                                {"field", p.field},
-                                {"at_mm", {p.at_mm.x, p.at_mm.y}},
-                                {"size_deg", p.patch.size_deg},
-                                {"mean_cd_per_m2", p.patch.cd_per_m2},
-                                {"most_cd_per_m2", p.patch.most_cd_per_m2}});
+    for (const NamedPatch& p : r.marks)
+        j["marks"].push_back({{"lamps", p.lamps},
+                              {"field", p.field},
+                              {"at_mm", {p.at_mm.x, p.at_mm.y}},
+                              {"size_deg", p.patch.size_deg},
+                              {"mean_cd_per_m2", p.patch.cd_per_m2},
+                              {"most_times_body", p.patch.times}});
     for (std::size_t i = 0; i < r.glare.fields.size(); ++i) {
         const FieldLight& f = r.glare.fields[i];
         j["fields"].push_back({{"name", r.field_names[i]},
                                {"body_cd_per_m2", f.body_cd_per_m2},
                                {"mirrored_cd_per_m2", f.mirrored_cd_per_m2},
+                               {"mirrors_most_of", r.lamps[f.group]},
                                {"veil", f.veil()}});
     }
     for (const FieldContrast& c : r.contrasts)

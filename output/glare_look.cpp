@@ -96,20 +96,27 @@ Developing developing(const GlareRoom& room, const Shot& shot, const Film& film,
     return how;
 }
 
-void name_patches(GlareReport& report, const GlareRoom& room, const Film& film) {
-    for (const HotPatch& patch : report.glare.marks) {
-        if (report.patches.size() == kMostNamed) break;
-        NamedPatch named{patch, film.groups[patch.group], "", {}};
-        const auto piece = static_cast<std::size_t>(patch.piece) - 1;
-        const Laying& laying = room.laying;
-        if (piece < laying.pieces.size()) {
-            named.field = room.layout.fields[laying.pieces[piece].field].name;
-            named.at_mm = centroid(laying.pieces[piece].outline_mm);
-        } else if (piece - laying.pieces.size() < laying.stones.size()) {
-            named.at_mm = laying.stones[piece - laying.pieces.size()].stone.at_mm;
-        }
-        report.patches.push_back(std::move(named));
+NamedPatch named(const BrightPatch& patch, const GlareRoom& room, const Film& film) {
+    NamedPatch named{patch, film.groups[patch.group], "", {}};
+    const auto piece = static_cast<std::size_t>(patch.piece) - 1;
+    const Laying& laying = room.laying;
+    if (piece < laying.pieces.size()) {
+        named.field = room.layout.fields[laying.pieces[piece].field].name;
+        named.at_mm = centroid(laying.pieces[piece].outline_mm);
+    } else if (piece - laying.pieces.size() < laying.stones.size()) {
+        named.at_mm = laying.stones[piece - laying.pieces.size()].stone.at_mm;
     }
+    return named;
+}
+
+void name_patches(GlareReport& report, const GlareRoom& room, const Film& film, int finer) {
+    PanelGlare& glare = report.glare;
+    for (std::vector<BrightPatch>* list : {&glare.patches, &glare.marks})
+        for (BrightPatch& patch : *list) patch.pixel /= finer;
+    report.lamps = film.groups;
+    if (!glare.patches.empty()) report.largest = named(glare.patches.front(), room, film);
+    for (std::size_t i = 0; i < std::min(kMostNamed, glare.marks.size()); ++i)
+        report.marks.push_back(named(glare.marks[i], room, film));
 }
 
 }  // namespace
@@ -190,10 +197,7 @@ GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const Gla
     report.rating = seen.rating;
     report.background_cd_per_m2 = seen.background_cd_per_m2;
     report.contrasts = field_contrasts(report.glare, room.layout, ask.contrast);
-    name_patches(report, room, film);
-    for (std::vector<HotPatch>* list : {&report.glare.patches, &report.glare.marks})
-        for (HotPatch& patch : *list) patch.pixel /= finer;
-    for (NamedPatch& named : report.patches) named.patch.pixel /= finer;
+    name_patches(report, room, film, finer);
     judge(report);
 
     const Film small = shrunk(film, finer);

@@ -30,7 +30,7 @@ void judge(GlareReport& report) {
         report.verdict = "The panel is not seen from here.";
         return;
     }
-    const double largest = glare.patches.empty() ? 0 : glare.patches.front().size_deg;
+    const double largest = report.largest ? report.largest->patch.size_deg : 0;
     found.push_back(
         {fmt::format("mirrors over {:g} times the body", limits.hot), percent(glare.hot_share), "", false});
     found.push_back({fmt::format("mirrors over {:g} times the body", limits.blinding),
@@ -53,25 +53,20 @@ void judge(GlareReport& report) {
                      fmt::format("{:g}", limits.rating), report.rating && *report.rating > limits.rating});
 
     std::vector<std::string> words;
-    if (largest > limits.patch_deg && !report.patches.empty()) {
-        // The lamp that the patch has most of its light from.
-        auto named = std::find_if(report.patches.begin(), report.patches.end(), [&](const NamedPatch& p) {
-            return p.patch.group == glare.patches.front().group;
-        });
-        if (named == report.patches.end()) named = report.patches.begin();
-        words.push_back(fmt::format("{} mirrors in {} over {:.1f} degrees (limit {:g})", named->lamps,
-                                    named->field.empty() ? "a stone" : named->field, largest,
-                                    limits.patch_deg));
-    }
+    if (largest > limits.patch_deg)
+        words.push_back(fmt::format(
+            "{} mirrors in {} over {:.1f} degrees (limit {:g})", report.largest->lamps,
+            report.largest->field.empty() ? "a stone" : report.largest->field, largest, limits.patch_deg));
     if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil)
-        words.push_back(fmt::format("{} is veiled to {:.1f} times its own light (limit {:g})",
-                                    report.field_names[field], most->veil(), limits.veil));
+        words.push_back(fmt::format("{} veils {} to {:.1f} times its own light (limit {:g})",
+                                    report.lamps[most->group], report.field_names[field], most->veil(),
+                                    limits.veil));
     if (report.rating && *report.rating > limits.rating)
         words.push_back(fmt::format("bright things in view dazzle, unified glare rating {:.0f} (limit {:g})",
                                     *report.rating, limits.rating));
     if (words.empty()) {
-        report.verdict = glare.patches.empty() ? "No lamp mirrors strongly at this eye."
-                                               : "Small sparks only: nothing here should bother a viewer.";
+        report.verdict = report.marks.empty() ? "No lamp mirrors strongly at this eye."
+                                              : "Small sparks only: nothing here should bother a viewer.";
         return;
     }
     report.verdict = "Expect complaints: ";
@@ -80,9 +75,9 @@ void judge(GlareReport& report) {
 }
 
 bool panel_bothers(const GlareReport& report) {
-    const PanelGlare& glare = report.glare;
-    return (!glare.patches.empty() && glare.patches.front().size_deg > report.limits.patch_deg) ||
-           std::any_of(glare.fields.begin(), glare.fields.end(),
+    const auto& fields = report.glare.fields;
+    return (report.largest && report.largest->patch.size_deg > report.limits.patch_deg) ||
+           std::any_of(fields.begin(), fields.end(),
                        [&](const FieldLight& f) { return f.veil() > report.limits.veil; });
 }
 

@@ -17,12 +17,12 @@ struct GlareFinding {
     bool bothers = false;
 };
 
-/// A hot patch in the panel's own terms.
+/// A bright patch in the panel's own terms.
 struct NamedPatch {
-    HotPatch patch;
+    BrightPatch patch;
     std::string lamps;   ///< lamp, window or group that it mirrors
     std::string field;   ///< empty on a placed stone
-    glm::dvec2 at_mm{};  ///< on the panel, of the brightest piece
+    glm::dvec2 at_mm{};  ///< on the panel, of the piece that sends most of it
 };
 
 struct GlareReport {
@@ -34,7 +34,9 @@ struct GlareReport {
     PanelGlare glare;
     std::optional<double> rating;          ///< UGR
     double background_cd_per_m2 = 0;       ///< of the whole view
-    std::vector<NamedPatch> patches;       ///< the largest, at most `kMostNamed`
+    std::vector<std::string> lamps;        ///< names of the lamp groups
+    std::optional<NamedPatch> largest;     ///< of PanelGlare::patches
+    std::vector<NamedPatch> marks;         ///< the first of PanelGlare::marks, at most `kMostNamed`
     std::vector<std::string> field_names;  ///< of PanelGlare::fields
     std::vector<FieldContrast> contrasts;
     std::vector<GlareFinding> findings;

@@ -53,6 +53,7 @@ void read_limits(Section& in, GlareLimits& limits) {
     if (in.set(limits.blinding, "blinding", Quantity::plain, kHotRange) && limits.blinding < limits.hot)
         in.problem("blinding", fmt::format("found {:g} times, expected at least the {:g} of hot",
                                            limits.blinding, limits.hot));
+    in.set(limits.outshines, "outshines", Quantity::plain, kOutshinesRange);
     in.set(limits.patch_deg, "patch", Quantity::angle_deg, kPatchRange_deg);
     in.set(limits.veil, "veil", Quantity::plain, kVeilRange);
     in.set(limits.rating, "rating", Quantity::plain, {5, 40});

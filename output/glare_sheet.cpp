@@ -75,20 +75,22 @@ double write_contrasts(Page& page, const GlareReport& report, glm::dvec2 at) {
     return at.y;
 }
 
-double write_patches(Page& page, const GlareReport& report, glm::dvec2 at) {
+double write_marks(Page& page, const GlareReport& report, glm::dvec2 at) {
     page.texts.push_back(words("What mirrors where", at, 3.2, kInk, true));
     at.y += 5.6;
-    if (report.patches.empty()) page.texts.push_back(words("Nothing mirrors strongly.", at, 2.6));
-    for (std::size_t i = 0; i < report.patches.size(); ++i) {
-        const NamedPatch& p = report.patches[i];
+    if (report.marks.empty()) page.texts.push_back(words("Nothing mirrors strongly.", at, 2.6));
+    for (std::size_t i = 0; i < report.marks.size(); ++i) {
+        const NamedPatch& p = report.marks[i];
         const std::string field = p.field.empty() ? "a stone" : p.field;
         page.texts.push_back(words(std::to_string(i + 1), at, 2.8, kInk, true));
-        page.texts.push_back(words(p.lamps + ", in " + field, at + glm::dvec2(5.5, 0), 2.8,
-                                   p.patch.size_deg > report.limits.patch_deg ? kWarn : kInk));
+        const bool bothers =
+            p.patch.size_deg > report.limits.patch_deg && p.patch.times > report.limits.outshines;
         page.texts.push_back(
-            words(fmt::format("{:.2f} degrees wide, {:.0f} cd/m², {:.0f} mm from the left and "
-                              "{:.0f} mm up",
-                              p.patch.size_deg, p.patch.cd_per_m2, p.at_mm.x, p.at_mm.y),
+            words(p.lamps + ", in " + field, at + glm::dvec2(5.5, 0), 2.8, bothers ? kWarn : kInk));
+        page.texts.push_back(
+            words(fmt::format("{:.1f} degrees wide, up to {:.1f} times the panel's own light, {:.0f} cd/m², "
+                              "{:.0f} mm from the left, {:.0f} mm up",
+                              p.patch.size_deg, p.patch.times, p.patch.cd_per_m2, p.at_mm.x, p.at_mm.y),
                   at + glm::dvec2(5.5, 3.6), 2.3, kGrey));
         at.y += 8.6;
     }
@@ -122,7 +124,7 @@ Print glare_sheet(const GlareReport& report, const GlarePictures& pictures, cons
     luminance_scale(page, scale, {kRight_mm, top + tall + 2.5});
     share_scale(page, {kMargin_mm, second + tall + 2.5});
     double end = second + tall + kScale_mm;
-    end = std::max(end, write_patches(page, report, {kRight_mm, second + 3}));
+    end = std::max(end, write_marks(page, report, {kRight_mm, second + 3}));
     const double left = write_findings(page, report, {kMargin_mm, end + 6});
     const double right = write_contrasts(page, report, {kRight_mm, end + 6});
     page.size_mm = {2 * kMargin_mm + kWide_mm, std::max(left, right) + 10};
@@ -139,8 +141,8 @@ Print glare_sheet(const GlareReport& report, const GlarePictures& pictures, cons
                                       std::pair(&pictures.map, glm::dvec2(kRight_mm, top)),
                                       std::pair(&pictures.share, glm::dvec2(kMargin_mm, second))}) {
         place(sheet, *picture, at, kGlareSheet_px_per_mm);
-        for (std::size_t i = 0; i < report.patches.size(); ++i)
-            add_mark(marks, at + report.patches[i].patch.pixel / kGlareSheet_px_per_mm,
+        for (std::size_t i = 0; i < report.marks.size(); ++i)
+            add_mark(marks, at + report.marks[i].patch.pixel / kGlareSheet_px_per_mm,
                      static_cast<int>(i) + 1);
     }
     print_over(sheet, marks, kGlareSheet_px_per_mm);

@@ -39,7 +39,7 @@ double write_head(Page& page, const MoveReport& report) {
 double largest_deg(const TracedMove& move) {
     double most = 0;
     for (const GlareReport& r : move.reports)
-        if (!r.glare.patches.empty()) most = std::max(most, r.glare.patches.front().size_deg);
+        if (r.largest) most = std::max(most, r.largest->patch.size_deg);
     return most;
 }
 
@@ -89,7 +89,7 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
 
 std::string in_figures(const GlareReport& r) {
     return fmt::format("score {:.2f}; largest patch {:.2f} degrees; {:.0f} sparks per m²", r.glare.score,
-                       r.glare.patches.empty() ? 0 : r.glare.patches.front().size_deg, r.glare.sparks_per_m2);
+                       r.largest ? r.largest->patch.size_deg : 0, r.glare.sparks_per_m2);
 }
 
 void write_under(Page& page, const std::string& when, const GlareReport& r, const glm::dvec2& at) {

@@ -16,28 +16,28 @@ namespace rakelight {
 struct GlareLimits {
     double hot = 10;       ///< a pixel is hot when it mirrors more than this many times the local body
     double blinding = 50;  ///< the same, far worse
-    double patch_deg = 2;  ///< a connected hot patch larger than this is a complaint
+    /// A place is a bright patch when its mirrored light is more than this many times its body. As much
+    /// mirrored as own light halves every contrast within the glass.
+    double outshines = 1;
+    double patch_deg = 2;  ///< a bright patch larger than this is a complaint
     double least_sparks_per_m2 = 5;
     double most_sparks_per_m2 = 30;
     double veil = 1.5;   ///< (body + mirrored) / body above which dark glass looks washed out
     double rating = 19;  ///< unified glare rating; EN 12464-1 for reading and writing (from memory)
 };
 
-/// Light at the eye from which a point before a background is just seen, lux (IALA Recommendation E-200-2,
-/// 2008, from memory). A flash is counted when it sends this many times as much: then nobody misses it.
-double just_seen_lux(double background_cd_per_m2);
-inline constexpr double kFlashTimes = 100;
+/// What an eye takes together that looks at a panel and not for single glints: common practice, no published
+/// source.
+inline constexpr double kTogether_deg = 0.5;
 
-/// Hot pixels that hang together to an eye: what is hot within half a degree of each other, joints and duller
-/// pieces between included, is one patch (common practice, no published source).
-struct HotPatch {
-    double size_deg = 0;        ///< diameter of the disc of its solid angle
-    double cd_per_m2 = 0;       ///< mean mirrored luminance
-    double most_cd_per_m2 = 0;  ///< greatest
-    bool blinding = false;      ///< whether any of it is
-    std::uint32_t group = 0;    ///< index in Film::groups of what it mirrors, or mirrors most
-    std::int32_t piece = 0;     ///< 1-based, of its brightest pixel
-    glm::dvec2 pixel{};         ///< its middle, in pixels from the upper left
+/// A place where mirrored light outshines the pieces' own, as seen with kTogether_deg taken together.
+struct BrightPatch {
+    double size_deg = 0;      ///< diameter of the disc of its solid angle
+    double cd_per_m2 = 0;     ///< mean mirrored luminance
+    double times = 0;         ///< greatest mirrored light over the body, kTogether_deg taken together
+    std::uint32_t group = 0;  ///< index in Film::groups of what it mirrors, or mirrors most
+    std::int32_t piece = 0;   ///< 1-based, the one that sends most of it
+    glm::dvec2 pixel{};       ///< its middle, in pixels from the upper left
 };
 
 /// Light on one field.
@@ -45,18 +45,19 @@ struct FieldLight {
     std::uint32_t field = 0;    ///< index in Layout::fields
     double body_cd_per_m2 = 0;  ///< mean over its pixels, what the first face mirrored left out
     double mirrored_cd_per_m2 = 0;
+    std::uint32_t group = 0;  ///< index in Film::groups of the lamps that most of that is of
     double veil() const { return body_cd_per_m2 > 0 ? 1 + mirrored_cd_per_m2 / body_cd_per_m2 : 0; }
 };
 
 struct PanelGlare {
     double hot_share = 0;  ///< of the panel's solid angle
     double blinding_share = 0;
-    /// Pieces and stones whose hot places together are a flash, alone or in a patch of up to a quarter of
-    /// `patch_deg`. By pieces and by light, so that it does not depend on how fine the film is.
-    double sparks_per_m2 = 0;
-    double score = 0;                ///< as LampEffect::score, of all light that the first face mirrors
-    std::vector<HotPatch> patches;   ///< of all lamps together, the largest first
-    std::vector<HotPatch> marks;     ///< of each lamp group by itself, the most light first
+    double sparks_per_m2 = 0;  ///< see sparks.h; those in a patch of over half of `patch_deg` left out
+    double score = 0;          ///< as LampEffect::score, of all light that the first face mirrors
+    std::vector<BrightPatch> patches;  ///< of all lamps together, the largest first
+    /// Of each lamp group by itself, the most light first. A group that outshines the panel nowhere has one
+    /// mark, where it comes nearest to that, if it mirrors there more than nobody minds (`veil`).
+    std::vector<BrightPatch> marks;
     std::vector<FieldLight> fields;  ///< those seen, in the order of the layout
 };
 

@@ -7,23 +7,58 @@
 
 namespace rakelight {
 
-/// Two sums side by side; `at` is filled with those of everything left of and above a corner.
+/// Sums over what lies near a pixel of a picture, two side by side.
 class PixelSums {
   public:
-    PixelSums(int width, int height)
-        : width_(width), sums_(static_cast<std::size_t>(width + 1) * static_cast<std::size_t>(height + 1)) {}
-    glm::dvec2& at(int x, int y) {
-        return sums_[static_cast<std::size_t>(y) * static_cast<std::size_t>(width_ + 1) +
-                     static_cast<std::size_t>(x)];
+    /// `of(i)`: what is summed of pixel i, row by row, as a glm::dvec2.
+    template <class Of>
+    PixelSums(int width, int height, Of of)
+        : width_(width),
+          height_(height),
+          sums_(static_cast<std::size_t>(width + 1) * static_cast<std::size_t>(height + 1)) {
+        for (int y = 0; y < height; ++y) {
+            glm::dvec2 row(0);
+            for (int x = 0; x < width; ++x) {
+                row += of(static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                          static_cast<std::size_t>(x));
+                at(x + 1, y + 1) = at(x + 1, y) + row;
+            }
+        }
     }
-    /// Of pixels from `low` up to, without, `end`.
-    glm::dvec2 over(glm::ivec2 low, glm::ivec2 end) {
+
+    /// Over the pixels within `reach` of pixel i each way.
+    glm::dvec2 near(std::size_t i, int reach) const {
+        const auto width = static_cast<std::size_t>(width_);
+        const glm::ivec2 pixel(static_cast<int>(i % width), static_cast<int>(i / width));
+        const glm::ivec2 low = glm::max(pixel - reach, 0),
+                         end = glm::min(pixel + reach + 1, glm::ivec2(width_, height_));
         return at(end.x, end.y) - at(low.x, end.y) - at(end.x, low.y) + at(low.x, low.y);
     }
 
   private:
-    int width_;
+    // Of everything left of and above a corner.
+    std::size_t index(int x, int y) const {
+        return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_ + 1) +
+               static_cast<std::size_t>(x);
+    }
+    glm::dvec2& at(int x, int y) { return sums_[index(x, y)]; }
+    const glm::dvec2& at(int x, int y) const { return sums_[index(x, y)]; }
+
+    int width_, height_;
     std::vector<glm::dvec2> sums_;
 };
+
+/// For every pixel the mean over those within `reach` each way: the first of the two sums over the second, 0
+/// where that is 0.
+template <class Of>
+std::vector<double> local_means(int width, int height, int reach, Of of) {
+    const PixelSums sums(width, height, of);
+    std::vector<double> means(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    for (std::size_t i = 0; i < means.size(); ++i) {
+        const glm::dvec2 sum = sums.near(i, reach);
+        means[i] = sum.y > 0 ? sum.x / sum.y : 0;
+    }
+    return means;
+}
 
 }  // namespace rakelight

@@ -18,8 +18,10 @@ GlareReport report() {
     r.glare.sparks_per_m2 = 12;
     r.glare.fields = {{0, 10, 1}, {1, 0.5, 1}};
     r.field_names = {"sand", "deep"};
-    r.glare.patches = {{2.4, 900, 2000, true, 0, 7, {300, 200}}};
-    r.patches = {{r.glare.patches[0], "window", "deep", {120, 80}}};
+    r.lamps = {"spot", "window"};
+    r.glare.fields[1].group = 1;
+    r.largest = NamedPatch{{2.4, 900, 12, 1, 7, {300, 200}}, "window", "deep", {120, 80}};
+    r.marks = {*r.largest};
     r.rating = 21.3;
     r.background_cd_per_m2 = 30;
     judge(r);
@@ -40,10 +42,11 @@ TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     EXPECT_EQ(finding(r, "veil").value, "3.00 times");
     EXPECT_TRUE(finding(r, "rating").bothers);
     EXPECT_FALSE(finding(r, "sparks").bothers);
-    EXPECT_EQ(r.verdict,
-              "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2); deep is veiled to 3.0 "
-              "times its "
-              "own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
+    EXPECT_EQ(
+        r.verdict,
+        "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2); window veils deep to 3.0 "
+        "times its "
+        "own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
 }
 
 TEST(GlareReport, IsContentBelowItsLimits) {
@@ -54,8 +57,8 @@ TEST(GlareReport, IsContentBelowItsLimits) {
     judge(r);
     for (const GlareFinding& f : r.findings) EXPECT_FALSE(f.bothers) << f.what;
     EXPECT_EQ(r.verdict, "Small sparks only: nothing here should bother a viewer.");
-    r.glare.patches.clear();
-    r.patches.clear();
+    r.largest.reset();
+    r.marks.clear();
     r.rating.reset();
     judge(r);
     EXPECT_EQ(r.verdict, "No lamp mirrors strongly at this eye.");
@@ -65,13 +68,15 @@ TEST(GlareReport, IsContentBelowItsLimits) {
 TEST(GlareReport, EveryNumberIsInTheJson) {
     const auto json = nlohmann::json::parse(glare_json({report()}, nullptr, "program", {"glare-seated.png"}));
     EXPECT_EQ(json["kind"], "glare");
-    EXPECT_EQ(json["version"], 1);
+    EXPECT_EQ(json["version"], 2);
     const auto& seated = json["viewpoints"][0];
     EXPECT_EQ(seated["viewpoint"], "seated");
     EXPECT_EQ(seated["unified_glare_rating"], 21.3);
-    EXPECT_EQ(seated["patches"][0]["lamps"], "window");
-    EXPECT_EQ(seated["patches"][0]["at_mm"][0], 120);
+    EXPECT_EQ(seated["marks"][0]["lamps"], "window");
+    EXPECT_EQ(seated["marks"][0]["at_mm"][0], 120);
     EXPECT_EQ(seated["fields"][1]["veil"], 3);
+    EXPECT_EQ(seated["fields"][1]["mirrors_most_of"], "window");
+    EXPECT_EQ(seated["largest_patch_deg"], 2.4);
     EXPECT_EQ(seated["limits"]["patch_deg"], 2);
 }
 

@@ -53,6 +53,7 @@ TEST(GlareSection, ReadsWhatItSays) {
         "glare:\n"
         "  hot: 8\n"
         "  blinding: 40\n"
+        "  outshines: 0.8\n"
         "  patch: 1.5\n"
         "  sparks: [3, 20]\n"
         "  veil: 1.8\n"
@@ -69,6 +70,7 @@ TEST(GlareSection, ReadsWhatItSays) {
         "    keep: {lux: [150, 400], evenness: 30 %}\n");
     EXPECT_EQ(section.limits.hot, 8);
     EXPECT_EQ(section.limits.blinding, 40);
+    EXPECT_EQ(section.limits.outshines, 0.8);
     EXPECT_EQ(section.limits.most_sparks_per_m2, 20);
     EXPECT_EQ(section.limits.veil, 1.8);
     EXPECT_EQ(section.limits.rating, 16);

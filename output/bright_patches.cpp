@@ -1,0 +1,62 @@
+#include "output/bright_patches.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+
+#include "output/connected.h"
+#include "output/pixel_sums.h"
+
+namespace rakelight {
+
+namespace {
+
+FoundPatch patch_of(const MirroredView& view, const std::vector<double>& together, double times,
+                    std::vector<std::size_t> pixels) {
+    FoundPatch patch;
+    double solid = 0, light = 0;
+    std::map<std::int32_t, double> light_of;
+    glm::dvec2 middle(0);
+    const auto width = static_cast<std::size_t>(view.film.width);
+    for (const std::size_t i : pixels) {
+        const double sr = view.seen[i].solid_angle_sr;
+        solid += sr;
+        patch.times = std::max(patch.times, together[i] / view.body[i]);
+        middle += together[i] * sr *
+                  glm::dvec2(static_cast<double>(i % width) + 0.5, static_cast<double>(i / width) + 0.5);
+        light += together[i] * sr;
+        if (view.film.features.piece[i] > 0) light_of[view.film.features.piece[i]] += view.mirrored[i] * sr;
+    }
+    const double wide = glm::degrees(2 * std::sqrt(solid / std::numbers::pi));
+    patch.size_deg = std::max(view.pixel_deg, wide - kTogether_deg * (1 - 2 * times / patch.times));
+    patch.cd_per_m2 = light / solid;
+    patch.pixel = middle / light;
+    const auto most = std::max_element(light_of.begin(), light_of.end(),
+                                       [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most != light_of.end()) patch.piece = most->first;
+    patch.pixels = std::move(pixels);
+    return patch;
+}
+
+}  // namespace
+
+std::vector<FoundPatch> bright_patches(const MirroredView& view, double times) {
+    const Film& film = view.film;
+    const int reach = std::max(1, static_cast<int>(std::lround(kTogether_deg / 2 / view.pixel_deg)));
+    const std::vector<double> together = local_means(film.width, film.height, reach, [&](std::size_t i) {
+        return glm::dvec2(film.features.piece[i] > 0 ? view.mirrored[i] : 0.0, 1);
+    });
+    std::vector<char> left(film.pixel_count());
+    for (std::size_t i = 0; i < left.size(); ++i) left[i] = together[i] > times * view.body[i];
+    std::vector<FoundPatch> patches;
+    for (std::size_t i = 0; i < left.size(); ++i)
+        if (left[i])
+            patches.push_back(patch_of(view, together, times,
+                                       take_connected(left, i, static_cast<std::size_t>(film.width))));
+    std::sort(patches.begin(), patches.end(),
+              [](const FoundPatch& a, const FoundPatch& b) { return a.size_deg > b.size_deg; });
+    return patches;
+}
+
+}  // namespace rakelight
