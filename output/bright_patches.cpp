@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <optional>
 
 #include "output/connected.h"
 #include "output/pixel_sums.h"
@@ -12,8 +13,16 @@ namespace rakelight {
 
 namespace {
 
-FoundPatch patch_of(const MirroredView& view, const std::vector<double>& together, double times,
-                    std::vector<std::size_t> pixels) {
+// What a glint alone, averaged, takes up is a square of kTogether_deg; less than this only touches the limit.
+constexpr double kLeast_deg = kTogether_deg / 2;
+
+double disc_deg(double solid_angle_sr) {
+    return glm::degrees(2 * std::sqrt(solid_angle_sr / std::numbers::pi));
+}
+
+// None where it is too small, or where no piece mirrors.
+std::optional<FoundPatch> patch_of(const MirroredView& view, const std::vector<double>& together,
+                                   double times, std::vector<std::size_t> pixels) {
     FoundPatch patch;
     double solid = 0, light = 0;
     std::map<std::int32_t, double> light_of;
@@ -28,13 +37,14 @@ FoundPatch patch_of(const MirroredView& view, const std::vector<double>& togethe
         light += together[i] * sr;
         if (view.film.features.piece[i] > 0) light_of[view.film.features.piece[i]] += view.mirrored[i] * sr;
     }
-    const double wide = glm::degrees(2 * std::sqrt(solid / std::numbers::pi));
-    patch.size_deg = std::max(view.pixel_deg, wide - kTogether_deg * (1 - 2 * times / patch.times));
+    if (disc_deg(solid) < kLeast_deg || light_of.empty()) return {};
+    patch.size_deg =
+        std::max(view.pixel_deg, disc_deg(solid) - kTogether_deg * (1 - 2 * times / patch.times));
     patch.cd_per_m2 = light / solid;
     patch.pixel = middle / light;
-    const auto most = std::max_element(light_of.begin(), light_of.end(),
-                                       [](const auto& a, const auto& b) { return a.second < b.second; });
-    if (most != light_of.end()) patch.piece = most->first;
+    patch.piece = std::max_element(light_of.begin(), light_of.end(), [](const auto& a, const auto& b) {
+                      return a.second < b.second;
+                  })->first;
     patch.pixels = std::move(pixels);
     return patch;
 }
@@ -52,8 +62,9 @@ std::vector<FoundPatch> bright_patches(const MirroredView& view, double times) {
     std::vector<FoundPatch> patches;
     for (std::size_t i = 0; i < left.size(); ++i)
         if (left[i])
-            patches.push_back(patch_of(view, together, times,
-                                       take_connected(left, i, static_cast<std::size_t>(film.width))));
+            if (auto patch = patch_of(view, together, times,
+                                      take_connected(left, i, static_cast<std::size_t>(film.width))))
+                patches.push_back(std::move(*patch));
     std::sort(patches.begin(), patches.end(),
               [](const FoundPatch& a, const FoundPatch& b) { return a.size_deg > b.size_deg; });
     return patches;

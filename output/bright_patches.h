@@ -23,8 +23,9 @@ struct MirroredView {
 };
 
 /// Connected places in which what pieces mirror, averaged over kTogether_deg, is more than `times` the body;
-/// the largest first. Their `group` is left at 0. Averaging widens a patch whose light is p times the limit
-/// by kTogether_deg (1 - 2 / p); their sizes are given without that (exact for straight edges).
+/// the largest first, those left out that only touch it. Their `group` is left at 0. Averaging widens a patch
+/// whose light is p times the limit by kTogether_deg (1 - 2 / p); their sizes are given without that (exact
+/// for straight edges).
 std::vector<FoundPatch> bright_patches(const MirroredView& view, double times);
 
 }  // namespace rakelight

@@ -57,10 +57,15 @@ void judge(GlareReport& report) {
         words.push_back(fmt::format(
             "{} mirrors in {} over {:.1f} degrees (limit {:g})", report.largest->lamps,
             report.largest->field.empty() ? "a stone" : report.largest->field, largest, limits.patch_deg));
-    if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil)
-        words.push_back(fmt::format("{} veils {} to {:.1f} times its own light (limit {:g})",
-                                    report.lamps[most->group], report.field_names[field], most->veil(),
-                                    limits.veil));
+    if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil) {
+        const std::string &lamps = report.lamps[most->group], &name = report.field_names[field];
+        const std::string how =
+            fmt::format("to {:.1f} times its own light (limit {:g})", most->veil(), limits.veil);
+        if (!words.empty() && report.largest->lamps == lamps && report.largest->field == name)
+            words.back() += " and veils it " + how;
+        else
+            words.push_back(fmt::format("{} veils {} {}", lamps, name, how));
+    }
     if (report.rating && *report.rating > limits.rating)
         words.push_back(fmt::format("bright things in view dazzle, unified glare rating {:.0f} (limit {:g})",
                                     *report.rating, limits.rating));

@@ -12,8 +12,11 @@ double LuminanceScale::at(double cd_per_m2) const {
 }
 
 LuminanceScale scale_for(const Film& film) {
-    float most = 0;
-    for (std::size_t i = 0; i < film.pixel_count(); ++i) most = std::max(most, total_xyz(film, i).y);
+    std::vector<float> seen(film.pixel_count());
+    for (std::size_t i = 0; i < seen.size(); ++i) seen[i] = total_xyz(film, i).y;
+    const auto last = seen.end() - 1 - static_cast<std::ptrdiff_t>(seen.size() / 1000);
+    std::nth_element(seen.begin(), last, seen.end());
+    const float most = *last;
     LuminanceScale scale;
     if (most > 0) scale.high = std::max(1, static_cast<int>(std::ceil(std::log10(most) - 1e-6)));
     scale.low = scale.high - 5;

@@ -16,7 +16,8 @@ struct LuminanceScale {
     double at(double cd_per_m2) const;
 };
 
-/// A scale that holds the film's brightest pixel, five decades long.
+/// A scale five decades long that holds the film, but for the brightest thousandth of its pixels: single
+/// glints, the higher the noisier they are.
 LuminanceScale scale_for(const Film& film);
 
 /// Colour of a place on the scale, 0..1.

@@ -52,19 +52,22 @@ class Sketch {
         page_.lines.push_back({{a + 1.6 * d, tip}, 0.4, kThen});
         page_.lines.push_back({{tip - 1.8 * d + 0.9 * n, tip, tip - 1.8 * d - 0.9 * n}, 0.4, kThen});
     }
-    // A name beside a thing, where it falls on no other.
+    // A name beside a thing, in the room and where it falls on no other: right of it, else left of it.
     void name(const std::string& text, const glm::dvec3& at) {
         const double mm = width_mm({text, {}, 2.2}) + 1;
-        for (const double down : {3.4, 0.8, 6.0, -1.8, 8.6, -4.4}) {
-            const glm::dvec2 here = flat(at) + glm::dvec2(1.9, down);
-            const bool taken = std::any_of(taken_.begin(), taken_.end(), [&](const Taken& t) {
-                return std::abs(t.at.y - here.y) < 2.5 && here.x < t.at.x + t.mm && t.at.x < here.x + mm;
-            });
-            if (taken) continue;
-            taken_.push_back({here, mm});
-            page_.texts.push_back({text, here, 2.2, false, Align::left, kInk});
-            return;
-        }
+        for (const double along : {1.9, -0.9 - mm})
+            for (const double down : {3.4, 0.8, 6.0, -1.8, 8.6, -4.4}) {
+                const glm::dvec2 here = flat(at) + glm::dvec2(along, down);
+                const bool out = here.x < at_mm_.x || here.x + mm > at_mm_.x + drawn_mm_.x ||
+                                 here.y - kHigh_mm < at_mm_.y || here.y > at_mm_.y + drawn_mm_.y;
+                const bool taken = std::any_of(taken_.begin(), taken_.end(), [&](const Taken& t) {
+                    return std::abs(t.at.y - here.y) < 2.5 && here.x < t.at.x + t.mm && t.at.x < here.x + mm;
+                });
+                if (out || taken) continue;
+                taken_.push_back({here, mm});
+                page_.texts.push_back({text, here, 2.2, false, Align::left, kInk});
+                return;
+            }
     }
     // Keeps names off a dot.
     void keep_clear(const glm::dvec3& at) { taken_.push_back({flat(at) + glm::dvec2(-1, 0.8), 2}); }
@@ -72,6 +75,7 @@ class Sketch {
   private:
     Page& page_;
     SketchView view_;
+    static constexpr double kHigh_mm = 2;  // of a name
     glm::dvec2 at_mm_, drawn_mm_, shift_;
     double scale_ = 1;
     struct Taken {

@@ -44,9 +44,13 @@ TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     EXPECT_FALSE(finding(r, "sparks").bothers);
     EXPECT_EQ(
         r.verdict,
-        "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2); window veils deep to 3.0 "
-        "times its "
-        "own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
+        "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2) and veils it to 3.0 times "
+        "its own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
+    GlareReport two = r;
+    two.glare.fields[1].group = 0;
+    judge(two);
+    EXPECT_NE(two.verdict.find("over 2.4 degrees (limit 2); spot veils deep to 3.0 times its own light"),
+              std::string::npos);
 }
 
 TEST(GlareReport, IsContentBelowItsLimits) {

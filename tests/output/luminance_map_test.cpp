@@ -39,5 +39,17 @@ TEST(LuminanceScale, HoldsTheBrightestPixel) {
     EXPECT_FLOAT_EQ(map.rgb[10], static_cast<float>(c.g));
 }
 
+// One glint in a few thousand pixels does not take the colours from all others.
+TEST(LuminanceScale, LeavesSingleGlintsOut) {
+    Film film;
+    film.width = film.height = 60;
+    film.groups = {"a"};
+    film.xyz.assign(1, std::vector<glm::vec3>(film.pixel_count(), glm::vec3(30)));
+    for (std::size_t i = 0; i < 3; ++i) film.xyz[0][i] = glm::vec3(1e6f);
+    EXPECT_EQ(scale_for(film).high, 2);
+    film.xyz[0][3] = glm::vec3(1e6f);
+    EXPECT_EQ(scale_for(film).high, 6);
+}
+
 }  // namespace
 }  // namespace rakelight

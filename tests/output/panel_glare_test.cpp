@@ -121,6 +121,15 @@ TEST(PanelGlare, ScatteredGlintsAreNone) {
     EXPECT_TRUE(glare.patches.empty());  // 150 / 25 over 10
 }
 
+// Where the mean only just passes the limit over a pixel or two, there is nothing to point at.
+TEST(PanelGlare, TouchingTheLimitIsNoPatch) {
+    Panel panel, clear;
+    panel.mirror(1, 30, 30, 5, 10.1f);  // 1.01 times in the one window of half a degree that holds it all
+    EXPECT_TRUE(panel.glare().patches.empty());
+    clear.mirror(1, 30, 30, 5, 30);
+    EXPECT_EQ(clear.glare().patches.size(), 1u);
+}
+
 // A lamp that outshines the panel nowhere is marked where it comes nearest, if anyone would mind it there.
 TEST(PanelGlare, AWeakLampHasOneMark) {
     Panel panel;
