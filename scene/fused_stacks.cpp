@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "scene/yaml_reader.h"
+#include "scene/said_by_entries.h"
 
 namespace rakelight {
 
@@ -27,22 +27,11 @@ FusedStack read_layers(Section& in) {
 }  // namespace
 
 std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::string& file_name) {
-    std::map<std::string, FusedStack> stacks;
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
     Section file(document, "", unused);
-    const YamlValue* stock = file.find("stock");
-    if (!stock || stock->shape != YamlValue::Shape::mapping) return stacks;
-    for (const YamlMember& entry : stock->members) {
-        if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        Section in(entry.value, entry.key.text, unused);
-        std::string like;
-        if (in.has("stack"))
-            stacks[entry.key.text] = read_layers(in);
-        else if (in.set(like, "like") && stacks.contains(like) && !in.has("thickness"))
-            stacks[entry.key.text] = stacks[like];
-    }
-    return stacks;
+    return said_by_entries<FusedStack>(file, "stock", "stack", "thickness",
+                                       [](Section& in) { return std::optional(read_layers(in)); });
 }
 
 std::vector<Fusing> fusings(const Layout& layout, const std::vector<Purchase>& purchases,

@@ -91,58 +91,46 @@ Points points_of_file(const fs::path& path, Section& in) {
     return points;
 }
 
-Section* begin(Section& in, const char* key, std::optional<Section>& section) {
-    const YamlValue* value = in.find(key);
-    if (!value) return nullptr;
-    section.emplace(*value, in.path(key), in.problems());
-    return value->shape == Shape::mapping ? &*section : nullptr;
-}
-
 void only_for(Section& in, const char* key, bool good, const char* expected) {
     if (in.has(key) && !good) in.problem(key, fmt::format("found {}, expected it only of {}", key, expected));
 }
 
 void read_doors(Section& in, BarnDoors& doors) {
-    std::optional<Section> section;
-    Section* const s = begin(in, "barn doors", section);
-    if (!s) return;
-    s->require("length", "how far the doors reach from their hinges");
-    s->set(doors.length_mm, "length", Quantity::length_mm, kFitting_mm);
-    const char* const sides[] = {"left", "right", "top", "bottom"};
-    bool any = false;
-    for (std::size_t i = 0; i < 4; ++i)
-        if (double open = 0; s->set(open, sides[i], Quantity::angle_deg, {-60, 89})) {
-            doors.open_deg[i] = open;
-            any = true;
-        } else {
-            any = any || s->has(sides[i]);
-        }
-    if (!any) s->problem("", "found no door, expected left, right, top or bottom: opened by so many degrees");
-    s->finish();
+    for_mapping(in, "barn doors", [&](Section& s) {
+        s.require("length", "how far the doors reach from their hinges");
+        s.set(doors.length_mm, "length", Quantity::length_mm, kFitting_mm);
+        const char* const sides[] = {"left", "right", "top", "bottom"};
+        bool any = false;
+        for (std::size_t i = 0; i < 4; ++i)
+            if (double open = 0; s.set(open, sides[i], Quantity::angle_deg, {-60, 89})) {
+                doors.open_deg[i] = open;
+                any = true;
+            } else {
+                any = any || s.has(sides[i]);
+            }
+        if (!any)
+            s.problem("", "found no door, expected left, right, top or bottom: opened by so many degrees");
+    });
 }
 
 void read_tubes(Section& in, Honeycomb& honeycomb) {
-    std::optional<Section> section;
-    Section* const s = begin(in, "honeycomb", section);
-    if (!s) return;
-    s->require("cell", "the diameter of a cell");
-    s->require("depth", "how deep its cells are");
-    double cell = 0, depth = 0;
-    const bool both = s->set(cell, "cell", Quantity::length_mm, {0.5, 200}) &
-                      s->set(depth, "depth", Quantity::length_mm, {0.5, 500});
-    if (both) honeycomb = {cell, depth};
-    s->finish();
+    for_mapping(in, "honeycomb", [&](Section& s) {
+        s.require("cell", "the diameter of a cell");
+        s.require("depth", "how deep its cells are");
+        double cell = 0, depth = 0;
+        const bool both = s.set(cell, "cell", Quantity::length_mm, {0.5, 200}) &
+                          s.set(depth, "depth", Quantity::length_mm, {0.5, 500});
+        if (both) honeycomb = {cell, depth};
+    });
 }
 
 void read_snoot(Section& in, Lamp& lamp) {
-    std::optional<Section> section;
-    Section* const s = begin(in, "snoot", section);
-    if (!s) return;
-    s->require("length", "how long its tube is");
-    lamp.fittings.snoot.width_mm = lamp.width_mm;
-    s->set(lamp.fittings.snoot.length_mm, "length", Quantity::length_mm, kFitting_mm);
-    s->set(lamp.fittings.snoot.width_mm, "width", Quantity::length_mm, kFitting_mm);
-    s->finish();
+    for_mapping(in, "snoot", [&](Section& s) {
+        s.require("length", "how long its tube is");
+        lamp.fittings.snoot.width_mm = lamp.width_mm;
+        s.set(lamp.fittings.snoot.length_mm, "length", Quantity::length_mm, kFitting_mm);
+        s.set(lamp.fittings.snoot.width_mm, "width", Quantity::length_mm, kFitting_mm);
+    });
 }
 
 }  // namespace

@@ -29,17 +29,15 @@ void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
 }
 
 void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
-    const YamlValue* value = panel.find("frame");
-    if (!value) return;
-    Frame frame;
-    frame.material = kUsualFrame;
-    Section in(*value, panel.path("frame"), panel.problems());
-    set_material(in, frame.material, "material", stock, layout.stock);
-    in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
-    in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
-    in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
-    in.finish();
-    layout.frame = frame;
+    for_mapping(panel, "frame", [&](Section& in) {
+        Frame frame;
+        frame.material = kUsualFrame;
+        set_material(in, frame.material, "material", stock, layout.stock);
+        in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
+        in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
+        in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
+        layout.frame = frame;
+    });
 }
 
 /// Walls are lit from one side only: what shows through has no place there.

@@ -44,26 +44,24 @@ void read_show(Section& in, Portfolio& p, const Layout& layout) {
 }
 
 void read_light(Section& in, Portfolio& p, const Layout& layout) {
-    const YamlValue* value = in.find("light");
-    if (!value) return;
-    Section lights(*value, in.path("light"), in.problems());
-    const std::vector<std::string> choices = light_choices(layout);
-    for (std::size_t i = 0; i < kShotWords.size(); ++i) {
-        std::string name;
-        if (!lights.set(name, kShotWords[i])) continue;
-        if (std::find(choices.begin(), choices.end(), name) == choices.end()) {
-            lights.problem(kShotWords[i], "found " + rakelight::quoted(name) + ", expected one of " +
-                                              list_text(choices) + did_you_mean(name, choices));
-            continue;
+    for_mapping(in, "light", [&](Section& lights) {
+        const std::vector<std::string> choices = light_choices(layout);
+        for (std::size_t i = 0; i < kShotWords.size(); ++i) {
+            std::string name;
+            if (!lights.set(name, kShotWords[i])) continue;
+            if (std::find(choices.begin(), choices.end(), name) == choices.end()) {
+                lights.problem(kShotWords[i], "found " + rakelight::quoted(name) + ", expected one of " +
+                                                  list_text(choices) + did_you_mean(name, choices));
+                continue;
+            }
+            try {
+                with_light(layout, name);
+                p.light[static_cast<Shot>(i)] = name;
+            } catch (const LayoutError& error) {
+                lights.problem(kShotWords[i], error.problems().front().text);
+            }
         }
-        try {
-            with_light(layout, name);
-            p.light[static_cast<Shot>(i)] = name;
-        } catch (const LayoutError& error) {
-            lights.problem(kShotWords[i], error.problems().front().text);
-        }
-    }
-    lights.finish();
+    });
 }
 
 void read_details(Section& in, Portfolio& p, const Layout& layout) {
@@ -105,37 +103,31 @@ void read_scale(Section& in, Portfolio& p, const Layout& layout) {
 }
 
 void read_lens(Section& in, Portfolio& p) {
-    const YamlValue* value = in.find("lens");
-    if (!value) return;
-    Section lens(*value, in.path("lens"), in.problems());
-    lens.set(p.lens.focal_mm, "focal length", Quantity::length_mm, {20, 400});
-    lens.set(p.lens.f_number, "f-number", Quantity::plain, {1, 64});
-    lens.finish();
+    for_mapping(in, "lens", [&](Section& lens) {
+        lens.set(p.lens.focal_mm, "focal length", Quantity::length_mm, {20, 400});
+        lens.set(p.lens.f_number, "f-number", Quantity::plain, {1, 64});
+    });
 }
 
 void read_walk(Section& in, Portfolio& p, const Layout& layout) {
-    const YamlValue* value = in.find("walk");
-    if (!value) return;
-    Section walk(*value, in.path("walk"), in.problems());
-    walk.set(p.walk.frames, "frames", {2, 25});
-    walk.set(p.walk.reach_mm, "reach", Quantity::length_mm, {50, layout.room.width_mm / 2 - 50});
-    walk.set(p.walk.distance_mm, "distance", Quantity::length_mm, {200, layout.room.depth_mm - 100});
-    walk.set(p.walk.eye_mm, "height", Quantity::length_mm, {500, layout.room.height_mm - 100});
-    walk.finish();
+    for_mapping(in, "walk", [&](Section& walk) {
+        walk.set(p.walk.frames, "frames", {2, 25});
+        walk.set(p.walk.reach_mm, "reach", Quantity::length_mm, {50, layout.room.width_mm / 2 - 50});
+        walk.set(p.walk.distance_mm, "distance", Quantity::length_mm, {200, layout.room.depth_mm - 100});
+        walk.set(p.walk.eye_mm, "height", Quantity::length_mm, {500, layout.room.height_mm - 100});
+    });
 }
 
 void read_caption(Section& in, Portfolio& p) {
-    const YamlValue* value = in.find("caption");
-    if (!value) return;
-    Section caption(*value, in.path("caption"), in.problems());
-    Caption& c = p.caption;
-    const std::pair<const char*, std::string*> keys[]{
-        {"title", &c.title},         {"artist", &c.artist},      {"year", &c.year},
-        {"materials", &c.materials}, {"edition", &c.edition},    {"inventory", &c.inventory},
-        {"price", &c.price},         {"site", &c.site},          {"client", &c.client},
-        {"credit", &c.credit},       {"statement", &c.statement}};
-    for (const auto& [key, text] : keys) caption.set(*text, key);
-    caption.finish();
+    for_mapping(in, "caption", [&](Section& caption) {
+        Caption& c = p.caption;
+        const std::pair<const char*, std::string*> keys[]{
+            {"title", &c.title},         {"artist", &c.artist},      {"year", &c.year},
+            {"materials", &c.materials}, {"edition", &c.edition},    {"inventory", &c.inventory},
+            {"price", &c.price},         {"site", &c.site},          {"client", &c.client},
+            {"credit", &c.credit},       {"statement", &c.statement}};
+        for (const auto& [key, text] : keys) caption.set(*text, key);
+    });
 }
 
 }  // namespace

@@ -114,13 +114,11 @@ void read_finish(Section& in, Material& m) {
     in.set(m.glassy_index, "glassy index", Quantity::plain, {1, 3});
     in.set(m.glassy_roughness, "glassy roughness", Quantity::plain, kShare);
     in.set(m.glassy_patch_mm, "glassy patch", Quantity::length_mm, {0.5, 500});
-    if (const YamlValue* value = in.find("grain")) {
-        Section grain(*value, in.path("grain"), in.problems());
+    for_mapping(in, "grain", [&](Section& grain) {
         grain.set(m.grain.contrast, "contrast", Quantity::share, {0, 0.5});
         grain.set(m.grain.size_mm, "size", Quantity::length_mm, {0.05, 500});
         grain.set(m.grain.band_ratio, "stretch", Quantity::plain, {0.05, 20});
-        grain.finish();
-    }
+    });
     size_t word = static_cast<size_t>(m.provenance);
     if (in.set_word(word, "provenance", kProvenanceWords)) m.provenance = static_cast<Provenance>(word);
 }

@@ -8,6 +8,7 @@
 #include "scene/read_set_ups.h"
 #include "scene/window_light.h"
 #include "scene/with_light.h"
+#include "scene/word_list.h"
 
 namespace rakelight {
 namespace {
@@ -25,10 +26,6 @@ std::vector<std::string> names_in_light(const Layout& layout, const std::string&
     Layout lit = layout;
     put_light(lit, set_up_called(layout, light));
     return light_names(lit);
-}
-
-bool holds(const std::vector<std::string>& names, const std::string& name) {
-    return std::find(names.begin(), names.end(), name) != names.end();
 }
 
 // Lamps of the picture's own light; without one, of the first of the layout's lights that has them all.

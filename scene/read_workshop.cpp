@@ -56,30 +56,25 @@ void for_each_named(Section& in, std::string_view key, const std::vector<std::st
 }
 
 void read_waste(Section& in, TakeOffWishes& out) {
-    const YamlValue* value = in.find("waste");
-    if (!value) return;
-    Section waste(*value, in.path("waste"), in.problems());
-    if (value->shape != YamlValue::Shape::mapping) return;
-    for (std::size_t i = 0; i < kStuffs; ++i) read_share(waste, out.waste[i], kStuffWords[i], kWaste);
-    waste.set(out.curve_waste, "curves", Quantity::share, kWaste);
-    waste.finish();
+    for_mapping(in, "waste", [&](Section& waste) {
+        for (std::size_t i = 0; i < kStuffs; ++i) read_share(waste, out.waste[i], kStuffWords[i], kWaste);
+        waste.set(out.curve_waste, "curves", Quantity::share, kWaste);
+    });
 }
 
 void read_hours(Section& in, TakeOffWishes& out) {
-    const YamlValue* value = in.find("hours");
-    if (!value) return;
-    Section hours(*value, in.path("hours"), in.problems());
-    if (value->shape != YamlValue::Shape::mapping) return;
-    for (std::size_t i = 0; i < kOpera.size(); ++i) {
-        glm::dvec2 span;
-        if (!hours.set(span, kOpera[i].name, Quantity::plain, {0.1, 1e5})) continue;
-        if (span.x > span.y)
-            hours.problem(kOpera[i].name,
-                          fmt::format("found {:g} to {:g} hours, expected the fewer first", span.x, span.y));
-        else
-            out.hours[static_cast<Opus>(i)] = {span.x, span.y};
-    }
-    hours.finish();
+    for_mapping(in, "hours", [&](Section& hours) {
+        for (std::size_t i = 0; i < kOpera.size(); ++i) {
+            glm::dvec2 span;
+            if (!hours.set(span, kOpera[i].name, Quantity::plain, {0.1, 1e5})) continue;
+            if (span.x > span.y)
+                hours.problem(
+                    kOpera[i].name,
+                    fmt::format("found {:g} to {:g} hours, expected the fewer first", span.x, span.y));
+            else
+                out.hours[static_cast<Opus>(i)] = {span.x, span.y};
+        }
+    });
 }
 
 void read_take_off(Section& in, const Layout& layout, TakeOffWishes& out) {

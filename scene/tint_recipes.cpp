@@ -3,6 +3,7 @@
 #include "materials/face_on.h"
 #include "materials/match.h"
 #include "scene/read_recipe.h"
+#include "scene/said_by_entries.h"
 
 namespace rakelight {
 
@@ -50,25 +51,13 @@ TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pau
 }  // namespace
 
 std::map<std::string, Recipe> recipes_in(std::string_view text, const std::string& file_name) {
-    std::map<std::string, Recipe> recipes;
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
     Section file(document, "", unused);
     std::vector<std::string> sources, warnings;
     const std::vector<Pigment> own = read_pigments(file, sources);
-    const YamlValue* tints = file.find("tints");
-    if (!tints || tints->shape != YamlValue::Shape::mapping) return recipes;
-    for (const YamlMember& entry : tints->members) {
-        if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        Section in(entry.value, entry.key.text, unused);
-        std::string like;
-        if (in.has("base")) {
-            if (const auto recipe = read_recipe(in, own, warnings)) recipes[entry.key.text] = *recipe;
-        } else if (in.set(like, "like") && recipes.contains(like) && !in.has("reflectance")) {
-            recipes[entry.key.text] = recipes[like];
-        }
-    }
-    return recipes;
+    return said_by_entries<Recipe>(file, "tints", "base", "reflectance",
+                                   [&](Section& in) { return read_recipe(in, own, warnings); });
 }
 
 std::map<std::string, TintRecipe> tint_recipes(const Layout& layout,

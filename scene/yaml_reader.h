@@ -126,6 +126,19 @@ size_t for_each_item(Section& parent, std::string_view key, Read&& read) {
     return list->items.size();
 }
 
+/// Calls `read(Section&)` for the mapping under `key`, then finishes it. Any other value is reported.
+/// \return whether there is such a mapping.
+template <class Read>
+bool for_mapping(Section& parent, std::string_view key, Read&& read) {
+    const YamlValue* value = parent.find(key);
+    if (!value) return false;
+    Section section(*value, parent.path(key), parent.problems());
+    if (value->shape != YamlValue::Shape::mapping) return false;
+    read(section);
+    section.finish();
+    return true;
+}
+
 /// Reads `name:` into `name`, which must be given and not be in `taken`; adds it there.
 void set_unique_name(Section& section, std::string& name, std::vector<std::string>& taken);
 
