@@ -3,10 +3,11 @@
 
 #include <memory>
 
+#include "output/command_options.h"
 #include "output/commands.h"
-#include "output/errors.h"
 #include "output/interrupt.h"
 #include "output/run_self.h"
+#include "output/safe_file.h"
 #include "output/steps_of_all.h"
 #include "scene/layout_reader.h"
 
@@ -50,12 +51,8 @@ void make_all(const AllRequest& request, const std::vector<std::string>& command
         for (const std::string& line : failed.said) fmt::print(stderr, "  {}\n", line);
     }
     fmt::print("{} of {} done, in {}\n", steps.size() - failures.size(), steps.size(),
-               folder_of_all(request).string());
-    if (failures.empty()) return;
-    constexpr const char* kNotAll = "not everything could be made (above)";
-    if (failures.front().code == 2) throw RequestError(kNotAll);
-    if (failures.front().code == 3) throw OutputError(kNotAll);
-    throw std::runtime_error(kNotAll);
+               finished_folder(request.into, request.file).string());
+    if (!failures.empty()) fail_as_job(failures.front().code, "not everything could be made (above)");
 }
 
 }  // namespace
@@ -65,12 +62,8 @@ void add_all(CLI::App& app) {
         app.add_subcommand("all", "Make everything of a layout in one go, with a page as its cover");
     const auto r = std::make_shared<AllRequest>();
     r->into = kFinishedFolder;
-    command->add_option("FILE", r->file, "The layout file")->required();
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_layout_file(*command, r->file);
+    add_into(*command, r->into);
     command->add_option("--without", r->without, "Leave these out, by the names of their commands")
         ->type_name("WHAT,..")
         ->delimiter(',');
@@ -86,12 +79,7 @@ void add_all(CLI::App& app) {
         "Examples:\n"
         "  rakelight all tide.yaml --draft\n"
         "  rakelight all tide.yaml --without portfolio");
-    command->callback([r, &app] {
-        std::vector<std::string> commands;
-        for (const CLI::App* other : app.get_subcommands([](const CLI::App*) { return true; }))
-            commands.push_back(other->get_name());
-        make_all(*r, commands);
-    });
+    command->callback([r, &app] { make_all(*r, command_names(app)); });
 }
 
 }  // namespace rakelight

@@ -6,8 +6,8 @@
 #include <optional>
 
 #include "output/batch_list.h"
+#include "output/command_options.h"
 #include "output/commands.h"
-#include "output/errors.h"
 #include "output/interrupt.h"
 #include "output/job_words.h"
 #include "output/progress.h"
@@ -199,10 +199,7 @@ void batch(const BatchRequest& request, const std::vector<std::string>& commands
             carry_out(page, request, silent, 0, 0);
             runs.push_back(std::move(page));
         }
-    const int code = report(runs);
-    if (code == 2) throw RequestError("not all jobs could be done (above)");
-    if (code == 3) throw OutputError("not all jobs could be done (above)");
-    if (code != 0) throw std::runtime_error("not all jobs could be done (above)");
+    if (const int code = report(runs); code != 0) fail_as_job(code, "not all jobs could be done (above)");
 }
 
 }  // namespace
@@ -241,9 +238,8 @@ void add_batch(CLI::App& app) {
         "  stock tide.yaml\n"
         "  glare tide.yaml --viewpoint seated");
     command->callback([r, &app] {
-        std::vector<std::string> commands;
-        for (const CLI::App* other : app.get_subcommands([](const CLI::App*) { return true; }))
-            if (other->get_name() != "batch") commands.push_back(other->get_name());
+        std::vector<std::string> commands = command_names(app);
+        std::erase(commands, "batch");
         batch(*r, commands);
     });
 }

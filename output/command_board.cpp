@@ -5,12 +5,14 @@
 #include <memory>
 
 #include "output/board_json.h"
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/interrupt.h"
 #include "output/picture_writer.h"
 #include "output/progress.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
+#include "output/told_layout.h"
 #include "scene/deliverable_section.h"
 #include "scene/read_board.h"
 #include "scene/tree_override.h"
@@ -47,11 +49,10 @@ std::string summary(const BoardCell& cell) {
 }
 
 void board(const BoardRequest& request) {
-    const Layout layout = read_layout(request.file);
-    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    const Layout layout = read_telling(request.file);
     const YamlValue tree = parse_yaml(layout_file_text(request.file), request.file);
     const BoardPlan plan = plan_of(request, tree, layout);
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    const fs::path folder = finished_folder(request.into, request.file);
     make_writable_folder(folder);
 
     Board made;
@@ -99,11 +100,7 @@ void add_board(CLI::App& app) {
         app.add_subcommand("board", "Show one piece of the work in several grouts, beds, stocks or lights");
     const auto r = std::make_shared<BoardRequest>();
     command->add_option("FILE", r->file, "The layout file, with a section `board`")->required();
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_into(*command, r->into);
     command
         ->add_option("--most-samples", r->most_samples,
                      "At most this many light paths a pixel, instead of the board's")

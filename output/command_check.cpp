@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/glare_section.h"
 #include "output/interrupt.h"
@@ -42,9 +43,9 @@ void add_check(CLI::App& app) {
     auto* command =
         app.add_subcommand("check", "Read a layout, lay it, and say what is in it or what is wrong");
     const auto file = std::make_shared<std::string>();
-    command->add_option("FILE", *file, "The layout file")->required();
+    add_layout_file(*command, *file);
     const auto pieces = std::make_shared<std::string>();
-    command->add_option("--pieces", *pieces, kPiecesHelp)->type_name("FILE");
+    add_pieces(*command, *pieces);
     command->footer("Example:\n  rakelight check tide.yaml");
     command->callback([file, pieces] { check(*file, *pieces); });
 }

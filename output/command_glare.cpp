@@ -5,26 +5,25 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/errors.h"
+#include "output/finished_files.h"
 #include "output/glare_json.h"
 #include "output/glare_move.h"
 #include "output/glare_section.h"
 #include "output/interrupt.h"
 #include "output/lit_pictures.h"
 #include "output/moved_layout.h"
-#include "output/picture_writer.h"
 #include "output/request.h"
 #include "output/safe_file.h"
-#include "scene/layout_reader.h"
+#include "output/told_layout.h"
 #include "scene/nearest_word.h"
 #include "scene/with_light.h"
 
 namespace rakelight {
 
 namespace {
-
-namespace fs = std::filesystem;
 
 struct GlareRequest {
     std::string file;
@@ -71,18 +70,10 @@ GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {
     return limits;
 }
 
-// Everything that one run leaves behind.
-struct Finished {
-    fs::path folder;
-    std::vector<std::string> files;
-
-    void sheet(const std::string& name, const Print& print) {
-        write_png(folder / name, print,
+void write_sheet(FinishedFiles& files, const std::string& name, const Print& print) {
+    files.picture(name, print,
                   {{"Software", kProgram}, {"Description", "glare sheet: a rendering, not a photograph"}});
-        files.push_back(name);
-        fmt::print("{}\n", (folder / name).string());
-    }
-};
+}
 
 void tell(const MoveReport& report) {
     const TracedMove& advised = report.traced.at(report.advised);
@@ -117,12 +108,10 @@ std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) 
 }
 
 void glare(const GlareRequest& request) {
-    const Layout layout = read_layout(request.file);
+    const Layout layout = read_telling(request.file);
     const GlareSection section = read_glare_section(layout, request.file);
-    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    Finished finished{fs::path(request.into) / file_stem(fs::path(request.file).stem().string()), {}};
-    make_writable_folder(finished.folder);
+    FinishedFiles files(finished_folder(request.into, request.file));
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -145,22 +134,21 @@ void glare(const GlareRequest& request) {
             look.report.light = lit.light;
             reports.push_back(look.report);
             fmt::print("{}: {}\n", view.name, look.report.verdict);
-            finished.sheet(lit.file(view.name),
-                           glare_sheet(look.report, look.pictures, look.scale, kProgram));
+            write_sheet(files, lit.file(view.name),
+                        glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
         MoveAnswer answer = find_moves(room, views, looks, section.move, ask);
         answer.report.light = lit.light;
         tell(answer.report);
-        finished.sheet(lit.file("what to move"),
-                       move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
+        write_sheet(files, lit.file("what to move"),
+                    move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
         moves.push_back(json_of(answer.report));
         if (!request.moved_file.empty())
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    write_file(finished.folder / "glare.json", glare_json(reports, moves, kProgram, finished.files));
-    fmt::print("{}\n", (finished.folder / "glare.json").string());
+    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
     if (request.moved_file.empty()) return;
     write_file(request.moved_file, moved_text);
     fmt::print("{}\n", request.moved_file);
@@ -172,17 +160,13 @@ void add_glare(CLI::App& app) {
     auto* command = app.add_subcommand(
         "glare", "Find where lamps mirror in the panel at a viewer's eye, and what to move");
     const auto r = std::make_shared<GlareRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
+    add_layout_file(*command, r->file);
     command->add_option("--viewpoint", r->viewpoints, "Only this viewpoint; may be given again")
         ->type_name("NAME");
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_into(*command, r->into);
     const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
                            const std::string& what) {
         command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));

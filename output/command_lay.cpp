@@ -2,27 +2,24 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <memory>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/errors.h"
-#include "output/interrupt.h"
+#include "output/finished_files.h"
 #include "output/laying_drawing.h"
 #include "output/laying_json.h"
-#include "output/picture_writer.h"
+#include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
-#include "scene/laying.h"
-#include "scene/layout_reader.h"
-#include "scene/nearest_word.h"
+#include "output/told_layout.h"
 #include "scene/piece_table.h"
+#include "scene/word_list.h"
 
 namespace rakelight {
 
 namespace {
-
-namespace fs = std::filesystem;
 
 constexpr double kMostSide_px = 16384;
 constexpr double kUsualSide_px = 2800;
@@ -38,54 +35,19 @@ struct LayRequest {
     double px_per_mm = 0;
 };
 
-bool has(const std::vector<std::string>& words, const std::string& word) {
-    return std::find(words.begin(), words.end(), word) != words.end();
+double fineness(const Tracing& drawing, double wanted_px_per_mm, double least_px_per_mm = 0.5) {
+    const double side = std::max(drawing.size_mm.x, drawing.size_mm.y);
+    if (wanted_px_per_mm * side > kMostSide_px)
+        throw RequestError(fmt::format("--px-per-mm {:g}: expected at most {:.3g} for a sheet of {:.0f} mm",
+                                       wanted_px_per_mm, std::floor(1000 * kMostSide_px / side) / 1000,
+                                       side));
+    return wanted_px_per_mm > 0 ? wanted_px_per_mm : std::clamp(kUsualSide_px / side, least_px_per_mm, 12.0);
 }
 
-void check_words(const char* option, const std::vector<std::string>& words,
-                 const std::vector<std::string>& known) {
-    for (const std::string& word : words)
-        if (!has(known, word))
-            throw RequestError(fmt::format("{} {}: expected {}{}", option, word, fmt::join(known, ", "),
-                                           did_you_mean(word, known)));
+void write_drawing(FinishedFiles& files, const std::string& name, const Tracing& drawing, double px_per_mm) {
+    files.text(name + ".svg", tracing_svg(drawing));
+    files.drawing(name + ".png", drawing, px_per_mm);
 }
-
-/// Writes one thing after another, and remembers their names.
-class Folder {
-  public:
-    Folder(fs::path folder, double px_per_mm) : folder_(std::move(folder)), px_per_mm_(px_per_mm) {
-        make_writable_folder(folder_);
-    }
-
-    void drawing(const std::string& name, const Tracing& drawing, double least_px_per_mm = 0.5) {
-        text(name + ".svg", tracing_svg(drawing));
-        write_png(begin(name + ".png"), print_tracing(drawing, fineness(drawing, least_px_per_mm)),
-                  {{"Software", kProgram}, {"Title", drawing.title}, {"Description", drawing.note}});
-    }
-    void text(const std::string& name, const std::string& bytes) { write_file(begin(name), bytes); }
-    const std::vector<std::string>& names() const { return names_; }
-
-    double fineness(const Tracing& drawing, double least_px_per_mm = 0.5) const {
-        const double side = std::max(drawing.size_mm.x, drawing.size_mm.y);
-        if (px_per_mm_ * side > kMostSide_px)
-            throw RequestError(
-                fmt::format("--px-per-mm {:g}: expected at most {:.3g} for a sheet of {:.0f} mm", px_per_mm_,
-                            std::floor(1000 * kMostSide_px / side) / 1000, side));
-        return px_per_mm_ > 0 ? px_per_mm_ : std::clamp(kUsualSide_px / side, least_px_per_mm, 12.0);
-    }
-
-  private:
-    fs::path begin(const std::string& name) {
-        stop_if_interrupted();
-        names_.push_back(name);
-        fmt::print("{}\n", (folder_ / name).string());
-        return folder_ / name;
-    }
-
-    fs::path folder_;
-    double px_per_mm_;
-    std::vector<std::string> names_;
-};
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
     fmt::print("{}: {}\n", layout.name, sheet_facts(layout, report));
@@ -107,34 +69,33 @@ void lay_out(const LayRequest& request) {
     check_words("--only", request.only, {"colours", "joints", "map", "pieces"});
     const std::vector<MapPaper> papers =
         request.paper.empty() ? usual_papers() : std::vector{paper_called(request.paper)};
-    const Layout layout = read_layout(request.file, request.pieces);
-    const Laying laying = lay(layout);
-    for (const auto* warnings : {&layout.warnings, &laying.warnings})
-        for (const std::string& warning : *warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    stop_if_interrupted();
+    const Layout layout = read_telling(request.file, request.pieces);
+    const Laying laying = lay_telling(layout);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
-    const Overlays overlays{has(request.with, "guides"), has(request.with, "outlines"),
-                            has(request.with, "names")};
-    const auto wanted = [&](const char* what) { return request.only.empty() || has(request.only, what); };
+    const Overlays overlays{holds(request.with, "guides"), holds(request.with, "outlines"),
+                            holds(request.with, "names")};
+    const auto wanted = [&](const char* what) { return request.only.empty() || holds(request.only, what); };
 
-    Folder folder(fs::path(request.into) / file_stem(fs::path(request.file).stem().string()),
-                  request.px_per_mm);
     const Tracing colours = colour_drawing(layout, laying, report, overlays);
-    folder.fineness(colours);  // refuses before anything is written
-    if (wanted("colours")) folder.drawing("laying", colours);
-    if (wanted("joints")) folder.drawing("joints", joint_drawing(layout, laying, report, overlays));
+    const double px_per_mm = fineness(colours, request.px_per_mm);  // refuses before anything is written
+    FinishedFiles files(finished_folder(request.into, request.file));
+    if (wanted("colours")) write_drawing(files, "laying", colours, px_per_mm);
+    if (wanted("joints")) {
+        const Tracing joints = joint_drawing(layout, laying, report, overlays);
+        write_drawing(files, "joints", joints, fineness(joints, request.px_per_mm));
+    }
     std::optional<LayingMap> map;
     if (wanted("map")) {
         map = make_map(layout, laying, report, papers);
         for (std::size_t i = 0; i < map->pages.size(); ++i)
-            folder.drawing(fmt::format("map-{}", i + 1), map->pages[i], kMapFineness_px_per_mm);
+            write_drawing(files, fmt::format("map-{}", i + 1), map->pages[i],
+                          fineness(map->pages[i], request.px_per_mm, kMapFineness_px_per_mm));
     }
     if (wanted("pieces")) {
-        folder.text("pieces.csv", piece_table_csv(layout, laying, report.facts));
-        folder.text("pieces.json", piece_table_json(layout, laying, report.facts));
+        files.text("pieces.csv", piece_table_csv(layout, laying, report.facts));
+        files.text("pieces.json", piece_table_json(layout, laying, report.facts));
     }
-    const std::vector<std::string> beside = folder.names();
-    folder.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, beside));
+    files.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
     print_numbers(layout, report);
 }
 
@@ -143,13 +104,9 @@ void lay_out(const LayRequest& request) {
 void add_lay(CLI::App& app) {
     auto* command = app.add_subcommand("lay", "Draw a layout as laid, number its pieces and list them");
     const auto r = std::make_shared<LayRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
-    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_layout_file(*command, r->file);
+    add_pieces(*command, r->pieces);
+    add_into(*command, r->into);
     command
         ->add_option("--with", r->with, "Draw these over the pieces: guides, outlines, names (of the fields)")
         ->type_name("WHAT,..")

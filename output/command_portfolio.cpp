@@ -1,33 +1,30 @@
 // `rakelight portfolio`: the pictures a finished work is shown by, and a proposal on paper.
 #include <fmt/format.h>
-#include <tbb/global_control.h>
 
 #include <algorithm>
-#include <cmath>
 #include <memory>
-#include <numbers>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/deliver.h"
 #include "output/dossier.h"
 #include "output/errors.h"
+#include "output/finished_files.h"
 #include "output/interrupt.h"
 #include "output/mounted_print.h"
-#include "output/picture_writer.h"
+#include "output/picture_notes.h"
 #include "output/portfolio_json.h"
 #include "output/print_hash.h"
 #include "output/progress.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
-#include "renderer/light_meter.h"
+#include "output/thread_limit.h"
+#include "output/told_layout.h"
 #include "renderer/render.h"
-#include "scene/layout_reader.h"
 #include "scene/mock_up.h"
-#include "scene/nearest_word.h"
 #include "scene/read_portfolio.h"
 #include "scene/read_workshop.h"
-#include "scene/viewpoint.h"
 
 namespace rakelight {
 
@@ -53,12 +50,10 @@ Portfolio wanted_portfolio(const Layout& layout, const PortfolioRequest& request
     if (request.most_samples > 0) p.most_samples = request.most_samples;
     if (request.show.empty()) return p;
     p.show.clear();
+    check_words("--show", request.show, kShotWords);
     for (const std::string& word : request.show) {
-        const auto found = std::find(kShotWords.begin(), kShotWords.end(), word);
-        if (found == kShotWords.end())
-            throw RequestError(fmt::format("--show {}: expected one of {}{}", word,
-                                           fmt::join(kShotWords, ", "), did_you_mean(word, kShotWords)));
-        const auto shot = static_cast<Shot>(found - kShotWords.begin());
+        const auto shot =
+            static_cast<Shot>(std::find(kShotWords.begin(), kShotWords.end(), word) - kShotWords.begin());
         if (const std::string why = why_no_shot(shot, p, layout); !why.empty())
             throw RequestError("--show: " + why);
         if (std::find(p.show.begin(), p.show.end(), shot) == p.show.end()) p.show.push_back(shot);
@@ -82,20 +77,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
     NotedFilm noted;
-    noted.notes.program = kProgram;
-    noted.notes.panel = plan.layout.name;
-    noted.notes.layout_file = fs::path(plan.layout.path).filename().string();
-    noted.notes.picture = plan.picture.name;
-    noted.notes.scene_hash = hash;
-    for (const glm::dvec3& xyz : panel_illuminance_xyz(
-             stand.world, stand.rays, lamps_of_picture(stand.world, plan.layout, plan.picture)))
-        noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
-    noted.notes.exposure_rule = plan.picture.exposure;
-    const Viewpoint& view = plan.layout.viewpoints.front();
-    noted.notes.pixel_deg =
-        std::atan(view.view_width_mm / plan.picture.width_px / glm::distance(view.look_at_mm, view.eye_mm)) *
-        180 / std::numbers::pi;
-    check_exposure(noted.notes);
+    noted.notes = notes_of(plan.layout, stand.world, stand.rays, plan.picture, hash);
     noted.film = render(stand.world, stand.rays, plan.layout, plan.picture, options);
     return noted;
 }
@@ -108,16 +90,16 @@ DossierPanel panel_of(const Layout& layout, const Laying& laying) {
 // Makes prints one by one and keeps what the dossier and the JSON want of them.
 class Darkroom {
   public:
-    Darkroom(const PortfolioRequest& request, const fs::path& folder, std::uint64_t panel, std::size_t shots,
+    Darkroom(const PortfolioRequest& request, FinishedFiles& files, std::uint64_t panel, std::size_t shots,
              Dossier& dossier)
-        : request_(request), folder_(folder), panel_(panel), dossier_(dossier), prints_(shots) {
+        : request_(request), files_(files), panel_(panel), dossier_(dossier), prints_(shots) {
         dossier_.pictures.resize(shots);
     }
 
     /// Takes a finished picture from the folder, if that is wanted and there is one of the same scene.
     bool keep(std::size_t i, const PlannedShot& plan) {
         if (!request_.keep) return false;
-        const fs::path path = folder_ / file_of(plan);
+        const fs::path path = files_.folder() / file_of(plan);
         std::optional<Print> print =
             picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
         if (!print) return false;
@@ -131,13 +113,12 @@ class Darkroom {
         const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
         const std::string caption = fmt::format("{}. {}", dossier_.panels[0].facts.name, plan.title);
         const int dpi = dossier_.portfolio.dpi;
-        write_png(folder_ / file_of(plan), mounted(*print, caption, dpi / 25.4),
-                  {{"Title", caption},
-                   {"Description", kNotAPhotograph},
-                   {"Software", kProgram},
-                   {"Scene hash", hash_digits(noted.notes.scene_hash)}},
-                  PrintDepth::bits8, dpi);
-        fmt::print("{}\n", (folder_ / file_of(plan)).string());
+        files_.picture(file_of(plan), mounted(*print, caption, dpi / 25.4),
+                       {{"Title", caption},
+                        {"Description", kNotAPhotograph},
+                        {"Software", kProgram},
+                        {"Scene hash", hash_digits(noted.notes.scene_hash)}},
+                       dpi);
         remember(i, plan, print);
     }
 
@@ -156,7 +137,7 @@ class Darkroom {
     }
 
     const PortfolioRequest& request_;
-    const fs::path& folder_;
+    FinishedFiles& files_;
     std::uint64_t panel_;
     Dossier& dossier_;
     std::vector<PortfolioPrint> prints_;
@@ -182,36 +163,30 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
 }
 
 void portfolio(const PortfolioRequest& request) {
-    std::optional<tbb::global_control> limit;
-    if (request.threads > 0)
-        limit.emplace(tbb::global_control::max_allowed_parallelism,
-                      static_cast<std::size_t>(request.threads));
-    const Layout layout = read_layout(request.file, request.pieces);
-    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    const ThreadLimit limit(request.threads);
+    const Layout layout = read_telling(request.file, request.pieces);
     Dossier dossier;
     dossier.portfolio = wanted_portfolio(layout, request);
     dossier.program = kProgram;
     const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
-    make_writable_folder(folder);
+    FinishedFiles files(finished_folder(request.into, request.file));
 
-    const Laying laying = lay(layout);
-    for (const std::string& warning : laying.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    const Laying laying = lay_telling(layout);
     dossier.panels.push_back(panel_of(layout, laying));
     if (layout.beside)
         dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
     stop_if_interrupted();
 
-    Darkroom darkroom(request, folder, panel_hash(layout), shots.size(), dossier);
+    Darkroom darkroom(request, files, panel_hash(layout), shots.size(), dossier);
     make_prints(shots, laying, dossier.portfolio, darkroom);
-    std::vector<std::string> files;
-    for (const PortfolioPrint& print : darkroom.prints()) files.push_back(print.file);
-    files.push_back("dossier.pdf");
+    std::vector<std::string> names;
+    for (const PortfolioPrint& print : darkroom.prints()) names.push_back(print.file);
+    names.push_back("dossier.pdf");
     const Caption& caption = dossier.portfolio.caption;
-    write_pdf(folder / "dossier.pdf", dossier_pages(dossier), caption.title, caption.artist, kProgram);
-    fmt::print("{}\n", (folder / "dossier.pdf").string());
-    write_file(folder / "portfolio.json", portfolio_json(dossier, darkroom.prints(), files));
-    fmt::print("{}\n", (folder / "portfolio.json").string());
+    files.add(names.back(), [&](const fs::path& path) {
+        write_pdf(path, dossier_pages(dossier), caption.title, caption.artist, kProgram);
+    });
+    files.text("portfolio.json", portfolio_json(dossier, darkroom.prints(), names));
 }
 
 }  // namespace
@@ -220,18 +195,14 @@ void add_portfolio(CLI::App& app) {
     auto* command =
         app.add_subcommand("portfolio", "Make the prints a work is shown by, and a proposal as PDF");
     const auto r = std::make_shared<PortfolioRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
+    add_layout_file(*command, r->file);
     command
         ->add_option("--show", r->show,
                      "Only these pictures of the set: " + fmt::format("{}", fmt::join(kShotWords, ", ")))
         ->type_name("WHAT,..")
         ->delimiter(',');
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
-    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
+    add_into(*command, r->into);
+    add_pieces(*command, r->pieces);
     command
         ->add_option("--dpi", r->dpi,
                      "Fineness of the prints instead of the layout's; 60 makes a quick draft")
@@ -240,11 +211,7 @@ void add_portfolio(CLI::App& app) {
         ->add_option("--most-samples", r->most_samples,
                      "At most this many light paths a pixel, instead of the layout's")
         ->check(CLI::Range(1, 1 << 16));
-    command
-        ->add_option("--threads", r->threads,
-                     "Processor threads to use; 0 = all. Does not change the pictures")
-        ->check(CLI::Range(0, 1024))
-        ->capture_default_str();
+    add_threads(*command, r->threads);
     command->add_flag(
         "--keep", r->keep,
         "Keep finished pictures of this very scene that are in the folder: for when only words changed");

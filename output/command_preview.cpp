@@ -1,28 +1,23 @@
 // `rakelight preview`: renders pictures of a layout.
 #include <fmt/format.h>
-#include <tbb/global_control.h>
 
-#include <cmath>
 #include <memory>
-#include <numbers>
 #include <optional>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/deliver.h"
-#include "output/errors.h"
 #include "output/finished.h"
 #include "output/interrupt.h"
 #include "output/job_words.h"
 #include "output/lit_pictures.h"
+#include "output/picture_notes.h"
 #include "output/render_kept.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
-#include "renderer/light_meter.h"
-#include "renderer/render.h"
-#include "scene/laying.h"
-#include "scene/layout_reader.h"
-#include "scene/viewpoint.h"
+#include "output/thread_limit.h"
+#include "output/told_layout.h"
 #include "scene/with_light.h"
 
 namespace rakelight {
@@ -80,34 +75,6 @@ std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
         works.push_back(std::move(work));
     }
     return works;
-}
-
-double pixel_deg(const Layout& layout, const Picture& picture) {
-    for (const Viewpoint& view : layout.viewpoints)
-        if (view.name == picture.viewpoint)
-            return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
-                   std::numbers::pi;
-    throw RequestError(
-        fmt::format("picture {}: there is no viewpoint called {}", picture.name, picture.viewpoint));
-}
-
-PictureNotes make_notes(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
-                        std::uint64_t sources) {
-    PictureNotes notes;
-    notes.program = kProgram;
-    notes.panel = layout.name;
-    notes.layout_file = fs::path(layout.path).filename().string();
-    notes.picture = picture.name;
-    if (layout.light != kOwnLight) notes.light = layout.light;
-    notes.scene_hash = scene_hash(sources, kProgram, picture);
-    for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)))
-        notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
-    notes.ev = picture.ev;
-    notes.exposure_rule = picture.exposure;
-    notes.pixel_deg = pixel_deg(layout, picture);
-    notes.wanted_error = picture.error;
-    notes.most_samples = picture.most_samples;
-    return notes;
 }
 
 // The file that a piece of work ends in, without its extension.
@@ -182,28 +149,22 @@ class LitRooms {
 };
 
 void preview(const PreviewRequest& request) {
-    std::optional<tbb::global_control> limit;
-    if (request.threads > 0)
-        limit.emplace(tbb::global_control::max_allowed_parallelism,
-                      static_cast<std::size_t>(request.threads));
-    const Layout layout = read_layout(request.file, request.pieces);
-    for (const std::string& warning : layout.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    const ThreadLimit limit(request.threads);
+    const Layout layout = read_telling(request.file, request.pieces);
     const std::uint64_t sources = source_hash(layout);
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
+    const fs::path folder = finished_folder(request.into, request.file);
     const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
     if (works.empty()) return;
     make_writable_folder(folder);
 
-    const Laying laying = lay(layout);
+    const Laying laying = lay_telling(layout);
     for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
-    for (const std::string& warning : laying.warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    stop_if_interrupted();
     LitRooms rooms(layout, laying);
     std::vector<PictureNotes> notes;
     for (const Work& work : works) {
         const LitRoom& room = rooms.in(work.picture.light);
-        notes.push_back(make_notes(room.layout, room.world, room.rays, work.picture, sources));
-        check_exposure(notes.back());
+        notes.push_back(notes_of(room.layout, room.world, room.rays, work.picture,
+                                 scene_hash(sources, kProgram, work.picture)));
     }
     for (std::size_t i = 0; i < works.size(); ++i) {
         stop_if_interrupted();
@@ -231,21 +192,13 @@ void add_preview(CLI::App& app) {
     auto* command =
         app.add_subcommand("preview", "Render pictures of a layout as its lamps and viewers will show it");
     const auto r = std::make_shared<PreviewRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
+    add_layout_file(*command, r->file);
     command->add_option("--picture", r->pictures, "Only this picture of the layout; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
-    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
-    command
-        ->add_option("--threads", r->threads,
-                     "Processor threads to use; 0 = all. Does not change the picture")
-        ->check(CLI::Range(0, 1024))
-        ->capture_default_str();
+    add_into(*command, r->into);
+    add_pieces(*command, r->pieces);
+    add_threads(*command, r->threads);
     command
         ->add_option("--most-samples", r->most_samples,
                      "At most this many light paths a pixel, instead of the layout's")

@@ -1,14 +1,14 @@
 // `rakelight stock`: a sheet of every material and tint of a layout.
 #include <fmt/format.h>
 
-#include <filesystem>
 #include <memory>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/errors.h"
+#include "output/finished_files.h"
 #include "output/interrupt.h"
 #include "output/lit_pictures.h"
-#include "output/picture_writer.h"
 #include "output/safe_file.h"
 #include "output/stock_json.h"
 #include "renderer/light_meter.h"
@@ -22,8 +22,6 @@
 namespace rakelight {
 
 namespace {
-
-namespace fs = std::filesystem;
 
 struct StockRequest {
     std::string file;
@@ -64,7 +62,7 @@ std::vector<double> meter(const Layout& layout, const Laying& laying,
 
 // `stem` of the files: "stock", or with the name of the light.
 void write_stock(const Layout& layout, const Laying& laying, const StockRequest& request,
-                 const fs::path& folder, const std::string& stem) {
+                 FinishedFiles& finished, const std::string& stem) {
     StockReport report = report_stock(layout, meter(layout, laying, request.lamps), kProgram);
     if (layout.light != kOwnLight) report.lights.front().title = layout.light;
     if (!request.lamps.empty())
@@ -73,14 +71,11 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
     std::vector<std::string> files;
     for (std::size_t i = 0; i < sheet.pages.size(); ++i)
         files.push_back(sheet.pages.size() == 1 ? stem + ".png" : fmt::format("{}-{}.png", stem, i + 1));
-    for (std::size_t i = 0; i < files.size(); ++i) {
-        stop_if_interrupted();
-        write_png(folder / files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
-                  {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
-        fmt::print("{}\n", (folder / files[i]).string());
-    }
-    write_file(folder / (stem + ".json"), stock_json(report, sheet, files));
-    fmt::print("{}\n", (folder / (stem + ".json")).string());
+    for (std::size_t i = 0; i < files.size(); ++i)
+        finished.picture(
+            files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
+            {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
+    finished.text(stem + ".json", stock_json(report, sheet, files));
 }
 
 void stock(const StockRequest& request) {
@@ -90,12 +85,11 @@ void stock(const StockRequest& request) {
         lit.push_back(with_light(layout, light));
         check_lamps(lit.back(), request.lamps);
     }
-    const fs::path folder = fs::path(request.into) / file_stem(fs::path(request.file).stem().string());
-    make_writable_folder(folder);
+    FinishedFiles finished(finished_folder(request.into, request.file));
     const Laying laying = lay(layout);
     const bool plain = request.lights.empty() && lit.size() == 1;
     for (const Layout& each : lit)
-        write_stock(each, laying, request, folder, plain ? "stock" : file_stem("stock " + each.light));
+        write_stock(each, laying, request, finished, plain ? "stock" : file_stem("stock " + each.light));
 }
 
 }  // namespace
@@ -103,12 +97,8 @@ void stock(const StockRequest& request) {
 void add_stock(CLI::App& app) {
     auto* command = app.add_subcommand("stock", "Make a sheet of every material and tint of a layout");
     const auto r = std::make_shared<StockRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_layout_file(*command, r->file);
+    add_into(*command, r->into);
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");

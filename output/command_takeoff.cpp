@@ -1,32 +1,30 @@
 // `rakelight takeoff`: what to buy, mix, mask, wait for, anchor and carry.
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <filesystem>
 #include <memory>
 
+#include "output/command_options.h"
 #include "output/commands.h"
 #include "output/errors.h"
+#include "output/finished_files.h"
 #include "output/interrupt.h"
-#include "output/picture_writer.h"
+#include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"
 #include "output/take_off_json.h"
 #include "output/take_off_sheet.h"
+#include "output/told_layout.h"
 #include "output/tracing_pdf.h"
 #include "output/zone_templates.h"
 #include "scene/layout_reader.h"
-#include "scene/nearest_word.h"
 #include "scene/read_workshop.h"
+#include "scene/word_list.h"
 
 namespace rakelight {
 
 namespace {
 
-namespace fs = std::filesystem;
-
 constexpr double kSheetFineness_px_per_mm = 8;
-const std::vector<std::string> kParts{"sheet", "lists", "templates", "drawing"};
 
 struct TakeOffRequest {
     std::string file;
@@ -34,49 +32,24 @@ struct TakeOffRequest {
     std::string into = kFinishedFolder;
     std::vector<std::string> only;
     std::string paper;
-    bool wants(const std::string& part) const {
-        return only.empty() || std::find(only.begin(), only.end(), part) != only.end();
-    }
+    bool wants(const std::string& part) const { return only.empty() || holds(only, part); }
 };
 
-void check_words(const TakeOffRequest& request) {
-    for (const std::string& word : request.only)
-        if (std::find(kParts.begin(), kParts.end(), word) == kParts.end())
-            throw RequestError(fmt::format("--only {}: expected sheet, lists, templates, drawing{}", word,
-                                           did_you_mean(word, kParts)));
+void check_request(const TakeOffRequest& request) {
+    check_words("--only", request.only, {"sheet", "lists", "templates", "drawing"});
     if (!request.paper.empty() && !paper_size(request.paper))
         throw RequestError(fmt::format("--paper {}: expected A4, A3 or Letter", request.paper));
 }
 
-/// Writes one file after another and remembers their names.
-class Out {
-  public:
-    explicit Out(fs::path folder) : folder_(std::move(folder)) { make_writable_folder(folder_); }
-    void text(const std::string& name, const std::string& bytes) { write_file(begin(name), bytes); }
-    void pages(const std::string& name, const std::vector<Tracing>& pages) {
-        text(name + ".pdf", tracings_pdf(pages, pages.empty() ? name : pages.front().title));
-    }
-    void picture(const std::string& name, const Tracing& page) {
-        write_png(begin(name), print_tracing(page, kSheetFineness_px_per_mm),
-                  {{"Software", kProgram}, {"Title", page.title}, {"Description", page.note}});
-    }
-    void tiled(const std::string& name, const TiledDrawing& drawing, const ZoneWishes& wishes) {
-        pages(name, tiled_pages(drawing, wishes.paper, wishes.overlap_mm));
-        text(name + ".svg", tracing_svg(one_sheet(drawing)));
-    }
-    const std::vector<std::string>& names() const { return names_; }
-    void folder(const std::string& name) { make_writable_folder(folder_ / name); }
+void write_pages(FinishedFiles& files, const std::string& name, const std::vector<Tracing>& pages) {
+    files.text(name + ".pdf", tracings_pdf(pages, pages.empty() ? name : pages.front().title));
+}
 
-  private:
-    fs::path begin(const std::string& name) {
-        stop_if_interrupted();
-        names_.push_back(name);
-        fmt::print("{}\n", (folder_ / name).string());
-        return folder_ / name;
-    }
-    fs::path folder_;
-    std::vector<std::string> names_;
-};
+void write_tiled(FinishedFiles& files, const std::string& name, const TiledDrawing& drawing,
+                 const ZoneWishes& wishes) {
+    write_pages(files, name, tiled_pages(drawing, wishes.paper, wishes.overlap_mm));
+    files.text(name + ".svg", tracing_svg(one_sheet(drawing)));
+}
 
 void print_numbers(const Layout& layout, const TakeOff& t) {
     fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n", layout.name,
@@ -94,44 +67,42 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
 }
 
 void take_off_files(const TakeOffRequest& request) {
-    check_words(request);
-    const Layout layout = read_layout(request.file, request.pieces);
+    check_request(request);
+    const Layout layout = read_telling(request.file, request.pieces);
     WorkshopWishes workshop = read_workshop(request.file, layout);
     if (!request.paper.empty()) workshop.zones.paper = *paper_size(request.paper);
-    const Laying laying = lay(layout);
-    for (const auto* warnings : {&layout.warnings, &laying.warnings})
-        for (const std::string& warning : *warnings) fmt::print(stderr, "Warning: {}\n", warning);
-    stop_if_interrupted();
+    const Laying laying = lay_telling(layout);
     const TakeOff t = take_off(layout, laying, workshop,
                                makings_in(layout_file_text(request.file), request.file), stop_if_interrupted);
-    for (const std::string& warning : t.warnings) fmt::print(stderr, "Warning: {}\n", warning);
+    tell_warnings(t.warnings);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
 
-    Out out(fs::path(request.into) / file_stem(fs::path(request.file).stem().string()));
+    FinishedFiles files(finished_folder(request.into, request.file));
     if (request.wants("sheet")) {
         const std::vector<Tracing> sheet = take_off_sheet(layout, laying, report, t);
-        out.pages("take-off", sheet);
+        write_pages(files, "take-off", sheet);
         for (std::size_t i = 0; i < sheet.size(); ++i)
-            out.picture(fmt::format("take-off-{}.png", i + 1), sheet[i]);
+            files.drawing(fmt::format("take-off-{}.png", i + 1), sheet[i], kSheetFineness_px_per_mm);
     }
     if (request.wants("lists")) {
-        out.text("take-off.csv", take_off_csv(layout, t));
-        out.text("zones.csv", zones_csv(t));
+        files.text("take-off.csv", take_off_csv(layout, t));
+        files.text("zones.csv", zones_csv(t));
     }
-    if (request.wants("templates") || request.wants("drawing")) out.folder("templates");
-    if (request.wants("drawing")) {
-        out.tiled("templates/drawing", laying_cartoon(layout, laying, report, t, false), workshop.zones);
-        out.tiled("templates/drawing-mirrored", laying_cartoon(layout, laying, report, t, true),
-                  workshop.zones);
-    }
+    if (request.wants("templates") || request.wants("drawing"))
+        make_writable_folder(files.folder() / "templates");
+    const auto write_both_ways = [&](const std::string& name, const auto& drawing) {
+        write_tiled(files, name, drawing(false), workshop.zones);
+        write_tiled(files, name + "-mirrored", drawing(true), workshop.zones);
+    };
+    if (request.wants("drawing"))
+        write_both_ways("templates/drawing",
+                        [&](bool mirrored) { return laying_cartoon(layout, laying, report, t, mirrored); });
     if (request.wants("templates"))
-        for (const std::size_t z : t.order.order) {
-            const std::string name = "templates/" + template_name(t, z);
-            out.tiled(name, zone_template(layout, laying, report, t, z, false), workshop.zones);
-            out.tiled(name + "-mirrored", zone_template(layout, laying, report, t, z, true), workshop.zones);
-        }
-    const std::vector<std::string> beside = out.names();
-    out.text("take-off.json", take_off_json(layout, report, t, beside));
+        for (const std::size_t z : t.order.order)
+            write_both_ways("templates/" + template_name(t, z), [&](bool mirrored) {
+                return zone_template(layout, laying, report, t, z, mirrored);
+            });
+    files.text("take-off.json", take_off_json(layout, report, t, files.names()));
     print_numbers(layout, t);
 }
 
@@ -141,13 +112,9 @@ void add_takeoff(CLI::App& app) {
     auto* command =
         app.add_subcommand("takeoff", "Say what to buy, mix, mask, anchor and carry; templates at 1:1");
     const auto r = std::make_shared<TakeOffRequest>();
-    command->add_option("FILE", r->file, "The layout file")->required();
-    command->add_option("--pieces", r->pieces, kPiecesHelp)->type_name("FILE");
-    command
-        ->add_option("--into", r->into,
-                     "Folder for the finished files; a folder named after the layout is made in it")
-        ->type_name("DIR")
-        ->capture_default_str();
+    add_layout_file(*command, r->file);
+    add_pieces(*command, r->pieces);
+    add_into(*command, r->into);
     command->add_option("--only", r->only, "Write only these: sheet, lists, templates, drawing")
         ->type_name("WHAT,..")
         ->delimiter(',');

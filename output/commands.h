@@ -13,9 +13,6 @@ inline const std::string kProgram = "rakelight " RAKELIGHT_VERSION;
 /// Where finished files go unless told otherwise.
 inline const std::string kFinishedFolder = "renders";
 
-/// Of the option --pieces, alike in every command that lays.
-inline constexpr const char* kPiecesHelp = "Take the pieces of this table (CSV or JSON) instead of laying";
-
 void add_batch(CLI::App& app);
 void add_board(CLI::App& app);
 void add_all(CLI::App& app);

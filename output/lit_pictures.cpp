@@ -8,13 +8,10 @@
 #include "output/safe_file.h"
 #include "scene/window_light.h"
 #include "scene/with_light.h"
+#include "scene/word_list.h"
 
 namespace rakelight {
 namespace {
-
-bool holds(const std::vector<std::string>& names, const std::string& name) {
-    return std::find(names.begin(), names.end(), name) != names.end();
-}
 
 void drop_lamps_it_lacks(Picture& picture, const Layout& layout) {
     if (picture.lamps.empty()) return;

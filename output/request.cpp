@@ -10,6 +10,7 @@
 #include "output/errors.h"
 #include "output/safe_file.h"
 #include "scene/nearest_word.h"
+#include "scene/word_list.h"
 
 namespace rakelight {
 
@@ -37,6 +38,14 @@ std::optional<glm::ivec2> two_numbers(std::string_view text, char between) {
 }
 
 }  // namespace
+
+void check_words(std::string_view option, std::span<const std::string> words,
+                 const std::vector<std::string>& known) {
+    for (const std::string& word : words)
+        if (!holds(known, word))
+            throw RequestError(fmt::format("{} {}: expected {}{}", option, word, fmt::join(known, ", "),
+                                           did_you_mean(word, known)));
+}
 
 double parse_error_share(std::string_view text) {
     std::string_view digits = text;

@@ -12,6 +12,10 @@
 
 namespace rakelight {
 
+/// Words of a list that an option takes. \throws RequestError naming the nearest when one is not known.
+void check_words(std::string_view option, std::span<const std::string> words,
+                 const std::vector<std::string>& known);
+
 /// "2%", "2 %" or "0.02" -> 0.02. \throws RequestError unless above 0 and below 1.
 double parse_error_share(std::string_view text);
 

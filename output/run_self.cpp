@@ -108,4 +108,10 @@ int run_self(const std::vector<std::string>& arguments, const JobListener& liste
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
 }
 
+void fail_as_job(int code, const std::string& why) {
+    if (code == 2) throw RequestError(why);
+    if (code == 3) throw OutputError(why);
+    throw std::runtime_error(why);
+}
+
 }  // namespace rakelight

@@ -19,4 +19,7 @@ struct JobListener {
 /// \throws OutputError when it cannot be started.
 int run_self(const std::vector<std::string>& arguments, const JobListener& listener);
 
+/// Throws what makes this program end as the job did with its exit code, as far as there is such an error.
+[[noreturn]] void fail_as_job(int code, const std::string& why);
+
 }  // namespace rakelight

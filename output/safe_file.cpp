@@ -107,4 +107,8 @@ std::string file_stem(std::string_view name) {
     return stem;
 }
 
+fs::path finished_folder(const fs::path& into, const fs::path& layout_file) {
+    return into / file_stem(layout_file.stem().string());
+}
+
 }  // namespace rakelight

@@ -55,4 +55,8 @@ void make_writable_folder(const std::filesystem::path& folder);
 /// '-'; never hidden, empty or longer than 120 bytes.
 std::string file_stem(std::string_view name);
 
+/// Where finished files of a layout go: a folder in `into`, named after the layout file.
+std::filesystem::path finished_folder(const std::filesystem::path& into,
+                                      const std::filesystem::path& layout_file);
+
 }  // namespace rakelight

@@ -1,13 +1,11 @@
 #include "output/steps_of_all.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "output/errors.h"
+#include "output/request.h"
 #include "output/safe_file.h"
 #include "scene/layout_reader.h"
-#include "scene/nearest_word.h"
+#include "scene/word_list.h"
 #include "scene/yaml_document.h"
 
 namespace rakelight {
@@ -32,28 +30,16 @@ const std::vector<KnownStep> kSteps{
 };
 constexpr const char* kCover = "page";
 
-bool holds(std::span<const std::string> list, std::string_view word) {
-    return std::find(list.begin(), list.end(), word) != list.end();
-}
-
-void check_without(const std::vector<std::string>& without) {
+std::vector<std::string> known_steps() {
     std::vector<std::string> known{kCover};
     for (const KnownStep& step : kSteps) known.emplace_back(step.command);
-    for (const std::string& word : without)
-        if (!holds(known, word))
-            throw RequestError(fmt::format("--without {}: expected {}{}", word, fmt::join(known, ", "),
-                                           did_you_mean(word, known)));
+    return known;
 }
 
 }  // namespace
 
-std::filesystem::path folder_of_all(const AllRequest& request) {
-    return std::filesystem::path(request.into) /
-           file_stem(std::filesystem::path(request.file).stem().string());
-}
-
 std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std::string> commands) {
-    check_without(request.without);
+    check_words("--without", request.without, known_steps());
     const YamlValue document = parse_yaml(layout_file_text(request.file), request.file);
     const auto has_section = [&](std::string_view key) {
         return std::any_of(document.members.begin(), document.members.end(),
@@ -68,7 +54,7 @@ std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std
         steps.push_back(std::move(step));
     }
     if (holds(commands, kCover) && !holds(request.without, kCover))
-        steps.push_back({kCover, {folder_of_all(request).string()}});
+        steps.push_back({kCover, {finished_folder(request.into, request.file).string()}});
     return steps;
 }
 

@@ -1,7 +1,6 @@
 // Everything that a layout can be made into, as commands of this program one after another.
 #pragma once
 
-#include <filesystem>
 #include <span>
 #include <string>
 #include <vector>
@@ -24,8 +23,5 @@ struct AllRequest {
 /// which the layout has the section that they need. \throws LayoutError when the file cannot be read,
 /// RequestError when `without` names a step that there is none of.
 std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std::string> commands);
-
-/// Where the steps put their files.
-std::filesystem::path folder_of_all(const AllRequest& request);
 
 }  // namespace rakelight
