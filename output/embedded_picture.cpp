@@ -41,7 +41,7 @@ std::vector<float> read_rgb(OIIO::ImageInput& in, const std::filesystem::path& f
     const auto channels = static_cast<std::size_t>(spec.nchannels);
     std::vector<float> all(spec.image_pixels() * channels);
     if (!in.read_image(0, 0, 0, spec.nchannels, OIIO::TypeDesc::FLOAT, all.data()))
-        throw OutputError(fmt::format("cannot read {}: {}", file.string(), in.geterror()));
+        throw RequestError(fmt::format("cannot read {}: {}", file.string(), in.geterror()));
     std::vector<float> rgb(3 * spec.image_pixels());
     const int alpha = spec.alpha_channel;
     for (std::size_t i = 0; i < spec.image_pixels(); ++i)
@@ -71,13 +71,13 @@ std::vector<float> shrunk(const std::vector<float>& rgb, PixelSize old, PixelSiz
 
 PixelSize size_of_picture(const std::filesystem::path& file) {
     const auto in = OIIO::ImageInput::open(file.string());
-    if (!in) throw OutputError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
+    if (!in) throw RequestError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
     return {in->spec().width, in->spec().height};
 }
 
 EmbeddedPicture embedded_picture(const std::filesystem::path& file, const PictureLimits& limits) {
     const auto in = OIIO::ImageInput::open(file.string());
-    if (!in) throw OutputError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
+    if (!in) throw RequestError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
     const PixelSize old{in->spec().width, in->spec().height};
     const PixelSize size = fit_within(old, limits.most_side_px);
     EmbeddedPicture picture{"", size.width, size.height, old.width, old.height};

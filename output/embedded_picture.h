@@ -23,10 +23,10 @@ struct EmbeddedPicture {
     int file_height_px = 0;
 };
 
-/// A PNG or JPEG file. \throws OutputError when it cannot be read.
+/// A PNG or JPEG file. \throws RequestError when it cannot be read.
 EmbeddedPicture embedded_picture(const std::filesystem::path& file, const PictureLimits& limits = {});
 
-/// Width and height of a picture file. \throws OutputError when it cannot be read.
+/// Width and height of a picture file. \throws RequestError when it cannot be read.
 PixelSize size_of_picture(const std::filesystem::path& file);
 
 /// A print, as JPEG of high quality.

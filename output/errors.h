@@ -11,8 +11,8 @@ class OutputError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// What was asked for cannot be done: an unknown picture, a size that is no size. The program ends with
-/// code 2.
+/// What was asked for cannot be done: an unknown picture, a size that is no size, a page of a damaged file.
+/// The program ends with code 2.
 class RequestError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;

@@ -1,5 +1,5 @@
-// The program. Exit codes: 0 done, 1 something unforeseen, 2 the layout or the command line is wrong, 3 files
-// could not be read or written, 130 stopped by Ctrl-C.
+// The program. Exit codes: 0 done, 1 something unforeseen, 2 the layout, the command line or a file to be
+// shown is wrong, 3 files could not be read or written, 130 stopped by Ctrl-C.
 #include <fmt/format.h>
 
 #include <new>

@@ -152,7 +152,7 @@ std::string web_board(const std::filesystem::path& path, const std::string& id) 
     try {
         const Json board = Json::parse(read_file(path));
         const std::vector<WebCell> cells = read_cells(board, path.parent_path());
-        if (cells.empty()) throw OutputError("it has no cells");
+        if (cells.empty()) throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
         const double white =
             board.contains("exposure_ev100")
                 ? middle_luminance_cd_per_m2(board["exposure_ev100"].get<double>()) / kMiddleGrey
@@ -183,7 +183,7 @@ std::string web_board(const std::filesystem::path& path, const std::string& id) 
         html += "</figcaption>\n</figure>\n";
         return html;
     } catch (const Json::exception&) {
-        throw OutputError(fmt::format("cannot use {}: it does not describe a board", path.string()));
+        throw RequestError(fmt::format("cannot use {}: it does not describe a board", path.string()));
     }
 }
 

@@ -6,7 +6,7 @@
 
 namespace rakelight {
 
-/// The figure, with all cells in it. `board` is a board.json whose cells lie beside it. \throws OutputError
+/// The figure, with all cells in it. `board` is a board.json whose cells lie beside it. \throws RequestError
 /// when it has no cells or one cannot be read.
 std::string web_board(const std::filesystem::path& board, const std::string& id);
 

@@ -11,6 +11,7 @@
 #include "output/eye_glare.h"
 #include "output/light_layers.h"
 #include "output/markup.h"
+#include "output/scene_hash.h"
 #include "output/tone.h"
 
 namespace rakelight {
@@ -42,12 +43,22 @@ Json rows_of(const glm::dmat3& matrix) {
     return rows;
 }
 
+// What somebody hands in to be shown is input: a film of it that is damaged is no trouble with output.
+template <class Read>
+auto from_disk(Read&& read) {
+    try {
+        return read();
+    } catch (const OutputError& error) {
+        throw RequestError(error.what());
+    }
+}
+
 }  // namespace
 
 WebLight web_light(const std::filesystem::path& film, bool halo, const std::string& name, int most_side_px) {
-    NotedFilm noted = read_film(film);
+    NotedFilm noted = from_disk([&] { return read_film(film); });
     if (noted.film.rows != RowRange{0, noted.film.height})
-        throw OutputError(fmt::format("{} holds only some rows of a picture", film.string()));
+        throw RequestError(fmt::format("{} holds only some rows of a picture", film.string()));
     Developing how = developing_for(noted, halo);
     const int width = noted.film.width;
     noted.film = shrink_light(noted.film, most_side_px);
@@ -79,6 +90,10 @@ WebLight web_light(const std::filesystem::path& film, bool halo, const std::stri
     light.scripts +=
         fmt::format("<script type=\"application/json\" id=\"{}\">{}</script>\n", name, script_json(sheet));
     return light;
+}
+
+bool is_film_of(const std::filesystem::path& film, const std::string& scene_hash) {
+    return hash_digits(from_disk([&] { return read_film_about(film); }).notes.scene_hash) == scene_hash;
 }
 
 }  // namespace rakelight

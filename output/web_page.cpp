@@ -2,10 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "output/film_file.h"
 #include "output/markup.h"
 #include "output/safe_file.h"
-#include "output/scene_hash.h"
 #include "output/web_board.h"
 #include "output/web_light.h"
 #include "output/web_parts.h"
@@ -78,8 +76,7 @@ std::string still_figure(const ShownFile& shown, const fs::path& folder, const s
 
 // A run that was cut off can leave the film of one scene beside the picture of another.
 bool has_its_film(const ShownFile& shown, const fs::path& folder) {
-    return !shown.film.empty() &&
-           hash_digits(read_film_about(folder / shown.film).notes.scene_hash) == shown.scene_hash;
+    return !shown.film.empty() && is_film_of(folder / shown.film, shown.scene_hash);
 }
 
 std::string link_line(const std::string& id, const std::string& title) {

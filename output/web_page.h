@@ -16,12 +16,13 @@ struct WebPageLimits {
 };
 
 /// The page as text; files are read from `folder`. The same files give the same bytes.
-/// \throws OutputError when a picture or film cannot be read.
+/// \throws RequestError naming the picture, film or board that is damaged.
 std::string web_page(const RunFolder& run, const std::filesystem::path& folder, const std::string& program,
                      const WebPageLimits& limits = {});
 
 /// Writes index.html into a folder of finished files and returns its path.
-/// \throws OutputError; RequestError when there is nothing to show.
+/// \throws RequestError as `web_page` and when there is nothing to show, OutputError; then nothing is
+/// written.
 std::filesystem::path write_web_page(const std::filesystem::path& folder, const std::string& program,
                                      const WebPageLimits& limits = {});
 

@@ -2,15 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include "optics_samples.h"
+
 namespace rakelight {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
-
-glm::vec3 direction(double z, double phi) {
-    const double r = std::sqrt(1 - z * z);
-    return glm::vec3(r * std::cos(phi), r * std::sin(phi), z);
-}
 
 // Sum of f(facet normal) over the hemisphere, in the slope t = tan / alpha = u / (1 - u), where GGX is
 // smooth; the solid angle of a step in slopes is cos^3 times it.

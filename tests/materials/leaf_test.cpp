@@ -11,14 +11,10 @@
 #include "materials/metal.h"
 #include "materials/stock.h"
 #include "materials/surface.h"
+#include "optics_samples.h"
 
 namespace rakelight {
 namespace {
-
-glm::vec3 toward(double z, double phi) {
-    const double r = std::sqrt(1 - z * z);
-    return glm::vec3(r * std::cos(phi), r * std::sin(phi), z);
-}
 
 Material gilded(Leaf leaf, float roughness) {
     Material m;
@@ -49,16 +45,9 @@ Bands returned_by_samples(const Surface& s, const glm::vec3& out) {
     constexpr int kCount = 1 << 17;
     const float chance = face_chance(s, out, true);
     Bands total;
-    for (int i = 0; i < kCount; ++i) {  // rank-one lattice of Roberts' R3 sequence
-        const auto part = [&](double step) {
-            const double x = 0.5 + i * step;
-            return float(x - std::floor(x)) * 0.9999999f;
-        };
-        Bounce b;
-        if (sample(s, out, chance,
-                   {part(0.8191725133961645), part(0.6710436067037893), part(0.5497004779019703)}, 1, b))
+    for (int i = 0; i < kCount; ++i)
+        if (Bounce b; sample(s, out, chance, spread_point(i), 1, b))
             total += (b.lobes.body + b.lobes.face) * (1 / (b.pdf * kCount));
-    }
     return total;
 }
 
@@ -70,7 +59,7 @@ TEST(Leaf, WhiteFurnace) {
             const Material m = bare ? gilded(Leaf::gold, roughness) : under_glass(Leaf::gold, roughness);
             const Surface s = white(make_surface(m, 3, Bands(), 1, cache));
             for (const double z : {1.0, 0.7, 0.4, 0.15}) {
-                const double seen = returned_by_samples(s, toward(z, 0.3))[7];
+                const double seen = returned_by_samples(s, direction(z, 0.3))[7];
                 worst = std::max(worst, std::fabs(seen - 1));
                 EXPECT_NEAR(seen, 1, 6e-3) << roughness << ' ' << bare << ' ' << z;
                 EXPECT_NEAR(directional_albedo(s, static_cast<float>(z))[7], 1, 4e-3);
@@ -82,7 +71,7 @@ TEST(Leaf, WhiteFurnace) {
         const Surface s = white(make_surface(m, 3, Bands(), 1, cache));
         for (const double z : {1.0, 0.7, 0.4, 0.15})
             for (const double phi : {0.0, 0.8, 1.5}) {
-                const double seen = returned_by_samples(s, toward(z, phi))[7];
+                const double seen = returned_by_samples(s, direction(z, phi))[7];
                 worst = std::max(worst, std::fabs(seen - 1));
                 EXPECT_NEAR(seen, 1, 1e-2) << stretch << ' ' << z << ' ' << phi;
             }
@@ -96,7 +85,8 @@ TEST(Leaf, SmoothLeafHasTheReflectanceOfTheMetal) {
         const MetalIndex& metal = metal_index(leaf);
         const Surface bare = make_surface(gilded(leaf, 0.02f), 3, Bands(), 1, cache);
         for (const double z : {1.0, 0.8, 0.5}) {
-            const Bands expected = metal_mirror(metal, z, 1), seen = returned_by_samples(bare, toward(z, 1));
+            const Bands expected = metal_mirror(metal, z, 1),
+                        seen = returned_by_samples(bare, direction(z, 1));
             // 8e-3: nine nodes in the cosine, and a lobe of 2 degrees
             for (int b = 0; b < kBandCount; ++b) EXPECT_NEAR(seen[b], expected[b], 8e-3) << z << ' ' << b;
         }
@@ -108,7 +98,7 @@ TEST(Leaf, SmoothLeafHasTheReflectanceOfTheMetal) {
             const Bands entered =
                 metal_under_glass(metal, 1.52, inside, Bands(static_cast<float>(std::pow(0.7, 1 / inside))));
             const double face = dielectric_reflectance(z, 1.52);
-            const Bands seen = returned_by_samples(plate, toward(z, 1));
+            const Bands seen = returned_by_samples(plate, direction(z, 1));
             for (int b = 0; b < kBandCount; ++b)
                 EXPECT_NEAR(seen[b], face + (1 - face) * entered[b], 0.012) << z << ' ' << b;
         }

@@ -7,18 +7,10 @@
 
 #include "materials/short_curve.h"
 #include "materials/surface.h"
+#include "optics_samples.h"
 
 namespace rakelight {
 namespace {
-
-// V(lambda) of CIE 1924 every 20 nm from 400.
-double luminous(const Bands& b) {
-    constexpr double v[] = {.0004, .0040, .023, .060, .139, .323, .710, .954,
-                            .995,  .870,  .631, .381, .175, .061, .017, .0041};
-    double total = 0, weight = 0;
-    for (int i = 0; i < kBandCount; ++i) total += v[i] * b[i], weight += v[i];
-    return total / weight;
-}
 
 // Seen away from the mirrored light, near the normal.
 double seen(const char* name, float backing = 0.5f) {

@@ -7,16 +7,12 @@
 #include <stdexcept>
 
 #include "materials/stock.h"
+#include "optics_samples.h"
 
 namespace rakelight {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
-
-glm::vec3 direction(double z, double phi) {
-    const double r = std::sqrt(1 - z * z);
-    return glm::vec3(r * std::cos(phi), r * std::sin(phi), z);
-}
 
 Material white(float index, float roughness) {
     Material m;
@@ -79,17 +75,9 @@ double returned(const Surface& s, const glm::vec3& out, int band = 7) {
 double returned_by_samples(const Surface& s, const glm::vec3& out, float chance, int band = 7) {
     constexpr int kCount = 1 << 17;
     double total = 0;
-    for (int i = 0; i < kCount; ++i) {  // rank-one lattice of Roberts' R3 sequence
-        const auto part = [&](double step) {
-            const double x = 0.5 + i * step;
-            return float(x - std::floor(x)) * 0.9999999f;
-        };
-        Bounce b;
-        if (!sample(s, out, chance,
-                    {part(0.8191725133961645), part(0.6710436067037893), part(0.5497004779019703)}, 1, b))
-            continue;
-        total += (b.lobes.body[band] + b.lobes.face) / b.pdf;
-    }
+    for (int i = 0; i < kCount; ++i)
+        if (Bounce b; sample(s, out, chance, spread_point(i), 1, b))
+            total += (b.lobes.body[band] + b.lobes.face) / b.pdf;
     return total / kCount;
 }
 
@@ -188,15 +176,8 @@ TEST(Surface, DensityIsThatOfTheSamples) {
             constexpr int kCount = 1 << 17;
             double kept = 0, x = 0, z2 = 0;
             for (int i = 0; i < kCount; ++i) {
-                const auto part = [&](double step) {
-                    const double p = 0.5 + i * step;
-                    return float(p - std::floor(p)) * 0.9999999f;
-                };
                 Bounce b;
-                if (!sample(s, out, chance,
-                            {part(0.8191725133961645), part(0.6710436067037893), part(0.5497004779019703)}, 1,
-                            b))
-                    continue;
+                if (!sample(s, out, chance, spread_point(i), 1, b)) continue;
                 EXPECT_FLOAT_EQ(b.pdf, pdf(s, out, b.in, chance));
                 EXPECT_NEAR(glm::length(b.in), 1, 1e-5);
                 kept += 1. / kCount, x += double(b.in.x) / kCount, z2 += double(b.in.z) * b.in.z / kCount;
@@ -229,15 +210,6 @@ TEST(Surface, MirrorIsTakenAsAMirror) {
     ASSERT_TRUE(sample(s, out, 0.5f, {0.8f, 0.5f, 0.5f}, 1, b));
     EXPECT_FALSE(b.mirror || b.from_face);
     EXPECT_GE(face_chance(s, {0, 0, 1}, true), 0.4f);
-}
-
-// V(lambda) of CIE 1924 every 20 nm from 400.
-double luminous(const Bands& b) {
-    constexpr double v[] = {.0004, .0040, .023, .060, .139, .323, .710, .954,
-                            .995,  .870,  .631, .381, .175, .061, .017, .0041};
-    double total = 0, weight = 0;
-    for (int i = 0; i < kBandCount; ++i) total += v[i] * b[i], weight += v[i];
-    return total / weight;
 }
 
 Bands body_albedo(const Surface& s, float z) {

@@ -1,10 +1,10 @@
 // `rakelight board`, run as a person would.
-#include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
 
 #include "materials/ciede2000.h"
+#include "pixels.h"
 #include "run_program.h"
 
 namespace rakelight {
@@ -25,19 +25,6 @@ const char* const kWork =
     "  most samples: 16\n"
     "  aim: show flow\n";
 
-struct Picture8 {
-    int width = 0, height = 0;
-    std::vector<std::uint8_t> rgb;
-};
-
-Picture8 read_png(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    Picture8 p{in->spec().width, in->spec().height, {}};
-    p.rgb.resize(3 * static_cast<std::size_t>(p.width) * static_cast<std::size_t>(p.height));
-    in->read_image(0, 0, 0, 3, OIIO::TypeDesc::UINT8, p.rgb.data());
-    return p;
-}
-
 TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
     const test::Folder folder;
     std::ofstream(folder / "pool.yaml") << kWork;
@@ -50,10 +37,10 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
     EXPECT_EQ(j["shared"]["renderings"], 1);
     for (const auto& file : j["files"])
         EXPECT_TRUE(std::filesystem::exists(folder / ("renders/pool/" + file.get<std::string>()))) << file;
-    const Picture8 sheet = read_png(folder / "renders/pool/board.png");
+    const test::Pixels sheet(folder / "renders/pool/board.png");
     int judged = 0;
     for (const auto& cell : j["cells"]) {
-        const Picture8 bare = read_png(folder / ("renders/pool/" + cell["file"].get<std::string>()));
+        const test::Pixels bare(folder / ("renders/pool/" + cell["file"].get<std::string>()));
         EXPECT_EQ(bare.width, 96);
         EXPECT_EQ(bare.height, 72);
         EXPECT_EQ(cell["width_px"], 96);
@@ -71,9 +58,8 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
             for (const double part : {0.02, 0.5, 0.98}) {
                 const int x = at[0].get<int>() + static_cast<int>(part * at[2].get<int>());
                 const int y = at[1].get<int>() + static_cast<int>(part * at[3].get<int>());
-                const auto* p = &sheet.rgb[3 * static_cast<std::size_t>(y * sheet.width + x)];
                 const Lab seen =
-                    xyz_to_lab(linear_rgb_to_xyz(decode(from_bytes({p[0], p[1], p[2]}))), xyz_of(kD65));
+                    xyz_to_lab(linear_rgb_to_xyz(decode(from_bytes(sheet.at(x, y)))), xyz_of(kD65));
                 const Lab said{patch["lab"][0], patch["lab"][1], patch["lab"][2]};
                 EXPECT_LT(ciede2000(seen, said), 1) << patch;
                 ++judged;
@@ -86,8 +72,7 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
     }
     EXPECT_GT(judged, 40);
     // The surround is L* 55.
-    const Lab surround = xyz_to_lab(
-        linear_rgb_to_xyz(decode(from_bytes({sheet.rgb[0], sheet.rgb[1], sheet.rgb[2]}))), xyz_of(kD65));
+    const Lab surround = xyz_to_lab(linear_rgb_to_xyz(decode(from_bytes(sheet.at(0, 0)))), xyz_of(kD65));
     EXPECT_NEAR(surround.l, 55, 0.5);
 }
 
@@ -107,15 +92,10 @@ TEST(CommandBoard, WhatIsWrongIsToldBeforeAnythingIsWritten) {
     std::ofstream(folder / "none.yaml") << "panel: {size: [80, 60]}\nfields: [{name: sea, mix: slate}]\n";
     std::ofstream(folder / "bad.yaml") << "panel: {size: [80, 60]}\nfields: [{name: sea, mix: slate}]\n"
                                           "board: {coupon: {size: 40}, columns: {grout: [whit, blakc]}}\n";
-    Outcome o = run_in(folder, "board none.yaml");
-    EXPECT_EQ(o.code, 2);
-    EXPECT_TRUE(holds(o.err, "none.yaml: board: found nothing")) << o.err;
-    for (const char* command : {"board bad.yaml", "check bad.yaml"}) {
-        o = run_in(folder, command);
-        EXPECT_EQ(o.code, 2) << command;
-        EXPECT_TRUE(holds(o.err, "did you mean white?")) << o.err;
-        EXPECT_TRUE(holds(o.err, "did you mean black?")) << o.err;
-    }
+    test::expect_refused(folder, "board none.yaml", "none.yaml: board: found nothing");
+    for (const char* command : {"board bad.yaml", "check bad.yaml"})
+        for (const char* part : {"did you mean white?", "did you mean black?"})
+            test::expect_refused(folder, command, part);
     EXPECT_EQ(run_in(folder, "preview bad.yaml --most-samples 1 --size 16x16 --quiet").code, 0)
         << "a mistake in a board keeps nobody from a preview";
     EXPECT_FALSE(std::filesystem::exists(folder / "renders/none"));

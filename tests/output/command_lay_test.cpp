@@ -1,27 +1,31 @@
 // `rakelight lay` and piece tables, run as a person would; drawings read back as XML and as pixels.
-#include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <cstdio>
 #include <nlohmann/json.hpp>
-#include <pugixml.hpp>
 #include <sstream>
 
 #include "materials/ciede2000.h"
 #include "output/laying_map.h"
 #include "output/stock_report.h"
+#include "pixels.h"
 #include "run_program.h"
 #include "scene/layout_reader.h"
 #include "scene/region.h"
+#include "svg_checks.h"
 
 namespace rakelight {
 namespace {
 
 using Json = nlohmann::json;
 using test::bytes_of;
+using test::expect_refused;
+using test::expect_user_unit_is_a_millimetre;
 using test::holds;
+using test::layer;
 using test::Outcome;
+using test::Pixels;
 using test::run_in;
 
 constexpr const char* kTide =
@@ -54,30 +58,6 @@ std::vector<Ring> rings_of(const char* path) {
     return rings;
 }
 
-pugi::xml_node layer(const pugi::xml_document& svg, const std::string& title) {
-    for (const auto& g : svg.child("svg").children("g"))
-        if (title == g.child("title").text().get()) return g;
-    return {};
-}
-
-struct Pixels {
-    int width = 0, height = 0;
-    std::vector<std::uint8_t> rgb;
-    explicit Pixels(const std::filesystem::path& path) {
-        const auto in = OIIO::ImageInput::open(path.string());
-        if (!in) return;
-        width = in->spec().width;
-        height = in->spec().height;
-        rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
-        in->read_image(0, 0, 0, 3, OIIO::TypeDesc::UINT8, rgb.data());
-    }
-    std::array<std::uint8_t, 3> at(const glm::dvec2& px) const {
-        const auto i = 3 * (static_cast<std::size_t>(px.y) * static_cast<std::size_t>(width) +
-                            static_cast<std::size_t>(px.x));
-        return {rgb[i], rgb[i + 1], rgb[i + 2]};
-    }
-};
-
 TEST(CommandLay, DrawsWhatTheTableSays) {
     const test::Folder folder;
     write_tide(folder);
@@ -92,13 +72,8 @@ TEST(CommandLay, DrawsWhatTheTableSays) {
     for (const char* name : {"laying.svg", "joints.svg"}) {
         pugi::xml_document svg;
         ASSERT_TRUE(svg.load_file(in(name).c_str())) << name;
-        const auto root = svg.child("svg");
-        // A user unit is a millimetre.
-        const std::string width = root.attribute("width").value();
-        EXPECT_TRUE(width.ends_with("mm"));
-        EXPECT_TRUE(std::string(root.attribute("viewBox").value())
-                        .starts_with("0 0 " + width.substr(0, width.size() - 2)));
-        EXPECT_TRUE(holds(root.child("title").text().get(), "Tide & <foam>"));
+        expect_user_unit_is_a_millimetre(svg);
+        EXPECT_TRUE(holds(svg.child("svg").child("title").text().get(), "Tide & <foam>"));
         double drawn = 0;
         std::size_t count = 0;
         for (const char* field : {"rock pool", "sea"})
@@ -149,7 +124,8 @@ TEST(CommandLay, PixelsAreTheStockColours) {
             (field == "sea" ? "sea." : "rock_pool.") + std::to_string(piece["number"].get<int>());
         const auto path = layer(svg, field).find_child_by_attribute("path", "id", id.c_str());
         ASSERT_FALSE(path.empty()) << id;
-        const auto seen = png.at(6.0 * centroid(rings_of(path.attribute("d").value())[0]));
+        const glm::dvec2 middle_px = 6.0 * centroid(rings_of(path.attribute("d").value())[0]);
+        const auto seen = png.at(middle_px.x, middle_px.y);
         const LinearRgb rgb = decode(from_bytes(seen));
         const Lab lab = xyz_to_lab(linear_rgb_to_xyz(rgb), white);
         for (const StockEntry& entry : stock.entries)
@@ -277,11 +253,8 @@ TEST(CommandLay, WrongWordsEndWithTwoAndWriteNothing) {
           {"lay tide.yaml --px-per-mm 100", "expected at most"},
           {"lay tide.yaml --pieces bad.csv", "bad.csv:2:1: material: found \"aqau\""},
           {"check tide.yaml --pieces gone.csv", "gone.csv: found no such file"},
-          {"preview tide.yaml --pieces bad.csv", "did you mean aqua?"}}) {
-        const Outcome o = run_in(folder, arguments);
-        EXPECT_EQ(o.code, 2) << arguments;
-        EXPECT_TRUE(holds(o.err, part)) << arguments << "\n" << o.err;
-    }
+          {"preview tide.yaml --pieces bad.csv", "did you mean aqua?"}})
+        expect_refused(folder, arguments, part);
     EXPECT_FALSE(std::filesystem::exists(folder / "renders/tide/laying.png"));
     std::ofstream(folder / "renders-file") << "x";
     EXPECT_EQ(run_in(folder, "lay tide.yaml --into renders-file").code, 3);

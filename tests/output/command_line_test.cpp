@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "run_program.h"
+#include "test_film.h"
 
 namespace rakelight {
 namespace {
@@ -53,9 +54,7 @@ TEST(CommandLine, WrongWordsEndWithTwo) {
 TEST(CommandLine, UnknownPictureNamesTheNearest) {
     const test::Folder folder;
     write_tide(folder);
-    const Outcome o = run_in(folder, "preview tide.yaml --picture evenning");
-    EXPECT_EQ(o.code, 2);
-    EXPECT_TRUE(holds(o.err, "did you mean evening?")) << o.err;
+    test::expect_refused(folder, "preview tide.yaml --picture evenning", "did you mean evening?");
 }
 
 TEST(CommandLine, BadLayoutSaysWhere) {

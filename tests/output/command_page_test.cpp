@@ -4,6 +4,7 @@
 
 #include "output/deliver.h"
 #include "run_program.h"
+#include "test_film.h"
 
 namespace rakelight {
 namespace {
@@ -54,10 +55,36 @@ TEST(CommandPage, TroubleIsSaid) {
     const Outcome full = run_in(folder, "page empty", "ulimit -f 4");
     EXPECT_EQ(full.code, 3) << full.err;
     EXPECT_FALSE(std::filesystem::exists(folder / "empty/index.html"));
-    std::filesystem::resize_file(folder / "empty/straight.exr", 500);
-    const Outcome damaged = run_in(folder, "page empty");
-    EXPECT_EQ(damaged.code, 3);
-    EXPECT_TRUE(holds(damaged.err, "straight.exr")) << damaged.err;
+}
+
+// Bad input like any other: cut within its head, in its middle, at its end, or something else altogether.
+TEST(CommandPage, ADamagedFilmIsToldByItsNameAndNothingIsWritten) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    const std::string whole = test::bytes_of(folder / "run/straight.exr");
+    for (const std::size_t length : {std::size_t{0}, std::size_t{8}, whole.size() / 2, whole.size() - 9}) {
+        folder.write("run/straight.exr", whole.substr(0, length));
+        test::expect_refused(folder, "page run", "cannot use run/straight.exr: ");
+        EXPECT_FALSE(std::filesystem::exists(folder / "run/index.html")) << length;
+    }
+    folder.write("run/straight.exr", whole);
+    ASSERT_EQ(run_in(folder, "page run").code, 0);
+    const std::string page = test::bytes_of(folder / "run/index.html");
+    folder.write("run/straight.exr", "words");
+    test::expect_refused(folder, "page run", "cannot use run/straight.exr: ");
+    EXPECT_TRUE(test::bytes_of(folder / "run/index.html") == page) << "the page that was there stays";
+}
+
+TEST(CommandPage, ADamagedPictureOrBoardIsTold) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    folder.write("run/straight.png", "words");
+    test::expect_refused(folder, "page run", "cannot read run/straight.png: ");
+    std::filesystem::remove(folder / "run/straight.png");
+    folder.write("run/board.json", R"({"format": "rakelight board", "cells": [], "files": []})");
+    test::expect_refused(folder, "page run", "cannot use run/board.json: it has no cells");
+    EXPECT_FALSE(std::filesystem::exists(folder / "run/index.html"));
 }
 
 }  // namespace

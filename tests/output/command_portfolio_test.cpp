@@ -22,10 +22,6 @@ portfolio:
   caption: {title: The pool, price: 4800}
 )";
 
-void write(const Folder& folder, const std::string& name, const std::string& text) {
-    std::ofstream(folder / name) << text;
-}
-
 std::string replaced(const std::string& what, const std::string& by) {
     std::string text = kPool;
     return text.replace(text.find(what), what.size(), by);
@@ -33,7 +29,7 @@ std::string replaced(const std::string& what, const std::string& by) {
 
 TEST(CommandPortfolio, MakesPrintsAProposalAndTheNumbers) {
     const Folder folder;
-    write(folder, "pool.yaml", kPool);
+    folder.write("pool.yaml", kPool);
     const Outcome o = run_in(folder, "portfolio pool.yaml --quiet");
     ASSERT_EQ(o.code, 0) << o.err;
     const auto made = folder.path() / "renders" / "pool";
@@ -55,7 +51,7 @@ TEST(CommandPortfolio, MakesPrintsAProposalAndTheNumbers) {
 
 TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
     const Folder folder;
-    write(folder, "pool.yaml", kPool);
+    folder.write("pool.yaml", kPool);
     ASSERT_EQ(run_in(folder, "portfolio pool.yaml --quiet --threads 1 --into a").code, 0);
     ASSERT_EQ(run_in(folder, "portfolio pool.yaml --quiet --threads 2 --into b").code, 0);
     for (const char* name :
@@ -75,21 +71,21 @@ TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
 
 TEST(CommandPortfolio, PicturesAreKeptWhenWordsChangeAndNotWhenTheWorkDoes) {
     const Folder folder;
-    write(folder, "pool.yaml", kPool);
+    folder.write("pool.yaml", kPool);
     const std::string command = "portfolio pool.yaml --quiet --keep --show straight";
     ASSERT_EQ(run_in(folder, command).code, 0);
-    write(folder, "pool.yaml", "# A remark.\n" + replaced("title: The pool", "title: Anew"));
+    folder.write("pool.yaml", "# A remark.\n" + replaced("title: The pool", "title: Anew"));
     EXPECT_TRUE(holds(run_in(folder, command).out, "kept"));
-    write(folder, "pool.yaml", replaced("  dpi: 72", "  dpi: 72\n  light: {straight: wash}"));
+    folder.write("pool.yaml", replaced("  dpi: 72", "  dpi: 72\n  light: {straight: wash}"));
     EXPECT_FALSE(holds(run_in(folder, command).out, "kept"));
     EXPECT_TRUE(holds(run_in(folder, command).out, "kept"));
-    write(folder, "pool.yaml", replaced("celadon: 50 %, slate: 50 %", "celadon: 40 %, slate: 60 %"));
+    folder.write("pool.yaml", replaced("celadon: 50 %, slate: 50 %", "celadon: 40 %, slate: 60 %"));
     EXPECT_FALSE(holds(run_in(folder, command).out, "kept"));
 }
 
 TEST(CommandPortfolio, MistakesAreToldAndNothingIsWritten) {
     const Folder folder;
-    write(folder, "pool.yaml", replaced("in place", "in palce"));
+    folder.write("pool.yaml", replaced("in place", "in palce"));
     for (const char* command : {"portfolio pool.yaml", "check pool.yaml"}) {
         const Outcome o = run_in(folder, command);
         EXPECT_EQ(o.code, 2);
@@ -97,23 +93,21 @@ TEST(CommandPortfolio, MistakesAreToldAndNothingIsWritten) {
         EXPECT_TRUE(holds(o.err, "did you mean in place?")) << o.err;
     }
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));
-    write(folder, "pool.yaml", kPool);
-    const Outcome word = run_in(folder, "portfolio pool.yaml --show sparkel");
-    EXPECT_EQ(word.code, 2);
-    EXPECT_TRUE(holds(word.err, "did you mean sparkle?")) << word.err;
+    folder.write("pool.yaml", kPool);
+    expect_refused(folder, "portfolio pool.yaml --show sparkel", "did you mean sparkle?");
     EXPECT_EQ(run_in(folder, "portfolio pool.yaml --show both").code, 2);
 }
 
 TEST(CommandPortfolio, AFolderThatCannotBeWrittenIsCode3) {
     const Folder folder;
-    write(folder, "pool.yaml", kPool);
-    write(folder, "renders", "in the way");
+    folder.write("pool.yaml", kPool);
+    folder.write("renders", "in the way");
     EXPECT_EQ(run_in(folder, "portfolio pool.yaml --quiet").code, 3);
 }
 
 TEST(CommandAll, MakesWhatTheLayoutHasAndGoesOnPastFailures) {
     const Folder folder;
-    write(folder, "pool.yaml", std::string(kPool) + "pictures: [{name: straight, size: [64, 48]}]\n");
+    folder.write("pool.yaml", std::string(kPool) + "pictures: [{name: straight, size: [64, 48]}]\n");
     // A folder where `lay` wants to write its numbers: that step alone fails.
     std::filesystem::create_directories(folder.path() / "renders" / "pool" / "laying.json" / "x");
     const Outcome o = run_in(folder, "all pool.yaml --draft --without stock,glare,takeoff");
@@ -130,14 +124,12 @@ TEST(CommandAll, MakesWhatTheLayoutHasAndGoesOnPastFailures) {
 
 TEST(CommandAll, RefusesALayoutThatIsWrongBeforeAnythingIsMade) {
     const Folder folder;
-    write(folder, "pool.yaml", "panel: {size: [120]}\n");
+    folder.write("pool.yaml", "panel: {size: [120]}\n");
     const Outcome o = run_in(folder, "all pool.yaml");
     EXPECT_EQ(o.code, 2);
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));
-    write(folder, "pool.yaml", kPool);
-    const Outcome word = run_in(folder, "all pool.yaml --without glar");
-    EXPECT_EQ(word.code, 2);
-    EXPECT_TRUE(holds(word.err, "did you mean glare?")) << word.err;
+    folder.write("pool.yaml", kPool);
+    expect_refused(folder, "all pool.yaml --without glar", "did you mean glare?");
 }
 
 }  // namespace

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <pugixml.hpp>
 #include <sstream>
 
 #include "run_program.h"
+#include "svg_checks.h"
 
 namespace rakelight {
 namespace {
@@ -171,17 +171,9 @@ TEST_F(CommandTakeoff, TemplatesSayWhatTheyAre) {
         EXPECT_TRUE(holds(words, part)) << part << "\n" << words;
     pugi::xml_document svg;
     ASSERT_TRUE(svg.load_file(written(folder_, "templates/zone-1-foam.svg").c_str()));
-    const auto root = svg.child("svg");
-    const std::string width = root.attribute("width").value();
-    EXPECT_TRUE(width.ends_with("mm"));
-    EXPECT_TRUE(std::string(root.attribute("viewBox").value())
-                    .starts_with("0 0 " + width.substr(0, width.size() - 2)));
-    for (const char* layer : {"cut line", "tape line", "pieces", "check bar across", "check bar upright"}) {
-        const bool there =
-            std::any_of(root.children("g").begin(), root.children("g").end(),
-                        [&](const auto& g) { return std::string(g.child("title").text().get()) == layer; });
-        EXPECT_TRUE(there) << layer;
-    }
+    test::expect_user_unit_is_a_millimetre(svg);
+    for (const char* layer : {"cut line", "tape line", "pieces", "check bar across", "check bar upright"})
+        EXPECT_FALSE(test::layer(svg, layer).empty()) << layer;
     // The stone of the other zone stands proud in the way of the tape.
     EXPECT_TRUE(holds(bytes_of(written(folder_, "templates/zone-1-foam.svg")), "holes for proud stones"));
 }
@@ -241,11 +233,8 @@ TEST(CommandTakeoffErrors, EndWithTwoOrThreeAndWriteNothing) {
                                           {"takeoff bad.yaml", "bad.yaml:6:9: zones.papr"},
                                           {"takeoff bad.yaml", "hanging.factor"},
                                           {"check bad.yaml", "did you mean paper?"},
-                                          {"takeoff gone.yaml", "found no such file"}}) {
-        const Outcome o = run_in(folder, arguments);
-        EXPECT_EQ(o.code, 2) << arguments;
-        EXPECT_TRUE(holds(o.err, part)) << arguments << "\n" << o.err;
-    }
+                                          {"takeoff gone.yaml", "found no such file"}})
+        test::expect_refused(folder, arguments, part);
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));
     std::ofstream(folder / "file") << "x";
     EXPECT_EQ(run_in(folder, "takeoff tide.yaml --into file").code, 3);

@@ -14,7 +14,7 @@ namespace rakelight {
 namespace {
 
 // Walls that send nothing back, so that all that is mirrored comes from the lamp itself.
-std::string text(const std::string& field, const std::string& lamp) {
+std::string text(const std::string& field) {
     return "panel: {size: [240, 180], seed: 3}\n"
            "stock:\n"
            "  soot: {kind: paint, reflectance: [[400, 0.001], [700, 0.001]]}\n"
@@ -23,9 +23,8 @@ std::string text(const std::string& field, const std::string& lamp) {
            field +
            "}]\n"
            "room: {wall: soot, floor: soot, ceiling: soot}\n"
-           "lamps: [" +
-           lamp +
-           "]\n"
+           "lamps: [{name: lamp, form: panel, at: [-60, 1500, 2600], aim: [-60, 1500, 0], width: 300, "
+           "height: 200, lumen: 400}]\n"
            "viewpoints: [{name: eye, eye: [60, 1400, 1300], view width: 300}]\n";
 }
 
@@ -67,24 +66,18 @@ Scores scores(const std::string& layout_text, double lean_deg) {
 // that leans. In both the closed form and the tracer tell the same, within what tilts of single pieces make
 // of it.
 TEST(ExpectedAndTraced, AgreeOnWhereALampIsMirrored) {
-    const std::string lamp =
-        "{name: lamp, form: panel, at: [-60, 1500, 2600], aim: [-60, 1500, 0], width: 300, height: 200, "
-        "lumen: 400}";
-    const Scores flat = scores(text("setting: reverse", lamp), 0);
+    const Scores flat = scores(text("setting: reverse"), 0);
     EXPECT_GT(flat.traced, 2);
     EXPECT_NEAR(flat.expected, flat.traced, 0.25 * flat.traced);
     EXPECT_NEAR(flat.expected_lux, flat.traced_lux, 0.03 * flat.traced_lux);
-    const Scores leaning = scores(text("setting: reverse", lamp), 14);
+    const Scores leaning = scores(text("setting: reverse"), 14);
     EXPECT_LT(leaning.traced, 0.1 * flat.traced);
     EXPECT_LT(leaning.expected, 0.1 * flat.expected);
 }
 
 // Pieces set by hand break the image into sparks over more of the panel.
 TEST(ExpectedAndTraced, AgreeOnTiltedPieces) {
-    const std::string lamp =
-        "{name: lamp, form: panel, at: [-60, 1500, 2600], aim: [-60, 1500, 0], width: 300, height: 200, "
-        "lumen: 400}";
-    const Scores tilted = scores(text("tilt: 3", lamp), 0);
+    const Scores tilted = scores(text("tilt: 3"), 0);
     EXPECT_GT(tilted.traced, 1);
     EXPECT_NEAR(tilted.expected, tilted.traced, 0.3 * tilted.traced);
 }

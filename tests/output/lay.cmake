@@ -1,10 +1,6 @@
 find_package(pugixml REQUIRED)
 rakelight_test(map_label_test LIBS rakelight::output)
-rakelight_test(command_lay_test LIBS rakelight::output pugixml::pugixml nlohmann_json::nlohmann_json
+rakelight_program_test(command_lay_test LIBS rakelight::output pugixml::pugixml nlohmann_json::nlohmann_json
                PkgConfig::OpenImageIO)
-target_compile_definitions(command_lay_test PRIVATE RAKELIGHT_PROGRAM="$<TARGET_FILE:rakelight>")
-add_dependencies(command_lay_test rakelight)
 rakelight_test(name_spot_test LIBS rakelight::output)
-rakelight_test(source_files_test LIBS rakelight::output nlohmann_json::nlohmann_json)
-target_compile_definitions(source_files_test PRIVATE RAKELIGHT_PROGRAM="$<TARGET_FILE:rakelight>")
-add_dependencies(source_files_test rakelight)
+rakelight_program_test(source_files_test LIBS rakelight::output nlohmann_json::nlohmann_json)

@@ -2,12 +2,12 @@
 // lie.
 #include "output/pdf_pages.h"
 
-#include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <cstdio>
 
-#include "test_film.h"
+#include "pixels.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -36,13 +36,11 @@ std::vector<PdfPage> two_pages() {
 }
 
 // Pixels of a page at 254 dpi, ten a millimetre.
-struct Raster {
-    int width = 0, height = 0;
-    std::vector<std::uint8_t> rgb;
+struct Raster : test::Pixels {
+    using Pixels::Pixels;
     std::array<int, 3> at_mm(double x, double y) const {
-        const auto i = 3 * (static_cast<std::size_t>(10 * y) * static_cast<std::size_t>(width) +
-                            static_cast<std::size_t>(10 * x));
-        return {rgb[i], rgb[i + 1], rgb[i + 2]};
+        const auto [r, g, b] = at(10 * x, 10 * y);
+        return {r, g, b};
     }
 };
 
@@ -52,11 +50,7 @@ Raster rasterised(const test::Folder& folder, int page) {
                            (folder / "a.pdf").string() + "' '" + stem + "'")
                               .c_str()),
               0);
-    const auto in = OIIO::ImageInput::open(stem + ".png");
-    Raster r{in->spec().width, in->spec().height, {}};
-    r.rgb.resize(3 * static_cast<std::size_t>(r.width) * static_cast<std::size_t>(r.height));
-    in->read_image(0, 0, 0, 3, OIIO::TypeDesc::UINT8, r.rgb.data());
-    return r;
+    return Raster(stem + ".png");
 }
 
 TEST(PdfPages, PagesHaveTheirSizesAndWords) {

@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <string>
 
-#include "test_film.h"
+#include "tests/test_folder.h"
 
 namespace rakelight::test {
 
@@ -30,6 +30,13 @@ inline Outcome run_in(const Folder& folder, const std::string& arguments, const 
 
 inline bool holds(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
+}
+
+/// What it was asked for is wrong: it ends with code 2 and says so, among other things in these words.
+inline void expect_refused(const Folder& folder, const std::string& arguments, const std::string& part) {
+    const Outcome o = run_in(folder, arguments);
+    EXPECT_EQ(o.code, 2) << arguments;
+    EXPECT_TRUE(holds(o.err, part)) << arguments << "\n" << o.err;
 }
 
 }  // namespace rakelight::test

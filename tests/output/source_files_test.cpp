@@ -29,16 +29,12 @@ constexpr const char* kLayout =
     "joint}\n"
     "pictures: [{name: straight, size: [24, 18], error: 50 %, most samples: 4}]\n";
 
-void write(const std::filesystem::path& path, const std::string& bytes) {
-    std::ofstream(path, std::ios::binary) << bytes;
-}
-
 void write_sources(const test::Folder& folder) {
-    write(folder / "tide.yaml", kLayout);
-    write(folder / "tide.svg", kDrawing);
+    folder.write("tide.yaml", kLayout);
+    folder.write("tide.svg", kDrawing);
     std::string curves;
     for (int nm = 400; nm <= 700; nm += 20) curves += std::to_string(nm) + ", 40 %, 20 %\n";
-    write(folder / "blue.csv", curves);
+    folder.write("blue.csv", curves);
     std::filesystem::copy_file(RAKELIGHT_SCENES "/squall.png", folder / "sky.png");
 }
 
@@ -57,16 +53,16 @@ TEST(SourceFiles, EachCountsInTheSceneHash) {
         {"tide.svg", "<!-- second thoughts -->\n"}, {"blue.csv", "# second thoughts\n"}, {"sky.png", "\n"}};
     for (const auto& [name, bytes] : changes) {
         const std::string before = test::bytes_of(folder / name);
-        write(folder / name, before + bytes);
+        folder.write(name, before + bytes);
         EXPECT_TRUE(hashes.insert(hash_of(folder)).second) << name;
-        write(folder / name, before);
+        folder.write(name, before);
         EXPECT_TRUE(hashes.contains(hash_of(folder))) << name;
     }
     std::filesystem::copy_file(folder / "renders/tide/pieces.csv", folder / "mine.csv");
     EXPECT_TRUE(hashes.insert(hash_of(folder, " --pieces mine.csv")).second);
-    write(folder / "mine.csv", test::bytes_of(folder / "mine.csv") + "\n");
+    folder.write("mine.csv", test::bytes_of(folder / "mine.csv") + "\n");
     EXPECT_TRUE(hashes.insert(hash_of(folder, " --pieces mine.csv")).second);
-    write(folder / "unread.svg", kDrawing);
+    folder.write("unread.svg", kDrawing);
     EXPECT_TRUE(hashes.contains(hash_of(folder)));
 }
 
@@ -83,7 +79,7 @@ TEST(SourceFiles, JoinRefusesPartsOfTwoDrawings) {
     EXPECT_EQ(run_in(folder, join).code, 0);
     std::string drawing = kDrawing;
     drawing.replace(drawing.find("M0 0H30"), 7, "M0 0H29");
-    write(folder / "tide.svg", drawing);
+    folder.write("tide.svg", drawing);
     ASSERT_EQ(render("2/2"), 0);
     const Outcome refused = run_in(folder, join);
     EXPECT_EQ(refused.code, 2);

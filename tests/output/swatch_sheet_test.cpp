@@ -2,7 +2,6 @@
 // JSON.
 #include "output/swatch_sheet.h"
 
-#include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -16,8 +15,9 @@
 #include "output/errors.h"
 #include "output/picture_writer.h"
 #include "output/stock_json.h"
+#include "pixels.h"
 #include "scene/layout_reader.h"
-#include "test_film.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -138,32 +138,17 @@ TEST(SwatchSheet, LeafAndBackedGlassHaveNoBed) {
     EXPECT_EQ(kind_text(entry(report, "ink").material), "glass on an opaque sheet");
 }
 
-struct Picture8 {
-    int width = 0;
-    int height = 0;
-    std::vector<std::uint8_t> rgb;
-};
-
-Picture8 read_png(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) throw std::runtime_error("cannot read " + path.string());
-    Picture8 p{in->spec().width, in->spec().height, {}};
-    p.rgb.resize(3 * static_cast<std::size_t>(p.width * p.height));
-    in->read_image(0, 0, 0, 3, OIIO::TypeDesc::UINT8, p.rgb.data());
-    return p;
-}
-
 // Each pixel of each swatch, read back from the file as sRGB (IEC 61966-2-1), has the Lab that stands beside
 // it: within 1 by CIEDE2000, and within 0.3 of a neutral's 8-bit step on the average.
 TEST(SwatchSheet, SwatchesReadBackAsTheirLab) {
     const StockReport report = report_of({300, 40});
     const SwatchSheet sheet = make_swatch_sheet(report);
     const test::Folder folder;
-    std::vector<Picture8> pages;
+    std::vector<test::Pixels> pages;
     for (std::size_t i = 0; i < sheet.pages.size(); ++i) {
         const auto path = folder / (std::to_string(i) + ".png");
         write_png(path, print_page(sheet.pages[i], kSheet_px_per_mm), {});
-        pages.push_back(read_png(path));
+        pages.emplace_back(path);
         EXPECT_EQ(pages.back().width, 2100);
         EXPECT_EQ(pages.back().height, 2970);
     }
@@ -171,7 +156,7 @@ TEST(SwatchSheet, SwatchesReadBackAsTheirLab) {
     for (const SwatchSpot& spot : sheet.spots) {
         const Swatch& swatch = report.entries[spot.entry].swatches[spot.swatch];
         const PixelBox box = pixels_of(spot.box, kSheet_px_per_mm);
-        const Picture8& page = pages[spot.page];
+        const test::Pixels& page = pages[spot.page];
         std::set<std::array<std::uint8_t, 3>> colours;
         for (int y = box.at_px.y; y < box.at_px.y + box.size_px.y; ++y)
             for (int x = box.at_px.x; x < box.at_px.x + box.size_px.x; ++x) {

@@ -1,5 +1,3 @@
 rakelight_test(tiled_drawing_test LIBS rakelight::output)
 rakelight_test(tracing_pdf_test LIBS rakelight::output)
-rakelight_test(command_takeoff_test LIBS rakelight::output pugixml::pugixml nlohmann_json::nlohmann_json)
-target_compile_definitions(command_takeoff_test PRIVATE RAKELIGHT_PROGRAM="$<TARGET_FILE:rakelight>")
-add_dependencies(command_takeoff_test rakelight)
+rakelight_program_test(command_takeoff_test LIBS rakelight::output pugixml::pugixml nlohmann_json::nlohmann_json)

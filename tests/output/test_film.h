@@ -1,43 +1,14 @@
-// A small film with a different value in every place, and a folder of its own for each test.
+// A small film with a different value in every place, and a disk that is full.
 #pragma once
 
-#include <gtest/gtest.h>
 #include <sys/resource.h>
-#include <unistd.h>
 
 #include <csignal>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <string>
 
 #include "output/film_file.h"
+#include "tests/test_folder.h"
 
 namespace rakelight::test {
-
-/// An empty folder that goes away with the object.
-class Folder {
-  public:
-    Folder()
-        : path_(std::filesystem::temp_directory_path() /
-                ("rakelight-" + std::to_string(::getpid()) + "-" +
-                 ::testing::UnitTest::GetInstance()->current_test_info()->name())) {
-        std::filesystem::remove_all(path_);
-        std::filesystem::create_directories(path_);
-    }
-    ~Folder() { std::filesystem::remove_all(path_); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-    const std::filesystem::path& path() const { return path_; }
-    std::size_t entries() const {
-        return static_cast<std::size_t>(
-            std::distance(std::filesystem::directory_iterator(path_), std::filesystem::directory_iterator{}));
-    }
-
-  private:
-    std::filesystem::path path_;
-};
 
 /// While it lives no file may grow beyond `bytes`: writing fails as on a full disk, only with EFBIG.
 class FullDisk {
@@ -59,11 +30,6 @@ class FullDisk {
     rlimit old_limit_{};
     void (*old_action_)(int) = nullptr;
 };
-
-inline std::string bytes_of(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 inline Film make_film(int width, int height, RowRange rows) {
     Film film;

@@ -3,9 +3,7 @@ rakelight_test(area_mean_test LIBS rakelight::output)
 rakelight_test(light_layers_test LIBS rakelight::output)
 rakelight_test(markup_test LIBS rakelight::output nlohmann_json::nlohmann_json)
 rakelight_test(run_folder_test LIBS rakelight::output)
-rakelight_test(command_page_test LIBS rakelight::output)
-target_compile_definitions(command_page_test PRIVATE RAKELIGHT_PROGRAM="$<TARGET_FILE:rakelight>")
-add_dependencies(command_page_test rakelight)
+rakelight_program_test(command_page_test LIBS rakelight::output)
 
 # The page itself, in a browser: clicked, dragged, typed at, and its pixels read.
 find_program(RAKELIGHT_CHROMIUM NAMES chromium REQUIRED)

@@ -1,15 +1,15 @@
 #include "scene/colour_map.h"
 
-#include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
-#include <fstream>
 #include <functional>
 #include <numbers>
 #include <string>
 
+#include "picture_maker.h"
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/map_outlines.h"
 #include "scene/region.h"
@@ -25,20 +25,13 @@ const std::vector<MapColour> kColours{{"sea", kSea, {}}, {"rock", kRock, {}}, {"
 
 /// A picture that goes away again.
 struct Map {
-    std::filesystem::path path = std::filesystem::temp_directory_path() /
-                                 (std::string("colour_map_test.") +
-                                  ::testing::UnitTest::GetInstance()->current_test_info()->name() + ".png");
-    Map(int width, int height, const std::function<Rgb(int x, int y)>& colour) {
-        std::vector<std::uint8_t> bytes;
-        for (int y = 0; y < height; ++y)
-            for (int x = 0; x < width; ++x)
-                for (const std::uint8_t c : colour(x, y)) bytes.push_back(c);
-        const auto out = OIIO::ImageOutput::create(path.string());
-        EXPECT_TRUE(out->open(path.string(), OIIO::ImageSpec(width, height, 3, OIIO::TypeDesc::UINT8)));
-        EXPECT_TRUE(out->write_image(OIIO::TypeDesc::UINT8, bytes.data()));
-        out->close();
-    }
-    ~Map() { std::filesystem::remove(path); }
+    PictureMaker maker;
+    std::filesystem::path path;
+    Map(int width, int height, const std::function<Rgb(int x, int y)>& colour)
+        : path(maker.write("map.png", width, height, 3, [&](int x, int y) {
+              const Rgb c = colour(x, y);
+              return PictureMaker::Pixel(c.begin(), c.end());
+          })) {}
 };
 
 /// The share of a pixel right of the line x cos a + y sin a = d, near enough for antialiasing.
@@ -167,12 +160,8 @@ TEST(MapOutlines, CornersPartAreas) {
 }
 
 void expect_refused(const std::filesystem::path& path, const std::string& said) {
-    try {
-        read_colour_map(path, kColours, {.width_mm = 600});
-        ADD_FAILURE() << said;
-    } catch (const LayoutError& error) {
-        EXPECT_NE(std::string(error.what()).find(said), std::string::npos) << said << "\n" << error.what();
-    }
+    const std::string told = refusal_of([&] { read_colour_map(path, kColours, {.width_mm = 600}); });
+    EXPECT_NE(told.find(said), std::string::npos) << said << "\n" << told;
 }
 
 TEST(ColourMap, ColoursNotListedAreRefusedWithTheirShareAndPlace) {
@@ -186,20 +175,18 @@ TEST(ColourMap, ColoursNotListedAreRefusedWithTheirShareAndPlace) {
 
 TEST(ColourMap, BadPictures) {
     expect_refused("no-such.png", "found no such file");
-    const auto path = std::filesystem::temp_directory_path() / "colour_map_test.damaged.png";
-    std::ofstream(path) << "not a picture";
-    expect_refused(path, "found no picture");
+    const test::Folder folder;
+    expect_refused(folder.write("words.png", "not a picture"), "found no picture");
     // A PNG header (PNG specification, 11.2.2) of 30000 x 30000 pixels with nothing after it: refused unread.
-    std::ofstream(path, std::ios::binary) << std::string(
+    const std::string header(
         "\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x02\0\0\0\xe9\x45\x6f\xed\0\0\0\0IDAT\x35"
         "\xaf\x06\x1e",
         45);
-    expect_refused(path, "found 30000 x 30000 pixels");
+    expect_refused(folder.write("huge.png", header), "found 30000 x 30000 pixels");
     const Map noise(800, 800, [](int x, int y) {
         return (x * 7 + y * 13) % 3 ? kSea : (x + y) % 2 ? kRock : kSand;
     });
     EXPECT_NO_THROW(read_colour_map(noise.path, kColours, {.width_mm = 600}));
-    std::filesystem::remove(path);
 }
 
 }  // namespace

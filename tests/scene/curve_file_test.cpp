@@ -2,21 +2,20 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <string>
 
+#include "refusal.h"
 #include "scene/diagnostics.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
 
 /// A file that goes away again.
 struct Table {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() /
-        (std::string("curve_file_test.") + ::testing::UnitTest::GetInstance()->current_test_info()->name());
-    explicit Table(const std::string& text) { std::ofstream(path) << text; }
-    ~Table() { std::filesystem::remove(path); }
+    test::Folder folder;
+    std::filesystem::path path;
+    explicit Table(const std::string& text) : path(folder.write("table", text)) {}
 };
 
 std::string rows(int first, int last, int step, const std::string& values) {
@@ -66,12 +65,8 @@ TEST(CurveFile, BadTables) {
     };
     for (const auto& c : cases) {
         const Table table(c.text);
-        try {
-            read_curves(table.path, 1);
-            ADD_FAILURE() << c.said;
-        } catch (const LayoutError& e) {
-            EXPECT_NE(std::string(e.what()).find(c.said), std::string::npos) << c.said << "\n" << e.what();
-        }
+        const std::string said = refusal_of([&] { read_curves(table.path, 1); });
+        EXPECT_NE(said.find(c.said), std::string::npos) << c.said << "\n" << said;
     }
     EXPECT_THROW(read_curves("no-such-file.csv", 1), LayoutError);
     EXPECT_THROW(read_curves("/", 1), LayoutError);

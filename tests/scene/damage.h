@@ -1,10 +1,13 @@
-// Text damaged as files are: bytes changed, cut out, put in, digits altered.
+// Text damaged as files are: bytes changed, cut out, put in, digits altered; and what must become of it.
 #pragma once
+
+#include <gtest/gtest.h>
 
 #include <span>
 #include <string>
 #include <string_view>
 
+#include "scene/diagnostics.h"
 #include "scene/hash.h"
 
 namespace rakelight {
@@ -37,6 +40,32 @@ inline std::string damaged(std::string text, std::span<const std::string_view> s
         if (text.empty()) text.push_back(' ');
     }
     return text;
+}
+
+/// How many damaged texts were read, and how many refused.
+struct DamageTold {
+    int read = 0, refused = 0;
+};
+
+/// Lets `read(text)` read what `damaged_text(round)` gives, so many times: it is to end well, which it judges
+/// itself, or in a LayoutError that says something.
+template <class Text, class Read>
+DamageTold read_damaged(int rounds, Text&& damaged_text, Read&& read) {
+    DamageTold told;
+    for (int round = 0; round < rounds && !testing::Test::HasFatalFailure(); ++round) {
+        const std::string text = damaged_text(round);
+        try {
+            read(text);
+            ++told.read;
+        } catch (const LayoutError& error) {
+            EXPECT_FALSE(error.problems().empty());
+            ++told.refused;
+        } catch (const std::exception& error) {
+            ADD_FAILURE() << "round " << round << ": " << error.what() << "\n" << text;
+            break;
+        }
+    }
+    return told;
 }
 
 }  // namespace rakelight

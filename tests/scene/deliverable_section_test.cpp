@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "layout_samples.h"
+#include "refusal.h"
 
 namespace rakelight {
 namespace {
@@ -32,12 +33,8 @@ TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
 
 TEST(DeliverableSection, ReportsWhatIsWrongWithItsPlace) {
     const auto problems = [](const std::string& text) {
-        try {
-            read_deliverable_text(text, "f.yaml", "glare", [](Section& in) { in.find("hot"); });
-        } catch (const LayoutError& error) {
-            return std::string(error.what());
-        }
-        return std::string();
+        return refusal_of(
+            [&] { read_deliverable_text(text, "f.yaml", "glare", [](Section& in) { in.find("hot"); }); });
     };
     EXPECT_NE(problems("glare: {hto: 3}").find("f.yaml:1:9: glare.hto"), std::string::npos);
     EXPECT_NE(problems("glare: {hto: 3}").find("did you mean hot?"), std::string::npos);

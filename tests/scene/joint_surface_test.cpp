@@ -19,11 +19,7 @@ Layout two_fields() {
     layout.fields[0].recess_mm = 1.2;
     layout.fields[0].lippage_mm = 0;
     layout.fields[0].tilt_deg = 0;
-    Field figure = layout.fields[0];
-    figure.name = "figure";
-    figure.grout = "other";
-    figure.outline.points_mm = {{0, 0}, {100, 0}, {100, 120}, {0, 120}};
-    layout.fields.insert(layout.fields.begin(), figure);
+    add_figure(layout, {.points_mm = {{0, 0}, {100, 0}, {100, 120}, {0, 120}}}).grout = "other";
     return layout;
 }
 

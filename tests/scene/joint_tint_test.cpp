@@ -17,11 +17,8 @@ Layout island() {
     layout.width_mm = 240;
     layout.height_mm = 180;
     layout.fields[0].guides = {smooth_stroke({{-10, 60}, {120, 90}, {250, 50}}, false)};
-    Field figure = layout.fields[0];
-    figure.name = "figure";
-    figure.grout = "other";
-    figure.outline = smooth_stroke({{60, 60}, {120, 40}, {190, 70}, {170, 130}, {100, 140}}, true);
-    layout.fields.insert(layout.fields.begin(), figure);
+    add_figure(layout, smooth_stroke({{60, 60}, {120, 40}, {190, 70}, {170, 130}, {100, 140}}, true)).grout =
+        "other";
     return layout;
 }
 

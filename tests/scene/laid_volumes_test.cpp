@@ -60,12 +60,7 @@ TEST(LaidVolumes, AnUnevenPanelFillsItsBoxToo) {
         field.lippage_mm = 0.4;
         field.setting.form = PieceForm::nipped;
     }
-    PlacedStone stone;
-    stone.material = "slag";
-    stone.at_mm = {60, 60};
-    stone.size_mm = {34, 28, 20};
-    stone.proud_mm = 9;
-    layout.stones = {stone};
+    layout.stones = {slag_stone()};
     const LaidSample s = laid_sample(layout);
     ASSERT_EQ(s.volumes.stone_field, (std::vector<std::uint32_t>{0}));
     const Filled f = filled(s);

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "scene/laying.h"
 #include "scene/layout.h"
 
 namespace rakelight {
@@ -64,6 +65,27 @@ inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double
                         smooth_stroke({{-10, 250}, {120, 330}, {260, 230}, {420, 300}, {620, 200}}, false)};
     layout.fields = {field};
     return layout;
+}
+
+/// Puts a field of its own outline before the first, which else it is like.
+inline Field& add_figure(Layout& layout, Stroke outline) {
+    Field figure = layout.fields[0];
+    figure.name = "figure";
+    figure.outline = std::move(outline);
+    return *layout.fields.insert(layout.fields.begin(), std::move(figure));
+}
+
+/// Squares of 10 mm on a lattice, 1.5 mm apart, row by row from the lower left corner.
+inline std::vector<Piece> square_pieces(int columns, int rows) {
+    std::vector<Piece> pieces;
+    for (int y = 0; y < rows; ++y)
+        for (int x = 0; x < columns; ++x) {
+            Piece p;
+            const glm::dvec2 o(x * 11.5, y * 11.5);
+            p.outline_mm = {o, o + glm::dvec2(10, 0), o + glm::dvec2(10, 10), o + glm::dvec2(0, 10)};
+            pieces.push_back(p);
+        }
+    return pieces;
 }
 
 }  // namespace rakelight

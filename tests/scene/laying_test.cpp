@@ -19,15 +19,13 @@ namespace {
 
 Layout with_figure() {
     Layout layout = sample_layout(Opus::musivum, 12, 10, 1.5);
-    Field figure = layout.fields[0];
-    figure.name = "figure";
+    Field& figure =
+        add_figure(layout, smooth_stroke({{200, 120}, {330, 90}, {420, 200}, {330, 300}, {190, 260}}, true));
     figure.opus = Opus::vermiculatum;
     figure.guides.clear();
-    figure.outline = smooth_stroke({{200, 120}, {330, 90}, {420, 200}, {330, 300}, {190, 260}}, true);
     figure.piece_length_mm = 9;
     figure.piece_width_mm = 8;
     figure.mix = {{"glass", 0.5}, {"slate", 0.5}};
-    layout.fields.insert(layout.fields.begin(), figure);
     return layout;
 }
 

@@ -9,7 +9,9 @@
 #include <vector>
 
 #include "layout_samples.h"
+#include "refusal.h"
 #include "scene/layout_reader.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -239,15 +241,10 @@ TEST(LayoutErrors, AllProblemsComeAtOnceInFileOrder) {
     ASSERT_EQ(problems.size(), 5u);
     for (size_t i = 0; i < problems.size(); ++i)
         EXPECT_EQ(problems[i].place.line, std::vector({1, 3, 4, 6, 7})[i]) << to_string(problems[i]);
-    try {
-        read_layout_text(text, "bad.yaml");
-        FAIL();
-    } catch (const LayoutError& error) {
-        const std::string lines = error.what();
-        EXPECT_EQ(std::count(lines.begin(), lines.end(), '\n'), 4);
-        EXPECT_EQ(lines.rfind("bad.yaml:1:21: panel.size: found \"-1\", expected 20 to 10000 mm\n", 0), 0u)
-            << lines;
-    }
+    const std::string lines = refusal_of([&] { read_layout_text(text, "bad.yaml"); });
+    EXPECT_EQ(std::count(lines.begin(), lines.end(), '\n'), 4);
+    EXPECT_EQ(lines.rfind("bad.yaml:1:21: panel.size: found \"-1\", expected 20 to 10000 mm\n", 0), 0u)
+        << lines;
 }
 
 TEST(LayoutErrors, FloodOfProblemsIsCutShort) {
@@ -266,18 +263,11 @@ TEST(LayoutErrors, TextsThatAreNoMapping) {
 
 class LayoutFile : public testing::Test {
   protected:
-    std::filesystem::path path_ =
-        std::filesystem::path(testing::TempDir()) /
-        (std::string("rakelight-") + testing::UnitTest::GetInstance()->current_test_info()->name() + ".yaml");
-    void TearDown() override { std::filesystem::remove(path_); }
+    test::Folder folder_;
+    std::filesystem::path path_ = folder_ / "l.yaml";
 
     std::string refusal(const std::filesystem::path& path) {
-        try {
-            read_layout(path);
-        } catch (const LayoutError& error) {
-            return error.what();
-        }
-        return "";
+        return refusal_of([&] { read_layout(path); });
     }
 };
 
@@ -288,7 +278,7 @@ TEST_F(LayoutFile, GoodOneIsRead) {
 
 TEST_F(LayoutFile, MissingOneAndFolderAreRefused) {
     EXPECT_NE(refusal(path_).find(path_.string() + ": found no such file"), std::string::npos);
-    EXPECT_NE(refusal(testing::TempDir()).find("expected a file"), std::string::npos);
+    EXPECT_NE(refusal(folder_.path()).find("expected a file"), std::string::npos);
 }
 
 TEST_F(LayoutFile, HugeOneIsRefusedUnread) {

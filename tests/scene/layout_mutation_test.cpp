@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "damage.h"
 #include "layout_samples.h"
 #include "scene/layout_reader.h"
 
@@ -67,22 +68,15 @@ std::string damaged(std::string text, Dice& dice) {
 
 TEST(LayoutMutation, OnlyLayoutErrorsEscape) {
     Dice dice;
-    int read = 0, refused = 0;
-    for (int round = 0; round < 4000; ++round) {
-        const std::string text = damaged(std::string(round % 4 == 3 ? kLightLayout : kFullLayout), dice);
-        try {
+    const auto [read, refused] = read_damaged(
+        4000,
+        [&](int round) { return damaged(std::string(round % 4 == 3 ? kLightLayout : kFullLayout), dice); },
+        [](const std::string& text) {
             const Layout layout = read_layout_text(text, "damaged.yaml");
             EXPECT_GT(layout.width_mm, 0);
             EXPECT_FALSE(layout.fields.empty());
             EXPECT_FALSE(layout.pictures.empty());
-            ++read;
-        } catch (const LayoutError& error) {
-            EXPECT_FALSE(error.problems().empty());
-            ++refused;
-        } catch (const std::exception& error) {
-            FAIL() << "round " << round << ": " << error.what() << "\n" << text;
-        }
-    }
+        });
     // Both ways out must have been tried, or the damage is too strong or too weak to mean anything.
     EXPECT_GT(read, 100);
     EXPECT_GT(refused, 1000);

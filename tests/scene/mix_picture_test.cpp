@@ -8,6 +8,7 @@
 #include "materials/fresnel.h"
 #include "materials/stock.h"
 #include "picture_maker.h"
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/layout_reader.h"
 #include "scene/region.h"
@@ -175,14 +176,7 @@ TEST(MixPicture, WhatThePictureDoesNotCover) {
 TEST(MixPicture, StockThatRunsOut) {
     const PictureMaker maker;
     maker.write("grey.png", 3, 2, 3, [](int, int) { return Pixel{120, 120, 120}; });
-    const auto why = [](const Layout& layout) -> std::string {
-        try {
-            lay(layout);
-        } catch (const LayoutError& error) {
-            return error.what();
-        }
-        return "";
-    };
+    const auto why = [](const Layout& layout) { return refusal_of([&] { lay(layout); }); };
     const std::string few = "stock: {few: {like: coral, have: 9}, gold: {like: slate, have: 5}}\n";
     EXPECT_NE(why(layout_of(maker, "mix: {picture: grey.png, from: [few, gold]}", few)).find("at most 14"),
               std::string::npos);

@@ -11,18 +11,6 @@
 namespace rakelight {
 namespace {
 
-std::vector<Piece> grid(int columns, int rows) {
-    std::vector<Piece> pieces;
-    for (int y = 0; y < rows; ++y)
-        for (int x = 0; x < columns; ++x) {
-            Piece p;
-            const glm::dvec2 o(x * 11.5, y * 11.5);
-            p.outline_mm = {o, o + glm::dvec2(10, 0), o + glm::dvec2(10, 10), o + glm::dvec2(0, 10)};
-            pieces.push_back(p);
-        }
-    return pieces;
-}
-
 Layout shifting(std::vector<std::vector<MixPart>> shades) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
     MixShift shift;
@@ -72,7 +60,7 @@ TEST(MixShades, EverySliceHasItsShare) {
     constexpr int kColumns = 60, kRows = 40, kSlice = 6;
     const Layout layout = shifting({{{"glass", 1}}, {{"slate", 1}}});
     for (const std::uint64_t seed : {1, 2, 3, 4}) {
-        auto pieces = grid(kColumns, kRows);
+        auto pieces = square_pieces(kColumns, kRows);
         mix_shades(layout.fields[0], layout.stock, seed, pieces);
         double square = 0;
         int before = -1, slices = 0;
@@ -98,7 +86,7 @@ TEST(MixShades, EverySliceHasItsShare) {
 // No clumps: where both shades are half and half, pure chance makes half of the neighbours alike.
 TEST(MixShades, NeighboursDiffer) {
     const Layout layout = shifting({{{"glass", 0.5}, {"slate", 0.5}}, {{"slate", 0.5}, {"glass", 0.5}}});
-    auto pieces = grid(60, 40);
+    auto pieces = square_pieces(60, 40);
     mix_shades(layout.fields[0], layout.stock, 5, pieces);
     int alike = 0, pairs = 0, slates = 0;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -114,7 +102,7 @@ TEST(MixShades, NeighboursDiffer) {
 
 TEST(MixShades, DoesNotDependOnTheOrderOfPieces) {
     const Layout layout = shifting({{{"glass", 1}}, {{"pumice", 0.5}, {"slate", 0.5}}, {{"slag", 1}}});
-    auto there = grid(30, 20), back = there;
+    auto there = square_pieces(30, 20), back = there;
     std::reverse(back.begin(), back.end());
     mix_shades(layout.fields[0], layout.stock, 8, there);
     mix_shades(layout.fields[0], layout.stock, 8, back);

@@ -17,23 +17,11 @@ TEST(Mixing, CountsByLargestRemainders) {
     EXPECT_EQ(shared_counts(shares, 0), (std::vector<std::size_t>{0, 0, 0}));
 }
 
-std::vector<Piece> grid(int columns, int rows) {
-    std::vector<Piece> pieces;
-    for (int y = 0; y < rows; ++y)
-        for (int x = 0; x < columns; ++x) {
-            Piece p;
-            const glm::dvec2 o(x * 11.5, y * 11.5);
-            p.outline_mm = {o, o + glm::dvec2(10, 0), o + glm::dvec2(10, 10), o + glm::dvec2(0, 10)};
-            pieces.push_back(p);
-        }
-    return pieces;
-}
-
 TEST(Mixing, SharesAreExactAndSpread) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
     Field& field = layout.fields[0];
     field.mix = {{"glass", 0.7}, {"slate", 0.3}};
-    auto pieces = grid(40, 30);
+    auto pieces = square_pieces(40, 30);
     mix_materials(field, layout.stock, 9, pieces);
     std::size_t slates = 0, touching = 0;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -51,7 +39,7 @@ TEST(Mixing, EveryQuarterHasItsShare) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
     Field& field = layout.fields[0];
     field.mix = {{"glass", 0.6}, {"slate", 0.3}, {"pumice", 0.1}};
-    auto pieces = grid(40, 30);
+    auto pieces = square_pieces(40, 30);
     mix_materials(field, layout.stock, 3, pieces);
     int count[4][3] = {};
     for (std::size_t i = 0; i < pieces.size(); ++i)

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "laying_samples.h"
+#include "opus_checks.h"
 #include "scene/laying.h"
 #include "scene/region_plan.h"
 
@@ -39,12 +40,6 @@ class EveryOpus : public ::testing::TestWithParam<Case> {
     std::vector<Piece> pieces;
 };
 
-double gap_mm(const Ring& a, const glm::dvec2& p) {
-    double d = 1e9;
-    for (std::size_t i = 0; i < a.size(); ++i) d = std::min(d, distance_mm(p, a[i], a[(i + 1) % a.size()]));
-    return d;
-}
-
 TEST_P(EveryOpus, PiecesAreDisjoint) {
     std::vector<Box> boxes;
     for (const auto& p : pieces) {
@@ -69,26 +64,11 @@ TEST_P(EveryOpus, JointsAreAsWideAsAsked) {
     // From the middle of every edge straight to the nearest other piece; edges with nothing opposite are the
     // outline's.
     const double joint = GetParam().joint_mm;
-    std::vector<double> gaps;
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-        const Ring& ring = pieces[i].outline_mm;
-        for (std::size_t k = 0; k < ring.size(); ++k) {
-            const glm::dvec2 p = (ring[k] + ring[(k + 1) % ring.size()]) / 2.0;
-            if (glm::distance(ring[k], ring[(k + 1) % ring.size()]) < 2 * joint) continue;
-            double nearest = 1e9;
-            for (std::size_t j = 0; j < pieces.size(); ++j) {
-                if (j == i || glm::distance(pieces[j].outline_mm[0], p) > 4 * GetParam().length_mm) continue;
-                nearest = std::min(nearest, gap_mm(pieces[j].outline_mm, p));
-            }
-            if (nearest < 2.5 * joint) gaps.push_back(nearest);
-        }
-    }
+    const std::vector<double> gaps = joints_mm(pieces, 2 * joint, 2.5 * joint);
     ASSERT_GT(gaps.size(), 100u);
-    double mean = 0, square = 0;
-    for (const double g : gaps) mean += g / static_cast<double>(gaps.size());
-    for (const double g : gaps) square += (g - mean) * (g - mean) / static_cast<double>(gaps.size());
+    const auto [mean, sd] = mean_and_sd(gaps);
     EXPECT_NEAR(mean, joint, 0.25 * joint);
-    EXPECT_LT(std::sqrt(square), 0.3 * joint);
+    EXPECT_LT(sd, 0.3 * joint);
     EXPECT_GT(*std::min_element(gaps.begin(), gaps.end()), 0.4 * joint);
 }
 
@@ -139,7 +119,7 @@ TEST_P(EveryOpus, NoHoleIsLeft) {
         double nearest = 1e9;
         for (const auto& piece : pieces) {
             if (glm::distance(piece.outline_mm[0], p) > 4 * GetParam().length_mm) continue;
-            nearest = contains(piece.outline_mm, p) ? 0 : std::min(nearest, gap_mm(piece.outline_mm, p));
+            nearest = contains(piece.outline_mm, p) ? 0 : std::min(nearest, off_ring_mm(piece.outline_mm, p));
             if (nearest == 0) break;
         }
         EXPECT_LT(nearest, joint + 0.35 * narrow) << p.x << ' ' << p.y;

@@ -4,10 +4,8 @@
 
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
-
 #include "photometric_samples.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -211,18 +209,16 @@ TEST(PhotometricFile, Tilt) {
     const std::string head = "IESNA:LM-63-2002\n[TEST] 7\n[MANUFAC] none\n";
     const std::string numbers = "1 1000 1 2 1 1 2 0 0 0 1 1 10\n0 90\n0\n100 0\n";
     const std::string tilt = "1\n3\n0 30 90\n1.0 0.9 0.6\n";
-    const auto folder = std::filesystem::temp_directory_path() / "rakelight_tilt_test";
-    std::filesystem::create_directories(folder);
-    std::ofstream(folder / "lamp.tlt") << tilt;
+    const test::Folder folder;
+    folder.write("lamp.tlt", tilt);
     for (const std::string& way : {"TILT=INCLUDE\n" + tilt, std::string("TILT=lamp.tlt\n")}) {
-        const auto file = read_photometric_text(head + way + numbers, "t.ies", folder);
+        const auto file = read_photometric_text(head + way + numbers, "t.ies", folder.path());
         EXPECT_NEAR(file.tilt.at(0), 1, 1e-12);
         EXPECT_NEAR(file.tilt.at(15), 0.95, 1e-12);
         EXPECT_NEAR(file.tilt.at(60), 0.75, 1e-12);
         EXPECT_NEAR(file.tilt.at(120), 0.6, 1e-12);
         EXPECT_NEAR(file.intensity.at({0, 0, 1}), 100, 1e-4);
     }
-    std::filesystem::remove_all(folder);
 }
 
 }  // namespace rakelight

@@ -5,29 +5,17 @@
 #include <gtest/gtest.h>
 
 #include <cstdint>
-#include <filesystem>
 #include <functional>
 #include <string>
 #include <vector>
+
+#include "tests/test_folder.h"
 
 namespace rakelight {
 
 class PictureMaker {
   public:
-    PictureMaker() {
-        const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
-        folder_ = std::filesystem::temp_directory_path() /
-                  ("rakelight-" + std::string(test->test_suite_name()) + "-" + test->name());
-        std::filesystem::create_directories(folder_);
-    }
-    ~PictureMaker() {
-        std::error_code ignored;
-        std::filesystem::remove_all(folder_, ignored);
-    }
-    PictureMaker(const PictureMaker&) = delete;
-    PictureMaker& operator=(const PictureMaker&) = delete;
-
-    const std::filesystem::path& folder() const { return folder_; }
+    const std::filesystem::path& folder() const { return folder_.path(); }
 
     using Pixel = std::vector<std::uint8_t>;
 
@@ -50,7 +38,7 @@ class PictureMaker {
     }
 
   private:
-    std::filesystem::path folder_;
+    test::Folder folder_;
 };
 
 }  // namespace rakelight

@@ -3,18 +3,17 @@
 #include "scene/piece_table.h"
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
-#include <filesystem>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "refusal.h"
 #include "scene/csv.h"
 #include "scene/heights.h"
 #include "scene/layout_reader.h"
 #include "scene/region.h"
 #include "scene/world.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -46,31 +45,14 @@ constexpr const char* kForms =
 
 class PieceTable : public ::testing::Test {
   protected:
-    PieceTable()
-        : folder_(std::filesystem::temp_directory_path() /
-                  ("rakelight-table-" + std::to_string(::getpid()) + "-" +
-                   ::testing::UnitTest::GetInstance()->current_test_info()->name())) {
-        std::filesystem::create_directories(folder_);
-    }
-    ~PieceTable() override { std::filesystem::remove_all(folder_); }
-
-    std::filesystem::path keep(const std::string& name, const std::string& text) const {
-        std::ofstream(folder_ / name, std::ios::binary) << text;
-        return folder_ / name;
-    }
     Layout with(const std::string& name, const std::string& text) const {
-        return read_layout_text(kLayout, "shelf.yaml", keep(name, text));
+        return read_layout_text(kLayout, "shelf.yaml", folder_.write(name, text));
     }
     std::string problems(const std::string& name, const std::string& text) const {
-        try {
-            lay(with(name, text));
-        } catch (const LayoutError& e) {
-            return e.what();
-        }
-        return "";
+        return refusal_of([&] { lay(with(name, text)); });
     }
 
-    std::filesystem::path folder_;
+    test::Folder folder_;
     Layout layout_ = read_layout_text(kLayout, "shelf.yaml");
     Laying laying_ = lay(layout_);
     std::vector<PieceFacts> facts_ = piece_facts(layout_, laying_);
@@ -142,7 +124,7 @@ TEST_F(PieceTable, FormsComeBackToTheBit) {
     const World world = build_world(layout, laying);
     for (const auto& [name, text] : {std::pair{"f.csv", piece_table_csv(layout, laying, facts)},
                                      {"f.json", piece_table_json(layout, laying, facts)}}) {
-        const Layout again = read_layout_text(kForms, "forms.yaml", keep(name, text));
+        const Layout again = read_layout_text(kForms, "forms.yaml", folder_.write(name, text));
         const Laying listed = lay(again);
         expect_same(laying, listed);
         expect_same(world, build_world(again, listed));
@@ -151,7 +133,7 @@ TEST_F(PieceTable, FormsComeBackToTheBit) {
 
 TEST_F(PieceTable, ARowIsFormedAsItsFieldUnlessItSaysOtherwise) {
     const auto rows = [&](const char* text) {
-        return lay(read_layout_text(kForms, "forms.yaml", keep("few.csv", text)));
+        return lay(read_layout_text(kForms, "forms.yaml", folder_.write("few.csv", text)));
     };
     const Laying laying = rows(
         "field,material,form,dome_mm,outline_mm\n"
@@ -171,22 +153,20 @@ TEST_F(PieceTable, ARowIsFormedAsItsFieldUnlessItSaysOtherwise) {
     const double joint = face_plane_mm(layout) - layout.fields[6].recess_mm;
     EXPECT_EQ(pebble.form, PieceForm::pebble);
     EXPECT_NEAR(pebble.top_mm - joint, pebble.thickness_mm / 3, 1e-9);
-    try {
+    const std::string told = refusal_of([&] {
         rows(
             "field,material,form,dome_mm,outline_mm\na,sky,nippled,21,2 2;12 2;12 12\n,sky,sawn,,2 2;9 2;9 "
             "9\n");
-        FAIL();
-    } catch (const LayoutError& e) {
-        for (const char* part :
-             {"few.csv:2:7: form: found \"nippled\"", "did you mean nipped?",
-              "few.csv:2:15: dome_mm: found 21, expected 0 to 20", "few.csv:3:1: field: found nothing"})
-            EXPECT_NE(std::string(e.what()).find(part), std::string::npos) << part << '\n' << e.what();
-    }
+    });
+    for (const char* part :
+         {"few.csv:2:7: form: found \"nippled\"", "did you mean nipped?",
+          "few.csv:2:15: dome_mm: found 21, expected 0 to 20", "few.csv:3:1: field: found nothing"})
+        EXPECT_NE(told.find(part), std::string::npos) << part << '\n' << told;
 }
 
 TEST_F(PieceTable, TheKeyOfTheLayoutIsRelativeToIt) {
-    keep("by-hand.csv", csv_);
-    const auto file = keep("shelf.yaml", std::string(kLayout) + "pieces: by-hand.csv\n");
+    folder_.write("by-hand.csv", csv_);
+    const auto file = folder_.write("shelf.yaml", std::string(kLayout) + "pieces: by-hand.csv\n");
     expect_same(laying_, lay(read_layout(file)));
 }
 
@@ -314,12 +294,9 @@ TEST_F(PieceTable, JsonProblemsHaveThePathOfTheirKey) {
 }
 
 TEST_F(PieceTable, AMissingTableIsToldByItsKey) {
-    try {
-        read_layout_text(std::string(kLayout) + "pieces: gone.csv\n", "shelf.yaml");
-        FAIL();
-    } catch (const LayoutError& e) {
-        EXPECT_NE(std::string(e.what()).find("pieces: found no such file"), std::string::npos) << e.what();
-    }
+    const std::string told =
+        refusal_of([] { read_layout_text(std::string(kLayout) + "pieces: gone.csv\n", "shelf.yaml"); });
+    EXPECT_NE(told.find("pieces: found no such file"), std::string::npos) << told;
 }
 
 // A piece weighs at most its prism, and not much less: arrises are rounded, corners chipped.

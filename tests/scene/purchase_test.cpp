@@ -75,12 +75,7 @@ TEST(Purchase, LeastSparesAndBags) {
 
 TEST(Purchase, StonesArePickedOneByOne) {
     Layout layout = level_grid(12, 2, 200, 120);
-    PlacedStone stone;
-    stone.material = "slag";
-    stone.at_mm = {60, 60};
-    stone.size_mm = {34, 28, 20};
-    stone.proud_mm = 9;
-    layout.stones = {stone};
+    layout.stones = {slag_stone()};
     const LaidSample s = laid_sample(layout);
     const auto bought = purchases(s.layout, s.laying, s.volumes, {});
     ASSERT_EQ(bought.size(), 2u);

@@ -1,32 +1,16 @@
 // The other half of a diptych: read from its own file, hung in the same room.
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
-
+#include "refusal.h"
 #include "scene/hung_panel.h"
 #include "scene/layout_reader.h"
 #include "scene/room_check.h"
 #include "scene/world.h"
+#include "tests/test_folder.h"
 
 using namespace rakelight;
 
 namespace {
-
-namespace fs = std::filesystem;
-
-class ReadBeside : public testing::Test {
-  protected:
-    fs::path folder_ = fs::path(testing::TempDir()) / "rakelight-beside";
-
-    void SetUp() override { fs::create_directories(folder_); }
-    void TearDown() override { fs::remove_all(folder_); }
-
-    fs::path write(const std::string& name, const std::string& text) {
-        std::ofstream(folder_ / name) << text;
-        return folder_ / name;
-    }
-};
 
 constexpr const char* kPiecesOf60 = "fields: [{name: all, piece: 60, mix: slate}]\n";
 
@@ -34,13 +18,23 @@ std::string panel(const std::string& size, const std::string& rest) {
     return "panel: {size: " + size + ", frame: {material: oak, width: 20, gap: 5}}\n" + kPiecesOf60 + rest;
 }
 
+class ReadBeside : public testing::Test {
+  protected:
+    test::Folder folder_;
+
+    std::string error_of(const std::string& rest) {
+        return refusal_of([&] { read_layout(folder_.write("one.yaml", panel("[200, 400]", rest))); });
+    }
+};
+
 }  // namespace
 
 TEST_F(ReadBeside, HangsAtTheSameHeightAFrameAndAGapAway) {
-    write("right.yaml", panel("[300, 400]", "beside: {layout: left.yaml, side: left}\n"));
-    const Layout layout = read_layout(write("left.yaml", panel("[200, 400]",
-                                                               "beside: {layout: right.yaml, gap: 30}\n"
-                                                               "room: {lean: 4}\n")));
+    folder_.write("right.yaml", panel("[300, 400]", "beside: {layout: left.yaml, side: left}\n"));
+    const Layout layout =
+        read_layout(folder_.write("left.yaml", panel("[200, 400]",
+                                                     "beside: {layout: right.yaml, gap: 30}\n"
+                                                     "room: {lean: 4}\n")));
     const auto hung = hung_panels(layout);
     ASSERT_EQ(hung.size(), 2u);
     EXPECT_EQ(hung[1].centre_mm.x, 100 + 25 + 30 + 25 + 150);
@@ -59,28 +53,15 @@ TEST_F(ReadBeside, HangsAtTheSameHeightAFrameAndAGapAway) {
 }
 
 TEST_F(ReadBeside, TellsWhatIsWrongInTheOtherFile) {
-    write("other.yaml", "panel: {size: [300, 400]}\nfields: [{name: all, mix: slat}]\n");
-    try {
-        read_layout(write("one.yaml", panel("[200, 400]", "beside: {layout: other.yaml}\n")));
-        FAIL();
-    } catch (const LayoutError& error) {
-        const std::string text = error.what();
-        EXPECT_NE(text.find("one.yaml:3:18: beside.layout: "), std::string::npos) << text;
-        EXPECT_NE(text.find("other.yaml:2:27: fields[1].mix: "), std::string::npos) << text;
-    }
+    folder_.write("other.yaml", "panel: {size: [300, 400]}\nfields: [{name: all, mix: slat}]\n");
+    const std::string text = error_of("beside: {layout: other.yaml}\n");
+    EXPECT_NE(text.find("one.yaml:3:18: beside.layout: "), std::string::npos) << text;
+    EXPECT_NE(text.find("other.yaml:2:27: fields[1].mix: "), std::string::npos) << text;
 }
 
 TEST_F(ReadBeside, RefusesAMissingFileAndAFullWall) {
-    const auto error_of = [&](const std::string& rest) -> std::string {
-        try {
-            read_layout(write("one.yaml", panel("[200, 400]", rest)));
-        } catch (const LayoutError& error) {
-            return error.what();
-        }
-        return "";
-    };
     EXPECT_NE(error_of("beside: {layout: none.yaml}\n").find("no such file"), std::string::npos);
-    write("wide.yaml", panel("[1900, 400]", ""));
+    folder_.write("wide.yaml", panel("[1900, 400]", ""));
     EXPECT_NE(error_of("beside: {layout: wide.yaml, gap: 800}\n").find("beside: found a panel out to"),
               std::string::npos);
     EXPECT_NE(error_of("beside: {gap: 30}\n").find("beside.layout: found nothing"), std::string::npos);

@@ -5,37 +5,25 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 
+#include "refusal.h"
 #include "scene/layout_reader.h"
 #include "scene/region.h"
 #include "scene/region_plan.h"
 #include "svg_samples.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
 
-/// A folder with a drawing that goes away again.
-struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() /
-        (std::string("read_drawing_test.") + ::testing::UnitTest::GetInstance()->current_test_info()->name());
-    Folder() { std::filesystem::create_directories(path); }
-    ~Folder() { std::filesystem::remove_all(path); }
-    void write(const std::string& name, std::string_view text) const { std::ofstream(path / name) << text; }
-
+/// A folder with a drawing.
+struct Folder : test::Folder {
     Layout read(const std::string& drawing, const std::string& fields) const {
         return read_layout_text("panel: {size: [100, 80]}\ndrawing: " + drawing + "\nfields:\n" + fields,
-                                (path / "l.yaml").string());
+                                (path() / "l.yaml").string());
     }
     std::string refused(const std::string& drawing, const std::string& fields) const {
-        try {
-            read(drawing, fields);
-        } catch (const LayoutError& error) {
-            return error.what();
-        }
-        return "read";
+        return refusal_of([&] { read(drawing, fields); });
     }
 };
 
@@ -135,7 +123,7 @@ TEST(ReadDrawing, AMapGivesEachFieldItsColour) {
         for (int x = 0; x < 100; ++x)
             for (const int c : y < 40 ? std::array{200, 190, 150} : std::array{31, 74, 90})
                 bytes.push_back(static_cast<std::uint8_t>(c));
-    const std::string file = (folder.path / "m.png").string();
+    const std::string file = (folder / "m.png").string();
     const auto out = OIIO::ImageOutput::create(file);
     ASSERT_TRUE(out->open(file, OIIO::ImageSpec(100, 80, 3, OIIO::TypeDesc::UINT8)));
     ASSERT_TRUE(out->write_image(OIIO::TypeDesc::UINT8, bytes.data()));

@@ -1,13 +1,12 @@
 // Keys of lamps: what is read, and what is refused where and in which words.
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
-
 #include "lamp_samples.h"
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/layout_reader.h"
 #include "scene/summary.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -15,17 +14,12 @@ namespace {
 class ReadLampLight : public testing::Test {
   protected:
     void SetUp() override {
-        folder_ = std::filesystem::temp_directory_path() /
-                  (std::string("rakelight_") + testing::UnitTest::GetInstance()->current_test_info()->name());
-        std::filesystem::create_directories(folder_);
-        std::ofstream(folder_ / "good.ies")
-            << FileMaker{.opening = "-.2 -.2 0", .vertical = {0, 45, 90}, .horizontal = {0}}.text(
-                   [](double v, double) { return 90 - v; });
-        std::ofstream(folder_ / "bad.ies")
-            << "IES:LM-63-2019\nTILT=NONE\n1 -1 1 2 1 1 2 0 0 0 1 1 1\n0 80\n0\n1 x\n";
-        std::ofstream(folder_ / "curve.csv") << "nm,power\n# made up\n400,1\n500,3\n600,2\n700,0\n";
+        folder_.write("good.ies",
+                      FileMaker{.opening = "-.2 -.2 0", .vertical = {0, 45, 90}, .horizontal = {0}}.text(
+                          [](double v, double) { return 90 - v; }));
+        folder_.write("bad.ies", "IES:LM-63-2019\nTILT=NONE\n1 -1 1 2 1 1 2 0 0 0 1 1 1\n0 80\n0\n1 x\n");
+        folder_.write("curve.csv", "nm,power\n# made up\n400,1\n500,3\n600,2\n700,0\n");
     }
-    void TearDown() override { std::filesystem::remove_all(folder_); }
 
     Layout read(const std::string& lamp) const {
         return read_layout_text(
@@ -34,19 +28,14 @@ class ReadLampLight : public testing::Test {
             (folder_ / "t.yaml").string());
     }
     std::string refused(const std::string& lamp) const {
-        try {
-            (void)read(lamp);
-        } catch (const LayoutError& error) {
-            return error.what();
-        }
-        return "read without complaint";
+        return refusal_of([&] { read(lamp); });
     }
     void expect_said(const std::string& lamp, const std::string& words) const {
         const std::string said = refused(lamp);
         EXPECT_NE(said.find(words), std::string::npos) << lamp << "\n-- said: " << said;
     }
 
-    std::filesystem::path folder_;
+    test::Folder folder_;
     const std::string there_ = "at: [0, 2900, 900], aim: [0, 1450, 0], ";
 };
 
@@ -125,7 +114,7 @@ TEST_F(ReadLampLight, SpectraOfItsOwn) {
     expect_said(there_ + "lumen: 700, spectrum: [[400, -1]]", "expected 0 to");
     expect_said(there_ + "lumen: 700, spectrum: [[900, 1], [950, 1]]", "found no light");
     expect_said(there_ + "lumen: 700, temperature: 3000, spectrum: curve.csv", "expected one of the three");
-    std::ofstream(folder_ / "odd.csv") << "nm;power\n400;1\n500;x\n";
+    folder_.write("odd.csv", "nm;power\n400;1\n500;x\n");
     expect_said(there_ + "lumen: 700, spectrum: odd.csv", "odd.csv:3:5: found \"x\"");
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/layout_reader.h"
 #include "scene/summary.h"
@@ -22,12 +23,7 @@ Layout good(const std::string& rest) {
 }
 
 std::string refusal(const std::string& rest) {
-    try {
-        good(rest);
-    } catch (const LayoutError& error) {
-        return error.what();
-    }
-    return "nothing refused";
+    return refusal_of([&] { good(rest); });
 }
 
 TEST(ReadOpus, EveryWordIsKnown) {

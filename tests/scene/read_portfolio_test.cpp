@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "refusal.h"
 #include "scene/layout_reader.h"
 
 using namespace rakelight;
@@ -24,12 +25,7 @@ Portfolio read(const std::string& section) {
 }
 
 std::string problems(const std::string& section) {
-    try {
-        read(section);
-        return "";
-    } catch (const LayoutError& e) {
-        return e.what();
-    }
+    return refusal_of([&] { read(section); });
 }
 
 }  // namespace

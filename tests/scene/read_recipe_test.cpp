@@ -2,12 +2,12 @@
 
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
 #include <stdexcept>
 
+#include "refusal.h"
 #include "scene/layout_reader.h"
 #include "scene/supplies.h"
+#include "tests/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -27,24 +27,11 @@ Material tint_of(const std::string& entry) {
 }
 
 std::string complaint(const std::string& text, const std::string& file = "f.yaml") {
-    try {
-        read_layout_text(text, file);
-        return "";
-    } catch (const LayoutError& e) {
-        return e.what();
-    }
+    return refusal_of([&] { read_layout_text(text, file); });
 }
 
-/// A folder of its own that goes away again.
-struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() /
-        ("read_recipe_test." + std::to_string(::testing::UnitTest::GetInstance()->random_seed()) + "." +
-         ::testing::UnitTest::GetInstance()->current_test_info()->name());
-    Folder() { std::filesystem::create_directories(path); }
-    ~Folder() { std::filesystem::remove_all(path); }
-    void write(const char* name, const std::string& text) const { std::ofstream(path / name) << text; }
-    std::string layout() const { return (path / "f.yaml").string(); }
+struct Folder : test::Folder {
+    std::string layout() const { return (path() / "f.yaml").string(); }
 };
 
 TEST(ReadRecipe, ATintByRecipe) {

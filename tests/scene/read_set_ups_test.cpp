@@ -1,6 +1,7 @@
 // Set-ups of light as they are written, chosen and refused.
 #include <gtest/gtest.h>
 
+#include "refusal.h"
 #include "scene/layout_reader.h"
 #include "scene/lean.h"
 #include "scene/with_light.h"
@@ -27,12 +28,7 @@ Layout read(const std::string& text) {
 }
 
 std::string refusal(const std::string& text) {
-    try {
-        read(text);
-    } catch (const LayoutError& error) {
-        return error.what();
-    }
-    return "";
+    return refusal_of([&] { read(text); });
 }
 
 std::vector<std::string> lamp_names(const Layout& layout) {
@@ -148,11 +144,8 @@ TEST(ReadSetUps, MistakesSayWhereAndWhat) {
 TEST(ReadSetUps, UnknownOnTheWayOutIsRefusedAsWell) {
     const Layout layout = read(kRoom);
     EXPECT_THROW(with_light(layout, "midnight"), LayoutError);
-    try {
-        with_light(layout, "opning night");
-    } catch (const LayoutError& error) {
-        EXPECT_NE(std::string(error.what()).find("did you mean opening night?"), std::string::npos);
-    }
+    EXPECT_NE(refusal_of([&] { with_light(layout, "opning night"); }).find("did you mean opening night?"),
+              std::string::npos);
     // The usual lamps are no help in a file that shows another light and lists no lamp at all.
     EXPECT_THROW(with_light(read("light: dusk\nlamps: []\n"), "own light"), LayoutError);
 }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/laying.h"
 #include "scene/layout_reader.h"
@@ -15,12 +16,7 @@ Layout with(const std::string& keys) {
 }
 
 std::string problem_with(const std::string& keys) {
-    try {
-        with(keys);
-    } catch (const LayoutError& e) {
-        return e.what();
-    }
-    return "";
+    return refusal_of([&] { with(keys); });
 }
 
 TEST(ReadSetting, WaysGiveTheirFiguresAndOwnKeysOverride) {

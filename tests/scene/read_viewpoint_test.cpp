@@ -1,6 +1,7 @@
 // Viewpoints as they are written: who looks, walks past, lenses and perspectives.
 #include <gtest/gtest.h>
 
+#include "refusal.h"
 #include "scene/eye_heights.h"
 #include "scene/layout_reader.h"
 #include "scene/viewpoint.h"
@@ -17,12 +18,7 @@ Layout read(const std::string& viewpoints, const std::string& rest = "") {
 }
 
 std::string refusal(const std::string& viewpoints) {
-    try {
-        read(viewpoints);
-    } catch (const LayoutError& error) {
-        return error.what();
-    }
-    return "";
+    return refusal_of([&] { read(viewpoints); });
 }
 
 }  // namespace
@@ -123,18 +119,14 @@ TEST(ReadViewpoint, MistakesSayWhereAndWhat) {
 }
 
 TEST(ReadViewpoint, NobodyStandsInFurniture) {
-    try {
+    const std::string said = refusal_of([] {
         read_layout_text(
             "panel: {size: [600, 450]}\nfields: [{name: all, mix: slate}]\n"
             "room: {furniture: [{name: column, at: [0, 0, 1500], size: [300, 2900, 300]}]}\n"
             "viewpoints: [{name: past, distance: 1500, walk past: {from: -900, to: 900}}]\n",
             "t.yaml");
-        FAIL();
-    } catch (const LayoutError& error) {
-        EXPECT_NE(std::string(error.what()).find("walk past: found [0, 1450, 1500] inside column"),
-                  std::string::npos)
-            << error.what();
-    }
+    });
+    EXPECT_NE(said.find("walk past: found [0, 1450, 1500] inside column"), std::string::npos) << said;
 }
 
 }  // namespace rakelight

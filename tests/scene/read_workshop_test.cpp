@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "refusal.h"
 #include "scene/layout_reader.h"
 
 namespace rakelight {
@@ -19,12 +20,7 @@ WorkshopWishes read(const std::string& more) {
 }
 
 std::string problems(const std::string& more) {
-    try {
-        read(more);
-    } catch (const LayoutError& error) {
-        return error.what();
-    }
-    return "";
+    return refusal_of([&] { read(more); });
 }
 
 TEST(ReadWorkshop, UsualValuesWhenTheFileSaysNothing) {

@@ -11,10 +11,7 @@ namespace {
 
 TEST(RegionPlan, FirstFieldTakesItsOutlineTheNextTheRest) {
     Layout layout = sample_layout(Opus::tessellatum, 10, 10, 2);
-    Field figure = layout.fields[0];
-    figure.name = "figure";
-    figure.outline.points_mm = {{100, 100}, {300, 100}, {300, 300}, {100, 300}};
-    layout.fields.insert(layout.fields.begin(), figure);
+    add_figure(layout, {.points_mm = {{100, 100}, {300, 100}, {300, 300}, {100, 300}}});
     const auto regions = plan_regions(layout, {});
     EXPECT_NEAR(area_mm2(regions[0]), 200 * 200, 1);
     // The rest, carried over the panel's edge by the part of a joint that drawing in takes off again.

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "laying_samples.h"
+#include "refusal.h"
 #include "scene/heights.h"
 #include "scene/stone_body.h"
 
@@ -26,12 +27,7 @@ Layout with_stones(const std::vector<glm::dvec3>& at_and_proud, const char* form
 }
 
 std::string problems_of(const Layout& layout) {
-    try {
-        lay(layout);
-    } catch (const LayoutError& e) {
-        return e.what();
-    }
-    return "";
+    return refusal_of([&] { lay(layout); });
 }
 
 TEST(StoneCheck, DepthIsThatOfTheSolid) {

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <string>
 
+#include "refusal.h"
 #include "scene/diagnostics.h"
 #include "scene/svg_reader.h"
 #include "svg_samples.h"
@@ -13,12 +14,7 @@ namespace rakelight {
 namespace {
 
 std::string refused(const std::string& text) {
-    try {
-        read_svg_text(text, "t.svg");
-    } catch (const LayoutError& error) {
-        return error.what();
-    }
-    return "read";
+    return refusal_of([&] { read_svg_text(text, "t.svg"); });
 }
 
 void expect_said(const std::string& text, const std::string& said) {
