@@ -7,11 +7,12 @@
 
 namespace rakelight {
 
-struct AlikePath : Path {
+/// What a path carries besides its own throughput, which is that of all pictures until it splits.
+struct AlikePart {
     bool split = false;
     Seen seen = Seen::other;
-    std::array<Bands, kMostAlike> own;           ///< throughput of each, once split
-    std::array<float, kMostAlike> own_mirrored;  ///< and of each: Path::mirrored
+    std::array<Bands, kMostAlike> throughput;  ///< of each picture, once split
+    std::array<float, kMostAlike> mirrored;    ///< and of each: Path::mirrored
 };
 
 /// Where light is added, XYZ in cd/m2. What paths bring before they split counts to all pictures.
@@ -21,30 +22,17 @@ struct AlikeSums {
     std::vector<glm::dvec3> shared;              ///< [slot][group]
     std::vector<glm::dvec3> own;                 ///< [slot][picture][group]
     std::vector<glm::dvec3> seen, seen_by_body;  ///< [Seen][picture + 1][group]; picture 0: shared
+    std::array<double, kSeenKinds> rays{};       ///< [Seen], eye rays
 };
 
-namespace path_detail {
-
+/// A stage that is dressed in several ways.
 struct AlikeStage {
-    const World& world;
+    Stage<Rays> stage;
     const AlikeSurfaces& surfaces;
-    const Rays& rays;
-    const LampField& lamps;
     std::span<const Seen> kinds;  ///< [thing]
 };
 
-/// Light that a lamp gives, in each picture if the path has split.
-struct AskedAlike {
-    std::array<glm::vec3, kMostAlike> xyz;
-    std::array<float, kMostAlike> mirrored;
-    std::uint32_t path = 0;
-    std::uint32_t group = 0;
-    bool split = false;
-};
-
-}  // namespace path_detail
-
-/// Follows paths to their ends. At most kMostPaths.
-void trace_alike(const path_detail::AlikeStage& stage, std::span<AlikePath> paths, AlikeSums& sums);
+/// Follows paths to their ends. At most kMostPaths, and as many `parts` to carry with. `sums` are added to.
+void trace_alike(const AlikeStage& alike, std::span<Path> paths, std::span<AlikePart> parts, AlikeSums& sums);
 
 }  // namespace rakelight

@@ -10,6 +10,7 @@
 #include <span>
 
 #include "renderer/lamp_field.h"
+#include "renderer/path_load.h"
 #include "renderer/rays.h"
 #include "renderer/vertices.h"
 #include "scene/world.h"
@@ -27,22 +28,7 @@ struct Stage {
     const LampField& lamps;
 };
 
-/// What paths bring home, added up: [slot * groups + group].
-struct PathSums {
-    std::span<glm::dvec3> xyz;   ///< cd/m2
-    std::span<double> mirrored;  ///< luminance by the first face alone, cd/m2; empty = not asked for
-};
-
 namespace path_detail {
-
-inline void bring_home(Path& path, const glm::vec3& xyz, float first_surface_cd_per_m2, std::uint32_t group,
-                       std::size_t groups, const PathSums& sums) {
-    const std::size_t at = path.slot * groups + group;
-    sums.xyz[at] += glm::dvec3(xyz);
-    if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(first_surface_cd_per_m2);
-    path.luminance_cd_per_m2 += xyz.y;
-    path.first_surface_cd_per_m2 += first_surface_cd_per_m2;
-}
 
 /// Fetches what the shading of these hits will read, one link of the chain at a time. `first`: hits of eye
 /// rays; those of later vertices mostly read the blunt surface.
@@ -60,11 +46,12 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
     }
 }
 
-/// Adds the lamp or surround that a path runs into; true when the path ends there.
-template <class RayCaster>
-bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, const PathSums& sums) {
-    const World& world = stage.world;
-    const std::size_t groups = world.groups.size();
+/// Adds the lamp or surround that a path runs into; true when the path ends there. Kept out of line, so that
+/// it rounds alike wherever it is called from.
+template <class RayCaster, class Load>
+[[gnu::noinline]] bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path,
+                                     std::uint32_t number, const Hit& hit) {
+    typename Load::Light light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
     if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kMostLamps) {
         const Emitter& e = stage.lamps.lamps()[lamp.lamp];
@@ -74,33 +61,35 @@ bool ends_in_light(const Stage<RayCaster>& stage, Path& path, const Hit& hit, co
                                 aim_pdf(e, path.from_mm, path.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
-        const glm::vec3 xyz = xyz_of(e.weights, path.throughput, lamp.cd_per_m2 * weight);
-        bring_home(path, xyz, xyz.y * path.mirrored, e.group, groups, sums);
+        load.met(path, number, e.weights, lamp.cd_per_m2 * weight, light);
+        load.bring_home(path, number, light, e.group);
         return true;  // a lamp's face is taken as black
     }
     if (hit.triangle != kNone) return false;
-    if (world.surround) {
-        const glm::vec3 xyz = xyz_of(world.surround->weights, path.throughput, world.surround->cd_per_m2);
-        bring_home(path, xyz, xyz.y * path.mirrored, world.surround->group, groups, sums);
+    if (const auto& surround = stage.world.surround) {
+        load.met(path, number, surround->weights, surround->cd_per_m2, light);
+        load.bring_home(path, number, light, surround->group);
     }
     return true;
 }
 
 /// Sorts out the paths that end in a lamp or in nothing; the rest, as places in `alive`, fill `meeting`.
-template <class RayCaster>
-std::size_t end_in_light(const Stage<RayCaster>& stage, std::span<Path> paths,
+template <class RayCaster, class Load>
+std::size_t end_in_light(const Stage<RayCaster>& stage, Load& load, std::span<Path> paths,
                          std::span<const std::uint32_t> alive, std::span<const Hit> hits,
-                         std::span<std::uint32_t> meeting, const PathSums& sums) {
+                         std::span<std::uint32_t> meeting) {
     std::size_t count = 0;
     for (std::size_t first = 0; first < alive.size(); first += kLanes) {
         const std::size_t live = std::min(kLanes, alive.size() - first);
-        const auto path = [&](std::size_t k) -> Path& { return paths[alive[first + std::min(k, live - 1)]]; };
+        const auto number = [&](std::size_t k) { return alive[first + std::min(k, live - 1)]; };
+        const auto path = [&](std::size_t k) -> Path& { return paths[number(k)]; };
         const Ints near = stage.lamps.may_meet(
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).from_mm; }),
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).direction; }));
         for (std::size_t k = 0; k < live; ++k) {
             const Hit& hit = hits[first + k];
-            if ((near[k] || hit.triangle == kNone) && ends_in_light(stage, path(k), hit, sums)) continue;
+            if ((near[k] || hit.triangle == kNone) && ends_in_light(stage, load, path(k), number(k), hit))
+                continue;
             meeting[count++] = static_cast<std::uint32_t>(first + k);
         }
     }
@@ -109,15 +98,15 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, std::span<Path> paths,
 
 }  // namespace path_detail
 
-/// Follows paths to their ends. At most kMostPaths. `sums` are added to.
-template <class RayCaster>
-void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const PathSums& sums) {
+/// Follows paths to their ends. At most kMostPaths. What they carry, and where it is added, is the load's.
+template <class RayCaster, class Load>
+void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& load) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
     std::array<RayQuestion, kMostPaths> questions;
     std::array<Hit, kMostPaths> hits;
     std::array<std::uint32_t, kMostPaths> meeting;
-    std::array<Asked, kMostPaths> asked;
+    std::array<Asked<typename Load::Light>, kMostPaths> asked;
     std::array<bool, kMostPaths> blocked;
     std::size_t count = paths.size();
     for (std::size_t i = 0; i < count; ++i) alive[i] = static_cast<std::uint32_t>(i);
@@ -131,7 +120,7 @@ void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const Pat
         fetch_ahead(stage.world, {hits.data(), count}, vertex == 0);
 
         const std::size_t met =
-            end_in_light(stage, paths, {alive.data(), count}, {hits.data(), count}, meeting, sums);
+            end_in_light(stage, load, paths, {alive.data(), count}, {hits.data(), count}, meeting);
         const bool evenly = vertex < kEvenVertices;
         std::size_t going = 0;
         std::size_t asking = 0;
@@ -146,18 +135,21 @@ void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const Pat
             }
             const Vertices at = arrive(stage.world, eight);
             if (vertex == 0)
-                for (std::size_t k = 0; k < eight.live; ++k)
+                for (std::size_t k = 0; k < eight.live; ++k) {
+                    const Thing& thing = *at.point.things[k];
+                    load.see(eight.index[k], thing);
                     eight.paths[k]->sight = {eight.hits[k]->distance_mm, lane(at.point.normal, k),
-                                             at.point.things[k]->piece, at.point.things[k]->material};
+                                             thing.piece, thing.material};
+                }
 
             const SamplePoint<Words> numbers = sample_points(eight);
             const std::uint32_t ahead = kPairsAVertex * static_cast<std::uint32_t>(vertex) + 1;
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
             if (stage.lamps.size() > 0)
                 ask_lamps(stage.lamps, eight, at, which.x, numbers.pair_at(ahead + 1, evenly), vertex == 0,
-                          questions, asked, asking);
+                          load, questions, asked, asking);
             const unsigned on = go_on(eight, at, which.y, numbers.pair_at(ahead + 2, evenly),
-                                      numbers.random_pair(ahead + 3).x, vertex);
+                                      numbers.random_pair(ahead + 3).x, vertex, load);
             for (std::size_t k = 0; k < eight.live; ++k)
                 if (on >> k & 1) alive[going++] = eight.index[k];
         }
@@ -165,10 +157,16 @@ void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const Pat
         stage.rays.blocked({questions.data(), asking}, {blocked.data(), asking});
         for (std::size_t i = 0; i < asking; ++i)
             if (!blocked[i])
-                bring_home(paths[asked[i].path], asked[i].xyz, asked[i].first_surface_cd_per_m2,
-                           asked[i].group, stage.world.groups.size(), sums);
+                load.bring_home(paths[asked[i].path], asked[i].path, asked[i].light, asked[i].group);
         count = going;
     }
+}
+
+/// The same for one picture. `sums` are added to.
+template <class RayCaster>
+void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const PathSums& sums) {
+    PathLoad load{sums, stage.world.groups.size()};
+    trace_company(stage, paths, load);
 }
 
 /// The same for XYZ alone.

@@ -1,5 +1,5 @@
 // What happens to light paths at their vertices, eight at a time: they arrive, ask one lamp, and choose where
-// to go on.
+// to go on. What they carry meanwhile is told by a load, see path_load.h.
 #pragma once
 
 #include <array>
@@ -48,23 +48,6 @@ struct Path {
 };
 
 namespace path_detail {
-
-/// A lamp asked for directly, its light ready to be added if nothing stands between.
-struct Asked {
-    glm::vec3 xyz{};
-    float first_surface_cd_per_m2 = 0;
-    std::uint32_t path = 0;
-    std::uint32_t group = 0;
-};
-
-inline glm::vec3 xyz_of(const LampWeights& weights, const Bands& reflectance, float cd_per_m2) {
-    const std::array<float, 3> c = apply(weights, reflectance);
-    return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
-}
-
-inline float share_of_face(float face, const Bands& body) {
-    return face > 0 ? face / (face + mean(body)) : 0.0f;
-}
 
 /// Eight paths that have met something; lanes past the live ones repeat the last.
 struct Eight {
@@ -116,10 +99,35 @@ inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
     return {v.x[k], v.y[k], v.z[k]};
 }
 
+/// What one of eight surfaces sends towards a direction: by its face alike in all bands, the rest by its
+/// body.
+struct Reflected {
+    const Vertices& at;
+    std::size_t lane;
+    const BodyLanes& towards;
+    float body_weight;
+    float face;
+
+    Bands body() const { return at.surface.body(lane, towards) * body_weight; }
+    /// The same were another surface there, see SurfaceLanes::body_of, its body times `scale`.
+    Bands body_of(const Surface& other, float scale) const {
+        return at.surface.body_of(other, lane, towards) * scale * body_weight;
+    }
+};
+
+/// A lamp asked for directly, its light ready to be brought home if nothing stands between.
+template <class Light>
+struct Asked {
+    Light light;
+    std::uint32_t path = 0;
+    std::uint32_t group = 0;
+};
+
 /// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
-inline void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
-                      const PairOf<Floats>& u, bool first, std::span<RayQuestion> questions,
-                      std::span<Asked> asked, std::size_t& asking) {
+template <class Load>
+void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
+               const PairOf<Floats>& u, bool first, const Load& load, std::span<RayQuestion> questions,
+               std::span<Asked<typename Load::Light>> asked, std::size_t& asking) {
     const LampChoice choice(field, at.from_mm, at.point.normal);
     const LampChoice::Picked picked = choice.pick(pick, field.size());
     LaneArray<const Emitter*> lamps;
@@ -130,24 +138,22 @@ inline void ask_lamps(const LampField& field, const Eight& eight, const Vertices
     const Ints useful = (picked.share > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
-    const Floats light = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
+    const Floats cd_per_m2 = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
     for (std::size_t k = 0; k < eight.live; ++k) {
         if (!useful[k]) continue;
-        const Path& path = *eight.paths[k];
-        const Bands body = at.surface.body(k, lobes.body);
-        const float face = lobes.face[k];
-        Asked& a = asked[asking];
-        a.xyz = xyz_of(lamps[k]->weights, path.throughput * (body + face), light[k]);
-        a.first_surface_cd_per_m2 = a.xyz.y * (first ? share_of_face(face, body) : path.mirrored);
+        auto& a = asked[asking];
         a.path = eight.index[k];
         a.group = lamps[k]->group;
+        load.asked(*eight.paths[k], a.path, Reflected{at, k, lobes.body, 1, lobes.face[k]}, lamps[k]->weights,
+                   cd_per_m2[k], first, a.light);
         questions[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
 }
 
 /// Chooses where the paths go on; bit k of the answer is set when the path in lane k does.
-inline unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const PairOf<Floats>& u,
-                      const Floats& roulette, int vertex) {
+template <class Load>
+unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const PairOf<Floats>& u,
+               const Floats& roulette, int vertex, Load& load) {
     const auto [in, from_face, mirror] = at.surface.sample(lobe, u.x, u.y);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Vec3s direction = at.basis.to_world(in);
@@ -160,13 +166,12 @@ inline unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe
     for (std::size_t k = 0; k < eight.live; ++k) {
         if (!goes[k]) continue;
         Path& path = *eight.paths[k];
-        const Bands body = at.surface.body(k, lobes.body) * body_weight[k];
-        path.throughput *= body + face_weight[k];
-        if (vertex == 0) path.mirrored = share_of_face(face_weight[k], body);
+        load.reflect(path, eight.index[k], Reflected{at, k, lobes.body, body_weight[k], face_weight[k]},
+                     vertex == 0);
         if (vertex >= 2) {  // Russian roulette by what is left of the light
-            const float keep = std::min(0.95f, max_value(path.throughput));
+            const float keep = std::min(0.95f, load.most(path, eight.index[k]));
             if (roulette[k] >= keep) continue;
-            path.throughput *= 1 / keep;
+            load.scale(path, eight.index[k], 1 / keep);
         }
         path.from_mm = lane(at.from_mm, k);
         path.direction = lane(direction, k);

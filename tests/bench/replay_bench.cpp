@@ -9,6 +9,7 @@
 #include <cstdlib>
 
 #include "renderer/light_meter.h"
+#include "renderer/quiet_denormals.h"
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying.h"

@@ -1,0 +1,163 @@
+// A square of pixels, sampled until it is good enough. A tile decides from its own samples alone, and a tile
+// cut by the edge of a row range is sampled whole: so pictures do not depend on how the work is split.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "renderer/camera.h"
+#include "renderer/film.h"
+#include "renderer/lens.h"
+#include "renderer/path.h"
+
+namespace rakelight {
+
+inline constexpr int kTileSize = 16;
+inline constexpr int kSamplesARound = 16;
+
+/// Pixels of a film, kTileSize each way or what is left of that at its right and lower edge; rows first.
+struct Tile {
+    int left = 0, top = 0, columns = 0, rows = 0;
+
+    std::size_t pixels() const { return static_cast<std::size_t>(columns * rows); }
+    int x(std::size_t pixel) const { return left + static_cast<int>(pixel) % columns; }
+    int y(std::size_t pixel) const { return top + static_cast<int>(pixel) / columns; }
+};
+
+/// The tile whose upper left pixel is (left, top).
+inline Tile tile_at(const Film& film, int left, int top) {
+    return {left, top, std::min(kTileSize, film.width - left), std::min(kTileSize, film.height - top)};
+}
+
+/// What all tiles of a picture share.
+struct TileJob {
+    Camera camera;
+    Lens lens;
+    std::uint32_t seed = 0;
+    int most_samples = 512;
+    double wanted_error = 0.02;
+    double card_cd_per_m2 =
+        0;  ///< luminance of a grey card on the panel: what a dark pixel is judged against
+};
+
+/// What a pixel's paths found, added up.
+struct PixelSum {
+    double luminance = 0;
+    double luminance_squared = 0;
+    double first_surface = 0;
+    double depth_mm = 0;
+    glm::dvec3 normal{};
+    std::int32_t piece = -1;  ///< of the first sample
+    std::int32_t material = 0;
+
+    void add(const Path& path) {
+        const double y = path.luminance_cd_per_m2;
+        luminance += y;
+        luminance_squared += y * y;
+        first_surface += path.first_surface_cd_per_m2;
+        depth_mm += path.sight.distance_mm;
+        normal += glm::dvec3(path.sight.normal);
+        if (piece < 0) {
+            piece = path.sight.piece;
+            material = path.sight.material;
+        }
+    }
+
+    /// Standard error of the mean luminance of `samples` paths.
+    double error(int samples) const {
+        const double mean = luminance / samples;
+        return std::sqrt(std::max(0.0, luminance_squared / samples - mean * mean) / samples);
+    }
+};
+
+/// A sampled tile.
+struct TileSamples {
+    std::vector<PixelSum> pixels;  ///< in the tile's order
+    int samples = 0;               ///< of each
+};
+
+namespace tile_detail {
+
+// Uniform numbers to offsets of a tent filter one pixel wide each way.
+inline Floats tent(const Floats& u) {
+    return u < 0.5f ? root(2 * u) - 1 : 1 - root(2 * (1 - u));
+}
+
+// Starts the samples from number `sample` on of the pixel (x, y).
+inline void start_paths(const TileJob& job, const Film& film, int x, int y, std::uint32_t slot,
+                        std::uint32_t sample, std::span<Path> paths) {
+    const std::uint32_t seed = pixel_seed(x, y, job.seed);
+    for (std::size_t first = 0; first < paths.size(); first += kLanes) {
+        const Words number = Words{0, 1, 2, 3, 4, 5, 6, 7} + (sample + static_cast<std::uint32_t>(first));
+        const SamplePoint<Words> points{Words{} + seed, reverse_bits(number), Words{}};
+        const PairOf<Floats> u = points.even_pair(1);
+        const Floats across = (static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width);
+        const Floats along = (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height);
+        const bool point = !(job.lens.aperture_mm > 0);
+        const LensRays rays =
+            point ? LensRays{{}, job.camera.toward(across, along)}
+                  : through_lens(job.lens, job.camera, across, along, points.even_pair(kLensPair));
+        for (std::size_t k = 0; k < std::min(kLanes, paths.size() - first); ++k) {
+            Path& path = paths[first + k] = Path{};
+            path.from_mm = point ? job.camera.eye_mm
+                                 : glm::vec3(rays.from_mm.x[k], rays.from_mm.y[k], rays.from_mm.z[k]);
+            path.direction = {rays.direction.x[k], rays.direction.y[k], rays.direction.z[k]};
+            path.sampler = Sampler({seed, points.reversed[k], 1});
+            path.slot = slot;
+        }
+    }
+}
+
+}  // namespace tile_detail
+
+/// Samples a tile of `film`. `trace` follows a company of paths; their slots are places in the tile's order.
+template <class Trace>
+TileSamples sample_tile(const TileJob& job, const Film& film, const Tile& tile, Trace&& trace) {
+    TileSamples sampled;
+    const std::size_t pixels = tile.pixels();
+    sampled.pixels.resize(pixels);
+    std::vector<Path> company(kMostPaths);
+    const double floor = 0.1 * job.card_cd_per_m2 + 1e-9;
+    while (sampled.samples < job.most_samples) {
+        const int end = std::min(sampled.samples + kSamplesARound, job.most_samples);
+        const std::size_t round = static_cast<std::size_t>(end - sampled.samples);
+        const std::size_t pixels_at_once = kMostPaths / kSamplesARound;
+        for (std::size_t first = 0; first < pixels; first += pixels_at_once) {
+            const std::size_t last = std::min(first + pixels_at_once, pixels);
+            const std::span<Path> paths(company.data(), (last - first) * round);
+            for (std::size_t p = first; p < last; ++p)
+                tile_detail::start_paths(job, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
+                                         static_cast<std::uint32_t>(sampled.samples),
+                                         paths.subspan((p - first) * round, round));
+            trace(paths);
+            for (const Path& path : paths) sampled.pixels[path.slot].add(path);
+        }
+        sampled.samples = end;
+        if (sampled.samples < 2 * kSamplesARound) continue;
+        double error = 0;
+        for (const PixelSum& sum : sampled.pixels)
+            error += sum.error(sampled.samples) / (sum.luminance / sampled.samples + floor);
+        if (error <= job.wanted_error * static_cast<double>(pixels)) break;
+    }
+    return sampled;
+}
+
+/// Writes all but the light of pixel `p` of a tile. Returns the pixel's place in the film.
+inline std::size_t write_sight(const Tile& tile, const TileSamples& sampled, std::size_t p, Film& film) {
+    const std::size_t at =
+        static_cast<std::size_t>(tile.y(p)) * static_cast<std::size_t>(film.width) + tile.x(p);
+    const PixelSum& sum = sampled.pixels[p];
+    const double n = sampled.samples;
+    film.error[at] = static_cast<float>(sum.error(sampled.samples));
+    film.samples[at] = sampled.samples;
+    film.features.depth_mm[at] = static_cast<float>(sum.depth_mm / n);
+    film.features.normal[at] = glm::vec3(sum.normal / n);
+    film.features.piece[at] = sum.piece;
+    film.features.material[at] = sum.material;
+    film.features.first_surface_share[at] =
+        sum.luminance > 0 ? static_cast<float>(sum.first_surface / sum.luminance) : 0.0f;
+    return at;
+}
+
+}  // namespace rakelight
