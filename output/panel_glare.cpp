@@ -121,7 +121,8 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
     const Light light = light_in(film, patches);
     glare.fields = fields_in(film, light, patches, field_of_piece);
 
-    const std::size_t middle = film.pixel_count() / 2 + static_cast<std::size_t>(film.width) / 2;
+    const auto width = static_cast<std::size_t>(film.width), height = static_cast<std::size_t>(film.height);
+    const std::size_t middle = height / 2 * width + width / 2;
     const double pixel_deg = angle_deg(patches[middle].direction, patches[middle - 1].direction);
     const std::vector<double> local = local_body(film, patches, light.body, panel_sr, pixel_deg);
     for (std::size_t i = 0; i < film.pixel_count(); ++i) {

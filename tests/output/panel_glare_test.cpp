@@ -11,23 +11,24 @@
 namespace rakelight {
 namespace {
 
-constexpr int kSide = 200;
+constexpr int kSide = 200;  // pixels, if not said otherwise
 
 // A panel of two fields side by side, seen square on over 20 degrees: left of body 10 cd/m2, right of 2.
 struct Panel {
     Film film;
     Camera camera;
-    Panel() {
+    explicit Panel(int high = kSide) {
         Viewpoint view;
         view.eye_mm = {0, 0, 1000};
         view.view_width_mm = 2000 * std::tan(10 * 3.14159265358979 / 180);
-        camera = make_camera(view, kSide, kSide, {0, 0, 0});
-        film.width = film.height = kSide;
+        camera = make_camera(view, kSide, high, {0, 0, 0});
+        film.width = kSide;
+        film.height = high;
         film.groups = {"spot", "window"};
         film.xyz.assign(2, std::vector<glm::vec3>(film.pixel_count(), glm::vec3(0)));
         film.features.piece.assign(film.pixel_count(), 0);
         film.features.first_surface_share.assign(film.pixel_count(), 0);
-        for (int y = 0; y < kSide; ++y)
+        for (int y = 0; y < high; ++y)
             for (int x = 0; x < kSide; ++x) {
                 film.features.piece[at(x, y)] = x < kSide / 2 ? 1 : 2;
                 film.xyz[0][at(x, y)] = glm::vec3(x < kSide / 2 ? 10 : 2);
@@ -80,6 +81,14 @@ TEST(PanelGlare, MeasuresAPatchAndNamesItsLamp) {
     EXPECT_NEAR(glare.hot_share, 401.0 / 40000, 3e-4);
     EXPECT_NEAR(glare.blinding_share, 1.0 / 40000, 3e-6);
     EXPECT_NEAR(glare.sparks_per_m2, 1 / 0.5, 1e-9);
+}
+
+TEST(PanelGlare, MeasuresAlikeInAnOddNumberOfRows) {
+    Panel panel(kSide - 1);
+    panel.mirror(1, 90 + 30, 90, 20, 60);
+    const PanelGlare glare = panel.glare();
+    ASSERT_EQ(glare.patches.size(), 1u);
+    EXPECT_NEAR(glare.patches[0].size_deg, disc_deg(400), 0.06);
 }
 
 // What half a degree of averaging adds or takes at an edge is known, so a lamp is as wide as it is, however
