@@ -52,10 +52,11 @@ class Sketch {
         page_.lines.push_back({{a + 1.6 * d, tip}, 0.4, kThen});
         page_.lines.push_back({{tip - 1.8 * d + 0.9 * n, tip, tip - 1.8 * d - 0.9 * n}, 0.4, kThen});
     }
-    // A name beside a thing, in the room and where it falls on no other: right of it, else left of it.
+    // A name beside a thing, where it falls on no other: right of it or left of it in the room, else right.
     void name(const std::string& text, const glm::dvec3& at) {
-        const double mm = width_mm({text, {}, 2.2}) + 1;
-        for (const double along : {1.9, -0.9 - mm})
+        const double mm = width_mm({text, {}, 2.2}) + 1, right = 1.9, left = -0.9 - mm;
+        for (const auto& [along, within] :
+             {std::pair(right, true), std::pair(left, true), std::pair(right, false)})
             for (const double down : {3.4, 0.8, 6.0, -1.8, 8.6, -4.4}) {
                 const glm::dvec2 here = flat(at) + glm::dvec2(along, down);
                 const bool out = here.x < at_mm_.x || here.x + mm > at_mm_.x + drawn_mm_.x ||
@@ -63,7 +64,7 @@ class Sketch {
                 const bool taken = std::any_of(taken_.begin(), taken_.end(), [&](const Taken& t) {
                     return std::abs(t.at.y - here.y) < 2.5 && here.x < t.at.x + t.mm && t.at.x < here.x + mm;
                 });
-                if (out || taken) continue;
+                if ((out && within) || taken) continue;
                 taken_.push_back({here, mm});
                 page_.texts.push_back({text, here, 2.2, false, Align::left, kInk});
                 return;
@@ -127,8 +128,9 @@ void add_room_sketch(Page& page, SketchView view, const Layout& present, const A
     sketch.frame();
     draw_windows(sketch, present.room);
     for (const Viewpoint& eye : eyes) sketch.keep_clear(eye.eye_mm);
-    for (const Lamp& lamp : present.lamps) sketch.keep_clear(lamp.at_mm);
-    for (const Lamp& lamp : then.lamps) sketch.keep_clear(lamp.at_mm);
+    for (std::size_t i = 0; i < present.lamps.size(); ++i)
+        for (double t = 0; t <= 1; t += 0.05)  // and their arrows
+            sketch.keep_clear(glm::mix(present.lamps[i].at_mm, then.lamps[i].at_mm, t));
     for (const Viewpoint& eye : eyes) {
         sketch.line(eye.eye_mm, eye.look_at_mm, 0.15, kPale);
         sketch.dot(eye.eye_mm, 0.8, kInk);
