@@ -40,7 +40,8 @@ std::optional<FoundPatch> patch_of(const MirroredView& view, const std::vector<d
     if (disc_deg(solid) < kLeast_deg || light_of.empty()) return {};
     patch.size_deg =
         std::max(view.pixel_deg, disc_deg(solid) - kTogether_deg * (1 - 2 * times / patch.times));
-    patch.cd_per_m2 = light / solid;
+    const double radius = glm::radians(patch.size_deg / 2);
+    patch.cd_per_m2 = light / (std::numbers::pi * radius * radius);
     patch.pixel = middle / light;
     patch.piece = std::max_element(light_of.begin(), light_of.end(), [](const auto& a, const auto& b) {
                       return a.second < b.second;

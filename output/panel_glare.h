@@ -33,7 +33,7 @@ inline constexpr double kTogether_deg = 0.5;
 /// A place where mirrored light outshines the pieces' own, as seen with kTogether_deg taken together.
 struct BrightPatch {
     double size_deg = 0;      ///< diameter of the disc of its solid angle
-    double cd_per_m2 = 0;     ///< mean mirrored luminance
+    double cd_per_m2 = 0;     ///< mirrored luminance, mean over that disc
     double times = 0;         ///< greatest mirrored light over the body, kTogether_deg taken together
     std::uint32_t group = 0;  ///< index in Film::groups of what it mirrors, or mirrors most
     std::int32_t piece = 0;   ///< 1-based, the one that sends most of it

@@ -73,6 +73,7 @@ TEST(PanelGlare, MeasuresAPatchAndNamesItsLamp) {
     EXPECT_NEAR(glare.patches[0].size_deg, disc_deg(400), 0.06);
     EXPECT_EQ(panel.film.groups[glare.patches[0].group], "window");
     EXPECT_NEAR(glare.patches[0].times, 30, 0.1);
+    EXPECT_NEAR(glare.patches[0].cd_per_m2, 60, 3);
     EXPECT_NEAR(glare.patches[0].pixel.x, 130, 0.1);
     EXPECT_NEAR(glare.patches[0].pixel.y, 100, 0.1);
     EXPECT_EQ(glare.patches[0].piece, 2);
