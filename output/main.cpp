@@ -43,6 +43,8 @@ int run(CLI::App& app, int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    if (!__builtin_cpu_supports("avx2") || !__builtin_cpu_supports("fma"))
+        return complain(1, "this processor lacks AVX2 or FMA, which Rakelight is compiled for");
     rakelight::watch_for_interrupt();
     CLI::App app{"See a mosaic panel under its lamps before it is laid", "rakelight"};
     app.set_version_flag("--version", rakelight::kProgram);

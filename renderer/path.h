@@ -46,11 +46,10 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
     }
 }
 
-/// Adds the lamp or surround that a path runs into; true when the path ends there. Kept out of line, so that
-/// it rounds alike wherever it is called from.
+/// Adds the lamp or surround that a path runs into; true when the path ends there.
 template <class RayCaster, class Load>
-[[gnu::noinline]] bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path,
-                                     std::uint32_t number, const Hit& hit) {
+bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path, std::uint32_t number,
+                   const Hit& hit) {
     typename Load::Light light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
     if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kMostLamps) {

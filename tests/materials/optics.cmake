@@ -1,3 +1,4 @@
+rakelight_test(rounding_test LIBS rakelight::materials)
 rakelight_test(fresnel_test LIBS rakelight::materials Boost::headers)
 rakelight_test(body_test LIBS rakelight::materials)
 rakelight_test(ggx_test LIBS rakelight::materials)
