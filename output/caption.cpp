@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/heights.h"
 #include "scene/hung_panel.h"
+#include "scene/levels.h"
 
 namespace rakelight {
 

@@ -6,6 +6,7 @@
 #include "output/command_options.h"
 #include "output/commands.h"
 #include "output/interrupt.h"
+#include "output/program.h"
 #include "output/run_self.h"
 #include "output/safe_file.h"
 #include "output/steps_of_all.h"

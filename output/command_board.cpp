@@ -9,6 +9,7 @@
 #include "output/commands.h"
 #include "output/interrupt.h"
 #include "output/picture_writer.h"
+#include "output/program.h"
 #include "output/progress.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"

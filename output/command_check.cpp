@@ -12,6 +12,7 @@
 #include "scene/layout_reader.h"
 #include "scene/read_portfolio.h"
 #include "scene/read_workshop.h"
+#include "scene/summary.h"
 
 namespace rakelight {
 

@@ -15,6 +15,7 @@
 #include "output/interrupt.h"
 #include "output/lit_pictures.h"
 #include "output/moved_layout.h"
+#include "output/program.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/told_layout.h"

@@ -10,6 +10,7 @@
 #include "output/finished_files.h"
 #include "output/laying_drawing.h"
 #include "output/laying_json.h"
+#include "output/program.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"

@@ -12,6 +12,7 @@
 #include "output/interrupt.h"
 #include "output/match_report.h"
 #include "output/match_target.h"
+#include "output/program.h"
 #include "output/safe_file.h"
 #include "scene/curve_file.h"
 #include "scene/nearest_word.h"

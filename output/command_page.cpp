@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "output/commands.h"
+#include "output/program.h"
 #include "output/web_page.h"
 
 namespace rakelight {

@@ -15,6 +15,7 @@
 #include "output/picture_notes.h"
 #include "output/portfolio_json.h"
 #include "output/print_hash.h"
+#include "output/program.h"
 #include "output/progress.h"
 #include "output/request.h"
 #include "output/safe_file.h"

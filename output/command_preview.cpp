@@ -12,6 +12,7 @@
 #include "output/job_words.h"
 #include "output/lit_pictures.h"
 #include "output/picture_notes.h"
+#include "output/program.h"
 #include "output/render_kept.h"
 #include "output/request.h"
 #include "output/safe_file.h"

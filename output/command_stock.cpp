@@ -9,6 +9,7 @@
 #include "output/finished_files.h"
 #include "output/interrupt.h"
 #include "output/lit_pictures.h"
+#include "output/program.h"
 #include "output/safe_file.h"
 #include "output/stock_json.h"
 #include "renderer/light_meter.h"

@@ -8,6 +8,7 @@
 #include "output/errors.h"
 #include "output/finished_files.h"
 #include "output/interrupt.h"
+#include "output/program.h"
 #include "output/request.h"
 #include "output/safe_file.h"
 #include "output/scene_hash.h"

@@ -3,15 +3,8 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
-#include <string>
 
 namespace rakelight {
-
-/// Name and version, as files carry it.
-inline const std::string kProgram = "rakelight " RAKELIGHT_VERSION;
-
-/// Where finished files go unless told otherwise.
-inline const std::string kFinishedFolder = "renders";
 
 void add_batch(CLI::App& app);
 void add_board(CLI::App& app);

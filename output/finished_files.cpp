@@ -4,6 +4,7 @@
 
 #include "output/commands.h"
 #include "output/interrupt.h"
+#include "output/program.h"
 #include "output/safe_file.h"
 
 namespace rakelight {

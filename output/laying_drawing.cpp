@@ -8,7 +8,7 @@
 #include <filesystem>
 
 #include "output/scene_hash.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/stone_body.h"
 #include "scene/stroke.h"
 

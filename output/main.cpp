@@ -7,6 +7,7 @@
 #include "output/commands.h"
 #include "output/errors.h"
 #include "output/interrupt.h"
+#include "output/program.h"
 #include "renderer/render.h"
 #include "scene/diagnostics.h"
 

@@ -5,10 +5,10 @@
 #include <algorithm>
 
 #include "scene/hung_panel.h"
+#include "scene/lamp_called.h"
 #include "scene/move_stops.h"
 #include "scene/nearest_word.h"
 #include "scene/room_check.h"
-#include "scene/with_light.h"
 
 namespace rakelight {
 

@@ -6,9 +6,9 @@
 #include <filesystem>
 #include <numbers>
 
-#include "output/commands.h"
 #include "output/deliver.h"
 #include "output/errors.h"
+#include "output/program.h"
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
 #include "scene/viewpoint.h"

@@ -2,9 +2,9 @@
 // proves its own scale with a bar of 100 mm in either direction. Mirrored drawings say so in huge letters.
 #pragma once
 
+#include "output/paper_size.h"
 #include "output/tracing.h"
 #include "scene/region.h"
-#include "scene/workshop.h"
 
 namespace rakelight {
 

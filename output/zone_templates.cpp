@@ -7,7 +7,7 @@
 #include "output/sheet_furniture.h"
 #include "output/template_marks.h"
 #include "scene/grout_regions.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 
 namespace rakelight {
 

@@ -6,9 +6,14 @@
 #include <optional>
 #include <string>
 
-#include "scene/sun_position.h"
-
 namespace rakelight {
+
+/// A day of the Gregorian calendar.
+struct CalendarDay {
+    int year = 2000;
+    int month = 1;  ///< 1..12
+    int day = 1;    ///< 1..31
+};
 
 /// CIE standard skies, sky.h.
 enum class SkyKind { overcast, clear };

@@ -7,6 +7,7 @@
 
 #include "materials/spectrum.h"
 #include "scene/daylight.h"
+#include "scene/sun_position.h"
 
 namespace rakelight {
 

@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "scene/layout.h"
+#include "scene/place.h"
 
 namespace rakelight {
 

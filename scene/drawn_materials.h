@@ -5,7 +5,7 @@
 #include <optional>
 #include <span>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

@@ -80,15 +80,6 @@ void soften_shades(std::vector<glm::dvec2>& doubled, const Lattice& lattice,
 
 }  // namespace
 
-Lattice lattice_over(const Box& box, double step_mm) {
-    Lattice lattice;
-    lattice.step_mm = step_mm;
-    lattice.low_mm = box.low - 2 * step_mm;
-    lattice.columns = static_cast<int>(std::ceil(box.size().x / step_mm)) + 5;
-    lattice.rows = static_cast<int>(std::ceil(box.size().y / step_mm)) + 5;
-    return lattice;
-}
-
 std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lattice, double row_mm,
                             const std::vector<Row>& breaks) {
     const GuideTree tree(guides, 0.7 * row_mm);

@@ -6,7 +6,7 @@
 
 #include <vector>
 
-#include "scene/region.h"
+#include "scene/lattice.h"
 #include "scene/row.h"
 
 namespace rakelight {
@@ -18,23 +18,6 @@ struct Guide {
     double range_mm;
     bool across = false;
 };
-
-/// Values on a lattice of nodes over a box; node (x, y) is at `low_mm + step_mm * (x, y)`.
-struct Lattice {
-    glm::dvec2 low_mm{0};
-    double step_mm = 1;
-    int columns = 0;
-    int rows = 0;
-
-    std::size_t count() const { return static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows); }
-    std::size_t index(int x, int y) const {
-        return static_cast<std::size_t>(y) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(x);
-    }
-    glm::dvec2 at(int x, int y) const { return low_mm + step_mm * glm::dvec2(x, y); }
-};
-
-/// A lattice that covers the box with two nodes to spare on each side.
-Lattice lattice_over(const Box& box, double step_mm);
 
 /// What the flow is at a node: unit direction along the rows, distance to the nearest guide, and unit
 /// direction away from it.

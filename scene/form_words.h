@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

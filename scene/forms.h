@@ -1,8 +1,8 @@
 // Pieces and stones in three dimensions.
 #pragma once
 
-#include "scene/laying.h"
 #include "scene/mesh.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

@@ -18,20 +18,6 @@ constexpr double kMostTilt_rad = 1.0471975511965976;  // 60 degrees: beyond, the
 
 }  // namespace
 
-double piece_thickness_mm(const Field& field, const Material& material) {
-    return field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(material.thickness_mm);
-}
-
-double face_plane_mm(const Layout& layout) {
-    double thickest = 0;
-    for (const auto& field : layout.fields)
-        for (const auto& part : field.mix)
-            for (const auto& material : layout.stock)
-                if (material.name == part.material)
-                    thickest = std::max(thickest, piece_thickness_mm(field, material));
-    return layout.substrate.bed_mm + thickest;
-}
-
 double stand(const Field& field, const Material& material, double plane_mm, Piece& piece) {
     piece.thickness_mm = piece_thickness_mm(field, material);
     if (piece.form == PieceForm::pebble) piece.thickness_mm = pebble_height_mm(piece, piece.thickness_mm);

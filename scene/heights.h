@@ -8,15 +8,10 @@
 #include <cstdint>
 #include <span>
 
-#include "scene/laying.h"
+#include "scene/levels.h"
+#include "scene/piece.h"
 
 namespace rakelight {
-
-/// Thickness of the pieces of a field that are of one material: the field's own, else the material's.
-double piece_thickness_mm(const Field& field, const Material& material);
-
-/// Height of the common plane of all faces above the substrate's front: the bed under the thickest piece.
-double face_plane_mm(const Layout& layout);
 
 /// How a piece of known form, dome and seed stands before lippage: sets its thickness and returns the height
 /// of its middle. `plane_mm`: of the faces.

@@ -6,10 +6,10 @@
 #include <cmath>
 
 #include "materials/noise.h"
-#include "scene/flow.h"
-#include "scene/heights.h"
 #include "scene/joint_tint.h"
 #include "scene/joint_weave.h"
+#include "scene/lattice.h"
+#include "scene/levels.h"
 #include "scene/piece_form.h"
 #include "scene/region.h"
 

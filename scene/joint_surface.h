@@ -6,8 +6,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "scene/laying.h"
 #include "scene/mesh.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

@@ -10,7 +10,7 @@
 #include <span>
 #include <vector>
 
-#include "scene/flow.h"
+#include "scene/lattice.h"
 #include "scene/layout.h"
 
 namespace rakelight {

@@ -1,4 +1,5 @@
 target_sources(rakelight_scene PRIVATE
+  levels.cpp lattice.cpp lamp_called.cpp
   cells.cpp
   cutting.cpp
   edge_index.cpp

@@ -16,24 +16,11 @@
 #include "materials/spectrum.h"
 #include "scene/daylight.h"
 #include "scene/lamp_fittings.h"
+#include "scene/place.h"
 #include "scene/setting.h"
+#include "scene/stroke.h"
 
 namespace rakelight {
-
-/// Where in the layout file a value was written, for messages that come after reading. Lines count from 1.
-struct Place {
-    std::string file;
-    int line = 0;
-    int column = 0;
-};
-
-/// A line or an outline on the panel. `smooth`: a curve through the points, not straight segments.
-struct Stroke {
-    std::vector<glm::dvec2> points_mm;
-    bool smooth = false;
-    bool closed = false;
-    Place place;
-};
 
 /// In the order of `kOpera` (opus_words.h), which defines them.
 enum class Opus {

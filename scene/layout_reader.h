@@ -7,7 +7,6 @@
 
 #include "scene/diagnostics.h"
 #include "scene/layout.h"
-#include "scene/summary.h"
 #include "scene/yaml_document.h"
 
 namespace rakelight {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/with_light.h"
+#include "scene/lamp_called.h"
 
 namespace rakelight {
 

@@ -2,7 +2,7 @@
 // split.
 #pragma once
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

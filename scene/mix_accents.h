@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 #include "scene/region.h"
 
 namespace rakelight {

@@ -10,7 +10,7 @@
 #include "materials/illuminants.h"
 #include "materials/lamp_weights.h"
 #include "scene/diagnostics.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/mix_assign.h"
 #include "scene/mix_net.h"
 #include "scene/mixing.h"

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "materials/colorimetry.h"
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

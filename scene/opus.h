@@ -19,7 +19,7 @@
 
 #include "scene/cells.h"
 #include "scene/cutting.h"
-#include "scene/laying.h"
+#include "scene/piece.h"
 #include "scene/row.h"
 
 namespace rakelight {

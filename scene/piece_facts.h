@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

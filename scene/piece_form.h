@@ -2,8 +2,8 @@
 // Common practice, no published source.
 #pragma once
 
-#include "scene/laying.h"
 #include "scene/mesh.h"
+#include "scene/piece.h"
 #include "scene/relief.h"
 
 namespace rakelight {

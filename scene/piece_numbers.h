@@ -6,7 +6,7 @@
 #include <glm/glm.hpp>
 #include <span>
 
-#include "scene/laying.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

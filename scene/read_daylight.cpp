@@ -6,6 +6,8 @@
 #include <array>
 #include <charconv>
 
+#include "scene/sun_position.h"
+
 namespace rakelight {
 namespace {
 

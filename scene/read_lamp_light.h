@@ -2,7 +2,10 @@
 #pragma once
 
 #include <map>
+#include <memory>
+#include <string>
 
+#include "scene/layout.h"
 #include "scene/yaml_reader.h"
 
 namespace rakelight {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/read_strokes.h"
 #include "scene/region.h"
 #include "scene/star_parts.h"

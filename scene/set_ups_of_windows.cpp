@@ -7,6 +7,7 @@
 #include "scene/lamp_placing.h"
 #include "scene/room_face.h"
 #include "scene/set_ups_of_lamps.h"
+#include "scene/sun_position.h"
 #include "scene/with_light.h"
 
 namespace rakelight {

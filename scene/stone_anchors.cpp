@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/piece_table.h"
 
 namespace rakelight {

@@ -5,8 +5,8 @@
 
 #include <memory>
 
-#include "scene/laying.h"
 #include "scene/mesh.h"
+#include "scene/piece.h"
 
 namespace rakelight {
 

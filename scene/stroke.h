@@ -11,9 +11,17 @@
 #include <span>
 #include <vector>
 
-#include "scene/layout.h"
+#include "scene/place.h"
 
 namespace rakelight {
+
+/// A line or an outline on the panel. `smooth`: a curve through the points, not straight segments.
+struct Stroke {
+    std::vector<glm::dvec2> points_mm;
+    bool smooth = false;
+    bool closed = false;
+    Place place;
+};
 
 /// Points of the stroke in panel millimetres, in the order drawn, no two neighbours equal; a closed stroke
 /// does not repeat its first point. No curve strays more than `tolerance_mm` (> 0) from the chain, except

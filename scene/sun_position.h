@@ -3,14 +3,9 @@
 // Source: J. Meeus, "Astronomical Algorithms", 2nd ed. (1998), chapters 12, 13, 16 and 25.
 #pragma once
 
-namespace rakelight {
+#include "scene/daylight.h"
 
-/// A day of the Gregorian calendar.
-struct CalendarDay {
-    int year = 2000;
-    int month = 1;  ///< 1..12
-    int day = 1;    ///< 1..31
-};
+namespace rakelight {
 
 /// Whether there is such a day.
 bool exists(const CalendarDay& day);

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "scene/grout_regions.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 
 namespace rakelight {
 

@@ -30,7 +30,4 @@ std::string why_no_light(const Layout& layout);
 /// name, or when the set-up does not fit into the room.
 Layout with_light(const Layout& layout, std::string_view name);
 
-/// The lamp of that name in any of the layout's set-ups, the first there is; null when there is none.
-const Lamp* lamp_called(const Layout& layout, std::string_view name);
-
 }  // namespace rakelight

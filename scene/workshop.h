@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "output/paper_size.h"
 #include "scene/layout.h"
 
 namespace rakelight {
@@ -67,11 +68,6 @@ struct BeforeWish {
     std::string first;
     std::string then;
     Place place;
-};
-
-struct PaperSize {
-    std::string name = "A4";
-    glm::dvec2 size_mm{210, 297};
 };
 
 struct ZoneWishes {

@@ -4,8 +4,8 @@
 
 #include <gtest/gtest.h>
 
-#include "scene/heights.h"
 #include "scene/layout_reader.h"
+#include "scene/levels.h"
 
 using namespace rakelight;
 

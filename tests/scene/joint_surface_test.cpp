@@ -6,7 +6,7 @@
 
 #include "laying_samples.h"
 #include "mesh_checks.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/region.h"
 
 namespace rakelight {

@@ -5,8 +5,8 @@
 #include <map>
 
 #include "laying_samples.h"
-#include "scene/heights.h"
 #include "scene/joint_surface.h"
+#include "scene/levels.h"
 #include "scene/region.h"
 
 namespace rakelight {

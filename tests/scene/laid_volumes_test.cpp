@@ -8,7 +8,7 @@
 #include <tuple>
 
 #include "scene/forms.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "takeoff_samples.h"
 
 namespace rakelight {

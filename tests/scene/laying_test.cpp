@@ -10,8 +10,8 @@
 #include "scene/diagnostics.h"
 #include "scene/forms.h"
 #include "scene/hash.h"
-#include "scene/heights.h"
 #include "scene/joint_surface.h"
+#include "scene/levels.h"
 #include "scene/region.h"
 
 namespace rakelight {

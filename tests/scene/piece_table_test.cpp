@@ -9,8 +9,8 @@
 
 #include "refusal.h"
 #include "scene/csv.h"
-#include "scene/heights.h"
 #include "scene/layout_reader.h"
+#include "scene/levels.h"
 #include "scene/region.h"
 #include "scene/world.h"
 #include "tests/test_folder.h"

@@ -4,7 +4,7 @@
 
 #include "laying_samples.h"
 #include "refusal.h"
-#include "scene/heights.h"
+#include "scene/levels.h"
 #include "scene/stone_body.h"
 
 namespace rakelight {
