@@ -13,7 +13,7 @@
 
 #include "renderer/film.h"
 #include "renderer/render.h"
-#include "scene/dressing.h"
+#include "scene/world/dressing.h"
 
 namespace rakelight {
 

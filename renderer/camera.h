@@ -5,9 +5,9 @@
 
 #include <glm/glm.hpp>
 
-#include "materials/lanes.h"
-#include "scene/layout.h"
-#include "scene/viewpoint.h"
+#include "materials/maths/lanes.h"
+#include "scene/model/layout.h"
+#include "scene/model/viewpoint.h"
 
 namespace rakelight {
 

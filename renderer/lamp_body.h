@@ -7,8 +7,8 @@
 #include <glm/glm.hpp>
 #include <numbers>
 
-#include "materials/circle.h"
-#include "scene/emitter.h"
+#include "materials/maths/circle.h"
+#include "scene/light/emitter.h"
 
 namespace rakelight {
 

@@ -8,7 +8,7 @@
 #include <span>
 #include <stdexcept>
 
-#include "materials/lanes.h"
+#include "materials/maths/lanes.h"
 #include "renderer/lamp_light.h"
 
 namespace rakelight {

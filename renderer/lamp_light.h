@@ -4,9 +4,9 @@
 #include <glm/glm.hpp>
 #include <numbers>
 
-#include "materials/circle.h"
+#include "materials/maths/circle.h"
 #include "renderer/lamp_body.h"
-#include "scene/emitter.h"
+#include "scene/light/emitter.h"
 
 namespace rakelight {
 

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "materials/circle.h"
+#include "materials/maths/circle.h"
 #include "renderer/camera.h"
 #include "renderer/sampler.h"
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "renderer/rays.h"
-#include "scene/world.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

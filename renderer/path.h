@@ -13,7 +13,7 @@
 #include "renderer/path_load.h"
 #include "renderer/rays.h"
 #include "renderer/vertices.h"
-#include "scene/world.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

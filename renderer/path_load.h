@@ -7,7 +7,7 @@
 #include <glm/glm.hpp>
 #include <span>
 
-#include "materials/lamp_weights.h"
+#include "materials/colour/lamp_weights.h"
 #include "renderer/vertices.h"
 
 namespace rakelight {

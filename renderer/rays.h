@@ -9,7 +9,7 @@
 #include <memory>
 #include <span>
 
-#include "scene/world.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

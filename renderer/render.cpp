@@ -6,7 +6,7 @@
 #include "renderer/every_tile.h"
 #include "renderer/picture_job.h"
 #include "renderer/tile.h"
-#include "scene/window_light.h"
+#include "scene/light/window_light.h"
 
 namespace rakelight {
 

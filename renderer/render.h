@@ -7,8 +7,8 @@
 #include "renderer/film.h"
 #include "renderer/lens.h"
 #include "renderer/rays.h"
-#include "scene/layout.h"
-#include "scene/world.h"
+#include "scene/model/layout.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

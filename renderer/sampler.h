@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 
-#include "materials/lanes.h"
+#include "materials/maths/lanes.h"
 
 namespace rakelight {
 

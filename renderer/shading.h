@@ -3,10 +3,10 @@
 
 #include <glm/glm.hpp>
 
-#include "materials/noise.h"
-#include "materials/surface.h"
+#include "materials/maths/noise.h"
+#include "materials/optics/surface.h"
 #include "renderer/rays.h"
-#include "scene/world.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

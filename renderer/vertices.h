@@ -6,12 +6,12 @@
 #include <glm/glm.hpp>
 #include <span>
 
-#include "materials/surface_lanes.h"
+#include "materials/optics/surface_lanes.h"
 #include "renderer/lamp_field.h"
 #include "renderer/rays.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
-#include "scene/world.h"
+#include "scene/world/world.h"
 
 namespace rakelight {
 

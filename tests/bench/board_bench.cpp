@@ -9,12 +9,12 @@
 #include <ctime>
 #include <string>
 
-#include "output/board_render.h"
+#include "output/board/layouts.h"
+#include "output/board/render.h"
+#include "output/board/section.h"
 #include "renderer/render.h"
-#include "scene/board_layouts.h"
-#include "scene/deliverable_section.h"
-#include "scene/layout_reader.h"
-#include "scene/read_board.h"
+#include "scene/reading/deliverable_section.h"
+#include "scene/reading/layout_reader.h"
 
 namespace {
 

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "scene/laying.h"
+#include "scene/laying/laying.h"
 
 using namespace rakelight;
 

@@ -12,8 +12,8 @@
 #include "renderer/quiet_denormals.h"
 #include "renderer/render.h"
 #include "renderer/tile.h"
-#include "scene/laying.h"
-#include "scene/layout_reader.h"
+#include "scene/laying/laying.h"
+#include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
 

@@ -5,10 +5,10 @@
 
 #include <cmath>
 
-#include "scene/laying.h"
-#include "scene/layout_reader.h"
-#include "scene/yaml_document.h"
-#include "small_world.h"
+#include "scene/laying/laying.h"
+#include "scene/reading/layout_reader.h"
+#include "scene/text/yaml_document.h"
+#include "tests/support/small_world.h"
 
 namespace rakelight {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <numbers>
 
-#include "small_world.h"
+#include "tests/support/small_world.h"
 
 using namespace rakelight;
 

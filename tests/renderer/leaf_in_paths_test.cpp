@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include "materials/metal.h"
-#include "small_world.h"
+#include "materials/optics/metal.h"
+#include "tests/support/small_world.h"
 
 using namespace rakelight;
 

@@ -9,7 +9,7 @@
 #include <glm/gtc/matrix_transform.hpp>
 #include "renderer/tile.h"
 
-#include "small_world.h"
+#include "tests/support/small_world.h"
 
 using namespace rakelight;
 

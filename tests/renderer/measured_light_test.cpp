@@ -3,9 +3,9 @@
 
 #include <numbers>
 
-#include "../scene/lamp_samples.h"
 #include "renderer/light_meter.h"
-#include "small_world.h"
+#include "tests/support/lamp_samples.h"
+#include "tests/support/small_world.h"
 
 using namespace rakelight;
 

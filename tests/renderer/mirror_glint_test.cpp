@@ -4,8 +4,8 @@
 
 #include <glm/gtc/matrix_transform.hpp>
 
-#include "scene/mirror_tilt.h"
-#include "small_world.h"
+#include "scene/room/mirror_tilt.h"
+#include "tests/support/small_world.h"
 
 namespace rakelight {
 namespace {

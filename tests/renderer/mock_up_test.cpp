@@ -1,12 +1,12 @@
 // Stand-ins in a traced picture are as tall as perspective makes things of their stated height.
-#include "scene/mock_up.h"
+#include "scene/world/mock_up.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
 #include "renderer/render.h"
-#include "scene/layout_reader.h"
+#include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
 

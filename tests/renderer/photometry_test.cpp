@@ -5,7 +5,7 @@
 #include <numbers>
 
 #include "renderer/light_meter.h"
-#include "small_world.h"
+#include "tests/support/small_world.h"
 
 using namespace rakelight;
 

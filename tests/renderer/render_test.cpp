@@ -3,8 +3,8 @@
 
 #include <gtest/gtest.h>
 
-#include "scene/laying.h"
-#include "scene/layout_reader.h"
+#include "scene/laying/laying.h"
+#include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
 

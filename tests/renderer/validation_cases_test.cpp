@@ -10,7 +10,7 @@
 #include <numbers>
 
 #include "renderer/light_meter.h"
-#include "small_world.h"
+#include "tests/support/small_world.h"
 
 namespace rakelight {
 namespace {

@@ -1,0 +1,261 @@
+#include "materials/optics/surface.h"
+
+#include <stdexcept>
+
+#include "materials/optics/body.h"
+#include "materials/optics/facets.h"
+#include "materials/optics/metal.h"
+
+namespace rakelight {
+namespace {
+
+void require(bool good, const Material& m, const char* what) {
+    if (!good) throw std::invalid_argument("material " + m.name + ": " + what);
+}
+
+bool within(const Bands& b, float low, float high) {
+    return all_finite(b) && min_value(b) >= low && max_value(b) <= high;
+}
+
+// More or less of what absorbs in an opaque stuff: a factor on K/S.
+Bands toned(const Bands& reflectance, double tone) {
+    if (tone == 1) return reflectance;
+    return map(reflectance, [tone](float r) {
+        return r > 0 ? static_cast<float>(endless_reflectance(tone * k_over_s(r))) : 0.f;
+    });
+}
+
+void set_even(Surface& s, const Bands& inner) {
+    s.kind = Surface::Body::even;
+    s.even = inner;
+    if (s.face) {
+        const double k2 = 1 - (1 - s.face->mean_albedo) / (s.face->index * s.face->index);
+        s.even = map(inner, [k2](float r) { return static_cast<float>(through_face(r, 0, k2)); });
+    }
+    s.mean_albedo = mean(s.even);
+    s.max_body_scale = 1 / std::max(max_value(s.even), 1e-6f);
+}
+
+void set_matte(Surface& s, const Bands& facet, float slope_deg) {
+    s.kind = Surface::Body::matte;
+    s.matte = make_matte(slope_deg);
+    s.even = facet;
+    s.among = map(facet, [&](float r) { return matte_interreflection(s.matte, r); });
+    s.mean_albedo = mean(s.even) * s.matte.mean_albedo + mean(s.among) * (1 - s.matte.mean_albedo);
+    s.max_body_scale = 1 / std::max(max_value(facet), 1e-6f);  // no direction returns more than a facet does
+}
+
+// The layers that light crosses in one band, face first: a white film of haze, then the glass.
+std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double tone, int b) {
+    std::vector<LayerBand> r;
+    if (m.haze > 0) r.push_back({0, m.haze, 1, 0});
+    for (const BodyLayer& sheet : m.sheets)
+        r.push_back({sheet.absorption_per_mm[b] * tone, sheet.scattering_per_mm[b],
+                     thickness_mm * static_cast<double>(sheet.share), 0});
+    if (m.sheets.empty())
+        r.push_back({m.absorption_per_mm[b] * tone, m.scattering_per_mm[b], thickness_mm, 0});
+    return r;
+}
+
+void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone,
+                 const SideWall& side) {
+    s.kind = Surface::Body::layered;
+    const LayerFrame frame = make_layer_frame(s.face);
+    s.cosine = frame.cosine;
+    double most = 0, total = 0;
+    for (int b = 0; b < kBandCount; ++b) {
+        auto layers = layers_of(m, thickness_mm, tone, b);
+        layers.back().backing = backing[b];
+        auto albedo = layer_albedo(frame, layers);
+        if (side.share > 0) {
+            auto halfway = layers_of(m, thickness_mm / 2, tone, b);
+            halfway.back().backing = side.reflectance[b];
+            const auto beside = layer_albedo(frame, halfway);
+            for (std::size_t k = 0; k < albedo.size(); ++k) albedo[k] += side.share * (beside[k] - albedo[k]);
+        }
+        const LayerFactor factor = layer_factor(frame, albedo);
+        for (int k = 0; k < kLayerNodes; ++k) {
+            const auto node = static_cast<std::size_t>(k);
+            s.g[node][b] = static_cast<float>(factor.g[node]);
+            most = std::max(most, albedo[node]);
+        }
+        s.even[b] = static_cast<float>(factor.mean);
+        total += factor.mean * factor.mean;
+    }
+    s.mean_albedo = static_cast<float>(total / kBandCount);
+    s.max_body_scale = static_cast<float>(1 / std::max(most, 1e-6));
+}
+
+// What crosses the layers once, per unit of slant: exp(-depth) of all extinction, and of scattering alone.
+struct Crossing {
+    double depth = 0;
+    double scattering = 0;
+};
+Crossing crossing(const std::vector<LayerBand>& layers) {
+    Crossing c;
+    for (const LayerBand& l : layers) {
+        c.scattering += 4. / 3 * l.scattering_per_mm * l.thickness_mm;
+        c.depth += l.absorption_per_mm * l.thickness_mm;
+    }
+    c.depth += c.scattering;
+    return c;
+}
+
+void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, FaceTables& cache) {
+    s.kind = Surface::Body::leaf;
+    const MetalIndex& metal = metal_index(m.leaf);
+    const float index = s.face ? s.face->index : 1;
+    s.leaf.table = &cache.leaf(s.face, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f), m.stretch);
+    s.drawn_out = s.drawn_out || s.leaf.table->drawn_out();
+    const LayerFrame frame = make_layer_frame(s.face);
+    s.cosine = make_layer_cosine(index);
+    std::array<std::vector<LayerBand>, kBandCount> layers;
+    std::array<Crossing, kBandCount> crossings;
+    s.leaf.clear = 0;
+    for (std::size_t b = 0; b < kBandCount; ++b) {
+        if (s.face) layers[b] = layers_of(m, thickness_mm, tone, static_cast<int>(b));
+        crossings[b] = crossing(layers[b]);
+        s.leaf.clear = std::max(s.leaf.clear, static_cast<float>(std::exp(-2 * crossings[b].scattering)));
+    }
+    const double first = s.cosine.first;
+    Bands colour;  // of the lobe, in the mean over the light that enters
+    for (int k = 0; k < kLayerNodes; ++k) {
+        // Under a face the grazing node stands for the steep last stretch, and is taken a little inside it.
+        const double outside = k == 0 && s.face ? 0.08 : 0;
+        const double steps = k / (kLayerNodes - 1.0);
+        const double inside = std::max(first + (1 - first) * steps,
+                                       std::sqrt(first * first + outside * outside / (index * index)));
+        Bands pass;
+        for (int b = 0; b < kBandCount; ++b) {
+            const double depth = crossings[static_cast<std::size_t>(b)].depth;
+            pass[b] = depth > 0 ? static_cast<float>(std::exp(-depth / inside)) : 1;
+        }
+        const auto node = static_cast<std::size_t>(k);
+        s.g[node] = s.face ? metal_under_glass(metal, index, inside, pass) : metal_mirror(metal, inside, 1);
+        colour += s.g[node] * static_cast<float>(frame.node_weight[node]);
+    }
+    const float enters = s.face ? 1 - s.face->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
+    const float once = lobe / enters;  // share that leaves after one wrinkle
+    const float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
+    s.body_norm = left > 1e-5f ? 0.318309886f / left : 0;
+    // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
+    s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
+    if (s.leaf.clear < 1) {
+        const Bands diffuse = metal_diffuse(metal, index);
+        for (int b = 0; b < kBandCount; ++b) {
+            auto& stack = layers[static_cast<std::size_t>(b)];
+            stack.back().backing = diffuse[b];
+            const double mean = layer_factor(frame, layer_albedo(frame, stack)).mean;
+            s.among[b] = s.leaf.clear * s.among[b] + (1 - s.leaf.clear) * static_cast<float>(mean * mean);
+        }
+    }
+    const float by_lobe = mean(colour) * lobe, evenly = mean(s.among) * left;
+    s.mean_albedo = (by_lobe + evenly) / enters;
+    s.leaf.lobe_share = by_lobe + evenly > 0 ? std::clamp(by_lobe / (by_lobe + evenly), 0.1f, 0.95f) : 0.5f;
+    s.max_body_scale = 1 / std::max({max_value(s.g[0]), max_value(s.g.back()), max_value(s.among), 1e-6f});
+}
+
+// The even part of leaf's albedo goes with what its lobe and the face leave over.
+Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
+    Bands r = s.among * leaf_left(s.face, s.leaf, out);
+    for (int b = 0; b < kBandCount; ++b)
+        r[b] += static_cast<float>(
+            over_visible_facets(out, s.leaf.table->slopes, [&](double toward, double z_in) -> double {
+                const auto spot = s.cosine.find(static_cast<float>(std::min(toward, 1.0)));
+                const float low = s.g[spot.node][b], high = s.g[spot.node + 1][b];
+                return s.entering(std::min(out.z, static_cast<float>(z_in))) *
+                       (low + spot.part * (high - low));
+            }));
+    return r;
+}
+
+}  // namespace
+
+Surface make_surface(const Material& m, double thickness_mm, const Bands& backing, double tone,
+                     FaceTables& cache, const SideWall& side) {
+    require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no face) to 4");
+    require(m.roughness >= 0 && m.roughness <= 1, m, "roughness must be 0 to 1");
+    require(m.stretch >= 1 && m.stretch <= kMostStretch, m, "sheen stretch must be 1 to 16");
+    require(m.matte_deg >= 0 && m.matte_deg <= 90, m, "matte slopes must be 0 to 90 degrees");
+    require(tone > 0 && std::isfinite(tone), m, "tone must be above 0");
+    Surface s;
+    const bool bare_leaf = m.opaque && m.leaf != Leaf::none;
+    if (m.index > 1 && !bare_leaf) {
+        s.face = &cache.get(m.index, m.roughness, m.stretch);
+        s.drawn_out = s.face->drawn_out();
+        s.body_norm /= 1 - s.face->mean_albedo;
+    }
+    require(m.haze >= 0 && m.haze <= 10, m, "haze must be 0 to 10");
+    if (m.leaf != Leaf::none)
+        require(m.leaf_roughness >= 0.01f && m.leaf_roughness <= 1, m, "roughness of leaf must be 0.01 to 1");
+    if (m.opaque && m.leaf != Leaf::none) {
+        set_leaf(s, m, 0, 1, cache);
+    } else if (m.opaque) {
+        require(within(m.reflectance, 0, 1), m, "reflectance must be 0 to 1");
+        const DiffuseLayer film = diffuse_layer(0, m.haze, 1);
+        const Bands inner = map(toned(m.reflectance, tone), [&](float r) {
+            return static_cast<float>(std::min(1.0, over_backing(film, r)));
+        });
+        if (s.face || m.matte_deg == 0) {
+            set_even(s, inner);
+        } else {
+            set_matte(s, inner, m.matte_deg);
+        }
+    } else {
+        constexpr float kMost = 1e6f;
+        require(within(m.absorption_per_mm, 0, kMost), m, "absorption must be 0 or more");
+        require(within(m.scattering_per_mm, 0, kMost), m, "scattering must be 0 or more");
+        double shares = 0;
+        for (const BodyLayer& sheet : m.sheets) {
+            require(within(sheet.absorption_per_mm, 0, kMost), m, "absorption of a sheet must be 0 or more");
+            require(within(sheet.scattering_per_mm, 0, kMost), m, "scattering of a sheet must be 0 or more");
+            require(sheet.share >= 0, m, "share of a sheet must be 0 or more");
+            shares += sheet.share;
+        }
+        require(shares < 1 + 1e-4, m, "sheets must not be thicker than the whole");
+        const Bands& under = m.backed ? m.reflectance : backing;
+        require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
+        require(thickness_mm >= 0, m, "thickness must be 0 or more");
+        require(side.share >= 0 && side.share <= 1, m, "share of the sides must be 0 to 1");
+        require(within(side.reflectance, 0, 1), m, "reflectance of the sides must be 0 to 1");
+        if (m.leaf != Leaf::none)
+            set_leaf(s, m,
+                     m.leaf_depth_mm > 0 ? std::min<double>(m.leaf_depth_mm, thickness_mm) : thickness_mm,
+                     tone, cache);
+        else
+            set_layered(s, m, thickness_mm, under, tone, side);
+    }
+    return s;
+}
+
+Surface make_glassy_surface(const Material& m, double tone, FaceTables& cache) {
+    require(m.opaque, m, "only an opaque stuff has glassy patches");
+    Material glassy = m;
+    glassy.index = m.glassy_index;
+    glassy.roughness = m.glassy_roughness;
+    return make_surface(glassy, m.thickness_mm, Bands(), tone, cache);
+}
+
+Bands directional_albedo(const Surface& s, const glm::vec3& out) {
+    const float entering = s.entering(out);
+    if (s.kind == Surface::Body::leaf) return leaf_albedo(s, out) + Bands(1 - entering);
+    Bands body;
+    switch (s.kind) {
+        case Surface::Body::even:
+            body = s.even;
+            break;
+        case Surface::Body::matte: {
+            const float single = matte_albedo(s.matte, out.z);
+            body = s.even * single + s.among * (1 - single);
+            break;
+        }
+        case Surface::Body::leaf:
+            break;  // done above
+        case Surface::Body::layered:
+            body = s.cosine.read(s.g, out.z) * s.even;
+            break;
+    }
+    return body * entering + Bands(1 - entering);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,27 @@
+// What is done to a face after the piece is cut or the grout has cured, as a change of the material: films
+// (wet, sealed, waxed), the thin cement film that a wash leaves (hazed), and roughening (tumbled,
+// sandblasted). The optics of films are those of wetting.h; how rough each finish leaves a face is common
+// practice, no published source.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "materials/optics/material.h"
+
+namespace rakelight {
+
+enum class Finish { wet, sealed, waxed, hazed, brushed, tumbled, sandblasted };
+
+/// Words of the layout file, in the order of Finish.
+const std::vector<std::string>& finish_words();
+
+/// The material with the finish on it. Films darken what has pores or a rough face and leave smooth glass and
+/// resin as they are; a second finish goes over the first.
+Material finished(Material material, Finish finish);
+
+/// The material with `trapped` (0..1) of the light that leaves its ground caught in open pores.
+/// \throws std::invalid_argument for translucent stuff, which has none.
+Material porous(Material material, double trapped);
+
+}  // namespace rakelight

@@ -1,0 +1,22 @@
+// K and S of a pigment from two drawdowns of it in one base: a strong one (masstone) and a weak one (tint).
+// Both are measured where the layer hides what is behind it; the two equations of two-constant mixing are
+// then linear in K and S of the pigment in every band, and solved exactly.
+#pragma once
+
+#include <string>
+
+#include "materials/stock/recipe.h"
+
+namespace rakelight {
+
+/// A drawdown thick enough to hide what is behind it.
+struct Drawdown {
+    double share = 0;  ///< of the binder's mass
+    Bands seen;        ///< reflectance as `seen_reflectance` defines it, 0..1, ends excluded
+};
+
+/// The pigment that makes both drawdowns; limits and warnings are left at their usual values. `tint.share` is
+/// the smaller. \throws std::invalid_argument, naming the wavelength, when no K and S of 0 or more do.
+Pigment measured_pigment(std::string name, const Base& base, const Drawdown& tint, const Drawdown& masstone);
+
+}  // namespace rakelight

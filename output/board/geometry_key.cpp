@@ -1,0 +1,102 @@
+#include "output/board/geometry_key.h"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+
+#include "scene/reading/deliverable_section.h"
+#include "scene/world/side_wall.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> kOnlyLight{"lamps",    "daylight", "viewpoints", "pictures",
+                                                     "pigments", "tints",    "beside"};
+constexpr std::array<std::string_view, 3> kOnlyColour{"bed", "grout", "zone"};
+
+using KeyTest = std::function<bool(std::string_view)>;
+
+// The tree as text, each word with its length before it, without the keys that `skip` names at its top.
+void say(const YamlValue& value, std::string& out, const KeyTest& skip = {}) {
+    const auto word = [&](const std::string& text) {
+        out += std::to_string(text.size());
+        out.push_back(':');
+        out += text;
+    };
+    out.push_back("0s[{"[static_cast<std::size_t>(value.shape)]);
+    word(value.text);
+    for (const YamlValue& item : value.items) say(item, out);
+    for (const YamlMember& m : value.members) {
+        if (skip && skip(m.key.text)) continue;
+        word(m.key.text);
+        say(m.value, out);
+    }
+    out.push_back(')');
+}
+
+template <class List>
+bool among(std::string_view key, const List& list) {
+    return std::find(list.begin(), list.end(), key) != list.end();
+}
+
+}  // namespace
+
+std::string geometry_key(const YamlValue& tree, const Layout& layout) {
+    // Pictures are matched to the stock over its bed; faces may lean toward lamps and viewers.
+    const bool by_colour = std::any_of(layout.fields.begin(), layout.fields.end(),
+                                       [](const Field& f) { return f.picture.has_value(); });
+    bool leans = false;
+    for (const YamlMember& m : tree.members)
+        if (m.key.text == "fields")
+            for (const YamlValue& field : m.value.items)
+                for (const YamlMember& key : field.members) leans = leans || key.key.text == "lean toward";
+    const auto at_top = [&](std::string_view word) {
+        if (among(word, kDeliverableKeys)) return true;
+        if (leans && (word == "lamps" || word == "viewpoints")) return false;
+        if (by_colour && (word == "tints" || word == "pigments")) return false;
+        return among(word, kOnlyLight);
+    };
+    const auto of_field = [&](std::string_view word) {
+        return among(word, kOnlyColour) && !(by_colour && word == "bed");
+    };
+    std::string text;
+    for (const YamlMember& m : tree.members) {
+        if (at_top(m.key.text)) continue;
+        text += m.key.text;
+        if (m.key.text == "fields")
+            for (const YamlValue& field : m.value.items) say(field, text, of_field);
+        else
+            say(m.value, text);
+    }
+    // Seams run between fillings that differ, and cement stands rougher than resin.
+    for (const Field& field : layout.fields) {
+        const auto same = [&](const Field& f) { return filling_of(f) == filling_of(field); };
+        const auto first = std::find_if(layout.fields.begin(), layout.fields.end(), same);
+        const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
+                                       [&](const Material& m) { return m.name == filling_of(field); });
+        text += std::to_string(first - layout.fields.begin());
+        text.push_back(field.grout.empty() ? 'o' : 'f');
+        text += tint == layout.tints.end() ? "-" : std::to_string(static_cast<int>(tint->kind));
+    }
+    return text;
+}
+
+std::string light_key(const YamlValue& tree) {
+    constexpr std::array<std::string_view, 5> kLight{"lamps", "daylight", "light", "set-ups", "room"};
+    std::string text;
+    for (const YamlMember& m : tree.members)
+        if (among(m.key.text, kLight)) {
+            text += m.key.text;
+            say(m.value, text);
+        }
+    return text;
+}
+
+std::string tree_text(const YamlValue& tree) {
+    std::string text;
+    say(tree, text, [](std::string_view word) { return among(word, kDeliverableKeys); });
+    return text;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,86 @@
+#include "output/board/render.h"
+
+#include <numbers>
+
+#include "output/board/workshop.h"
+#include "output/print/exposure.h"
+#include "output/print/eye_blur.h"
+#include "output/system/errors.h"
+#include "scene/world/side_wall.h"
+
+namespace rakelight {
+
+namespace {
+
+const Field& main_field(const Layout& layout, const std::string& name) {
+    for (const Field& f : layout.fields)
+        if (f.name == name) return f;
+    return layout.fields.front();
+}
+
+void describe(BoardCell& cell, const Layout& layout, const BoardPlan& plan) {
+    const Field& field = main_field(layout, plan.field);
+    cell.grout = field.grout.empty() ? "none" : field.grout;
+    for (const Material& tint : layout.tints)
+        if (tint.name == filling_of(field))
+            cell.filling = field.grout.empty()        ? "open joints over " + field.bed
+                           : tint.kind == Kind::epoxy ? "resin"
+                                                      : "cement";
+    cell.joint_mm = field.joint_mm;
+    cell.recess_mm = field.recess_mm;
+}
+
+}  // namespace
+
+Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan& plan,
+                   const BoardOptions& options) {
+    const std::vector<CellLayout> layouts = lay_out_cells(tree, layout, plan);
+    Board board;
+    const std::vector<CellFilm> films = trace_cells(layouts, plan.field, options, board.work);
+    const std::size_t columns = plan.columns.size();
+    const std::size_t reference = plan.reference_row * columns + plan.reference_column;
+    const Xyz& light = films[reference].illuminance;
+    if (!(light.x > 0 && light.y > 0 && light.z > 0))
+        throw RequestError("no light falls on the board's reference cell; switch a lamp on");
+    board.white = {light.x / light.y, 1, light.z / light.y};
+    board.ev100 = plan.ev.value_or(ev100_of(card_luminance_cd_per_m2(light.y)));
+    Developing how;
+    how.ev100 = board.ev100;
+    how.light_white = board.white;
+    how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
+    std::vector<CellLight> lights;
+    for (std::size_t i = 0; i < films.size(); ++i) {
+        if (options.cancelled && options.cancelled()) throw Cancelled{};
+        const CellFilm& own = films[i];
+        const Xyz& lux = own.illuminance;
+        if (!(lux.x > 0 && lux.y > 0 && lux.z > 0))
+            throw RequestError("no light falls on a cell of the board; switch a lamp on");
+        BoardCell cell;
+        cell.row = i / columns;
+        cell.column = i % columns;
+        const BoardChoice &row = plan.rows[cell.row], &column = plan.columns[cell.column];
+        cell.label = row.label + (row.label.empty() || column.label.empty() ? "" : ", ") + column.label;
+        for (const BoardChoice* choice : {&row, &column}) {
+            if (choice->lamps) cell.lamps = *choice->lamps;
+            if (choice->distance_m) cell.distance_m = choice->distance_m;
+        }
+        describe(cell, layouts[i].layout, plan);
+        cell.illuminance_lx = lux.y;
+        CellLight seen{&own.film,     own.seen,           {}, plan.size_mm.x / plan.width_px,
+                       cell.joint_mm, own.of_pixels.get()};
+        seen.white = {lux.x / std::numbers::pi, lux.y / std::numbers::pi, lux.z / std::numbers::pi};
+        lights.push_back(seen);
+        Film shown = own.film;
+        if (cell.distance_m)
+            shown.xyz[0] =
+                seen_from(shown.xyz[0], shown.width, shown.height, seen.mm_per_px, *cell.distance_m);
+        cell.print = develop(shown, how);
+        board.cells.push_back(std::move(cell));
+    }
+    std::vector<CellNumbers> numbers = count_cells(lights);
+    compare_cells(plan, numbers);
+    for (std::size_t i = 0; i < numbers.size(); ++i) board.cells[i].numbers = numbers[i];
+    return board;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,164 @@
+#include "output/board/section.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/board/choice_section.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+using Shape = YamlValue::Shape;
+
+const std::vector<std::string> kAims{"none", "blend", "show flow", "deepen colour"};
+
+std::vector<std::string> field_names(const Layout& layout) {
+    std::vector<std::string> names;
+    for (const Field& f : layout.fields) names.push_back(f.name);
+    return names;
+}
+
+// A key that names a field.
+bool set_field(Section& in, std::string_view key, std::string& name, const Layout& layout) {
+    if (!in.set(name, key)) return false;
+    const auto known = field_names(layout);
+    if (std::find(known.begin(), known.end(), name) != known.end()) return true;
+    in.problem(key, fmt::format("found the unknown field {}, expected one of {}{}", quoted(name),
+                                fmt::join(known, ", "), did_you_mean(name, known)));
+    return false;
+}
+
+const Field& field_called(const Layout& layout, const std::string& name) {
+    return *std::find_if(layout.fields.begin(), layout.fields.end(),
+                         [&](const Field& f) { return f.name == name; });
+}
+
+// One number is both sides.
+void set_size(Section& in, glm::dvec2& size_mm, Range range) {
+    const YamlValue* value = in.find("size");
+    if (value && value->shape == Shape::scalar) {
+        if (in.set(size_mm.x, "size", Quantity::length_mm, range)) size_mm.y = size_mm.x;
+    } else {
+        in.set(size_mm, "size", Quantity::length_mm, range);
+    }
+}
+
+void check_window(Section& in, std::string_view key, const BoardPlan& plan, const Layout& layout) {
+    const glm::dvec2 end = plan.at_mm + plan.size_mm;
+    constexpr double kSlack_mm = 1e-6;
+    if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm && end.x <= layout.width_mm + kSlack_mm &&
+        end.y <= layout.height_mm + kSlack_mm)
+        return;
+    in.problem(key, fmt::format("found a part from [{:.6g}, {:.6g}] to [{:.6g}, {:.6g}] mm, expected one on "
+                                "the panel of {:.6g} x {:.6g} mm",
+                                plan.at_mm.x, plan.at_mm.y, end.x, end.y, layout.width_mm, layout.height_mm));
+}
+
+void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
+    Section in(value, board.path("coupon"), board.problems());
+    plan.part = BoardPart::coupon;
+    if (layout.fields.size() == 1)
+        plan.field = layout.fields.front().name;
+    else
+        in.require("field", "the name of a field");
+    if (set_field(in, "field", plan.field, layout) && field_called(layout, plan.field).opus == Opus::sectile)
+        in.problem("field",
+                   "found a field in opus sectile, which is its own drawing, expected a window of it");
+    set_size(in, plan.size_mm, {20, 500});
+    in.finish();
+}
+
+void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
+    Section in(value, board.path("window"), board.problems());
+    plan.part = BoardPart::window;
+    in.require("at", "the lower left corner on the panel, [x, y]");
+    const bool placed = in.set(plan.at_mm, "at", Quantity::length_mm, {-1e5, 1e5});
+    set_size(in, plan.size_mm, {10, 2000});
+    set_field(in, "field", plan.field, layout);
+    if (placed) check_window(board, "window", plan, layout);
+    in.finish();
+}
+
+void read_around(Section& board, BoardPlan& plan, const Layout& layout) {
+    plan.part = BoardPart::around;
+    double margin_mm = 12;
+    board.set(margin_mm, "margin", Quantity::length_mm, {0, 500});
+    if (!set_field(board, "around", plan.field, layout)) return;
+    const Field& field = field_called(layout, plan.field);
+    glm::dvec2 low(1e300), high(-1e300);
+    const auto take = [&](const Stroke& stroke) {
+        for (const glm::dvec2& p : stroke.points_mm) low = glm::min(low, p), high = glm::max(high, p);
+    };
+    take(field.outline);
+    for (const Stroke& ring : field.more_rings) take(ring);
+    low = glm::max(low - margin_mm, glm::dvec2(0));
+    high = glm::min(high + margin_mm, glm::dvec2(layout.width_mm, layout.height_mm));
+    plan.at_mm = low;
+    plan.size_mm = glm::max(high - low, glm::dvec2(1));
+}
+
+void set_reference(Section& in, BoardPlan& plan) {
+    std::string label;
+    if (!in.set(label, "reference")) return;
+    const bool by_row = plan.columns.size() == 1;
+    const auto& choices = by_row ? plan.rows : plan.columns;
+    std::vector<std::string> known;
+    for (const BoardChoice& c : choices) known.push_back(c.label);
+    const auto at = std::find(known.begin(), known.end(), label);
+    if (at == known.end())
+        in.problem("reference", fmt::format("found {}, expected one of {}{}", quoted(label),
+                                            fmt::join(known, ", "), did_you_mean(label, known)));
+    else
+        (by_row ? plan.reference_row : plan.reference_column) = static_cast<std::size_t>(at - known.begin());
+}
+
+void read_part(Section& in, BoardPlan& plan, const Layout& layout) {
+    const YamlValue* coupon = in.find("coupon");
+    const YamlValue* window = in.find("window");
+    const YamlValue* around = in.find("around");
+    const int given = (coupon != nullptr) + (window != nullptr) + (around != nullptr);
+    if (given != 1)
+        in.problem(
+            "", fmt::format("found {} parts of the panel, expected one of coupon, window and around", given));
+    if (coupon) read_coupon(in, *coupon, plan, layout);
+    if (window) read_window(in, *window, plan, layout);
+    if (around) read_around(in, plan, layout);
+}
+
+}  // namespace
+
+BoardPlan read_board(Section& in, const Layout& layout) {
+    BoardPlan plan;
+    plan.place = in.place();
+    plan.title = layout.name;
+    in.set(plan.title, "title");
+    read_part(in, plan, layout);
+    read_choices(in, "rows", plan.rows, layout);
+    read_choices(in, "columns", plan.columns, layout);
+    if (plan.cells() > kMostBoardCells)
+        in.problem("columns", fmt::format("found {} x {} = {} cells, expected at most {}", plan.rows.size(),
+                                          plan.columns.size(), plan.cells(), kMostBoardCells));
+    set_reference(in, plan);
+    std::size_t aim = 0;
+    in.set_word(aim, "aim", kAims);
+    plan.aim = static_cast<BoardAim>(aim);
+    in.set(plan.eye_mm, "eye", Quantity::length_mm, {100, 20000});
+    in.set(plan.width_px, "pixels", {64, 2000});
+    in.set(plan.a_line, "a line", {1, 24});
+    in.set(plan.error, "error", Quantity::share, {0.001, 0.5});
+    in.set(plan.most_samples, "most samples", {1, 1 << 20});
+    const double pixels = static_cast<double>(plan.cells()) * plan.width_px * plan.height_px();
+    if (pixels > kMostBoardPixels)
+        in.problem("pixels",
+                   fmt::format("found {} cells of {} x {} pixels, expected at most {:.0f} million pixels in "
+                               "all",
+                               plan.cells(), plan.width_px, plan.height_px(), kMostBoardPixels / 1e6));
+    double ev = 0;
+    if (in.set(ev, "ev", Quantity::plain, {-10, 25})) plan.ev = ev;
+    return plan;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,41 @@
+// Rows of a picture that was interrupted, on disk beside where it will be: STEM.begun-1-480.exr. They are
+// films as `film_file.h` writes them, marked with the program that traced them to the byte, since going on
+// with another build could put two kinds of light into one picture.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "output/film/film_file.h"
+
+namespace rakelight {
+
+/// Where the rows of one picture are kept, and what they must agree with.
+struct BegunPlace {
+    std::filesystem::path folder;
+    std::string stem;    ///< of the file that the picture will be
+    PictureNotes notes;  ///< of the picture; to ask for rows its program and scene hash are enough
+    std::string build;   ///< which program traced them: `build_of_this_program`
+};
+
+/// A mark of the running program: a hash of its own bytes. \throws RequestError when it cannot read itself.
+std::string build_of_this_program();
+
+/// What is on disk, as one film of rows from `first_row` on without a gap; none when there is nothing of this
+/// picture. Files of another scene or build, and damaged ones, count as nothing.
+std::optional<Film> begun_film(const BegunPlace& place, int first_row);
+
+/// The same question without reading the rows: the row that a render would go on from.
+int begun_until(const BegunPlace& place, int first_row);
+
+/// Keeps rows of a film. \throws OutputError; then nothing is left of them.
+void keep_rows(const BegunPlace& place, const Film& film, const RowRange& rows);
+
+/// Removes all rows that are kept under this stem, of whatever scene.
+void forget_begun(const BegunPlace& place);
+
+/// Whether a file has the name of kept rows.
+bool is_begun_file(const std::filesystem::path& file);
+
+}  // namespace rakelight

@@ -1,0 +1,194 @@
+#include "output/film/film_file.h"
+
+#include <OpenImageIO/imageio.h>
+#include <fmt/format.h>
+
+#include "output/film/film_channels.h"
+#include "output/film/notes_json.h"
+#include "output/system/errors.h"
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr int kFormatVersion = 1;
+constexpr int kMostSide_px = 16384;
+constexpr std::size_t kMostGroups = 64;
+constexpr const char* kNotesKey = "rakelight";
+
+template <class Value>
+OIIO::ImageSpec part_spec(const FilmPart<Value>& part, const Film& film) {
+    constexpr bool real = std::is_same_v<std::remove_const_t<Value>, float>;
+    OIIO::ImageSpec spec(film.width, film.rows.end_row - film.rows.first_row,
+                         static_cast<int>(part.channels.size()),
+                         real ? OIIO::TypeDesc::FLOAT : OIIO::TypeDesc::UINT32);
+    spec.y = film.rows.first_row;
+    spec.full_width = film.width;
+    spec.full_height = film.height;
+    spec.channelnames.clear();
+    for (const auto& channel : part.channels) spec.channelnames.push_back(channel.name);
+    spec.attribute("oiio:subimagename", part.name);
+    spec.attribute("compression", "zip");
+    spec.attribute("DateTime", "");  // or OpenImageIO would write the time of day
+    return spec;
+}
+
+std::size_t first_pixel(const Film& film) {
+    return static_cast<std::size_t>(film.rows.first_row) * static_cast<std::size_t>(film.width);
+}
+
+std::size_t row_pixels(const Film& film) {
+    return static_cast<std::size_t>(film.rows.end_row - film.rows.first_row) *
+           static_cast<std::size_t>(film.width);
+}
+
+template <class Value>
+std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, const Film& film) {
+    const std::size_t n = part.channels.size();
+    std::vector<std::remove_const_t<Value>> packed(n * row_pixels(film));
+    for (std::size_t c = 0; c < n; ++c) {
+        const auto& channel = part.channels[c];
+        for (std::size_t i = 0; i < row_pixels(film); ++i)
+            packed[i * n + c] = channel.first[(first_pixel(film) + i) * channel.stride];
+    }
+    return packed;
+}
+
+template <class Value>
+bool write_part(OIIO::ImageOutput& out, const FilmPart<Value>& part, const Film& film) {
+    return out.write_image(part_spec(part, film).format, gather(part, film).data());
+}
+
+// OpenEXR ends a file in a destructor, which cannot tell that the disk was full: see whether the last row is
+// there.
+bool is_complete(const std::string& name) {
+    const auto in = OIIO::ImageInput::create("openexr");
+    OIIO::ImageSpec spec;
+    if (!in || !in->open(name, spec)) return false;
+    for (int part = 0; in->seek_subimage(part, 0); ++part) {
+        const OIIO::ImageSpec found = in->spec();
+        std::vector<unsigned char> row(found.scanline_bytes());
+        if (!in->read_scanline(found.y + found.height - 1, 0, found.format, row.data())) return false;
+    }
+    return true;
+}
+
+[[noreturn]] void damaged(const std::filesystem::path& path, std::string_view why) {
+    throw OutputError(fmt::format("cannot use {}: {}", path.string(), why));
+}
+
+// One part by its name, each channel by its name, exactly where this film says.
+template <class Value>
+void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& film,
+               const std::filesystem::path& path) {
+    const OIIO::ImageSpec wanted = part_spec(part, film);
+    int subimage = 0;
+    while (in.seek_subimage(subimage, 0) && in.spec().get_string_attribute("oiio:subimagename") != part.name)
+        ++subimage;
+    if (!in.seek_subimage(subimage, 0)) damaged(path, fmt::format("it has no part \"{}\"", part.name));
+    const OIIO::ImageSpec found = in.spec();
+    if (found.width != wanted.width || found.height != wanted.height || found.x != 0 || found.y != wanted.y ||
+        found.full_width != film.width || found.full_height != film.height || found.depth != 1)
+        damaged(path, fmt::format("part \"{}\" has another size than the first", part.name));
+    if (found.format != wanted.format || found.nchannels != wanted.nchannels)
+        damaged(path, fmt::format("part \"{}\" holds other numbers than expected", part.name));
+    std::vector<std::remove_const_t<Value>> packed(part.channels.size() * row_pixels(film));
+    if (!in.read_image(subimage, 0, 0, found.nchannels, found.format, packed.data()))
+        damaged(path, in.geterror());
+    for (const auto& channel : part.channels) {
+        const int c = found.channelindex(channel.name);
+        if (c < 0) damaged(path, fmt::format("part \"{}\" has no channel {}", part.name, channel.name));
+        for (std::size_t i = 0; i < row_pixels(film); ++i)
+            channel.first[(first_pixel(film) + i) * channel.stride] =
+                packed[i * part.channels.size() + static_cast<std::size_t>(c)];
+    }
+}
+
+void make_room(Film& film) {
+    const std::size_t n = film.pixel_count();
+    film.xyz.assign(film.groups.size(), std::vector<glm::vec3>(n, glm::vec3(0)));
+    film.error.assign(n, 0);
+    film.samples.assign(n, 0);
+    film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
+                     std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
+}
+
+// All but the values of the film.
+void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path, NotedFilm& noted) {
+    Film& film = noted.film;
+    try {
+        const auto about = nlohmann::ordered_json::parse(first.get_string_attribute(kNotesKey));
+        if (about.at("version").get<int>() != kFormatVersion)
+            damaged(path, "another version of rakelight wrote it");
+        about.at("groups").get_to(film.groups);
+        about.at("materials").get_to(film.materials);
+        about.at("notes").get_to(noted.notes);
+    } catch (const OutputError&) {
+        throw;
+    } catch (const std::exception&) {
+        damaged(path, "it is not a film that rakelight wrote");
+    }
+    film.width = first.full_width;
+    film.height = first.full_height;
+    film.rows = {first.y, first.y + first.height};
+    if (film.width < 1 || film.height < 1 || film.width > kMostSide_px || film.height > kMostSide_px ||
+        film.rows.first_row < 0 || film.rows.end_row > film.height || film.groups.size() > kMostGroups ||
+        noted.notes.illuminance_xyz.size() != film.groups.size())
+        damaged(path, "its size makes no sense");
+}
+
+}  // namespace
+
+void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
+    const auto reals = real_parts(film);
+    const auto numbers = number_part(film);
+    std::vector<OIIO::ImageSpec> specs;
+    for (const auto& part : reals) specs.push_back(part_spec(part, film));
+    specs.push_back(part_spec(numbers, film));
+    const nlohmann::ordered_json about{{"version", kFormatVersion},
+                                       {"groups", film.groups},
+                                       {"materials", film.materials},
+                                       {"notes", notes}};
+    specs.front().attribute(kNotesKey, about.dump());
+    specs.front().attribute("Software", notes.program);
+
+    SafeFile file(path);
+    const std::string name = file.hidden().string();
+    const auto out = OIIO::ImageOutput::create("openexr");
+    if (!out) throw OutputError("this OpenImageIO cannot write OpenEXR");
+    bool good = out->open(name, static_cast<int>(specs.size()), specs.data());
+    for (std::size_t i = 0; good && i < specs.size(); ++i) {
+        if (i > 0) good = out->open(name, specs[i], OIIO::ImageOutput::AppendSubimage);
+        good =
+            good && (i < reals.size() ? write_part(*out, reals[i], film) : write_part(*out, numbers, film));
+    }
+    good = out->close() && good;
+    const std::string why = out->geterror();
+    if (!good || !is_complete(name))
+        throw OutputError(
+            fmt::format("cannot write {}: {}", path.string(), why.empty() ? "the disk may be full" : why));
+    file.commit();
+}
+
+FilmAbout read_film_about(const std::filesystem::path& path) {
+    const auto in = OIIO::ImageInput::open(path.string());
+    if (!in) damaged(path, OIIO::geterror());
+    NotedFilm noted;
+    read_about(in->spec(), path, noted);
+    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes};
+}
+
+NotedFilm read_film(const std::filesystem::path& path) {
+    const auto in = OIIO::ImageInput::open(path.string());
+    if (!in) damaged(path, OIIO::geterror());
+    NotedFilm noted;
+    Film& film = noted.film;
+    read_about(in->spec(), path, noted);
+    make_room(film);
+    for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
+    read_part(*in, number_part(film), film, path);
+    return noted;
+}
+
+}  // namespace rakelight

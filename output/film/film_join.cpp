@@ -1,0 +1,91 @@
+#include "output/film/film_join.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/film/film_channels.h"
+#include "output/film/scene_hash.h"
+#include "output/system/errors.h"
+
+namespace rakelight {
+
+namespace {
+
+void check_same(const PartFilm& a, const PartFilm& b) {
+    const auto differ = [&](std::string_view what, const auto& one, const auto& other) {
+        throw RequestError(fmt::format("{} and {} are not parts of one picture: {} {} and {}", a.name, b.name,
+                                       what, one, other));
+    };
+    const PictureNotes& m = a.noted.notes;
+    const PictureNotes& n = b.noted.notes;
+    const Film& f = a.noted.film;
+    const Film& g = b.noted.film;
+    if (m.picture != n.picture) differ("pictures", m.picture, n.picture);
+    if (f.width != g.width || f.height != g.height)
+        differ("sizes", fmt::format("{}x{}", f.width, f.height), fmt::format("{}x{}", g.width, g.height));
+    if (m.scene_hash != n.scene_hash) differ("scenes", hash_digits(m.scene_hash), hash_digits(n.scene_hash));
+    if (m.program != n.program) differ("made by", m.program, n.program);
+    if (m != n || f.groups != g.groups || f.materials != g.materials)
+        throw RequestError(
+            fmt::format("{} and {} are not parts of one picture: their lamps, materials or light on "
+                        "the panel differ",
+                        a.name, b.name));
+}
+
+// Rows count from 1 for people.
+std::string rows_text(int first_row, int end_row) {
+    return end_row - first_row == 1 ? fmt::format("row {}", first_row + 1)
+                                    : fmt::format("rows {} to {}", first_row + 1, end_row);
+}
+
+template <class Value, class Source>
+void copy_rows(const FilmPart<Value>& to, const FilmPart<Source>& from, std::size_t begin, std::size_t end) {
+    for (std::size_t c = 0; c < to.channels.size(); ++c)
+        for (std::size_t i = begin; i < end; ++i)
+            to.channels[c].first[i * to.channels[c].stride] =
+                from.channels[c].first[i * from.channels[c].stride];
+}
+
+}  // namespace
+
+NotedFilm join_films(std::vector<PartFilm> parts) {
+    if (parts.empty()) throw RequestError("there are no parts to join");
+    for (const PartFilm& part : parts) check_same(parts.front(), part);
+    std::stable_sort(parts.begin(), parts.end(), [](const PartFilm& a, const PartFilm& b) {
+        return a.noted.film.rows.first_row < b.noted.film.rows.first_row;
+    });
+    const int height = parts.front().noted.film.height;
+    const auto missing = [&](int first_row, int end_row) {
+        throw RequestError(fmt::format("{} of {} {} missing", rows_text(first_row, end_row),
+                                       parts.front().noted.notes.picture,
+                                       end_row - first_row == 1 ? "is" : "are"));
+    };
+    int next = 0;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const RowRange rows = parts[i].noted.film.rows;
+        if (rows.first_row < next)
+            throw RequestError(fmt::format("{} and {} both hold {}", parts[i - 1].name, parts[i].name,
+                                           rows_text(rows.first_row, std::min(next, rows.end_row))));
+        if (rows.first_row > next) missing(next, rows.first_row);
+        next = rows.end_row;
+    }
+    if (next < height) missing(next, height);
+
+    NotedFilm whole = std::move(parts.front().noted);
+    for (std::size_t p = 1; p < parts.size(); ++p) copy_rows(whole.film, parts[p].noted.film);
+    whole.film.rows = {0, height};
+    return whole;
+}
+
+void copy_rows(Film& whole, const Film& part) {
+    const auto width = static_cast<std::size_t>(part.width);
+    const std::size_t begin = static_cast<std::size_t>(part.rows.first_row) * width;
+    const std::size_t end = static_cast<std::size_t>(part.rows.end_row) * width;
+    const auto to = real_parts(whole);
+    const auto from = real_parts(part);
+    for (std::size_t i = 0; i < to.size(); ++i) copy_rows(to[i], from[i], begin, end);
+    copy_rows(number_part(whole), number_part(part), begin, end);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,62 @@
+#include "output/film/scene_hash.h"
+
+#include <fmt/format.h>
+
+#include <bit>
+
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+namespace {
+
+// Eight bytes, lowest first, whatever the machine's own order.
+std::uint64_t add(std::uint64_t state, std::uint64_t number) {
+    char bytes[8];
+    for (int i = 0; i < 8; ++i) bytes[i] = static_cast<char>(number >> (8 * i));
+    return fnv1a({bytes, 8}, state);
+}
+
+std::uint64_t add(std::uint64_t state, double number) {
+    return add(state, std::bit_cast<std::uint64_t>(number));
+}
+
+std::uint64_t add(std::uint64_t state, int number) {
+    return add(state, static_cast<std::uint64_t>(static_cast<std::int64_t>(number)));
+}
+
+// The length goes first, so that "ab" + "c" is not "a" + "bc".
+std::uint64_t add(std::uint64_t state, std::string_view text) {
+    return fnv1a(text, add(state, static_cast<std::uint64_t>(text.size())));
+}
+
+}  // namespace
+
+std::uint64_t source_hash(const Layout& layout) {
+    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.path)));
+    for (const std::string& file : layout.source_files) h = add(h, std::string_view(read_file(file)));
+    return h;
+}
+
+std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const Picture& picture) {
+    std::uint64_t h = add(fnv1a({}), sources);
+    h = add(h, version);
+    h = add(h, std::string_view(picture.name));
+    h = add(h, std::string_view(picture.viewpoint));
+    h = add(h, static_cast<std::uint64_t>(picture.lamps.size()));
+    for (const auto& lamp : picture.lamps) h = add(h, std::string_view(lamp));
+    h = add(h, picture.width_px);
+    h = add(h, picture.height_px);
+    h = add(h, static_cast<std::uint64_t>(picture.ev.has_value()));
+    h = add(h, picture.ev.value_or(0));
+    h = add(h, std::string_view(picture.exposure));
+    h = add(h, picture.error);
+    if (!picture.light.empty()) h = add(h, std::string_view(picture.light));
+    return add(h, picture.most_samples);
+}
+
+std::string hash_digits(std::uint64_t hash) {
+    return fmt::format("{:016x}", hash);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,213 @@
+#include "output/glare/look.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "output/glare/measures/seen_patches.h"
+#include "output/glare/share_map.h"
+#include "output/preview/deliver.h"
+#include "output/system/errors.h"
+#include "output/system/interrupt.h"
+#include "output/system/progress.h"
+#include "renderer/light_meter.h"
+#include "renderer/render.h"
+#include "scene/geometry/region.h"
+#include "scene/light/window_light.h"
+#include "scene/model/viewpoint.h"
+#include "scene/room/hang.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+// Of a pixel: a flash (panel_glare.h) spread over one this large is still hot before 10 cd/m2.
+constexpr double kCoarsest_arcmin = 4;
+constexpr int kMostFiner = 4;
+
+Layout told_apart(Layout layout) {
+    for (Lamp& lamp : layout.lamps) lamp.group = lamp.name;
+    for (Window& window : layout.room.windows) window.group = window.name;
+    return layout;
+}
+
+// Height over width of the pictures that are taken from a viewpoint: the tallest of them, so that no panel is
+// cut off.
+double shape_of(const Layout& layout, const std::string& viewpoint) {
+    double tallest = 0;
+    for (const Picture& picture : layout.pictures)
+        if (picture.viewpoint == viewpoint)
+            tallest = std::max(tallest, double(picture.height_px) / picture.width_px);
+    return tallest > 0 ? std::clamp(tallest, 0.5, 1.4) : 0.75;
+}
+
+struct Shot {
+    Layout layout;
+    Picture picture;
+};
+
+Shot shot_from(const GlareRoom& room, const Viewpoint& view, int width_px, int height_px,
+               const GlareAsk& ask) {
+    Shot shot{room.layout, {}};
+    shot.layout.viewpoints = {view};
+    shot.picture.name = shot.picture.viewpoint = view.name;
+    shot.picture.lamps = ask.lamps;
+    shot.picture.width_px = width_px;
+    shot.picture.height_px = height_px;
+    shot.picture.most_samples = ask.most_samples;
+    shot.picture.error = ask.error;
+    return shot;
+}
+
+// The whole of what an eye takes in, coarsely: 110 degrees wide.
+Viewpoint taking_in_all(Viewpoint view) {
+    constexpr double kHalf_deg = 55;
+    view.view_width_mm = 2 * std::tan(glm::radians(kHalf_deg)) * view_distance_mm(view);
+    return view;
+}
+
+Film traced(const GlareRoom& room, const Shot& shot, const std::string& what, const GlareAsk& ask) {
+    Progress progress(shot.picture.name + ask.what + what, progress_kind(stderr, ask.quiet));
+    RenderOptions options;
+    options.mirrored = true;
+    options.progress = [&](double share) { progress.show(share); };
+    options.cancelled = interrupted;
+    Film film = render(room.world, room.rays, shot.layout, shot.picture, options);
+    stop_if_interrupted();
+    return film;
+}
+
+Camera camera_of(const GlareRoom& room, const Viewpoint& view, const Film& film) {
+    return make_camera(view, film.width, film.height, room.world.origin_mm);
+}
+
+Developing developing(const GlareRoom& room, const Shot& shot, const Film& film,
+                      std::optional<double> ev100) {
+    NotedFilm noted{film, {}};
+    noted.notes.picture = shot.picture.name;
+    for (const glm::dvec3& xyz : panel_illuminance_xyz(
+             room.world, room.rays, lamps_of_picture(room.world, shot.layout, shot.picture)))
+        noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "eye";
+    Developing how = developing_for(noted, false);
+    if (ev100) how.ev100 = *ev100;
+    return how;
+}
+
+NamedPatch named(const BrightPatch& patch, const GlareRoom& room, const Film& film) {
+    NamedPatch named{patch, film.groups[patch.group], "", {}};
+    const auto piece = static_cast<std::size_t>(patch.piece) - 1;
+    const Laying& laying = room.laying;
+    if (piece < laying.pieces.size()) {
+        named.field = room.layout.fields[laying.pieces[piece].field].name;
+        named.at_mm = centroid(laying.pieces[piece].outline_mm);
+    } else if (piece - laying.pieces.size() < laying.stones.size()) {
+        named.at_mm = laying.stones[piece - laying.pieces.size()].stone.at_mm;
+    }
+    return named;
+}
+
+void name_patches(GlareReport& report, const GlareRoom& room, const Film& film, int finer) {
+    PanelGlare& glare = report.glare;
+    for (std::vector<BrightPatch>* list : {&glare.patches, &glare.marks})
+        for (BrightPatch& patch : *list) patch.pixel /= finer;
+    report.lamps = film.groups;
+    if (!glare.patches.empty()) report.largest = named(glare.patches.front(), room, film);
+    for (std::size_t i = 0; i < std::min(kMostNamed, glare.marks.size()); ++i)
+        report.marks.push_back(named(glare.marks[i], room, film));
+}
+
+}  // namespace
+
+GlareRoom::GlareRoom(const Layout& from, const Laying& laid)
+    : layout(told_apart(from)), laying(laid), world(build_world(layout, laid)), rays(world) {}
+
+std::vector<std::string> lights_meant(const Layout& layout, const std::vector<std::string>& names) {
+    const std::vector<std::string> known = light_names(layout);
+    std::vector<std::string> lights;
+    for (const std::string& name : names) {
+        if (std::find(known.begin(), known.end(), name) == known.end())
+            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.path, name,
+                                           did_you_mean(name, known)));
+        for (const Lamp& lamp : layout.lamps)
+            if (lamp.name == name || lamp.group == name) lights.push_back(lamp.name);
+        for (const Window& window : layout.room.windows)
+            if (window.name == name || window.group == name) lights.push_back(window.name);
+        if (name == kSunName) lights.push_back(name);
+    }
+    return lights;
+}
+
+bool sees_panel(const Layout& layout, const Viewpoint& view) {
+    const Hang hang = hang_of(layout);
+    if (hang.to_panel_mm(view.eye_mm).z <= 0) return false;
+    constexpr int kWidth = 400, kSteps = 24;
+    const int height = static_cast<int>(kWidth * shape_of(layout, view.name));
+    const Camera camera = make_camera(view, kWidth, height, {0, 0, 0});
+    const glm::dvec3 corner(camera.corner), right(camera.right), down(camera.down);
+    const glm::dmat3 frame(right, down, corner);
+    for (int j = 0; j <= kSteps; ++j)
+        for (int i = 0; i <= kSteps; ++i) {
+            const glm::dvec3 at = hang.origin_mm + hang.to_room({layout.width_mm * i / kSteps,
+                                                                 layout.height_mm * j / kSteps, 0});
+            const glm::dvec3 seen = glm::inverse(frame) * (at - view.eye_mm);  // along right, down, corner
+            const double x = seen.x / seen.z, y = seen.y / seen.z;
+            if (seen.z > 0 && x >= 0 && x <= 1 && y >= 0 && y <= 1) return true;
+        }
+    return false;
+}
+
+double traced_lux(const GlareRoom& room, const GlareAsk& ask) {
+    Picture picture;
+    picture.lamps = ask.lamps;
+    double lux = 0;
+    for (const glm::dvec3& xyz :
+         panel_illuminance_xyz(room.world, room.rays, lamps_of_picture(room.world, room.layout, picture)))
+        lux += xyz.y;
+    return lux;
+}
+
+GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask,
+                         std::optional<double> ev100) {
+    const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
+    const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
+    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout, view.name)));
+    const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
+    const Viewpoint all_round = taking_in_all(view);
+    const Shot wide = shot_from(room, all_round, 440, 330, ask);
+    const Film film = traced(room, shot, "", ask);
+    const Film all = traced(room, wide, ", the whole view", ask);
+
+    GlareLook look;
+    GlareReport& report = look.report;
+    report.panel = room.layout.name;
+    report.viewpoint = view.name;
+    report.limits = ask.limits;
+    report.in_view = sees_panel(room.layout, view);
+    std::vector<std::uint32_t> field_of_piece;
+    for (const Piece& piece : room.laying.pieces) field_of_piece.push_back(piece.field);
+    report.glare = panel_glare(film, seen_patches(film, camera_of(room, view, film)), field_of_piece,
+                               room.layout.width_mm * room.layout.height_mm * 1e-6, ask.limits);
+    for (const FieldLight& light : report.glare.fields)
+        report.field_names.push_back(room.layout.fields[light.field].name);
+    const GlareView seen = glare_in_view(seen_patches(all, camera_of(room, all_round, all)), all.width,
+                                         glm::normalize(view.look_at_mm - view.eye_mm), {0, 1, 0});
+    report.rating = seen.rating;
+    report.background_cd_per_m2 = seen.background_cd_per_m2;
+    report.contrasts = field_contrasts(report.glare, room.layout, ask.contrast);
+    name_patches(report, room, film, finer);
+    judge(report);
+
+    const Film small = shrunk(film, finer);
+    const Developing how = developing(room, shot, small, ev100);
+    look.ev100 = how.ev100;
+    look.pictures.picture = develop(small, how);
+    look.scale = scale_for(small);
+    look.pictures.map = luminance_map(small, look.scale);
+    look.pictures.share = share_map(small);
+    return look;
+}
+
+}  // namespace rakelight

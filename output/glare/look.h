@@ -1,0 +1,63 @@
+// One look at the panel for its glare: traced from a viewpoint, counted, named and printed.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "output/glare/luminance_map.h"
+#include "output/glare/report.h"
+#include "output/glare/sheet.h"
+#include "output/print/develop.h"
+#include "renderer/rays.h"
+#include "scene/laying/laying.h"
+#include "scene/world/world.h"
+
+namespace rakelight {
+
+/// A layout ready to be looked at, every lamp and window a group of its own so that each can be told apart.
+struct GlareRoom {
+    GlareRoom(const Layout& from, const Laying& laid);
+    GlareRoom(const GlareRoom&) = delete;
+    GlareRoom& operator=(const GlareRoom&) = delete;
+
+    Layout layout;
+    const Laying& laying;
+    World world;
+    Rays rays;
+};
+
+struct GlareAsk {
+    std::vector<std::string> lamps;  ///< of single lights (lights_meant); empty = all
+    GlareLimits limits;
+    std::vector<std::pair<std::string, std::string>> contrast;
+    int width_px = 1040;  ///< of the pictures
+    int most_samples = 256;
+    double error = 0.02;
+    bool quiet = false;
+    std::string what;  ///< for the progress line: "", ", lean 4"
+};
+
+struct GlareLook {
+    GlareReport report;
+    GlarePictures pictures;  ///< as wide as asked
+    LuminanceScale scale;
+    double ev100 = 0;
+};
+
+/// Traces and counts. `ev100`: exposure of the picture; none = by a grey card on the panel.
+/// \throws Interrupted.
+GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask,
+                         std::optional<double> ev100 = {});
+
+/// Names of the single lamps and windows that are meant by names of them or of their groups.
+/// \throws RequestError when one is not known.
+std::vector<std::string> lights_meant(const Layout& layout, const std::vector<std::string>& names);
+
+/// Whether any of the panel lies in the view and before the eye.
+bool sees_panel(const Layout& layout, const Viewpoint& view);
+
+/// Light on the panel, lux, all lamps that are asked for together, the room's own light included.
+double traced_lux(const GlareRoom& room, const GlareAsk& ask);
+
+}  // namespace rakelight

@@ -1,0 +1,167 @@
+#include "output/glare/measures/small_mirror.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <tuple>
+
+#include "materials/colour/illuminants.h"
+#include "materials/colour/lamp_weights.h"
+#include "materials/stock/face_on.h"
+#include "scene/forms/piece_form.h"
+#include "scene/forms/relief.h"
+#include "scene/geometry/region.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kLeastBody = 0.05;  // of the panel's mean
+
+double perimeter_mm(const Ring& ring) {
+    double sum = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) sum += glm::distance(ring[i], ring[(i + 1) % ring.size()]);
+    return sum;
+}
+
+// Radius of the edge, mean over the sides: of those that the kiln left sharp, one or two in four are rounded.
+double edge_radius_mm(const FormRule& rule) {
+    const auto middle = [](const Span& s) { return static_cast<double>(s.low + s.high) / 2; };
+    const auto all_round = static_cast<double>(rule.polished_share);
+    const double polished = all_round > 0 ? all_round + (1 - all_round) * 1.5 / 4 : 0;
+    return polished * middle(rule.polished_mm) + (1 - polished) * middle(rule.arris_mm);
+}
+
+// A plane, a bulge and what is left, fitted to the slopes of the relief over the piece.
+void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material, const FormRule& rule) {
+    const Ring& outline = piece.outline_mm;
+    const glm::dvec2 heart = centroid(outline), centre = star_centre(outline).value_or(heart);
+    double farthest = 0;
+    for (const auto& p : outline) farthest = std::max(farthest, glm::distance(p, centre));
+    const double half_size = 2 * mirror.area_mm2 / perimeter_mm(outline);
+    FaceRelief relief(rule.face, material, static_cast<float>(half_size), piece.seed,
+                      static_cast<float>(farthest));
+    relief.add_dome(static_cast<float>(piece.dome_mm));
+    constexpr int kSide = 9;
+    const Box box = bounds(outline);
+    std::vector<glm::dvec2> at, slopes;
+    for (int j = 0; j < kSide; ++j)
+        for (int i = 0; i < kSide; ++i) {
+            const glm::dvec2 p = box.low + box.size() * (glm::dvec2(i, j) + 0.5) / double(kSide);
+            if (!contains(outline, p)) continue;
+            at.push_back(p - heart);
+            slopes.emplace_back(relief.at(glm::vec2(p - centre)).slope);
+        }
+    mirror.slope = glm::tan(piece.tilt_rad);
+    mirror.half_mm = std::sqrt(mirror.area_mm2) / 2;
+    const auto n = static_cast<double>(at.size());
+    if (at.size() < 4) return;
+    glm::dvec2 middle(0), mean(0);
+    for (std::size_t k = 0; k < at.size(); ++k) middle += at[k] / n, mean += slopes[k] / n;
+    double turn = 0, size = 0;
+    for (std::size_t k = 0; k < at.size(); ++k) {
+        turn += glm::dot(slopes[k] - mean, at[k] - middle);
+        size += glm::dot(at[k] - middle, at[k] - middle);
+    }
+    const double bulge = turn / size;  // slope per mm
+    double left = 0;
+    for (std::size_t k = 0; k < at.size(); ++k) {
+        const glm::dvec2 d = slopes[k] - mean - bulge * (at[k] - middle);
+        left += glm::dot(d, d);
+    }
+    mirror.slope += mean;
+    mirror.bulge_per_mm = -bulge;
+    mirror.half_mm = std::sqrt(3 * size / (2 * n));
+    mirror.wave_slope = std::sqrt(left / (2 * n));
+}
+
+// What lies below the face; few stuffs, many pieces.
+class Bodies {
+  public:
+    explicit Bodies(const Layout& layout) : layout_(layout), light_(fold(*find_illuminant("D65"))) {}
+
+    double of(const Piece& piece) {
+        const Material& m = layout_.stock[piece.material];
+        const std::string& bed = m.opaque ? std::string() : layout_.fields[piece.field].bed;
+        const int half_mm = m.opaque ? 0 : std::max(1, static_cast<int>(std::lround(2 * piece.thickness_mm)));
+        const auto [at, fresh] = known_.try_emplace({piece.material, bed, half_mm}, 0.0);
+        if (fresh) {
+            const auto tint = std::find_if(layout_.tints.begin(), layout_.tints.end(),
+                                           [&](const Material& t) { return t.name == bed; });
+            const Bands backing = tint == layout_.tints.end() ? Bands(0.0f) : tint->reflectance;
+            const double thickness = m.opaque ? piece.thickness_mm : half_mm / 2.0;
+            at->second =
+                static_cast<double>(apply(light_, face_on_reflectance(m, thickness, backing, 1, tables_))[1]);
+        }
+        return at->second;
+    }
+
+  private:
+    const Layout& layout_;
+    LampWeights light_;
+    FaceTables tables_;
+    std::map<std::tuple<std::uint32_t, std::string, int>, double> known_;
+};
+
+void look_round(std::vector<SmallMirror>& mirrors, double reach_mm) {
+    double area = 0, light = 0;
+    std::map<std::pair<int, int>, std::vector<std::size_t>> cells;
+    const auto cell = [&](double mm) { return static_cast<int>(std::floor(mm / reach_mm)); };
+    for (std::size_t i = 0; i < mirrors.size(); ++i) {
+        area += mirrors[i].area_mm2;
+        light += mirrors[i].body * mirrors[i].area_mm2;
+        cells[{cell(mirrors[i].at_mm.x), cell(mirrors[i].at_mm.y)}].push_back(i);
+    }
+    if (!(area > 0)) return;
+    const double least = kLeastBody * light / area;
+    tbb::parallel_for(std::size_t{0}, mirrors.size(), [&](std::size_t i) {
+        const glm::dvec2 here(mirrors[i].at_mm);
+        double of_area = 0, of_light = 0;
+        for (int y = cell(here.y) - 1; y <= cell(here.y) + 1; ++y)
+            for (int x = cell(here.x) - 1; x <= cell(here.x) + 1; ++x) {
+                const auto found = cells.find({x, y});
+                if (found == cells.end()) continue;
+                for (const std::size_t k : found->second) {
+                    const glm::dvec2 aside = glm::abs(glm::dvec2(mirrors[k].at_mm) - here);
+                    if (std::max(aside.x, aside.y) > reach_mm) continue;
+                    of_area += mirrors[k].area_mm2;
+                    of_light += mirrors[k].area_mm2 * mirrors[k].body;
+                }
+            }
+        mirrors[i].body_round = std::max(of_light / of_area, least);
+    });
+}
+
+}  // namespace
+
+std::vector<SmallMirror> small_mirrors(const Layout& layout, const Laying& laying, double neighbourhood_mm) {
+    std::vector<SmallMirror> mirrors(laying.pieces.size());
+    tbb::parallel_for(std::size_t{0}, mirrors.size(), [&](std::size_t i) {
+        const Piece& piece = laying.pieces[i];
+        const Material& m = layout.stock[piece.material];
+        SmallMirror& mirror = mirrors[i];
+        mirror.field = piece.field;
+        mirror.area_mm2 = area_mm2(piece.outline_mm);
+        mirror.at_mm = {centroid(piece.outline_mm), piece.top_mm};
+        const bool patches = m.kind == Kind::slag && m.glassy_share > 0;
+        mirror.index = static_cast<double>(patches ? m.glassy_index : m.index);
+        mirror.glossy_share = patches ? static_cast<double>(m.glassy_share) : 1;
+        const auto alpha = static_cast<double>(patches ? m.glassy_roughness : m.roughness);
+        mirror.rough_slope = alpha;
+        mirror.round_all_over = piece.form == PieceForm::chunk || piece.form == PieceForm::pebble;
+        if (mirror.round_all_over) return;
+        const FormRule rule = form_rule(piece.form, m);
+        mirror.edge_share =
+            std::min(0.5, edge_radius_mm(rule) * perimeter_mm(piece.outline_mm) / mirror.area_mm2);
+        fit_face(mirror, piece, m, rule);
+    });
+    Bodies bodies(layout);
+    for (std::size_t i = 0; i < mirrors.size(); ++i) mirrors[i].body = bodies.of(laying.pieces[i]);
+    look_round(mirrors, std::max(neighbourhood_mm, 1.0));
+    return mirrors;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,116 @@
+#include "output/glare/move.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "output/glare/moving/move_words.h"
+#include "output/system/interrupt.h"
+
+namespace rakelight {
+
+namespace {
+
+// What the eye takes for the surroundings of a piece: half a degree each way from where it is nearest.
+double neighbourhood_mm(const std::vector<Viewpoint>& views) {
+    constexpr double kLocal_deg = 0.5;
+    double nearest = 1e300;
+    for (const Viewpoint& v : views) nearest = std::min(nearest, glm::distance(v.eye_mm, v.look_at_mm));
+    return nearest * std::tan(glm::radians(kLocal_deg));
+}
+
+// Lamps that were not asked for are off.
+Layout lit_by(Layout layout, const std::vector<std::string>& lamps) {
+    if (lamps.empty()) return layout;
+    const auto off = [&](const std::string& name) {
+        return std::find(lamps.begin(), lamps.end(), name) == lamps.end();
+    };
+    for (Lamp& lamp : layout.lamps)
+        if (off(lamp.name)) lamp.dimming = 0;
+    std::erase_if(layout.room.windows, [&](const Window& w) { return off(w.name); });
+    return layout;
+}
+
+// Lamps that this light has.
+MoveBounds in_this_light(MoveBounds bounds, const Layout& layout) {
+    std::erase_if(bounds.lamps, [&](const LampTrack& track) {
+        return std::none_of(layout.lamps.begin(), layout.lamps.end(),
+                            [&](const Lamp& lamp) { return lamp.name == track.lamp; });
+    });
+    return bounds;
+}
+
+TracedMove described(const Layout& present, const MoveChoice& choice, const MoveBounds& bounds) {
+    TracedMove move;
+    move.choice = choice;
+    move.advice = advice_for(present, choice, bounds);
+    move.in_short = changes_in_short(present, choice, bounds);
+    move.keys = keys_for(present, choice, bounds);
+    return move;
+}
+
+// An eye looks at the panel's middle wherever that goes.
+Viewpoint following(Viewpoint view, const Layout& from, const Layout& to) {
+    const glm::dvec3 by(0, to.room.panel_centre_height_mm - from.room.panel_centre_height_mm, 0);
+    view.look_at_mm += by;
+    return view;
+}
+
+}  // namespace
+
+MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views,
+                      const std::vector<GlareLook>& looks, const MoveBounds& wanted, const GlareAsk& ask) {
+    const MoveBounds bounds = in_this_light(wanted, room.layout);
+    MoveAnswer answer;
+    MoveReport& report = answer.report;
+    report.panel = room.layout.name;
+    const Layout present = lit_by(room.layout, ask.lamps);
+    std::vector<glm::dvec3> eyes;
+    for (const Viewpoint& view : views) {
+        eyes.push_back(view.eye_mm);
+        report.viewpoints.push_back(view.name);
+    }
+    const double lux = traced_lux(room, ask);
+    report.indirect_lux = std::max(0.0, lux - direct_lux(present));
+    report.terms.veil = ask.limits.veil;
+    report.terms.lux = lux;
+    if (bounds.keep) report.terms.lux = std::clamp(lux, bounds.keep->lux.x, bounds.keep->lux.y);
+    report.search = what_to_move(present, small_mirrors(present, room.laying, neighbourhood_mm(views)), eyes,
+                                 bounds, report.terms, report.indirect_lux, interrupted);
+    stop_if_interrupted();
+
+    TracedMove now = described(present, report.search.present, bounds);
+    now.lux = lux;
+    for (const GlareLook& look : looks) now.reports.push_back(look.report);
+    report.traced.push_back(std::move(now));
+    GlareAsk small = ask;
+    small.width_px = ask.width_px / 2;
+    for (const MoveChoice& choice : report.search.better) {
+        TracedMove move = described(present, choice, bounds);
+        const GlareRoom moved(arranged(room.layout, choice.how), room.laying);
+        small.what = ", " + move.in_short;
+        move.lux = traced_lux(moved, small);
+        for (std::size_t i = 0; i < views.size(); ++i)
+            move.reports.push_back(
+                look_for_glare(moved, following(views[i], room.layout, moved.layout), small).report);
+        report.traced.push_back(std::move(move));
+    }
+    advise(report);
+    if (report.advised == 0) return answer;
+
+    TracedMove& advised = report.traced[report.advised];
+    const GlareRoom moved(arranged(room.layout, advised.choice.how), room.laying);
+    GlareAsk large = ask;
+    large.what = ", as advised";
+    for (std::size_t i = 0; i < views.size(); ++i) {
+        GlareLook look =
+            look_for_glare(moved, following(views[i], room.layout, moved.layout), large, looks[i].ev100);
+        advised.reports[i] = look.report;
+        answer.pairs.push_back({looks[i].pictures.picture, std::move(look.pictures.picture)});
+    }
+    advise(report);
+    return answer;
+}
+
+}  // namespace rakelight

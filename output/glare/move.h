@@ -1,0 +1,20 @@
+// From a layout's wish to be moved to a traced answer: the search, the finalists traced small, the advised
+// one traced as large as what it is compared with.
+#pragma once
+
+#include "output/glare/look.h"
+#include "output/glare/move_report.h"
+#include "output/glare/move_sheet.h"
+
+namespace rakelight {
+
+struct MoveAnswer {
+    MoveReport report;
+    std::vector<BeforeAfter> pairs;  ///< one a viewpoint; empty when nothing is to be moved
+};
+
+/// `room`: as it is, and `looks` of it, one for each of `views`.
+MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views,
+                      const std::vector<GlareLook>& looks, const MoveBounds& bounds, const GlareAsk& ask);
+
+}  // namespace rakelight

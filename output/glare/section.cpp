@@ -1,0 +1,91 @@
+#include "output/glare/section.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/glare/moving/move_section.h"
+#include "scene/reading/deliverable_section.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+std::vector<std::string> field_names(const Layout& layout) {
+    std::vector<std::string> names;
+    for (const Field& field : layout.fields) names.push_back(field.name);
+    return names;
+}
+
+void read_contrast(Section& in, GlareSection& section, const Layout& layout) {
+    const YamlValue* list = in.find("contrast");
+    if (!list) return;
+    const std::string key = in.path("contrast");
+    if (list->shape != YamlValue::Shape::list || list->items.empty()) {
+        in.problem("contrast", "found " + found(*list) + ", expected a list of pairs of fields");
+        return;
+    }
+    const std::vector<std::string> known = field_names(layout);
+    for (const YamlValue& pair : list->items) {
+        if (pair.shape != YamlValue::Shape::list || pair.items.size() != 2) {
+            in.problems().add(pair, key, "found " + found(pair) + ", expected two fields, as in [foam, sea]");
+            continue;
+        }
+        bool good = true;
+        for (const YamlValue& name : pair.items)
+            if (std::find(known.begin(), known.end(), name.text) == known.end()) {
+                in.problems().add(name, key,
+                                  "found " + found(name) + ", expected the name of a field" +
+                                      did_you_mean(name.text, known));
+                good = false;
+            }
+        if (good && pair.items[0].text == pair.items[1].text) {
+            in.problems().add(pair, key, "found one field twice, expected two");
+            good = false;
+        }
+        if (good) section.contrast.emplace_back(pair.items[0].text, pair.items[1].text);
+    }
+}
+
+void read_limits(Section& in, GlareLimits& limits) {
+    in.set(limits.hot, "hot", Quantity::plain, kHotRange);
+    if (in.set(limits.blinding, "blinding", Quantity::plain, kHotRange) && limits.blinding < limits.hot)
+        in.problem("blinding", fmt::format("found {:g} times, expected at least the {:g} of hot",
+                                           limits.blinding, limits.hot));
+    in.set(limits.outshines, "outshines", Quantity::plain, kOutshinesRange);
+    in.set(limits.patch_deg, "patch", Quantity::angle_deg, kPatchRange_deg);
+    in.set(limits.veil, "veil", Quantity::plain, kVeilRange);
+    in.set(limits.rating, "rating", Quantity::plain, {5, 40});
+    glm::dvec2 sparks{limits.least_sparks_per_m2, limits.most_sparks_per_m2};
+    if (!in.set(sparks, "sparks", Quantity::plain, {0, 1e5})) return;
+    if (sparks.x > sparks.y)
+        in.problem("sparks",
+                   fmt::format("found {:g} to {:g}, expected the smaller number first", sparks.x, sparks.y));
+    limits.least_sparks_per_m2 = sparks.x;
+    limits.most_sparks_per_m2 = sparks.y;
+}
+
+std::function<void(Section&)> reader(const Layout& layout, GlareSection& section) {
+    return [&](Section& in) {
+        read_limits(in, section.limits);
+        read_contrast(in, section, layout);
+        read_move(in, section.move, layout);
+    };
+}
+
+}  // namespace
+
+GlareSection read_glare_section(const Layout& layout, const std::filesystem::path& file) {
+    GlareSection section;
+    read_deliverable(file, "glare", reader(layout, section));
+    return section;
+}
+
+GlareSection read_glare_text(const Layout& layout, std::string_view text) {
+    GlareSection section;
+    read_deliverable_text(text, layout.path, "glare", reader(layout, section));
+    return section;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,94 @@
+#include "output/lay/json.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "output/film/scene_hash.h"
+
+namespace rakelight {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int kLayingVersion = 1;
+
+Json counts_json(const Layout& layout, const LayingReport& report, const std::vector<LaidCount>& counts,
+                 double of_mm2) {
+    Json list = Json::array();
+    for (const LaidCount& c : counts)
+        list.push_back({{"material", layout.stock[c.material].name},
+                        {"letter", report.code[c.material]},
+                        {"count", c.count},
+                        {"area_mm2", c.area_mm2},
+                        {"share", of_mm2 > 0 ? c.area_mm2 / of_mm2 : 0},
+                        {"mass_g", c.mass_g}});
+    return list;
+}
+
+Json map_json(const LayingMap& map) {
+    Json tiles = Json::array();
+    for (const MapTile& tile : map.tiles)
+        tiles.push_back({{"name", tile.name},
+                         {"from_mm", {tile.panel_mm.low.x, tile.panel_mm.low.y}},
+                         {"to_mm", {tile.panel_mm.high.x, tile.panel_mm.high.y}}});
+    return {{"scale", map.scale},
+            {"paper", map.paper.name},
+            {"paper_mm", {map.paper.size_mm.x, map.paper.size_mm.y}},
+            {"pages", map.pages.size()},
+            {"tiles", tiles},
+            {"numbered", map.numbered},
+            {"too_small_for_a_number", map.too_small}};
+}
+
+}  // namespace
+
+std::string laying_json(const Layout& layout, const LayingReport& report, const LayingMap* map,
+                        const std::vector<std::string>& files) {
+    const auto file_name = [](const std::string& path) {
+        return std::filesystem::path(path).filename().string();
+    };
+    Json fields = Json::array();
+    std::size_t pieces = 0;
+    for (std::size_t f = 0; f < layout.fields.size(); ++f) {
+        const LaidField& field = report.fields[f];
+        const auto& [r, g, b] = report.joint_colour[f];
+        pieces += field.count;
+        fields.push_back({{"number", f + 1},
+                          {"name", layout.fields[f].name},
+                          {"pieces", field.count},
+                          {"ground_mm2", field.ground_mm2},
+                          {"area_mm2", field.area_mm2},
+                          {"joint_share", field.joint_share()},
+                          {"joint_srgb", fmt::format("#{:02x}{:02x}{:02x}", r, g, b)},
+                          {"mass_g", field.mass_g},
+                          {"materials", counts_json(layout, report, field.materials, field.ground_mm2)}});
+    }
+    const Json all{{"format", "rakelight laying"},
+                   {"version", kLayingVersion},
+                   {"note", "a drawing, not a photograph; mass of pieces and stones only"},
+                   {"program", report.program},
+                   {"panel", layout.name},
+                   {"layout_file", file_name(layout.path)},
+                   {"pieces_file", layout.pieces_file.empty() ? Json() : Json(file_name(layout.pieces_file))},
+                   {"scene_hash", hash_digits(report.scene_hash)},
+                   {"seed", layout.seed},
+                   {"size_mm", {layout.width_mm, layout.height_mm}},
+                   {"colours", "face-on in " + report.light + ", first-surface light excluded, middle tone"},
+                   {"pieces", pieces},
+                   {"stones", report.stone_count},
+                   {"panel_mm2", report.panel_mm2},
+                   {"piece_mm2", report.piece_mm2},
+                   {"stone_mm2", report.stone_mm2},
+                   {"joint_share", report.joint_share()},
+                   {"mass_g", report.mass_g},
+                   {"materials", counts_json(layout, report, report.materials, report.panel_mm2)},
+                   {"fields", fields},
+                   {"map", map ? map_json(*map) : Json()},
+                   {"files", files}};
+    return all.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace rakelight

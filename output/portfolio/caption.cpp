@@ -1,0 +1,118 @@
+#include "output/portfolio/caption.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "scene/model/levels.h"
+#include "scene/room/hung_panel.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kMm_per_inch = 25.4, kKg_per_pound = 0.45359237;
+
+const Material* called(const std::vector<Material>& list, const std::string& name) {
+    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
+    return it == list.end() ? nullptr : &*it;
+}
+
+std::string inches(double mm) {
+    const long eighths = std::lround(mm / kMm_per_inch * 8);
+    const long whole = eighths / 8, rest = eighths % 8;
+    if (rest == 0) return fmt::format("{}", whole);
+    const long divisor = rest % 4 == 0 ? 4 : rest % 2 == 0 ? 2 : 1;
+    const std::string fraction = fmt::format("{}/{}", rest / divisor, 8 / divisor);
+    return whole > 0 ? fmt::format("{} {}", whole, fraction) : fraction;
+}
+
+std::string spaced(std::string name) {
+    std::replace(name.begin(), name.end(), '-', ' ');
+    return name;
+}
+
+void add_once(std::vector<std::string>& list, std::string word) {
+    if (std::find(list.begin(), list.end(), word) == list.end()) list.push_back(std::move(word));
+}
+
+}  // namespace
+
+std::string materials_text(const Layout& layout) {
+    std::vector<std::string> laid, setting;
+    const auto use = [&](const std::string& name) {
+        if (const Material* m = called(layout.stock, name))
+            add_once(laid, m->kind == Kind::glass ? "fused glass" : spaced(name));
+    };
+    for (const Field& field : layout.fields)
+        for (const MixPart& part : field.mix) use(part.material);
+    for (const PlacedStone& stone : layout.stones) use(stone.material);
+    const auto kind_of = [&](const std::string& tint, std::string_view what) {
+        if (const Material* m = called(layout.tints, tint))
+            add_once(setting, fmt::format("tinted {} {}", m->kind == Kind::epoxy ? "epoxy" : "cement", what));
+    };
+    for (const Field& field : layout.fields) kind_of(field.grout, "grout");
+    for (const Field& field : layout.fields) kind_of(field.bed, "bed");
+    add_once(setting, "on " + spaced(layout.substrate.material));
+    if (layout.frame) add_once(setting, spaced(layout.frame->material) + " frame");
+    return fmt::format("{}; {}", fmt::join(laid, ", "), fmt::join(setting, ", "));
+}
+
+PanelFacts panel_facts(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop) {
+    PanelFacts facts;
+    facts.name = layout.name;
+    double front = face_plane_mm(layout) + (layout.frame ? layout.frame->proud_mm : 0);
+    for (const Piece& piece : laying.pieces) front = std::max(front, piece.top_mm);
+    for (const SetStone& stone : laying.stones) front = std::max(front, stone.top_mm);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    facts.size_mm = {outer.y, outer.x, layout.substrate.thickness_mm + front};
+    facts.weight = weigh(layout, laying, workshop);
+    facts.materials = materials_text(layout);
+    return facts;
+}
+
+std::string size_text(const std::vector<double>& sizes_mm) {
+    std::vector<std::string> cm, in;
+    for (const double mm : sizes_mm) {
+        cm.push_back(fmt::format("{:.1f}", mm / 10));
+        in.push_back(inches(mm));
+    }
+    return fmt::format("{} cm ({} in)", fmt::join(cm, " × "), fmt::join(in, " × "));
+}
+
+std::string weight_text(double weight_kg) {
+    return fmt::format("{:.1f} kg ({:.0f} lb)", weight_kg, weight_kg / kKg_per_pound);
+}
+
+std::string weight_range_text(const Weighing& weight) {
+    return fmt::format("{:.1f} to {:.1f} kg", weight.low_kg, weight.high_kg);
+}
+
+std::vector<std::pair<std::string, std::string>> caption_lines(const Caption& c,
+                                                               const std::vector<PanelFacts>& panels) {
+    std::vector<std::pair<std::string, std::string>> lines;
+    const auto add = [&](const std::string& key, const std::string& text) {
+        if (!text.empty()) lines.emplace_back(key, text);
+    };
+    add("Title", c.title);
+    add("Artist", c.artist);
+    add("Year", c.year);
+    add("Materials", c.materials.empty() ? panels.front().materials : c.materials);
+    for (const PanelFacts& f : panels) {
+        const std::string whose = panels.size() > 1 ? f.name + ": " : "";
+        add(whose + (whose.empty() ? "Size" : "size") + ", H × W × D",
+            size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}));
+        add(whose + (whose.empty() ? "Weight" : "weight"),
+            fmt::format("about {}, {}", weight_text(f.weight.likely_kg), weight_range_text(f.weight)));
+    }
+    add("Edition", c.edition);
+    add("Inventory", c.inventory);
+    add("Price", c.price);
+    add("Site", c.site);
+    add("Client", c.client);
+    add("Credit", c.credit);
+    return lines;
+}
+
+}  // namespace rakelight

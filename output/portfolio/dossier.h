@@ -1,0 +1,47 @@
+// A proposal on paper: cover, pictures, materials, sizes and weight, A4 lying, to be sent to whoever
+// commissions a work. Pages are plain values; pdf_pages.h writes them.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "output/lay/report.h"
+#include "output/paper/pdf_pages.h"
+#include "output/portfolio/caption.h"
+#include "output/portfolio/portfolio.h"
+
+namespace rakelight {
+
+/// A finished picture.
+struct DossierPicture {
+    Shot shot = Shot::straight;
+    std::string title;
+    std::string note;
+    std::shared_ptr<const Print> print;
+};
+
+/// A panel of the proposal: the layout's own, then the one beside it.
+struct DossierPanel {
+    const Layout* layout = nullptr;
+    PanelFacts facts;
+    LayingReport laid;
+};
+
+struct Dossier {
+    Portfolio portfolio;
+    std::vector<DossierPicture> pictures;
+    std::vector<DossierPanel> panels;  ///< at least one
+    std::string program;
+};
+
+/// Facts of its panels, in their order.
+std::vector<PanelFacts> facts_of(const Dossier& dossier);
+
+inline constexpr glm::dvec2 kDossierPage_mm{297, 210};
+
+/// Cover, caption, pictures (large ones alone, small ones together), materials of each panel, sizes and
+/// weight.
+std::vector<PdfPage> dossier_pages(const Dossier& dossier);
+
+}  // namespace rakelight

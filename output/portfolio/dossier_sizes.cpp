@@ -1,0 +1,122 @@
+// The page of a dossier with the wall drawn to scale, sizes and weights.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/portfolio/dossier_page.h"
+#include "scene/room/hung_panel.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kThin_mm = 0.18, kThick_mm = 0.35;
+
+struct WallView {
+    glm::dvec2 origin_mm;  // of the room's floor line, on the page
+    double scale;
+    glm::dvec2 at(const glm::dvec2& room) const { return origin_mm + scale * glm::dvec2(room.x, -room.y); }
+};
+
+void line(Page& page, const glm::dvec2& a, const glm::dvec2& b, double width = kThin_mm,
+          const EncodedSrgb& colour = kDossierInk) {
+    page.lines.push_back({{a, b}, width, colour});
+}
+
+// A measure with short ticks across its ends and its length beside it.
+void measure(Page& page, const glm::dvec2& a, const glm::dvec2& b, const std::string& text) {
+    line(page, a, b, kThin_mm, kDossierGrey);
+    const bool upright = std::abs(b.x - a.x) < std::abs(b.y - a.y);
+    const glm::dvec2 tick = upright ? glm::dvec2(1.1, 0) : glm::dvec2(0, 1.1);
+    for (const glm::dvec2& end : {a, b}) line(page, end - tick, end + tick, kThin_mm, kDossierGrey);
+    const glm::dvec2 middle = (a + b) / 2.0;
+    if (upright)
+        page.texts.push_back({text, middle + glm::dvec2(-2, 0.8), 2.4, false, Align::right, kDossierInk});
+    else
+        page.texts.push_back({text, middle + glm::dvec2(0, -1.6), 2.4, false, Align::centre, kDossierInk});
+}
+
+std::string cm(double mm) {
+    return fmt::format("{:.1f} cm", mm / 10);
+}
+
+void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const glm::dvec2& box_mm) {
+    double left = 0, right = 0, top = 0;
+    std::vector<std::pair<HungPanel, glm::dvec2>> panels;
+    for (const HungPanel& panel : hung_panels(layout)) {
+        const glm::dvec2 half = outer_half_mm(*panel.layout, layout.room.lean_deg);
+        left = std::min(left, panel.centre_mm.x - half.x);
+        right = std::max(right, panel.centre_mm.x + half.x);
+        top = std::max(top, panel.centre_mm.y + half.y);
+        panels.emplace_back(panel, half);
+    }
+    constexpr double kAside_mm = 420, kAbove_mm = 260;
+    left -= kAside_mm, right += kAside_mm, top += kAbove_mm;
+    const double scale = std::min(box_mm.x / (right - left), box_mm.y / top);
+    const WallView view{at_mm + glm::dvec2(-left * scale, top * scale), scale};
+    line(page, view.at({left, 0}), view.at({right, 0}), kThick_mm);
+    page.texts.push_back(
+        {"floor", view.at({left, 0}) + glm::dvec2(0, 4), 2.3, false, Align::left, kDossierGrey});
+    for (const auto& [panel, half] : panels) {
+        const glm::dvec2 c(panel.centre_mm);
+        const glm::dvec2 inner(panel.layout->width_mm / 2, panel.layout->height_mm / 2);
+        for (const glm::dvec2& h : {half, inner}) {
+            const glm::dvec2 low = view.at(c - h), high = view.at(c + h);
+            page.lines.push_back({{low, {high.x, low.y}, high, {low.x, high.y}, low}, kThin_mm, kDossierInk});
+        }
+        measure(page, view.at({c.x - half.x, c.y + half.y + 70}), view.at({c.x + half.x, c.y + half.y + 70}),
+                cm(2 * half.x));
+    }
+    const auto& [own, half] = panels.front();
+    const double side = left + kAside_mm - 80;
+    const glm::dvec2 c(own.centre_mm);
+    measure(page, view.at({side, c.y - half.y}), view.at({side, c.y + half.y}), cm(2 * half.y));
+    const double far_side = right - 120;
+    line(page, view.at({c.x, c.y}), view.at({right - 60, c.y}), 0.1, kDossierRule);
+    measure(page, view.at({far_side, 0}), view.at({far_side, c.y}), cm(c.y));
+    page.texts.push_back({"to the centre", view.at({far_side, c.y / 2}) + glm::dvec2(-2, 4), 2.2, false,
+                          Align::right, kDossierGrey});
+}
+
+double row(Page& page, double x, double wide, double y, const std::string& what, const std::string& value,
+           bool bold = false) {
+    page.texts.push_back({what, {x, y}, 2.8, bold, Align::left, bold ? kDossierInk : kDossierGrey});
+    page.texts.push_back({value, {x + wide, y}, 2.8, bold, Align::right, kDossierInk});
+    return y + 4.9;
+}
+
+double write_panel(Page& page, const DossierPanel& panel, double x, double wide, double y) {
+    const PanelFacts& f = panel.facts;
+    page.texts.push_back({f.name, {x, y}, 3.4, true, Align::left, kDossierInk});
+    y += 5.6;
+    page.texts.push_back({"H × W × D", {x, y}, 2.4, false, Align::left, kDossierGrey});
+    y = write_lines(page, size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}), {x, y + 4.2}, wide, 2.6,
+                    kDossierInk) +
+        1.5;
+    for (const WeightPart& part : f.weight.parts)
+        y = row(page, x, wide, y, part.name, fmt::format("{:.2f} kg", part.kg));
+    line(page, {x, y - 3.4}, {x + wide, y - 3.4}, kThin_mm, kDossierRule);
+    y = row(page, x, wide, y + 1, "likely weight", weight_text(f.weight.likely_kg), true);
+    return row(page, x, wide, y, "low to high", weight_range_text(f.weight)) + 6;
+}
+
+}  // namespace
+
+PdfPage sizes_page(const Dossier& dossier) {
+    PdfPage p = blank_page();
+    write_heading(p.page, "Sizes and weight");
+    const Layout& layout = *dossier.panels[0].layout;
+    constexpr double kColumn_mm = 76;
+    const double x = kDossierPage_mm.x - kDossierMargin_mm - kColumn_mm;
+    draw_wall(p.page, layout, {kDossierMargin_mm, kDossierTop_mm + 12}, {x - kDossierMargin_mm - 14, 142});
+    double y = kDossierTop_mm + 16;
+    for (const DossierPanel& panel : dossier.panels) y = write_panel(p.page, panel, x, kColumn_mm, y);
+    write_lines(
+        p.page,
+        "Weights follow from the drawing. The finished panel is weighed, and that number is on its label. "
+        "Wall and fixings are for local codes and licensed practice to judge.",
+        {x, std::max(y, 168.0)}, kColumn_mm, 2.4, kDossierGrey);
+    return p;
+}
+
+}  // namespace rakelight

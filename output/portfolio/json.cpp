@@ -1,0 +1,70 @@
+#include "output/portfolio/json.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "output/film/scene_hash.h"
+#include "output/portfolio/mounted_print.h"
+
+namespace rakelight {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int kPortfolioVersion = 1;
+
+Json panel_json(const DossierPanel& panel) {
+    const PanelFacts& f = panel.facts;
+    Json weight{{"low", f.weight.low_kg}, {"likely", f.weight.likely_kg}, {"high", f.weight.high_kg}};
+    for (const WeightPart& part : f.weight.parts) weight["parts"][part.name] = part.kg;
+    return {{"name", f.name},
+            {"height_mm", f.size_mm.x},
+            {"width_mm", f.size_mm.y},
+            {"depth_mm", f.size_mm.z},
+            {"size", size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z})},
+            {"materials", f.materials},
+            {"weight_kg", std::move(weight)}};
+}
+
+Json print_json(const PortfolioPrint& print, int dpi) {
+    const PlannedShot& plan = print.plan;
+    const Viewpoint& view = plan.layout.viewpoints.front();
+    constexpr double kMm_per_inch = 25.4;
+    const auto point = [](const glm::dvec3& p) { return Json{p.x, p.y, p.z}; };
+    return {{"file", print.file},
+            {"title", plan.title},
+            {"note", plan.note},
+            {"scene_hash", hash_digits(print.scene_hash)},
+            {"picture_px", {plan.picture.width_px, plan.picture.height_px}},
+            {"dpi", dpi},
+            {"picture_mm",
+             {plan.picture.width_px * kMm_per_inch / dpi, plan.picture.height_px * kMm_per_inch / dpi}},
+            {"eye_mm", point(view.eye_mm)},
+            {"look_at_mm", point(view.look_at_mm)},
+            {"view_width_mm", view.view_width_mm},
+            {"aperture_mm", plan.lens.aperture_mm}};
+}
+
+}  // namespace
+
+std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
+                           const std::vector<std::string>& files) {
+    Json panels = Json::array(), pictures = Json::array(), caption = Json::array();
+    for (const DossierPanel& panel : dossier.panels) panels.push_back(panel_json(panel));
+    for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, dossier.portfolio.dpi));
+    for (const auto& [key, text] : caption_lines(dossier.portfolio.caption, facts_of(dossier)))
+        caption.push_back({{"key", key}, {"text", text}});
+    const Json json{{"format", "rakelight portfolio"},
+                    {"version", kPortfolioVersion},
+                    {"note", kNotAPhotograph},
+                    {"program", dossier.program},
+                    {"caption", caption},
+                    {"panels", panels},
+                    {"pictures", pictures},
+                    {"files", files}};
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace rakelight

@@ -1,0 +1,23 @@
+// The numbers of a portfolio for machines: portfolio.json.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "output/portfolio/dossier.h"
+#include "output/portfolio/shot_plan.h"
+
+namespace rakelight {
+
+/// One finished print.
+struct PortfolioPrint {
+    PlannedShot plan;
+    std::string file;
+    std::uint64_t scene_hash = 0;
+};
+
+/// JSON text ending in a newline; "version" grows when a key changes its meaning.
+std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
+                           const std::vector<std::string>& files);
+
+}  // namespace rakelight

@@ -1,0 +1,65 @@
+#include "output/portfolio/mounted_print.h"
+
+#include <OpenImageIO/imageio.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "output/film/scene_hash.h"
+#include "output/paper/page.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kStrip_mm = 8, kBaseline_mm = 5.2;
+const EncodedSrgb kInk{0.2, 0.2, 0.2}, kGrey{0.45, 0.45, 0.45};
+
+// The beginning of a text that fits, with dots where it was cut.
+std::string shortened(PageText text, double room_mm) {
+    if (width_mm(text) <= room_mm) return text.text;
+    while (!text.text.empty()) {
+        while (text.text.size() > 1 && (static_cast<unsigned char>(text.text.back()) & 0xc0) == 0x80)
+            text.text.pop_back();
+        text.text.pop_back();
+        PageText dotted = text;
+        dotted.text += "...";
+        if (width_mm(dotted) <= room_mm) return dotted.text;
+    }
+    return {};
+}
+
+}  // namespace
+
+Print mounted(const Print& picture, const std::string& caption, double px_per_mm) {
+    Print print{picture.width, picture.height + static_cast<int>(std::lround(kStrip_mm * px_per_mm)),
+                picture.rgb};
+    print.rgb.resize(3 * static_cast<std::size_t>(print.width) * static_cast<std::size_t>(print.height),
+                     1.0f);
+    const double width = picture.width / px_per_mm, base = picture.height / px_per_mm + kBaseline_mm;
+    // Small prints get small letters.
+    const double size = std::clamp(width / 60, 1.6, 2.6);
+    Page words;
+    const PageText honest{kNotAPhotograph, {width - 0.5, base}, size, false, Align::right, kGrey};
+    PageText said{caption, {0.5, base}, size, false, Align::left, kInk};
+    said.text = shortened(said, width - width_mm(honest) - 4);
+    words.texts = {said, honest};
+    print_over(print, words, px_per_mm);
+    return print;
+}
+
+std::optional<Print> picture_of_print(const std::filesystem::path& path, int width_px, int height_px,
+                                      std::uint64_t scene_hash) {
+    if (!std::filesystem::exists(path)) return {};
+    const auto in = OIIO::ImageInput::open(path.string());
+    if (!in || in->spec().width != width_px || in->spec().height <= height_px || in->spec().nchannels != 3)
+        return {};
+    if (in->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return {};
+    Print print{
+        width_px, height_px,
+        std::vector<float>(3 * static_cast<std::size_t>(width_px) * static_cast<std::size_t>(height_px))};
+    if (!in->read_scanlines(0, 0, 0, height_px, 0, 0, 3, OIIO::TypeDesc::FLOAT, print.rgb.data())) return {};
+    return print;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,23 @@
+// A picture with its caption under it on white paper, and the words that keep it from being taken for a
+// photograph.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "output/print/develop.h"
+
+namespace rakelight {
+
+inline constexpr const char* kNotAPhotograph = "Rendering, not a photograph";
+
+/// The picture above a strip of paper 8 mm high with `caption` at the left and kNotAPhotograph at the right.
+Print mounted(const Print& picture, const std::string& caption, double px_per_mm);
+
+/// The picture of a file that holds a mounted print, without its strip; null unless there is such a file, its
+/// picture has this size and it carries this scene hash.
+std::optional<Print> picture_of_print(const std::filesystem::path& path, int width_px, int height_px,
+                                      std::uint64_t scene_hash);
+
+}  // namespace rakelight

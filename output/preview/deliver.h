@@ -1,0 +1,26 @@
+// From a whole film to the artist's files of one picture: NAME.exr, NAME.png, NAME.json.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "output/film/film_file.h"
+#include "output/print/develop.h"
+
+namespace rakelight {
+
+/// How the notes want the film printed: exposure stated or by rule, balanced to the light on the panel as far
+/// as an eye adapts to it. `halo`: spread glints. \throws RequestError when a grey card would have to set the
+/// exposure but no light falls on the panel.
+Developing developing_for(const NotedFilm& noted, bool halo);
+
+/// The same question before hours of work: \throws RequestError as `developing_for` would.
+void check_exposure(const PictureNotes& notes);
+
+/// Writes the three files into an existing folder and returns their paths, the PNG first.
+/// \throws OutputError, RequestError. A file that was finished before the failure stays, whole.
+std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
+                                           bool halo);
+
+}  // namespace rakelight

@@ -1,0 +1,33 @@
+#include "output/preview/finished.h"
+
+#include <OpenImageIO/imageio.h>
+
+#include <nlohmann/json.hpp>
+
+#include "output/film/film_file.h"
+#include "output/film/scene_hash.h"
+#include "output/system/errors.h"
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
+                 bool halo) {
+    const auto file = [&](const char* extension) { return folder / (stem + extension); };
+    for (const char* extension : {".json", ".png", ".exr"})
+        if (!std::filesystem::is_regular_file(file(extension))) return false;
+    try {
+        const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
+        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("halo") != halo)
+            return false;
+        const auto png = OIIO::ImageInput::open(file(".png").string());
+        if (!png || png->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return false;
+        return read_film_about(file(".exr")).notes.scene_hash == scene_hash;
+    } catch (const nlohmann::json::exception&) {
+        return false;
+    } catch (const OutputError&) {
+        return false;
+    }
+}
+
+}  // namespace rakelight

@@ -1,0 +1,75 @@
+#include "output/preview/lit_pictures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/system/errors.h"
+#include "output/system/safe_file.h"
+#include "scene/light/window_light.h"
+#include "scene/light/with_light.h"
+#include "scene/text/word_list.h"
+
+namespace rakelight {
+namespace {
+
+void drop_lamps_it_lacks(Picture& picture, const Layout& layout) {
+    if (picture.lamps.empty()) return;
+    const std::vector<std::string> known = light_names(with_light(layout, picture.light));
+    if (!std::all_of(picture.lamps.begin(), picture.lamps.end(),
+                     [&](const std::string& name) { return holds(known, name); }))
+        picture.lamps.clear();
+}
+
+void refuse_shared_names(const std::vector<Picture>& pictures) {
+    for (std::size_t i = 0; i < pictures.size(); ++i)
+        for (std::size_t k = 0; k < i; ++k)
+            if (file_stem(pictures[i].name) == file_stem(pictures[k].name))
+                throw RequestError(
+                    fmt::format("pictures {} and {} would be written to the same file {}.png; "
+                                "rename one of them",
+                                pictures[k].name, pictures[i].name, file_stem(pictures[i].name)));
+}
+
+}  // namespace
+
+std::vector<std::string> chosen_lights(const Layout& layout, std::span<const std::string> asked) {
+    if (asked.empty() && !layout.lights.empty()) return layout.lights;
+    std::vector<std::string> lights;
+    for (const std::string& name : asked) {
+        if (holds(lights, name)) continue;
+        with_light(layout, name);  // throws when there is no such light here
+        lights.push_back(name);
+    }
+    if (lights.empty()) lights.emplace_back(kOwnLight);
+    return lights;
+}
+
+std::vector<Picture> pictures_in_lights(const Layout& layout, std::span<const Picture> pictures,
+                                        std::span<const std::string> asked) {
+    const std::vector<std::string> lights = chosen_lights(layout, asked);
+    const bool by_each = !asked.empty() || lights.size() > 1;
+    std::vector<std::string> order = lights;
+    for (const Picture& picture : pictures)
+        if (asked.empty() && !picture.light.empty() && !holds(order, picture.light))
+            order.push_back(picture.light);
+    std::vector<Picture> lit;
+    for (std::size_t i = 0; i < order.size(); ++i)
+        for (Picture picture : pictures) {
+            if (asked.empty() && !picture.light.empty()) {
+                if (picture.light == order[i]) lit.push_back(std::move(picture));
+                continue;
+            }
+            if (i >= lights.size()) continue;
+            if (by_each) {
+                picture.name += " " + order[i];
+                picture.light = order[i];
+                drop_lamps_it_lacks(picture, layout);
+            }
+            lit.push_back(std::move(picture));
+        }
+    refuse_shared_names(lit);
+    return lit;
+}
+
+}  // namespace rakelight

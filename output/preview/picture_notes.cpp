@@ -1,0 +1,52 @@
+#include "output/preview/picture_notes.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <filesystem>
+#include <numbers>
+
+#include "output/preview/deliver.h"
+#include "output/system/errors.h"
+#include "output/system/program.h"
+#include "renderer/light_meter.h"
+#include "renderer/render.h"
+#include "scene/light/with_light.h"
+#include "scene/model/viewpoint.h"
+
+namespace rakelight {
+
+namespace {
+
+double pixel_deg(const Layout& layout, const Picture& picture) {
+    for (const Viewpoint& view : layout.viewpoints)
+        if (view.name == picture.viewpoint)
+            return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
+                   std::numbers::pi;
+    throw RequestError(
+        fmt::format("picture {}: there is no viewpoint called {}", picture.name, picture.viewpoint));
+}
+
+}  // namespace
+
+PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
+                      std::uint64_t scene_hash) {
+    PictureNotes notes;
+    notes.program = kProgram;
+    notes.panel = layout.name;
+    notes.layout_file = std::filesystem::path(layout.path).filename().string();
+    notes.picture = picture.name;
+    if (layout.light != kOwnLight) notes.light = layout.light;
+    notes.scene_hash = scene_hash;
+    for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)))
+        notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    notes.ev = picture.ev;
+    notes.exposure_rule = picture.exposure;
+    notes.pixel_deg = pixel_deg(layout, picture);
+    notes.wanted_error = picture.error;
+    notes.most_samples = picture.most_samples;
+    check_exposure(notes);
+    return notes;
+}
+
+}  // namespace rakelight

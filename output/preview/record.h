@@ -1,0 +1,16 @@
+// The numbers behind a picture, for machines and for the curious: NAME.json.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "output/film/film_file.h"
+#include "output/print/develop.h"
+
+namespace rakelight {
+
+/// JSON text, two spaces a step, ending in a newline; "version" grows when a key changes its meaning. No
+/// times: the same picture gives the same text. `files`: names of the files that belong to the picture.
+std::string record_text(const NotedFilm& noted, const Developing& how, const std::vector<std::string>& files);
+
+}  // namespace rakelight

@@ -1,0 +1,31 @@
+// Glints are far brighter than paper or a screen can be. What a print cannot carry is spread as the reader's
+// own eye would have spread it, so that a lamp mirrored in the glass sparkles where it would be a hard white
+// dot. Light below the print's white is left alone: it reaches the reader's eye and is scattered there.
+// Source: total glare function of the normal eye, CIE 135/1-1999 (Vos, van den Berg).
+#pragma once
+
+#include <vector>
+
+#include "output/print/linear_picture.h"
+
+namespace rakelight {
+
+/// Veiling luminance per unit illuminance at the eye, per steradian, `angle_deg` from a point of light.
+/// `age_years` 20..80; `pigment` 0 (very dark eyes) to 1.2 (very light).
+double eye_glare_per_sr(double angle_deg, double age_years = 35, double pigment = 0.5);
+
+/// What a point of light becomes on a pixel grid.
+struct GlareKernel {
+    int radius = 0;             ///< pixels
+    std::vector<float> weight;  ///< (2 radius + 1)^2, row-major; sums to 1
+};
+
+/// Kernel for pixels seen under `pixel_deg` (> 0). It reaches 2 degrees, at most 64 pixels; light scattered
+/// farther is left at the centre.
+GlareKernel make_glare_kernel(double pixel_deg);
+
+/// Spreads the part of each pixel's light above the print's white. Light is conserved but for what leaves the
+/// picture. The result does not depend on the number of threads.
+void spread_glare(LinearPicture& picture, const GlareKernel& kernel);
+
+}  // namespace rakelight

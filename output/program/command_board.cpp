@@ -1,0 +1,124 @@
+// `rakelight board`: the same piece of the work in several choices of grout, bed, stock or light, side by
+// side.
+#include <fmt/format.h>
+
+#include <memory>
+
+#include "output/board/json.h"
+#include "output/board/section.h"
+#include "output/film/scene_hash.h"
+#include "output/print/picture_writer.h"
+#include "output/program/command_options.h"
+#include "output/program/commands.h"
+#include "output/program/told_layout.h"
+#include "output/system/interrupt.h"
+#include "output/system/program.h"
+#include "output/system/progress.h"
+#include "output/system/safe_file.h"
+#include "scene/reading/deliverable_section.h"
+#include "scene/text/tree_override.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct BoardRequest {
+    std::string file;
+    std::string into = kFinishedFolder;
+    int most_samples = 0;
+    int pixels = 0;
+    bool quiet = false;
+};
+
+BoardPlan plan_of(const BoardRequest& request, const YamlValue& tree, const Layout& layout) {
+    if (!member_of(tree, "board"))
+        throw LayoutError({request.file, 0, 0}, "board", "found nothing, expected what the board is to show");
+    BoardPlan plan;
+    read_deliverable(request.file, "board", [&](Section& in) { plan = read_board(in, layout); });
+    if (request.most_samples > 0) plan.most_samples = request.most_samples;
+    if (request.pixels > 0) plan.width_px = request.pixels;
+    return plan;
+}
+
+std::string summary(const BoardCell& cell) {
+    const CellNumbers& n = cell.numbers;
+    return fmt::format("{}{}: joint L* {:.1f}, pieces L* {:.1f}, contrast {:.1f} dE, net fades from {:.1f} m",
+                       n.rank ? fmt::format("{}. ", *n.rank) : "", cell.label, n.joint ? n.joint->l : 0,
+                       n.piece.l, n.contrast, n.net_fades_m);
+}
+
+void board(const BoardRequest& request) {
+    const Layout layout = read_telling(request.file);
+    const YamlValue tree = parse_yaml(layout_file_text(request.file), request.file);
+    const BoardPlan plan = plan_of(request, tree, layout);
+    const fs::path folder = finished_folder(request.into, request.file);
+    make_writable_folder(folder);
+
+    Board made;
+    {
+        Progress progress("board", progress_kind(stderr, request.quiet));
+        BoardOptions options;
+        options.progress = [&](double share) { progress.show(share); };
+        options.cancelled = interrupted;
+        made = render_board(tree, layout, plan, options);
+    }
+    const BoardTitle title = title_of(made, plan, fs::path(layout.path).filename().string(), kProgram);
+    const BoardSheet sheet = make_board_sheet(made, plan, title);
+    BoardFiles files{"board.png", {}, 0};
+    Picture as_rendered;
+    as_rendered.name = "board";
+    as_rendered.width_px = plan.width_px;
+    as_rendered.height_px = plan.height_px();
+    as_rendered.most_samples = plan.most_samples;
+    as_rendered.error = plan.error;
+    as_rendered.ev = plan.ev;
+    files.scene_hash = scene_hash(source_hash(layout), kProgram, as_rendered);
+    for (const BoardCell& cell : made.cells) {
+        stop_if_interrupted();
+        files.cells.push_back(fmt::format("board-{}-{}.png", cell.row + 1, cell.column + 1));
+        write_png(folder / files.cells.back(), cell.print,
+                  {{"Title", title.title + ", " + cell.label},
+                   {"Description", "rendering, not a photograph"},
+                   {"Software", kProgram},
+                   {"Scene hash", hash_digits(files.scene_hash)}});
+    }
+    write_png(folder / files.sheet, print_board(sheet, made),
+              {{"Title", title.title},
+               {"Software", kProgram},
+               {"Description", "sample board: a rendering, not a photograph"},
+               {"Scene hash", hash_digits(files.scene_hash)}});
+    write_file(folder / "board.json", board_json(made, plan, sheet, title, files));
+    for (const BoardCell& cell : made.cells) fmt::print("{}\n", summary(cell));
+    fmt::print("{}\n{}\n", (folder / files.sheet).string(), (folder / "board.json").string());
+}
+
+}  // namespace
+
+void add_board(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("board", "Show one piece of the work in several grouts, beds, stocks or lights");
+    const auto r = std::make_shared<BoardRequest>();
+    command->add_option("FILE", r->file, "The layout file, with a section `board`")->required();
+    add_into(*command, r->into);
+    command
+        ->add_option("--most-samples", r->most_samples,
+                     "At most this many light paths a pixel, instead of the board's")
+        ->check(CLI::Range(1, 1 << 20));
+    command->add_option("--pixels", r->pixels, "Width of a cell, instead of the board's")
+        ->check(CLI::Range(64, 2000));
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->footer(
+        "Writes board.png (the sheet), board-ROW-COLUMN.png (each cell bare) and board.json (numbers).\n\n"
+        "In the layout:\n"
+        "  board:\n"
+        "    coupon: {field: sea, size: 90}\n"
+        "    columns: {grout: [white, sand, mid-grey, charcoal, none]}\n"
+        "    aim: show flow\n\n"
+        "Example:\n"
+        "  rakelight board scenes/grout-sampler.yaml");
+    command->callback([r] { board(*r); });
+}
+
+}  // namespace rakelight

@@ -1,0 +1,206 @@
+// `rakelight glare`: where lamps mirror in a panel at a viewer's eye, how much that disturbs, and what to
+// move.
+#include <fmt/format.h>
+
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "output/glare/json.h"
+#include "output/glare/move.h"
+#include "output/glare/moving/moved_layout.h"
+#include "output/glare/section.h"
+#include "output/preview/lit_pictures.h"
+#include "output/program/command_options.h"
+#include "output/program/commands.h"
+#include "output/program/finished_files.h"
+#include "output/program/request.h"
+#include "output/program/told_layout.h"
+#include "output/system/errors.h"
+#include "output/system/interrupt.h"
+#include "output/system/program.h"
+#include "output/system/safe_file.h"
+#include "scene/light/with_light.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+struct GlareRequest {
+    std::string file;
+    std::vector<std::string> viewpoints;
+    std::vector<std::string> lamps;
+    std::vector<std::string> lights;
+    std::string into = kFinishedFolder;
+    std::optional<double> hot, blinding, patch_deg, veil;  // instead of the layout's
+    int most_samples = 256;
+    bool move = false;
+    std::string moved_file;
+    bool quiet = false;
+};
+
+std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
+    if (names.empty()) return layout.viewpoints;
+    std::vector<std::string> known;
+    for (const Viewpoint& v : layout.viewpoints) known.push_back(v.name);
+    std::vector<Viewpoint> chosen;
+    for (const std::string& name : names) {
+        const auto found = std::find(known.begin(), known.end(), name);
+        if (found == known.end())
+            throw RequestError(
+                fmt::format("{} has no viewpoint called {}{}", layout.path, name, did_you_mean(name, known)));
+        chosen.push_back(layout.viewpoints[static_cast<std::size_t>(found - known.begin())]);
+    }
+    return chosen;
+}
+
+void check_views(const Layout& layout, const std::vector<Viewpoint>& views) {
+    for (const Viewpoint& view : views)
+        if (sees_panel(layout, view)) return;
+    throw RequestError(
+        fmt::format("{}: no viewpoint asked for has the panel in view, expected one that looks "
+                    "at it from the front",
+                    layout.path));
+}
+
+GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {
+    limits.hot = request.hot.value_or(limits.hot);
+    limits.blinding = std::max(request.blinding.value_or(limits.blinding), limits.hot);
+    limits.patch_deg = request.patch_deg.value_or(limits.patch_deg);
+    limits.veil = request.veil.value_or(limits.veil);
+    return limits;
+}
+
+void write_sheet(FinishedFiles& files, const std::string& name, const Print& print) {
+    files.picture(name, print,
+                  {{"Software", kProgram}, {"Description", "glare sheet: a rendering, not a photograph"}});
+}
+
+void tell(const MoveReport& report) {
+    const TracedMove& advised = report.traced.at(report.advised);
+    fmt::print("{}\n", report.verdict);
+    for (const std::string& sentence : advised.advice) fmt::print("  {}\n", sentence);
+    for (const std::string& key : advised.keys) fmt::print("    {}\n", key);
+}
+
+// One set-up of light, and how its files are named apart from those of the others.
+struct Lit {
+    Layout layout;
+    std::string light;  // empty = the only one there is
+    std::string file(const std::string& name) const {
+        return "glare-" + file_stem(light.empty() ? name : name + " " + light) + ".png";
+    }
+};
+
+std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) {
+    std::vector<Lit> all;
+    const std::vector<std::string> lights = chosen_lights(layout, request.lights);
+    for (const std::string& light : lights)
+        all.push_back({with_light(layout, light), lights.size() > 1 || !request.lights.empty() ? light : ""});
+    for (const Lit& lit : all) {
+        lights_meant(lit.layout, request.lamps);
+        check_views(lit.layout, choose_viewpoints(lit.layout, request.viewpoints));
+    }
+    if (request.moved_file.empty()) return all;
+    if (all.size() > 1)
+        throw RequestError("--moved: found several lights, expected one, chosen with --light");
+    check_moved_path(layout, request.moved_file);
+    return all;
+}
+
+void glare(const GlareRequest& request) {
+    const Layout layout = read_telling(request.file);
+    const GlareSection section = read_glare_section(layout, request.file);
+    const std::vector<Lit> lights = lit_layouts(layout, request);
+    FinishedFiles files(finished_folder(request.into, request.file));
+    const Laying laying = lay(layout);
+    GlareAsk ask;
+    ask.limits = limits_of(request, section.limits);
+    ask.contrast = section.contrast.empty() ? bordering_pairs(layout, laying) : section.contrast;
+    ask.most_samples = request.most_samples;
+    ask.quiet = request.quiet;
+    stop_if_interrupted();
+
+    std::vector<GlareReport> reports;
+    nlohmann::ordered_json moves;
+    std::string moved_text;
+    for (const Lit& lit : lights) {
+        ask.lamps = lights_meant(lit.layout, request.lamps);
+        const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
+        const GlareRoom room(lit.layout, laying);
+        std::vector<GlareLook> looks;
+        for (const Viewpoint& view : views) {
+            looks.push_back(look_for_glare(room, view, ask));
+            GlareLook& look = looks.back();
+            look.report.light = lit.light;
+            reports.push_back(look.report);
+            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            write_sheet(files, lit.file(view.name),
+                        glare_sheet(look.report, look.pictures, look.scale, kProgram));
+        }
+        if (!request.move) continue;
+        MoveAnswer answer = find_moves(room, views, looks, section.move, ask);
+        answer.report.light = lit.light;
+        tell(answer.report);
+        write_sheet(files, lit.file("what to move"),
+                    move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
+        moves.push_back(json_of(answer.report));
+        if (!request.moved_file.empty())
+            moved_text =
+                moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
+    }
+    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
+    if (request.moved_file.empty()) return;
+    write_file(request.moved_file, moved_text);
+    fmt::print("{}\n", request.moved_file);
+}
+
+}  // namespace
+
+void add_glare(CLI::App& app) {
+    auto* command = app.add_subcommand(
+        "glare", "Find where lamps mirror in the panel at a viewer's eye, and what to move");
+    const auto r = std::make_shared<GlareRequest>();
+    add_layout_file(*command, r->file);
+    command->add_option("--viewpoint", r->viewpoints, "Only this viewpoint; may be given again")
+        ->type_name("NAME");
+    command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
+        ->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
+    add_into(*command, r->into);
+    const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
+                           const std::string& what) {
+        command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
+    };
+    const GlareLimits usual;
+    limit("--hot", r->hot, kHotRange,
+          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
+    limit("--blinding", r->blinding, kHotRange,
+          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
+    limit("--patch", r->patch_deg, kPatchRange_deg,
+          fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
+    limit("--veil", r->veil, kVeilRange,
+          fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
+    command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
+        ->check(CLI::Range(1, 1 << 20))
+        ->capture_default_str();
+    auto* move =
+        command->add_flag("--move", r->move,
+                          "Say what to move, within the bounds of glare: move: in the layout (or a lean "
+                          "of 0 to 8 degrees)");
+    command->add_option("--moved", r->moved_file, "Write the layout with the advised changes to this file")
+        ->type_name("FILE")
+        ->needs(move);
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->footer(
+        "Writes glare-VIEWPOINT.png, a sheet with the picture, its luminance in cd/m2, what is mirrored and "
+        "the\n"
+        "figures, and glare.json. With --move also glare-what-to-move.png.\n\n"
+        "Examples:\n"
+        "  rakelight glare foyer.yaml\n"
+        "  rakelight glare foyer.yaml --viewpoint seated --lamps window\n"
+        "  rakelight glare foyer.yaml --move --moved foyer-moved.yaml");
+    command->callback([r] { glare(*r); });
+}
+
+}  // namespace rakelight

@@ -1,0 +1,52 @@
+// `rakelight join`: puts pictures together that were rendered in parts.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "output/film/film_join.h"
+#include "output/preview/deliver.h"
+#include "output/program/commands.h"
+#include "output/system/interrupt.h"
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+namespace {
+
+struct JoinRequest {
+    std::vector<std::string> parts;
+    std::string into;
+    bool no_halo = false;
+};
+
+void join(const JoinRequest& request) {
+    const std::filesystem::path folder(request.into);
+    make_writable_folder(folder);
+    std::vector<PartFilm> parts;
+    for (const std::string& name : request.parts) {
+        stop_if_interrupted();
+        parts.push_back({name, read_film(name)});
+    }
+    const NotedFilm whole = join_films(std::move(parts));
+    stop_if_interrupted();
+    for (const auto& path : deliver(whole, folder, !request.no_halo)) fmt::print("{}\n", path.string());
+}
+
+}  // namespace
+
+void add_join(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("join", "Put a picture together from parts rendered with --share or --rows");
+    const auto r = std::make_shared<JoinRequest>();
+    command->add_option("PART", r->parts, "All parts of one picture, in any order")->required();
+    command->add_option("--into", r->into, "Folder for the finished files")->type_name("DIR")->required();
+    command->add_flag("--no-halo", r->no_halo,
+                      "Leave glints as they are, without the glare of the eye round them");
+    command->footer(
+        "The result is the same to the bit as a render on one machine.\n\n"
+        "Example:\n  rakelight join straight.part-1-of-2.exr straight.part-2-of-2.exr --into renders/tide");
+    command->callback([r] { join(*r); });
+}
+
+}  // namespace rakelight

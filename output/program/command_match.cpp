@@ -1,0 +1,200 @@
+// `rakelight match`: the grams of which pigments bring a base to a wanted colour.
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "materials/colour/illuminants.h"
+#include "materials/colour/lamp_weights.h"
+#include "output/program/commands.h"
+#include "output/stock/match_report.h"
+#include "output/stock/match_target.h"
+#include "output/system/errors.h"
+#include "output/system/interrupt.h"
+#include "output/system/program.h"
+#include "output/system/safe_file.h"
+#include "scene/reading/stock/supplies.h"
+#include "scene/text/curve_file.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+
+namespace {
+
+struct MatchWords {
+    std::string lab, srgb, like, curve;
+    std::string bed = "white", thickness;
+    std::string base = "white-cement", batch = "500 g", scale = "0.01 g", layer, light = "D65";
+    std::vector<std::string> pigments;
+    int most = 3;
+    int recipes = 3;
+    double within = 1;
+    std::string layout;
+    bool json = false;
+};
+
+double measure(const char* option, const std::string& text, Quantity quantity, double low, double high) {
+    const Measure m = read_measure(text, quantity);
+    if (!m.ok()) throw RequestError(fmt::format("{}: {}", option, m.problem));
+    if (m.value < low || m.value > high)
+        throw RequestError(fmt::format("{}: found {}, expected {} to {}{}", option, rakelight::quoted(text),
+                                       number_text(low), number_text(high), unit_suffix(quantity)));
+    return m.value;
+}
+
+[[noreturn]] void unknown(const char* option, const std::string& name,
+                          const std::vector<std::string>& known) {
+    throw RequestError(fmt::format("{}: found {}, expected one of {}{}", option, rakelight::quoted(name),
+                                   fmt::join(known, ", "), did_you_mean(name, known)));
+}
+
+const Material& on_shelf(const char* option, const std::string& name, const Shelf& shelf) {
+    const Material* m = shelf.find(name);
+    if (!m) unknown(option, name, shelf.names);
+    return *m;
+}
+
+Bands read_target_curve(const std::string& file) {
+    return read_curves(file, 1).front();
+}
+
+/// What is wanted, and in words.
+std::string read_wanted(const MatchWords& words, const Supplies& supplies, Wanted& wanted) {
+    const auto given = static_cast<int>(!words.lab.empty()) + !words.srgb.empty() + !words.like.empty() +
+                       !words.curve.empty();
+    if (given != 1)
+        throw RequestError(
+            fmt::format("found {} wanted colours, expected one of --lab, --srgb, --like, --curve", given));
+    if (!words.lab.empty()) {
+        wanted.lab = parse_lab(words.lab);
+        return "a colour";
+    }
+    if (!words.srgb.empty()) {
+        wanted.lab = parse_srgb(words.srgb);
+        return "sRGB " + words.srgb;
+    }
+    if (!words.curve.empty()) {
+        wanted.curve = read_target_curve(words.curve);
+        return words.curve;
+    }
+    const Material& material = on_shelf("--like", words.like, supplies.stock);
+    const Material& bed = on_shelf("--bed", words.bed, supplies.tints);
+    const double thickness_mm = words.thickness.empty()
+                                    ? static_cast<double>(material.thickness_mm)
+                                    : measure("--thickness", words.thickness, Quantity::length_mm, 0.5, 100);
+    wanted.curve = seen_as_laid(material, thickness_mm, bed.reflectance);
+    return material.opaque ? words.like
+                           : fmt::format("{}, {:.3g} mm over {}", words.like, thickness_mm, words.bed);
+}
+
+std::vector<Pigment> choose_pigments(const MatchWords& words, const Supplies& supplies, const Base& base) {
+    std::vector<Pigment> chosen;
+    if (words.pigments.empty()) {
+        for (const Pigment& p : supplies.pigments)
+            if (base.kind != Kind::cement || p.cement_warning.empty()) chosen.push_back(p);
+        return chosen;
+    }
+    std::vector<std::string> names;
+    for (const Pigment& p : supplies.pigments) names.push_back(p.name);
+    for (const std::string& name : words.pigments) {
+        const auto at = std::find(names.begin(), names.end(), name);
+        if (at == names.end()) unknown("--pigments", name, names);
+        if (std::none_of(chosen.begin(), chosen.end(), [&](const Pigment& p) { return p.name == name; }))
+            chosen.push_back(supplies.pigments[static_cast<std::size_t>(at - names.begin())]);
+    }
+    return chosen;
+}
+
+MatchReport read_words(const MatchWords& words) {
+    const Supplies supplies =
+        words.layout.empty() ? usual_supplies() : read_supplies(read_file(words.layout), words.layout);
+    MatchReport report;
+    MatchRequest& q = report.request;
+    const Base* base = find_base(words.base);
+    if (!base) unknown("--base", words.base, base_names());
+    q.base.base = *base;
+    q.base.thickness_mm = words.layer.empty()
+                              ? base->thickness_mm
+                              : measure("--layer", words.layer, Quantity::length_mm, 0.1, 100);
+    const std::vector<std::string> lights = illuminant_names();
+    if (std::find(lights.begin(), lights.end(), words.light) == lights.end())
+        unknown("--light", words.light, lights);
+    q.light = words.light;
+    q.batch_g = measure("--batch", words.batch, Quantity::mass_g, 1, 1e6);
+    q.scale_g = measure("--scale", words.scale, Quantity::mass_g, 1e-4, 100);
+    q.most_pigments = words.most;
+    q.pigments = choose_pigments(words, supplies, *base);
+    q.pause = stop_if_interrupted;
+    report.wanted = read_wanted(words, supplies, q.wanted);
+    report.within = words.within;
+    report.wanted_lab = wanted_lab(q);
+    return report;
+}
+
+void match_words(const MatchWords& words) {
+    MatchReport report = read_words(words);
+    report.matches = match(report.request, static_cast<std::size_t>(words.recipes));
+    fmt::print("{}", words.json ? match_json(report, kProgram) : match_text(report));
+    if (!report.reached())
+        throw RequestError(fmt::format(
+            "this colour cannot be reached: the nearest is CIEDE2000 {:.2f} away, wanted within {:.2f}",
+            report.matches.front().delta_e, report.within));
+}
+
+}  // namespace
+
+void add_match(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("match", "Find the grams of pigment that bring a base to a wanted colour");
+    const auto w = std::make_shared<MatchWords>();
+    command->add_option("--lab", w->lab, "Wanted: L*,a*,b* under the lamp")->type_name("L,a,b");
+    command->add_option("--srgb", w->srgb, "Wanted: six hexadecimal digits, as of a screen colour")
+        ->type_name("HEX");
+    command->add_option("--like", w->like, "Wanted: a material of the stock as laid")->type_name("NAME");
+    command->add_option("--curve", w->curve, "Wanted: a measured curve, lines of nm,reflectance")
+        ->type_name("FILE");
+    command->add_option("--bed", w->bed, "With --like: the tint under translucent glass")
+        ->type_name("TINT")
+        ->capture_default_str();
+    command->add_option("--thickness", w->thickness, "With --like: how thick the piece is")->type_name("MM");
+    command->add_option("--base", w->base, fmt::format("What to tint: {}", fmt::join(base_names(), ", ")))
+        ->type_name("BASE")
+        ->capture_default_str();
+    command
+        ->add_option("--batch", w->batch,
+                     "How much base is weighed out: powder, or resin, hardener and filler")
+        ->type_name("MASS")
+        ->capture_default_str();
+    command->add_option("--layer", w->layer, "How thick the tinted base is laid")->type_name("MM");
+    command->add_option("--light", w->light, "Lamp to match under, such as D65, A, F11, LED-B3")
+        ->type_name("NAME")
+        ->capture_default_str();
+    command->add_option("--pigments", w->pigments, "Only these pigments, such as PB28,PBk11")
+        ->type_name("NAMES")
+        ->delimiter(',');
+    command->add_option("--most", w->most, "At most this many pigments in a recipe")
+        ->check(CLI::Range(1, 4))
+        ->capture_default_str();
+    command->add_option("--recipes", w->recipes, "How many different recipes to tell")
+        ->check(CLI::Range(1, 20))
+        ->capture_default_str();
+    command->add_option("--within", w->within, "CIEDE2000 that counts as reached; 1 is just noticeable")
+        ->check(CLI::Range(0.0, 100.0))
+        ->capture_default_str();
+    command->add_option("--scale", w->scale, "Smallest step of your scale")
+        ->type_name("MASS")
+        ->capture_default_str();
+    command->add_option("--layout", w->layout, "A layout file with stock, tints and pigments of your own")
+        ->type_name("FILE");
+    command->add_flag("--json", w->json, "Print JSON instead");
+    command->footer(
+        "Ends with code 2 when the colour cannot be reached, and says how near it got.\n\n"
+        "Examples:\n"
+        "  rakelight match --like deep-teal --bed white --thickness 3 --batch 400\n"
+        "  rakelight match --srgb 4a6b7c --base filled-epoxy --batch 120 --light LED-B3\n"
+        "  rakelight match --lab 40,5,-12 --pigments PB28,PBk11,PW6 --scale 0.1 --json");
+    command->callback([w] { match_words(*w); });
+}
+
+}  // namespace rakelight

@@ -1,0 +1,232 @@
+// `rakelight portfolio`: the pictures a finished work is shown by, and a proposal on paper.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "output/film/scene_hash.h"
+#include "output/portfolio/dossier.h"
+#include "output/portfolio/json.h"
+#include "output/portfolio/mounted_print.h"
+#include "output/portfolio/print_hash.h"
+#include "output/portfolio/section.h"
+#include "output/preview/deliver.h"
+#include "output/preview/picture_notes.h"
+#include "output/program/command_options.h"
+#include "output/program/commands.h"
+#include "output/program/finished_files.h"
+#include "output/program/request.h"
+#include "output/program/told_layout.h"
+#include "output/system/errors.h"
+#include "output/system/interrupt.h"
+#include "output/system/program.h"
+#include "output/system/progress.h"
+#include "output/system/safe_file.h"
+#include "output/system/thread_limit.h"
+#include "output/take_off/reckoning/section.h"
+#include "renderer/render.h"
+#include "scene/world/mock_up.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct PortfolioRequest {
+    std::string file;
+    std::string pieces;
+    std::string into = kFinishedFolder;
+    std::vector<std::string> show;
+    int dpi = 0;
+    int most_samples = 0;
+    int threads = 0;
+    bool keep = false;
+    bool quiet = false;
+};
+
+Portfolio wanted_portfolio(const Layout& layout, const PortfolioRequest& request) {
+    Portfolio p = read_portfolio(layout);
+    if (request.dpi > 0) p.dpi = request.dpi;
+    if (request.most_samples > 0) p.most_samples = request.most_samples;
+    if (request.show.empty()) return p;
+    p.show.clear();
+    check_words("--show", request.show, kShotWords);
+    for (const std::string& word : request.show) {
+        const auto shot =
+            static_cast<Shot>(std::find(kShotWords.begin(), kShotWords.end(), word) - kShotWords.begin());
+        if (const std::string why = why_no_shot(shot, p, layout); !why.empty())
+            throw RequestError("--show: " + why);
+        if (std::find(p.show.begin(), p.show.end(), shot) == p.show.end()) p.show.push_back(shot);
+    }
+    return p;
+}
+
+// A world that some of the shots share, lit.
+struct Stand {
+    World world;
+    Rays rays;
+    explicit Stand(World w) : world(std::move(w)), rays(world) {}
+};
+
+NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
+                 const PortfolioRequest& request) {
+    Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
+    RenderOptions options;
+    options.threads = request.threads;
+    options.lens = plan.lens;
+    options.progress = [&](double share) { progress.show(share); };
+    options.cancelled = interrupted;
+    NotedFilm noted;
+    noted.notes = notes_of(plan.layout, stand.world, stand.rays, plan.picture, hash);
+    noted.film = render(stand.world, stand.rays, plan.layout, plan.picture, options);
+    return noted;
+}
+
+DossierPanel panel_of(const Layout& layout, const Laying& laying) {
+    return {&layout, panel_facts(layout, laying, read_workshop(layout.path, layout)),
+            report_laying(layout, laying, kProgram, 0)};
+}
+
+// Makes prints one by one and keeps what the dossier and the JSON want of them.
+class Darkroom {
+  public:
+    Darkroom(const PortfolioRequest& request, FinishedFiles& files, std::uint64_t panel, std::size_t shots,
+             Dossier& dossier)
+        : request_(request), files_(files), panel_(panel), dossier_(dossier), prints_(shots) {
+        dossier_.pictures.resize(shots);
+    }
+
+    /// Takes a finished picture from the folder, if that is wanted and there is one of the same scene.
+    bool keep(std::size_t i, const PlannedShot& plan) {
+        if (!request_.keep) return false;
+        const fs::path path = files_.folder() / file_of(plan);
+        std::optional<Print> print =
+            picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
+        if (!print) return false;
+        fmt::print("{} kept\n", path.string());
+        remember(i, plan, std::make_shared<const Print>(std::move(*print)));
+        return true;
+    }
+
+    void make(std::size_t i, const PlannedShot& plan, const Stand& stand) {
+        const NotedFilm noted = traced(stand, plan, hash_of(plan), request_);
+        const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
+        const std::string caption = fmt::format("{}. {}", dossier_.panels[0].facts.name, plan.title);
+        const int dpi = dossier_.portfolio.dpi;
+        files_.picture(file_of(plan), mounted(*print, caption, dpi / 25.4),
+                       {{"Title", caption},
+                        {"Description", kNotAPhotograph},
+                        {"Software", kProgram},
+                        {"Scene hash", hash_digits(noted.notes.scene_hash)}},
+                       dpi);
+        remember(i, plan, print);
+    }
+
+    const std::vector<PortfolioPrint>& prints() const { return prints_; }
+
+  private:
+    static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
+
+    std::uint64_t hash_of(const PlannedShot& plan) const {
+        return print_hash(panel_, kProgram, plan, dossier_.portfolio);
+    }
+
+    void remember(std::size_t i, const PlannedShot& plan, std::shared_ptr<const Print> print) {
+        dossier_.pictures[i] = {plan.shot, plan.title, plan.note, std::move(print)};
+        prints_[i] = {plan, file_of(plan), hash_of(plan)};
+    }
+
+    const PortfolioRequest& request_;
+    FinishedFiles& files_;
+    std::uint64_t panel_;
+    Dossier& dossier_;
+    std::vector<PortfolioPrint> prints_;
+};
+
+// Shots that share a light come one after another, so that only one world is kept at a time.
+void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, const Portfolio& portfolio,
+                 Darkroom& darkroom) {
+    std::vector<bool> done;
+    for (std::size_t i = 0; i < shots.size(); ++i) done.push_back(darkroom.keep(i, shots[i]));
+    for (std::size_t first = 0; first < shots.size(); ++first) {
+        if (done[first]) continue;
+        const PlannedShot& lead = shots[first];
+        const Stand stand(lead.in_room ? build_mock_up(lead.layout, laying, {portfolio.scale, true})
+                                       : build_world(lead.layout, laying));
+        for (std::size_t i = first; i < shots.size(); ++i) {
+            if (done[i] || shots[i].light != lead.light || shots[i].in_room != lead.in_room) continue;
+            stop_if_interrupted();
+            darkroom.make(i, shots[i], stand);
+            done[i] = true;
+        }
+    }
+}
+
+void portfolio(const PortfolioRequest& request) {
+    const ThreadLimit limit(request.threads);
+    const Layout layout = read_telling(request.file, request.pieces);
+    Dossier dossier;
+    dossier.portfolio = wanted_portfolio(layout, request);
+    dossier.program = kProgram;
+    const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
+    FinishedFiles files(finished_folder(request.into, request.file));
+
+    const Laying laying = lay_telling(layout);
+    dossier.panels.push_back(panel_of(layout, laying));
+    if (layout.beside)
+        dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
+    stop_if_interrupted();
+
+    Darkroom darkroom(request, files, panel_hash(layout), shots.size(), dossier);
+    make_prints(shots, laying, dossier.portfolio, darkroom);
+    std::vector<std::string> names;
+    for (const PortfolioPrint& print : darkroom.prints()) names.push_back(print.file);
+    names.push_back("dossier.pdf");
+    const Caption& caption = dossier.portfolio.caption;
+    files.add(names.back(), [&](const fs::path& path) {
+        write_pdf(path, dossier_pages(dossier), caption.title, caption.artist, kProgram);
+    });
+    files.text("portfolio.json", portfolio_json(dossier, darkroom.prints(), names));
+}
+
+}  // namespace
+
+void add_portfolio(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("portfolio", "Make the prints a work is shown by, and a proposal as PDF");
+    const auto r = std::make_shared<PortfolioRequest>();
+    add_layout_file(*command, r->file);
+    command
+        ->add_option("--show", r->show,
+                     "Only these pictures of the set: " + fmt::format("{}", fmt::join(kShotWords, ", ")))
+        ->type_name("WHAT,..")
+        ->delimiter(',');
+    add_into(*command, r->into);
+    add_pieces(*command, r->pieces);
+    command
+        ->add_option("--dpi", r->dpi,
+                     "Fineness of the prints instead of the layout's; 60 makes a quick draft")
+        ->check(CLI::Range(36, 1200));
+    command
+        ->add_option("--most-samples", r->most_samples,
+                     "At most this many light paths a pixel, instead of the layout's")
+        ->check(CLI::Range(1, 1 << 16));
+    add_threads(*command, r->threads);
+    command->add_flag(
+        "--keep", r->keep,
+        "Keep finished pictures of this very scene that are in the folder: for when only words changed");
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->footer(
+        "Writes portfolio-NAME.png for each picture (sRGB, at print size), dossier.pdf (cover, pictures, "
+        "materials,\n"
+        "sizes, weight) and portfolio.json. What is shown, what gives scale and what captions say stands in "
+        "the\n"
+        "layout's section `portfolio`.\n\n"
+        "Examples:\n"
+        "  rakelight portfolio tide.yaml --dpi 60\n"
+        "  rakelight portfolio tide.yaml --show straight,details");
+    command->callback([r] { portfolio(*r); });
+}
+
+}  // namespace rakelight

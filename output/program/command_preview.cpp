@@ -1,0 +1,246 @@
+// `rakelight preview`: renders pictures of a layout.
+#include <fmt/format.h>
+
+#include <memory>
+#include <optional>
+
+#include "output/film/scene_hash.h"
+#include "output/preview/deliver.h"
+#include "output/preview/finished.h"
+#include "output/preview/lit_pictures.h"
+#include "output/preview/picture_notes.h"
+#include "output/preview/render_kept.h"
+#include "output/program/command_options.h"
+#include "output/program/commands.h"
+#include "output/program/request.h"
+#include "output/program/told_layout.h"
+#include "output/system/interrupt.h"
+#include "output/system/job_words.h"
+#include "output/system/program.h"
+#include "output/system/safe_file.h"
+#include "output/system/thread_limit.h"
+#include "scene/light/with_light.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct PreviewRequest {
+    std::string file;
+    std::vector<std::string> pictures;
+    std::vector<std::string> lights;
+    std::string into = kFinishedFolder;
+    std::string pieces;
+    int threads = 0;
+    int most_samples = 0;
+    std::string error;
+    std::string size;
+    std::string rows;
+    std::string share;
+    double save_every_s = 20;
+    bool quiet = false;
+    bool no_halo = false;
+    bool unfinished = false;
+    bool dry_run = false;
+};
+
+// What one run of the command renders of a picture: all of it, or some rows with a name for the file.
+struct Work {
+    Picture picture;
+    RowRange rows;
+    std::optional<std::string> part;
+};
+
+std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
+    std::vector<Work> works;
+    for (Picture& picture :
+         pictures_in_lights(layout, choose_pictures(layout, request.pictures), request.lights)) {
+        if (!request.size.empty()) {
+            const glm::ivec2 size = parse_size(request.size);
+            picture.width_px = size.x;
+            picture.height_px = size.y;
+        }
+        if (!request.error.empty()) picture.error = parse_error_share(request.error);
+        if (request.most_samples > 0) picture.most_samples = request.most_samples;
+        Work work{picture, {0, picture.height_px}, {}};
+        if (!request.rows.empty()) {
+            work.rows = parse_rows(request.rows, picture.height_px);
+            work.part = fmt::format("rows-{}-{}", work.rows.first_row + 1, work.rows.end_row);
+        } else if (!request.share.empty()) {
+            const Share share = parse_share(request.share);
+            work.rows = rows_of_share(share, picture.height_px);
+            work.part = fmt::format("part-{}-of-{}", share.which, share.of);
+        }
+        works.push_back(std::move(work));
+    }
+    return works;
+}
+
+// The file that a piece of work ends in, without its extension.
+std::string stem_of(const Work& work) {
+    const std::string stem = file_stem(work.picture.name);
+    return work.part ? fmt::format("{}.{}", stem, *work.part) : stem;
+}
+
+// As far as can be told before anything is laid.
+BegunPlace place_of(const Work& work, const fs::path& folder, std::uint64_t sources) {
+    BegunPlace place{folder, stem_of(work), {}, build_of_this_program()};
+    place.notes.program = kProgram;
+    place.notes.scene_hash = scene_hash(sources, kProgram, work.picture);
+    return place;
+}
+
+// What of the works is still to be done; says so of the others, or with `dry_run` of all, leaving none.
+std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& folder, std::uint64_t sources,
+                              const PreviewRequest& request) {
+    std::vector<Work> left;
+    for (const Work& work : works) {
+        const BegunPlace place = place_of(work, folder, sources);
+        const bool finished = request.unfinished && !work.part &&
+                              is_finished(folder, place.stem, place.notes.scene_hash, !request.no_halo);
+        const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
+        const int rows = work.rows.end_row - work.rows.first_row;
+        if (request.dry_run)
+            fmt::print("{}\n", picture_line((folder / place.stem).string(), work.picture.width_px, rows,
+                                            finished    ? "finished"
+                                            : begun > 0 ? fmt::format("{} rows done", std::min(begun, rows))
+                                                        : "to render"));
+        else if (finished)
+            fmt::print(stderr, "Note: {} is finished, and nothing has changed\n", place.stem);
+        else
+            left.push_back(work);
+    }
+    return left;
+}
+
+// The room in one of its lights, ready for rays.
+struct LitRoom {
+    Layout layout;
+    World world;
+    Rays rays;
+
+    LitRoom(const Layout& all, const Laying& laying, const std::string& light)
+        : layout(light.empty() || light == all.light ? all : with_light(all, light)),
+          world(build_world(layout, laying)),
+          rays(world) {}
+};
+
+// Keeps the room of the last light: works are ordered by it.
+class LitRooms {
+  public:
+    LitRooms(const Layout& layout, const Laying& laying) : layout_(layout), laying_(laying) {}
+
+    const LitRoom& in(const std::string& light) {
+        if (!room_ || light != light_) {
+            room_.reset();  // first, for its memory
+            room_ = std::make_unique<LitRoom>(layout_, laying_, light);
+            light_ = light;
+            stop_if_interrupted();
+        }
+        return *room_;
+    }
+
+  private:
+    const Layout& layout_;
+    const Laying& laying_;
+    std::string light_;
+    std::unique_ptr<const LitRoom> room_;
+};
+
+void preview(const PreviewRequest& request) {
+    const ThreadLimit limit(request.threads);
+    const Layout layout = read_telling(request.file, request.pieces);
+    const std::uint64_t sources = source_hash(layout);
+    const fs::path folder = finished_folder(request.into, request.file);
+    const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
+    if (works.empty()) return;
+    make_writable_folder(folder);
+
+    const Laying laying = lay_telling(layout);
+    for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
+    LitRooms rooms(layout, laying);
+    std::vector<PictureNotes> notes;
+    for (const Work& work : works) {
+        const LitRoom& room = rooms.in(work.picture.light);
+        notes.push_back(notes_of(room.layout, room.world, room.rays, work.picture,
+                                 scene_hash(sources, kProgram, work.picture)));
+    }
+    for (std::size_t i = 0; i < works.size(); ++i) {
+        stop_if_interrupted();
+        const LitRoom& room = rooms.in(works[i].picture.light);
+        const BegunPlace place{folder, stem_of(works[i]), notes[i], build_of_this_program()};
+        const KeptRender kept{works[i].rows, request.threads, request.save_every_s, request.quiet};
+        const NotedFilm noted{render_kept(room.world, room.rays, room.layout, works[i].picture, kept, place),
+                              notes[i]};
+        if (works[i].part) {
+            const fs::path path =
+                folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *works[i].part);
+            write_film(path, noted.film, noted.notes);
+            fmt::print("{}\n", path.string());
+        } else {
+            for (const fs::path& path : deliver(noted, folder, !request.no_halo))
+                fmt::print("{}\n", path.string());
+        }
+        forget_begun(place);
+    }
+}
+
+}  // namespace
+
+void add_preview(CLI::App& app) {
+    auto* command =
+        app.add_subcommand("preview", "Render pictures of a layout as its lamps and viewers will show it");
+    const auto r = std::make_shared<PreviewRequest>();
+    add_layout_file(*command, r->file);
+    command->add_option("--picture", r->pictures, "Only this picture of the layout; may be given again")
+        ->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
+    add_into(*command, r->into);
+    add_pieces(*command, r->pieces);
+    add_threads(*command, r->threads);
+    command
+        ->add_option("--most-samples", r->most_samples,
+                     "At most this many light paths a pixel, instead of the layout's")
+        ->check(CLI::Range(1, 1 << 20));
+    command->add_option("--error", r->error, "Grain to stop at, such as 2%, instead of the layout's")
+        ->type_name("SHARE");
+    command
+        ->add_option("--size", r->size,
+                     "Width and height in pixels, such as 1200x900, instead of the layout's")
+        ->type_name("WxH");
+    auto* rows =
+        command
+            ->add_option("--rows", r->rows, "Render only these rows, counted from 1 at the top, for `join`")
+            ->type_name("A-B");
+    command->add_option("--share", r->share, "Render only the k-th of n bands of rows, for `join`")
+        ->type_name("k/n")
+        ->excludes(rows);
+    command->add_flag("--unfinished", r->unfinished,
+                      "Leave out pictures that are finished and whose layout has not changed");
+    command->add_flag("--dry-run", r->dry_run, "Only say what there is to render");
+    command
+        ->add_option("--save-every", r->save_every_s,
+                     "Seconds of work that a power cut may cost: rows are kept at least so often")
+        ->check(CLI::Range(0.0, 86400.0))
+        ->capture_default_str();
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->add_flag("--no-halo", r->no_halo,
+                      "Leave glints as they are, without the glare of the eye round them");
+    command->footer(
+        "Writes NAME.png, NAME.exr (light of each lamp group in cd/m2) and NAME.json (numbers) for each "
+        "picture.\n"
+        "When it is interrupted, rows that are done are kept beside it, and the same command goes on below "
+        "them.\n\n"
+        "Examples:\n"
+        "  rakelight preview tide.yaml\n"
+        "  rakelight preview tide.yaml --picture evening --size 600x450 --error 5%\n"
+        "  rakelight preview tide.yaml --light \"gallery spot\" --light dusk\n"
+        "  rakelight preview tide.yaml --share 1/2     (here)\n"
+        "  rakelight preview tide.yaml --share 2/2     (on another machine)\n"
+        "  rakelight join renders/tide/*.part-?-of-2.exr --into renders/tide");
+    command->callback([r] { preview(*r); });
+}
+
+}  // namespace rakelight

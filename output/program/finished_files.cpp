@@ -1,0 +1,39 @@
+#include "output/program/finished_files.h"
+
+#include <fmt/format.h>
+
+#include "output/program/commands.h"
+#include "output/system/interrupt.h"
+#include "output/system/program.h"
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+FinishedFiles::FinishedFiles(std::filesystem::path folder) : folder_(std::move(folder)) {
+    make_writable_folder(folder_);
+}
+
+void FinishedFiles::add(const std::string& name,
+                        const std::function<void(const std::filesystem::path&)>& write) {
+    stop_if_interrupted();
+    write(folder_ / name);
+    names_.push_back(name);
+    fmt::print("{}\n", (folder_ / name).string());
+}
+
+void FinishedFiles::text(const std::string& name, const std::string& bytes) {
+    add(name, [&](const std::filesystem::path& path) { write_file(path, bytes); });
+}
+
+void FinishedFiles::picture(const std::string& name, const Print& print, const PictureText& about,
+                            std::optional<int> dpi) {
+    add(name,
+        [&](const std::filesystem::path& path) { write_png(path, print, about, PrintDepth::bits8, dpi); });
+}
+
+void FinishedFiles::drawing(const std::string& name, const Tracing& tracing, double px_per_mm) {
+    picture(name, print_tracing(tracing, px_per_mm),
+            {{"Software", kProgram}, {"Title", tracing.title}, {"Description", tracing.note}});
+}
+
+}  // namespace rakelight

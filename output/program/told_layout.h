@@ -1,0 +1,21 @@
+// A layout read and laid for a command: what there is to warn of is told on stderr.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "scene/laying/laying.h"
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+void tell_warnings(const std::vector<std::string>& warnings);
+
+/// `pieces`: a piece table to take instead of laying; empty = none. \throws LayoutError as `read_layout`.
+Layout read_telling(const std::string& file, const std::string& pieces = "");
+
+/// \throws LayoutError as `lay`, Interrupted.
+Laying lay_telling(const Layout& layout);
+
+}  // namespace rakelight

@@ -1,2 +1,0 @@
-# Pictures of a layout in several lights.
-target_sources(rakelight_output PRIVATE lit_pictures.cpp)

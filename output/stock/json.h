@@ -1,0 +1,16 @@
+// The numbers of a stock sheet for machines: NAME.json.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "output/stock/swatch_sheet.h"
+
+namespace rakelight {
+
+/// JSON text, two spaces a step, ending in a newline; "version" grows when a key changes its meaning. Every
+/// number that the sheet shows is in it, unrounded. `files`: names of the pages, in order.
+std::string stock_json(const StockReport& report, const SwatchSheet& sheet,
+                       const std::vector<std::string>& files);
+
+}  // namespace rakelight

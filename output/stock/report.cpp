@@ -1,0 +1,237 @@
+#include "output/stock/report.h"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+#include <utility>
+
+#include "materials/colour/colour_temperature.h"
+#include "materials/colour/illuminants.h"
+#include "materials/colour/observer.h"
+#include "materials/colour/rendering_index.h"
+#include "materials/optics/surface.h"
+#include "materials/stock/face_on.h"
+#include "materials/stock/gloss.h"
+#include "output/print/printed_colour.h"
+#include "output/system/errors.h"
+#include "scene/light/daylight_level.h"
+#include "scene/light/emitter.h"
+#include "scene/light/window_light.h"
+
+namespace rakelight {
+
+namespace {
+
+ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
+    ReportLight light;
+    light.name = name;
+    light.title = name;
+    light.weights = fold(spectrum);
+    const CorrelatedTemperature temperature = correlated_temperature(spectrum_to_xyz(spectrum));
+    light.cct_k = temperature.cct_k;
+    light.duv = temperature.duv;
+    const RenderingIndex index = rendering_index(spectrum);
+    light.ra = index.general;
+    light.r9 = index.r9();
+    return light;
+}
+
+// Of the lamps, then of the windows as window_lights lists them; ground is taken as lit and coloured like the
+// sky.
+std::vector<Spectrum> light_spectra(const Layout& layout) {
+    std::vector<Spectrum> spectra;
+    for (const Lamp& lamp : layout.lamps) spectra.push_back(lamp_spectrum(lamp));
+    for (const WindowLight& light : window_lights(layout, {}))
+        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.daylight).altitude_deg)
+                                                 : sky_spectrum(layout.daylight));
+    return spectra;
+}
+
+// All lamps and windows together, each by the light it brings to the panel.
+ReportLight layout_light(const Layout& layout, const std::vector<double>& lamp_lx) {
+    const std::vector<Spectrum> spectra = light_spectra(layout);
+    Spectrum all;
+    double total_lx = 0;
+    for (std::size_t i = 0; i < lamp_lx.size(); ++i) {
+        if (!(lamp_lx[i] > 0)) continue;
+        const Spectrum& lamp = spectra.at(i);
+        double luminous = 0;
+        for (int k = 0; k < kSpectrumCount; ++k) luminous += lamp[k] * kObserver1931.y_bar[k];
+        for (int k = 0; k < kSpectrumCount; ++k) all[k] += lamp_lx[i] / luminous * lamp[k];
+        total_lx += lamp_lx[i];
+    }
+    if (!(total_lx > 0))
+        throw RequestError(
+            "no light falls on the panel: a stock sheet needs a lamp or a window that reaches it");
+    ReportLight light = make_light("lamps", all);
+    light.title = "the layout's lamps";
+    light.illuminance_lx = total_lx;
+    return light;
+}
+
+Xyz seen_under(const LampWeights& light, const Bands& reflectance) {
+    const auto [x, y, z] = apply(light, reflectance);
+    return {x, y, z};
+}
+
+// The swatch has the Lab that is printed beside it.
+void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
+    for (const ReportLight& light : lights)
+        swatch.lab.push_back(
+            xyz_to_lab(seen_under(light.weights, swatch.reflectance), seen_under(light.weights, Bands(1))));
+    const PrintedColour printed = printed_colour(swatch.lab.front());
+    swatch.in_srgb = printed.in_srgb;
+    swatch.srgb = printed.srgb;
+}
+
+const Material& tint_called(const Layout& layout, const std::string& name) {
+    const auto at = std::find_if(layout.tints.begin(), layout.tints.end(),
+                                 [&](const Material& m) { return m.name == name; });
+    if (at == layout.tints.end()) throw RequestError("no tint is called " + name);
+    return *at;
+}
+
+// A material's surfaces: slag has patches of a second.
+struct Faces {
+    Surface main;
+    Surface glassy;
+    float glassy_share = 0;
+
+    template <class F>
+    auto mean(F&& f) const {
+        return glassy_share > 0 ? f(main) * (1 - glassy_share) + f(glassy) * glassy_share : f(main);
+    }
+};
+
+class Bench {
+  public:
+    Faces surfaces(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+        Faces faces;
+        faces.main = make_surface(m, thickness_mm, backing, tone, tables_);
+        if (m.glassy_share > 0) faces.glassy = make_glassy_surface(m, tone, tables_);
+        faces.glassy_share = m.glassy_share;
+        return faces;
+    }
+
+    Bands body_reflectance(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+        return face_on_reflectance(m, thickness_mm, backing, tone, tables_);
+    }
+
+    double gloss(const Faces& faces, GlossAngle angle) {
+        return faces.mean([&](const Surface& s) { return gloss_units(s, angle); });
+    }
+
+  private:
+    FaceTables tables_;
+};
+
+// Thickness and bed of each way a material is laid.
+using Laid = std::pair<std::string, double>;
+
+std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
+    std::vector<Laid> ways;
+    const auto add = [&](const Laid& way) {
+        if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
+    };
+    for (const Field& field : layout.fields)
+        for (const MixPart& part : field.mix)
+            if (part.material == m.name)
+                add({shows_bed(m) ? field.bed : std::string(),
+                     field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
+    for (const PlacedStone& stone : layout.stones)
+        if (stone.material == m.name && !m.opaque) add({"", stone.size_mm.z});
+    if (ways.empty()) ways.push_back({"", m.thickness_mm});
+    return ways;
+}
+
+void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
+    const Material& m = entry.material;
+    const auto add = [&](Swatch swatch, const Bands& backing, double tone = 1) {
+        swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
+        entry.swatches.push_back(std::move(swatch));
+    };
+    if (!shows_bed(m)) {
+        add({.label = "as laid", .thickness_mm = entry.thickness_mm}, Bands());
+        if (m.tone_spread > 0 && !(m.opaque && m.leaf != Leaf::none)) {
+            add({.label = "darker piece", .thickness_mm = entry.thickness_mm}, Bands(),
+                std::exp(m.tone_spread));
+            add({.label = "lighter piece", .thickness_mm = entry.thickness_mm}, Bands(),
+                std::exp(-m.tone_spread));
+        }
+        return;
+    }
+    for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
+        add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
+            bed.empty() ? Bands() : tint_called(layout, bed).reflectance);
+    add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
+        Bands(1));
+    add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
+        Bands(0));
+}
+
+StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
+                      const std::vector<ReportLight>& lights, Bench& bench) {
+    StockEntry entry;
+    entry.place = place;
+    entry.material = m;
+    const Laid first = ways_laid(layout, m).front();
+    entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
+    add_swatches(entry, layout, bench);
+    for (Swatch& swatch : entry.swatches) colour(swatch, lights);
+    const Bands backing = first.first.empty() ? Bands() : tint_called(layout, first.first).reflectance;
+    const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
+    entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
+                   bench.gloss(faces, GlossAngle::deg85)};
+    return entry;
+}
+
+std::set<std::string> laid_in_panel(const Layout& layout) {
+    std::set<std::string> names;
+    for (const Field& field : layout.fields)
+        for (const MixPart& part : field.mix) names.insert(part.material);
+    for (const PlacedStone& stone : layout.stones) names.insert(stone.material);
+    return names;
+}
+
+StockPlace place_of(const Material& m, bool tint, const std::set<std::string>& laid) {
+    if (tint) return StockPlace::tint;
+    if (!laid.contains(m.name)) return StockPlace::room;
+    return m.kind == Kind::glass ? StockPlace::glass : StockPlace::stone;
+}
+
+}  // namespace
+
+bool shows_bed(const Material& m) {
+    return !m.opaque && !m.backed && m.leaf == Leaf::none;
+}
+
+double StockEntry::cost_per_m2() const {
+    return material.cost.per == Cost::Per::m2 ? material.cost.amount : material.cost.amount * kg_per_m2();
+}
+
+StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
+                         const std::string& program) {
+    StockReport report;
+    report.panel = layout.name;
+    report.layout_file = std::filesystem::path(layout.path).filename().string();
+    report.program = program;
+    report.lights.push_back(layout_light(layout, lamp_lx));
+    for (const char* name : {"A", "D65", "LED-B3"})
+        report.lights.push_back(make_light(name, *find_illuminant(name)));
+
+    Bench bench;
+    const std::set<std::string> laid = laid_in_panel(layout);
+    const auto add = [&](const std::vector<Material>& list, StockPlace place) {
+        for (const Material& m : list)
+            if (place_of(m, &list == &layout.tints, laid) == place)
+                report.entries.push_back(make_entry(layout, m, place, report.lights, bench));
+    };
+    add(layout.stock, StockPlace::glass);
+    add(layout.stock, StockPlace::stone);
+    add(layout.tints, StockPlace::tint);
+    add(layout.stock, StockPlace::room);
+    return report;
+}
+
+}  // namespace rakelight

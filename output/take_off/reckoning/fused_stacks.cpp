@@ -1,0 +1,55 @@
+#include "output/take_off/reckoning/fused_stacks.h"
+
+#include <cmath>
+
+#include "scene/reading/said_by_entries.h"
+
+namespace rakelight {
+
+namespace {
+
+FusedStack read_layers(Section& in) {
+    FusedStack stack;
+    double stacked_mm = 0;
+    for_each_item(in, "stack", [&](Section& item) {
+        StackLayer layer;
+        item.set(layer.glass, "glass");
+        item.set(layer.thickness_mm, "thickness", Quantity::length_mm, {0, 1000});
+        stacked_mm += layer.thickness_mm;
+        stack.layers.push_back(std::move(layer));
+    });
+    std::string firing;
+    in.set(firing, "firing");
+    stack.fired = fused_size(stacked_mm, firing == "held" ? Firing::held : Firing::free);
+    return stack;
+}
+
+}  // namespace
+
+std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::string& file_name) {
+    const YamlValue document = parse_yaml(text, file_name);
+    ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
+    Section file(document, "", unused);
+    return said_by_entries<FusedStack>(file, "stock", "stack", "thickness",
+                                       [](Section& in) { return std::optional(read_layers(in)); });
+}
+
+std::vector<Fusing> fusings(const Layout& layout, const std::vector<Purchase>& purchases,
+                            const std::map<std::string, FusedStack>& stacks) {
+    std::vector<Fusing> out;
+    for (const Purchase& p : purchases) {
+        const auto stack = stacks.find(layout.stock[p.material].name);
+        if (stack == stacks.end()) continue;
+        Fusing f;
+        f.material = p.material;
+        f.stack = stack->second;
+        f.fired_mm2 = p.bought_mm2;
+        f.cut_mm2 = p.bought_mm2 / f.stack.fired.area_growth;
+        if (p.by_sheet)
+            f.sheets = static_cast<int>(std::ceil(f.cut_mm2 / (p.sheet_mm.x * p.sheet_mm.y) - 1e-9));
+        out.push_back(std::move(f));
+    }
+    return out;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,25 @@
+// The sections `take-off`, `zones` and `hanging` of a layout file.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "output/take_off/reckoning/workshop.h"
+
+namespace rakelight {
+
+/// Reads all three, or what is usual where the file says nothing. Names are those of `layout`, read from the
+/// same file. \throws LayoutError with all the problems of all three.
+WorkshopWishes read_workshop(const std::filesystem::path& layout_file, const Layout& layout);
+
+/// The same from text; `file_name` stands for the file in messages.
+WorkshopWishes read_workshop_text(std::string_view text, const std::string& file_name, const Layout& layout);
+
+/// Grout zones of a layout by name, in the order of its fields; fields with open joints have none.
+std::vector<std::string> zone_names(const Layout& layout);
+
+/// A4, A3 or Letter. Null for another word.
+const PaperSize* paper_size(std::string_view name);
+
+}  // namespace rakelight

@@ -1,0 +1,70 @@
+// Everything that is bought, mixed, waited for and carried to make a laid panel, in one value.
+#pragma once
+
+#include <functional>
+#include <map>
+
+#include "output/take_off/reckoning/cautions.h"
+#include "output/take_off/reckoning/day_plan.h"
+#include "output/take_off/reckoning/fused_stacks.h"
+#include "output/take_off/reckoning/grout_batch.h"
+#include "output/take_off/reckoning/purchase.h"
+#include "output/take_off/reckoning/working_hours.h"
+
+namespace rakelight {
+
+/// A bed of one tint, under all the fields that have it.
+struct BedMix {
+    std::uint32_t tint = 0;  ///< index in Layout::tints
+    double area_mm2 = 0;
+    double volume_mm3 = 0;
+    Batch batch;
+};
+
+/// A zone's mix.
+struct ZoneMix {
+    TintRecipe recipe;
+    double waste = 0;
+    Batch batch;
+};
+
+struct TakeOff {
+    WorkshopWishes workshop;
+    std::vector<Region> ground;   ///< of each field
+    std::vector<Region> regions;  ///< of each field's grout
+    LaidVolumes volumes;
+    std::vector<Purchase> purchases;
+    std::vector<Fusing> fusings;  ///< of those that are fused from sheets
+    std::vector<GroutZone> zones;
+    std::vector<ZoneBoundary> boundaries;
+    ZoneOrder order;
+    std::vector<ZoneMix> mixes;  ///< one a zone
+    std::vector<BedMix> beds;    ///< in the order of the tints
+    std::map<std::string, TintRecipe> recipes;
+    std::vector<PlanStep> plan;
+    std::vector<std::string> pre_seal;  ///< open-pored materials
+    Weighing weighing;
+    HangingLoad load;
+    std::vector<StoneAnchor> anchors;
+    int struts = 0;
+    WorkingHours hours;
+    std::vector<Caution> cautions;
+    std::vector<std::string> warnings;  ///< zones too small, joints too narrow, circles, second batches
+
+    /// Place of a zone in the order, from 1.
+    std::size_t turn_of(std::size_t zone) const;
+};
+
+/// How the layout file says its own materials are made.
+struct Makings {
+    std::map<std::string, Recipe> recipes;     ///< of tints
+    std::map<std::string, FusedStack> stacks;  ///< of glass
+};
+Makings makings_in(std::string_view text, const std::string& file_name);
+
+/// `pause` is called now and then; it may throw to stop.
+TakeOff take_off(
+    const Layout& layout, const Laying& laying, const WorkshopWishes& workshop, const Makings& makings,
+    const std::function<void()>& pause = [] {});
+
+}  // namespace rakelight

@@ -1,0 +1,147 @@
+#include "output/take_off/reckoning/weighing.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "output/take_off/reckoning/grout_regions.h"
+#include "scene/model/levels.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kStrutlessTo_m2 = 0.28;
+constexpr double kStrutSpacing_mm = 400;
+constexpr double kBubbly_g_per_cm3 = 2.0;  // stone lighter than this is full of pores
+
+const Material* called(const std::vector<Material>& list, const std::string& name) {
+    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
+    return it == list.end() ? nullptr : &*it;
+}
+
+double kg(double mm3, double g_per_cm3) {
+    return mm3 * g_per_cm3 / 1e6;
+}
+
+/// Collects what is alike.
+class Scale {
+  public:
+    void put(const std::string& name, double mass_kg, double tolerance, double z_mm) {
+        if (mass_kg <= 0) return;
+        auto it =
+            std::find_if(parts.begin(), parts.end(), [&](const WeightPart& p) { return p.name == name; });
+        if (it == parts.end()) it = parts.insert(parts.end(), {name, 0, 0, 0});
+        const double both = it->kg + mass_kg;
+        it->tolerance = (it->tolerance * it->kg + tolerance * mass_kg) / both;
+        it->off_board_mm = (it->off_board_mm * it->kg + z_mm * mass_kg) / both;
+        it->kg = both;
+    }
+    std::vector<WeightPart> parts;
+};
+
+std::string family(const Material& m) {
+    if (m.kind == Kind::glass) return "glass";
+    if (m.kind == Kind::slag) return "slag";
+    if (m.kind == Kind::stone)
+        return static_cast<double>(m.density_g_per_cm3) < kBubbly_g_per_cm3 ? "pumice and lava" : "stone";
+    return "other pieces";
+}
+
+void put_pieces(Scale& scale, const Layout& layout, const Laying& laying, const LaidVolumes& volumes) {
+    for (std::size_t i = 0; i < volumes.solids.size(); ++i) {
+        const bool stone = i >= laying.pieces.size();
+        const Material& m =
+            layout
+                .stock[stone ? laying.stones[i - laying.pieces.size()].material : laying.pieces[i].material];
+        scale.put(family(m), kg(volumes.solids[i].volume_mm3, static_cast<double>(m.density_g_per_cm3)),
+                  density_tolerance(m), volumes.solids[i].centre_mm.z);
+    }
+}
+
+void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes) {
+    for (std::size_t f = 0; f < volumes.fields.size(); ++f) {
+        const FieldFilling& filling = volumes.fields[f];
+        if (const Material* grout = called(layout.tints, layout.fields[f].grout))
+            scale.put("grout", kg(filling.grout_mm3, static_cast<double>(grout->density_g_per_cm3)), 0.15,
+                      (filling.bed_mm + filling.surface_mm) / 2);
+        if (const Material* bed = called(layout.tints, layout.fields[f].bed))
+            scale.put("bed", kg(filling.bed_mm3, static_cast<double>(bed->density_g_per_cm3)), 0.15,
+                      filling.bed_mm / 2);
+    }
+}
+
+void put_carcass(Scale& scale, const Layout& layout, const HangingWishes& wishes) {
+    const double t = layout.substrate.thickness_mm, gap = layout.frame ? layout.frame->gap_mm : 0;
+    const glm::dvec2 board(layout.width_mm + 2 * gap, layout.height_mm + 2 * gap);
+    if (const Material* m = called(layout.stock, layout.substrate.material))
+        scale.put("board", kg(board.x * board.y * t, static_cast<double>(m->density_g_per_cm3)), 0.15,
+                  -t / 2);
+    const Material* timber = layout.frame ? called(layout.stock, layout.frame->material) : nullptr;
+    if (timber) {  // four mitred bars; what easing their arrises takes off is left out
+        const glm::dvec2 outer = board + 2 * layout.frame->width_mm;
+        const double front = face_plane_mm(layout) + layout.frame->proud_mm;
+        scale.put("frame",
+                  kg((outer.x * outer.y - board.x * board.y) * (front + t),
+                     static_cast<double>(timber->density_g_per_cm3)),
+                  0.10, (front - t) / 2);
+    }
+    const double strut = layout.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
+    scale.put("struts", kg(strut * strut_count(layout, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
+              -t - wishes.strut_mm.y / 2);
+}
+
+}  // namespace
+
+double density_tolerance(const Material& m) {
+    switch (m.kind) {
+        case Kind::glass:
+            return 0.03;
+        case Kind::stone:
+        case Kind::slag:
+            return static_cast<double>(m.density_g_per_cm3) < kBubbly_g_per_cm3 ? 0.30 : 0.08;
+        case Kind::timber:
+            return 0.10;
+        default:
+            return 0.15;
+    }
+}
+
+int strut_count(const Layout& layout, const HangingWishes& wishes) {
+    if (wishes.struts) return *wishes.struts;
+    if (layout.width_mm * layout.height_mm <= kStrutlessTo_m2 * 1e6 * (1 - 1e-9)) return 0;
+    return std::max(1, static_cast<int>(std::ceil(layout.width_mm / kStrutSpacing_mm - 1e-9)) - 1);
+}
+
+Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& volumes,
+               const HangingWishes& wishes) {
+    Scale scale;
+    put_pieces(scale, layout, laying, volumes);
+    put_fillings(scale, layout, volumes);
+    put_carcass(scale, layout, wishes);
+    Weighing w;
+    w.parts = std::move(scale.parts);
+    w.face_m2 = layout.width_mm * layout.height_mm / 1e6;
+    double moment = 0;
+    for (const WeightPart& part : w.parts) {
+        w.likely_kg += part.kg;
+        w.low_kg += part.low_kg();
+        w.high_kg += part.high_kg();
+        moment += part.kg * part.off_board_mm;
+    }
+    w.low_kg = std::min(w.low_kg, (1 - kWholeTolerance) * w.likely_kg);
+    w.high_kg = std::max(w.high_kg, (1 + kWholeTolerance) * w.likely_kg);
+    w.off_wall_mm =
+        wishes.gap_mm + layout.substrate.thickness_mm + (w.likely_kg > 0 ? moment / w.likely_kg : 0);
+    return w;
+}
+
+Weighing weigh(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop) {
+    std::vector<Ring> footprints;
+    for (const SetStone& stone : laying.stones) footprints.push_back(stone.footprint_mm);
+    const std::vector<Region> regions =
+        grout_regions(layout, grounds_on_panel(layout, footprints), footprints);
+    return weigh(layout, laying, laid_volumes(layout, laying, regions, workshop.take_off.bed_rise),
+                 workshop.hanging);
+}
+
+}  // namespace rakelight

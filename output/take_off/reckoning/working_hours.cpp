@@ -1,0 +1,68 @@
+#include "output/take_off/reckoning/working_hours.h"
+
+#include <algorithm>
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kSquareFeet_per_m2 = 1 / 0.09290304;
+constexpr double kMicro_mm = 3;
+
+}  // namespace
+
+HourSpan usual_hours(const Field& field) {
+    const auto per_square_foot = [](double low, double high) {
+        return HourSpan{low * kSquareFeet_per_m2, high * kSquareFeet_per_m2};
+    };
+    if (std::min(field.piece_length_mm, field.piece_width_mm) < kMicro_mm) return per_square_foot(100, 200);
+    switch (field.opus) {
+        case Opus::palladianum:
+        case Opus::pebbles:
+            return per_square_foot(3, 6);
+        case Opus::regulatum:
+        case Opus::tessellatum:
+            return per_square_foot(5, 9);
+        case Opus::vermiculatum:
+        case Opus::sectile:
+            return per_square_foot(10, 25);
+        default:  // rows that bend, but no figures
+            return per_square_foot(7, 15);
+    }
+}
+
+WorkingHours working_hours(const Layout& layout, const LaidVolumes& volumes,
+                           const std::vector<GroutZone>& zones, const std::vector<ZoneBoundary>& boundaries,
+                           const TakeOffWishes& wishes) {
+    WorkingHours out;
+    for (std::size_t f = 0; f < layout.fields.size(); ++f) {
+        const Field& field = layout.fields[f];
+        const auto own = wishes.hours.find(field.opus);
+        const HourSpan span = own != wishes.hours.end() ? own->second : usual_hours(field);
+        const double m2 = volumes.fields[f].ground_mm2 / 1e6;
+        out.laying.push_back({span.low_h_per_m2 * m2, span.high_h_per_m2 * m2});
+    }
+    // Each boundary is taped for either zone; 30 to 90 minutes a metre.
+    for (const ZoneBoundary& b : boundaries) {
+        out.masking.low_h += 2 * 0.5 * b.length_mm / 1000;
+        out.masking.high_h += 2 * 1.5 * b.length_mm / 1000;
+    }
+    // At least a quarter of an hour each, to mix and to clean.
+    for (const GroutZone& zone : zones) {
+        const double square_feet = zone.area_mm2 / 1e6 * kSquareFeet_per_m2;
+        out.grouting.low_h += std::max(0.25, 0.3 * square_feet);
+        out.grouting.high_h += std::max(0.5, 0.7 * square_feet);
+    }
+    return out;
+}
+
+WorkingHours::Hours WorkingHours::all() const {
+    Hours sum{masking.low_h + grouting.low_h, masking.high_h + grouting.high_h};
+    for (const Hours& span : laying) {
+        sum.low_h += span.low_h;
+        sum.high_h += span.high_h;
+    }
+    return sum;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,31 @@
+// How long the work takes, as a range: laying by opus and area, grouting by zone, masking by the length of
+// the boundaries. Hours per area are common practice, no published source; they are quoted per square foot
+// and kept per m2.
+#pragma once
+
+#include <vector>
+
+#include "output/take_off/reckoning/grout_zones.h"
+#include "output/take_off/reckoning/workshop.h"
+
+namespace rakelight {
+
+/// Laying, cutting included. Pieces under 3 mm count as micro-mosaic whatever the opus.
+HourSpan usual_hours(const Field& field);
+
+struct WorkingHours {
+    struct Hours {
+        double low_h = 0;
+        double high_h = 0;
+    };
+    std::vector<Hours> laying;  ///< one a field
+    Hours masking;
+    Hours grouting;
+    Hours all() const;
+};
+
+WorkingHours working_hours(const Layout& layout, const LaidVolumes& volumes,
+                           const std::vector<GroutZone>& zones, const std::vector<ZoneBoundary>& boundaries,
+                           const TakeOffWishes& wishes);
+
+}  // namespace rakelight

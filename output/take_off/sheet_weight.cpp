@@ -1,0 +1,145 @@
+// The pages of the take-off that are about weight: parts, stones to be anchored, loads of hanging, cautions.
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "output/lay/drawing.h"
+#include "output/paper/sheet_furniture.h"
+#include "output/take_off/pages.h"
+
+namespace rakelight::take_off_pages {
+
+namespace {
+
+using namespace furniture;
+
+void parts(ListSetter& set, const TakeOff& t) {
+    const Weighing& w = t.weighing;
+    set.section("Weight, kg");
+    set.columns(
+        {{14, "part", false, 60}, {96, "low"}, {116, "likely"}, {136, "high"}, {172, "off the board mm"}});
+    for (const WeightPart& part : w.parts)
+        set.row({part.name, fmt::format("{:.2f}", part.low_kg()), fmt::format("{:.2f}", part.kg),
+                 fmt::format("{:.2f}", part.high_kg()), fmt::format("{:.0f}", part.off_board_mm)});
+    set.row({"all", fmt::format("{:.1f}", w.low_kg), fmt::format("{:.1f}", w.likely_kg),
+             fmt::format("{:.1f}", w.high_kg), ""},
+            {}, true);
+    set.paragraph(
+        fmt::format("{:.0f} kg/m2. The whole is given at least {:.0f} % either way. Porous stone soaks up 10 "
+                    "to 25 % of its "
+                    "weight when grouted wet. The finished panel is weighed on a scale, and the label "
+                    "carries that number.",
+                    w.kg_per_m2(), 100 * kWholeTolerance));
+    set.paragraph(t.struts > 0
+                      ? fmt::format("{} upright strut{} {:g} x {:g} mm behind the board, so that none is "
+                                    "more than 400 mm from the next; both faces of the board primed.",
+                                    t.struts, t.struts == 1 ? "" : "s", t.workshop.hanging.strut_mm.x,
+                                    t.workshop.hanging.strut_mm.y)
+                      : std::string("No struts behind the board: it is small enough without (3 sq ft). "
+                                    "Both faces of the board primed."));
+}
+
+void hanging(ListSetter& set, const TakeOff& t) {
+    const HangingLoad& l = t.load;
+    set.section("Hanging: what has to be held", 40);
+    set.paragraph(
+        fmt::format("{:.1f} kg: the high figure and a tenth. {:.0f} N down; its centre of gravity is "
+                    "{:.0f} mm off the wall; {:.0f} mm from the upper fixing down to where it bears.",
+                    l.design_kg, l.weight_n, l.off_wall_mm, l.lever_mm),
+        "Design load");
+    set.paragraph(
+        fmt::format("{:.0f} N straight out at the top in all (weight x distance off the wall / height).",
+                    l.pull_out_n),
+        "Pull-out");
+    set.paragraph(
+        fmt::format("{:.0f} mm apart: {:.0f} N down and {:.0f} N out each while both bear; either one "
+                    "may come to carry all of it. Each: rated {:.0f} kg as a working load, or {:.0f} kg "
+                    "where only a breaking load is known (factor {:g}). Ask which of the two is printed.",
+                    l.points_apart_mm, l.point_shear_n, l.point_pull_n, l.rated_working_kg,
+                    l.rated_breaking_kg, l.factor),
+        "Two points");
+    set.paragraph(
+        fmt::format("Bevelled, hardwood or metal, at least {:.0f} mm long, 4 fixings or more: {:.0f} N "
+                    "down for each metre and {:.0f} N out at the top in all. A spacer as deep as the "
+                    "cleat at the lower edge, a screw against lifting off.",
+                    l.cleat_mm, l.cleat_shear_n_per_m, l.pull_out_n),
+        "Cleat");
+    set.paragraph(
+        fmt::format("Not above 10 to 15 kg. Each leg would pull {:.0f} N at 30 degrees below level, "
+                    "{:.0f} N at 15.",
+                    l.wire_30_n, l.wire_15_n),
+        "Wire");
+    set.paragraph(l.cart         ? "A cart, and two people at least."
+                  : l.people > 1 ? "Two people."
+                                 : "One person; two are better.",
+                  "To lift");
+    set.paragraph(l.ask.empty()
+                      ? "An engineer or the local code in an earthquake zone, over beds, seats or doors, "
+                        "in public buildings, on stairs, outdoors, above 50 kg or 73 kg/m2. Say so under "
+                        "`hanging: place`."
+                      : fmt::format("A licensed engineer, the local code and the building's owner, since "
+                                    "{}.",
+                                    fmt::join(l.ask, "; and ")),
+                  "Ask");
+}
+
+void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const TakeOff& t) {
+    set.turn_page("Stones to be anchored");
+    if (t.anchors.empty()) {
+        set.paragraph(
+            "None: no stone is over 100 g, stands over 25 mm proud, or has its weight over 15 mm off the "
+            "board.");
+        return;
+    }
+    const double scale =
+        std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.width_mm, 110 / layout.height_mm);
+    const OnSheet place{set.drawing(scale * layout.height_mm + 7), layout.height_mm, scale};
+    const double w = layout.width_mm, h = layout.height_mm;
+    set.page().layers.push_back(
+        {"panel", {{}, kBlack, 0.3, {}}, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)}, {}, {}});
+    TracedLayer zones{"zones", {{}, kGrey, 0.12, {}}, {}, {}, {}},
+        plain{"stones", {kPale, kGrey, 0.15, {}}, {}, {}, {}},
+        flagged{"to be anchored", {kWhite, kRed, 0.5, {}}, {}, {}, {}};
+    for (const GroutZone& zone : t.zones) zones.shapes.push_back(shape_of(zone.region, place));
+    for (const SetStone& stone : laying.stones) plain.shapes.push_back(shape_of(stone.footprint_mm, place));
+    for (const StoneAnchor& a : t.anchors) {
+        flagged.shapes.push_back(shape_of(a.outline_mm, place));
+        flagged.texts.push_back(word(std::to_string(a.number), place(a.at_mm) + glm::dvec2(0, 1.1), 3, true,
+                                     Align::centre, kRed));
+    }
+    for (TracedLayer* layer : {&zones, &plain, &flagged}) set.page().layers.push_back(std::move(*layer));
+    set.columns({{14, "", false},
+                 {20, "stone", false, 28},
+                 {50, "material", false, 26},
+                 {94, "x, y mm"},
+                 {108, "g"},
+                 {114, "why", false, 0}});
+    for (const StoneAnchor& a : t.anchors) {
+        set.row({std::to_string(a.number), a.id, layout.stock[a.material].name,
+                 fmt::format("{:.0f}, {:.0f}", a.at_mm.x, a.at_mm.y), fmt::format("{:.0f}", a.mass_g),
+                 a.reasons.front()});
+        for (std::size_t i = 1; i < a.reasons.size(); ++i) set.note(a.reasons[i], 114);
+        set.note("usual: " + a.how, 114);
+        set.space(1.4);
+    }
+    set.paragraph(
+        "The map flags; it does not say that an anchor holds. Edge distance at least 3 pin diameters in "
+        "stone, 20 mm in board. Common practice, no published source.");
+}
+
+}  // namespace
+
+void set_weight_pages(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport&,
+                      const TakeOff& t) {
+    set.turn_page("Weight and hanging");
+    parts(set, t);
+    hanging(set, t);
+    anchors(set, layout, laying, t);
+    set.turn_page("Cautions");
+    for (const Caution& caution : t.cautions) set.paragraph(caution.text, caution.about);
+    set.paragraph(
+        "Printed to be kept in mind, not as advice: data sheets, local codes and licensed practice win.");
+}
+
+}  // namespace rakelight::take_off_pages

@@ -1,0 +1,109 @@
+#include "output/take_off/template_marks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "output/paper/name_spot.h"
+#include "output/paper/sheet_furniture.h"
+
+namespace rakelight::marks {
+
+namespace {
+
+using namespace furniture;
+
+constexpr double kAllowed_mm = 0.03;  // a knife does not follow closer
+constexpr double kPaperSwells_mm = 600;
+
+bool on_edge(const glm::dvec2& a, const glm::dvec2& b, const glm::dvec2& size) {
+    constexpr double kNear_mm = 0.2;
+    for (int axis = 0; axis < 2; ++axis)
+        for (const double edge : {0.0, size[axis]})
+            if (std::abs(a[axis] - edge) < kNear_mm && std::abs(b[axis] - edge) < kNear_mm) return true;
+    return false;
+}
+
+}  // namespace
+
+Region tidy(const Region& region) {
+    Region out = grow(grow(region, -0.05), 0.05);
+    for (Ring& ring : out.rings) ring = simplified(ring, kAllowed_mm);
+    std::erase_if(out.rings, [](const Ring& ring) { return ring.size() < 3; });
+    return out;
+}
+
+TracedShape inner_edges(const Region& region, const Layout& layout, const OnSheet& place) {
+    const glm::dvec2 size(layout.width_mm, layout.height_mm);
+    TracedShape shape;
+    shape.closed = false;
+    for (const Ring& ring : region.rings) {
+        const std::size_t n = ring.size();
+        // Starts after an edge that is left out, so that no line is broken where the ring begins.
+        std::size_t start = 0;
+        for (std::size_t i = 0; i < n; ++i)
+            if (on_edge(ring[i], ring[(i + 1) % n], size)) start = i + 1;
+        std::vector<glm::dvec2> line;
+        const auto end = [&] {
+            if (line.size() > 1) shape.lines_mm.push_back(std::move(line));
+            line.clear();
+        };
+        for (std::size_t k = 0; k < n; ++k) {
+            const glm::dvec2 a = ring[(start + k) % n], b = ring[(start + k + 1) % n];
+            if (on_edge(a, b, size)) {
+                end();
+                continue;
+            }
+            if (line.empty()) line.push_back(place(a));
+            line.push_back(place(b));
+        }
+        end();
+    }
+    return shape;
+}
+
+TracedLayer origin_mark(const OnSheet& place) {
+    TracedLayer layer{"origin", {{}, kBlack, 0.5, {}}, {}, {}, {}};
+    layer.shapes.push_back({{place(Ring{{0, 12}, {0, 0}, {12, 0}})}, false, {}, ""});
+    layer.texts.push_back(word("panel origin 0, 0", place({2, 3}), 2.2, true));
+    layer.halo_mm = 0.4;
+    return layer;
+}
+
+TracedLayer panel_edge(const Layout& layout, const OnSheet& place) {
+    const double w = layout.width_mm, h = layout.height_mm;
+    return inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}},
+                 {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)});
+}
+
+void add_name(TracedLayer& layer, const Region& region, const std::string& name, double least_mm,
+              double most_mm, const OnSheet& place, const Rgb8& colour) {
+    const NameSpot spot = name_spot(region, name);
+    if (spot.em_mm < least_mm) return;
+    const double em = std::min(0.8 * spot.em_mm, most_mm), step = kLineStep_em * em;
+    const double first = 0.365 * em - step * static_cast<double>(spot.lines.size() - 1) / 2;
+    for (std::size_t i = 0; i < spot.lines.size(); ++i)
+        layer.texts.push_back(word(spot.lines[i],
+                                   place(spot.at_mm) + glm::dvec2(0, first + step * static_cast<double>(i)),
+                                   em, true, Align::centre, colour));
+}
+
+TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingReport& report,
+                      bool from_behind) {
+    drawing.panel_mm = {layout.width_mm, layout.height_mm};
+    drawing.source = sheet_source(layout, report);
+    drawing.mirrored = from_behind;
+    drawing.whole.title = drawing.title;
+    const glm::dvec2 size = drawing.part_mm.size();
+    if (std::max(size.x, size.y) > kPaperSwells_mm)
+        drawing.notes.push_back(
+            "Paper swells by up to 0.5 % in damp air: over 600 mm, print on film, or measure the joined "
+            "sheets.");
+    if (!from_behind) return drawing;
+    drawing.whole = mirrored(std::move(drawing.whole), layout.width_mm);
+    const Box part = drawing.part_mm;
+    drawing.part_mm.low.x = layout.width_mm - part.high.x;
+    drawing.part_mm.high.x = layout.width_mm - part.low.x;
+    return drawing;
+}
+
+}  // namespace rakelight::marks

@@ -1,0 +1,190 @@
+#include "output/web/board.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <vector>
+
+#include "materials/colour/colorimetry.h"
+#include "output/print/exposure.h"
+#include "output/system/errors.h"
+#include "output/system/safe_file.h"
+#include "output/web/embedded_picture.h"
+#include "output/web/markup.h"
+
+namespace rakelight {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct WebCell {
+    std::string label;
+    std::string rank;     // empty where the board has no aim
+    std::string numbers;  // lines for the label under the picture
+    std::string picture;
+    int row = 0;
+    int column = 0;
+};
+
+std::string lab_words(const Json& lab) {
+    return fmt::format("L* {:.1f}  a* {:.1f}  b* {:.1f}", lab.at(0).get<double>(), lab.at(1).get<double>(),
+                       lab.at(2).get<double>());
+}
+
+// What the board measured, as far as this one did.
+std::string numbers_of(const Json& cell, const std::string& reference) {
+    std::vector<std::string> lines;
+    if (!cell.contains("numbers")) return "";
+    const Json& n = cell["numbers"];
+    const auto number = [&](const char* pointer) -> std::optional<double> {
+        const Json::json_pointer at(pointer);
+        return n.contains(at) && n[at].is_number() ? std::optional(n[at].get<double>()) : std::nullopt;
+    };
+    if (n.contains("joint_lab")) lines.push_back("joints  " + lab_words(n["joint_lab"]));
+    if (n.contains("piece_lab")) lines.push_back("pieces  " + lab_words(n["piece_lab"]));
+    if (const auto apart = number("/contrast/ciede2000"))
+        lines.push_back(fmt::format("{:.1f} apart (CIEDE2000)", *apart));
+    if (const auto shift = number("/shift/ciede2000"))
+        lines.push_back(fmt::format("pieces shifted by {:.1f}{}", *shift,
+                                    reference.empty() ? "" : " against " + reference));
+    if (const auto metres = number("/resolves_to_m"))
+        lines.push_back(fmt::format("joints resolved to {:.1f} m", *metres));
+    return fmt::format("{}", fmt::join(lines, "\n"));
+}
+
+std::string reference_of(const Json& board) {
+    if (!board.contains("reference")) return "";
+    for (const Json& cell : board.at("cells"))
+        if (cell.at("row") == board["reference"].value("row", -1) &&
+            cell.at("column") == board["reference"].value("column", -1))
+            return cell.at("label");
+    return "";
+}
+
+std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& folder) {
+    PictureLimits limits;
+    limits.most_side_px = 1000;
+    limits.most_bytes = 700'000;
+    const std::string reference = reference_of(board);
+    std::vector<WebCell> cells;
+    for (const Json& cell : board.at("cells")) {
+        const auto picture = embedded_picture(folder / cell.at("file").get<std::string>(), limits);
+        const std::string label = cell.at("label");
+        const bool ranked = cell.contains("rank") && cell["rank"].is_number();
+        cells.push_back(
+            {label, ranked ? fmt::format("{} of {}", cell["rank"].get<int>(), board["cells"].size()) : "",
+             numbers_of(cell, reference),
+             fmt::format("<img src=\"{}\" width=\"{}\" height=\"{}\" alt=\"Sample: {}\">", picture.source,
+                         picture.width_px, picture.height_px, html_text(label)),
+             cell.at("row"), cell.at("column")});
+    }
+    return cells;
+}
+
+std::string button(const WebCell& cell, const std::string& words) {
+    return fmt::format(
+        "<button type=\"button\" aria-pressed=\"false\" data-label=\"{}\" "
+        "data-numbers=\"{}\">{}<span>{}</span>"
+        "</button>",
+        html_text(cell.label), html_text(cell.numbers), cell.picture, html_text(words));
+}
+
+// Cells that differ in one thing stand in as many lines as they need; in two things, as a table.
+std::string grid(const Json& board, const std::vector<WebCell>& cells) {
+    const Json& rows = board.at("rows");
+    std::string html;
+    if (rows.size() == 1) {
+        html = "<div class=\"cells strip\">\n";
+        for (const WebCell& cell : cells)
+            html += button(cell, cell.rank.empty() ? cell.label : cell.label + "\n" + cell.rank);
+        return html + "</div>\n";
+    }
+    html = "<div class=\"cells\"><table>\n<tr><td></td>";
+    for (const Json& column : board.at("columns"))
+        html += fmt::format("<th scope=\"col\">{}</th>", html_text(column.at("label").get<std::string>()));
+    html += "</tr>\n";
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        html +=
+            fmt::format("<tr><th scope=\"row\">{}</th>", html_text(rows[row].at("label").get<std::string>()));
+        for (const WebCell& cell : cells)
+            if (cell.row == static_cast<int>(row)) html += "<td>" + button(cell, cell.rank) + "</td>";
+        html += "</tr>\n";
+    }
+    return html + "</table></div>\n";
+}
+
+// The board's own grey behind the samples, as a colour of the page.
+std::string surround_of(const Json& board) {
+    const Xyz white = linear_rgb_to_xyz({1, 1, 1});
+    const auto [r, g, b] = to_bytes(
+        encode(xyz_to_linear_rgb(lab_to_xyz({board.value("surround_lightness", 55.0), 0, 0}, white))));
+    return fmt::format("#{:02x}{:02x}{:02x}", r, g, b);
+}
+
+// At first the reference is held against the best, else the first two cells against each other.
+std::pair<std::size_t, std::size_t> first_pair(const Json& board) {
+    const Json& cells = board.at("cells");
+    std::size_t left = 0;
+    std::size_t right = 0;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (board.contains("reference") && cells[i].at("row") == board["reference"].value("row", -1) &&
+            cells[i].at("column") == board["reference"].value("column", -1))
+            left = i;
+        if (cells[i].contains("rank") && cells[i]["rank"] == 1) right = i;
+    }
+    if (right == left) right = left + 1 < cells.size() ? left + 1 : 0;
+    return {left, right};
+}
+
+std::string choice(const char* what, const std::vector<WebCell>& cells, std::size_t chosen) {
+    std::string html = fmt::format("<label>{} <select>", what);
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        html += fmt::format("<option value=\"{}\"{}>{}</option>", i, i == chosen ? " selected" : "",
+                            html_text(cells[i].label));
+    return html + "</select></label>\n";
+}
+
+}  // namespace
+
+std::string web_board(const std::filesystem::path& path, const std::string& id) {
+    try {
+        const Json board = Json::parse(read_file(path));
+        const std::vector<WebCell> cells = read_cells(board, path.parent_path());
+        if (cells.empty()) throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
+        const double white =
+            board.contains("exposure_ev100")
+                ? middle_luminance_cd_per_m2(board["exposure_ev100"].get<double>()) / kMiddleGrey
+                : 0;
+        std::string html =
+            fmt::format("<figure class=\"board\" id=\"{}\" data-white=\"{:.6g}\" style=\"--surround: {}\">\n",
+                        id, white, surround_of(board));
+        html += grid(board, cells);
+        html += "<div class=\"at-work\" hidden>\n<div class=\"choice\">\n";
+        const auto [left, right] = first_pair(board);
+        html += choice("Left", cells, left);
+        html += choice("Right", cells, right);
+        html +=
+            "<button type=\"button\" class=\"blink\" aria-pressed=\"false\">Blink</button>\n</div>\n"
+            "<div class=\"bench\"><div class=\"compare\"><img alt=\"\"><img alt=\"\">"
+            "<div class=\"line\" role=\"slider\" tabindex=\"0\" aria-label=\"Line between the two samples\" "
+            "aria-valuemin=\"0\" aria-valuemax=\"100\"></div></div>\n"
+            "<div class=\"names\"><div><span class=\"name\"></span><p class=\"numbers\"></p></div>"
+            "<div><span class=\"name\"></span><p class=\"numbers\"></p></div></div></div>\n"
+            "<output class=\"reading\">Point at a sample to read it.</output>\n</div>\n";
+        html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) +
+                "</h3>\n<p>Same pieces, same light, same exposure in every cell: only what is named differs. "
+                "Cured "
+                "colour.</p>\n";
+        if (board.contains("aim") && board["aim"].is_string())
+            html += fmt::format("<p>Ranked by what was asked for: {}.</p>\n",
+                                html_text(board["aim"].get<std::string>()));
+        html += "</figcaption>\n</figure>\n";
+        return html;
+    } catch (const Json::exception&) {
+        throw RequestError(fmt::format("cannot use {}: it does not describe a board", path.string()));
+    }
+}
+
+}  // namespace rakelight

@@ -1,0 +1,116 @@
+#include "output/web/told_file.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "output/print/exposure.h"
+#include "output/system/safe_file.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+double number_at(const Json& json, const char* pointer) {
+    const Json::json_pointer at(pointer);
+    return json.contains(at) && json[at].is_number() ? json[at].get<double>() : 0;
+}
+
+// Written out: 2440, not 2.44e+03.
+std::string three_figures(double value) {
+    return fmt::format("{}", std::stod(fmt::format("{:.2e}", value)));
+}
+
+void tell_record(ShownFile& shown, const TellingFile& said) {
+    const Json& j = said.json;
+    shown.title = spoken(text_at(j, "picture"));
+    const double lux = number_at(j, "/illuminance_on_panel_lx");
+    std::vector<std::string> lamps;
+    if (j.contains("lamp_groups"))
+        for (const Json& group : j["lamp_groups"])
+            if (number_at(group, "/mean_luminance_cd_per_m2") > 0) lamps.push_back(text_at(group, "name"));
+    shown.facts.push_back(fmt::format("Lit by {}: {:.0f} lx on the panel", fmt::join(lamps, ", "), lux));
+    shown.facts.push_back(fmt::format("Exposure EV {:.1f} at ISO 100 ({}); brightest spot {} cd/m\u00b2",
+                                      number_at(j, "/exposure/ev100"),
+                                      j.contains("exposure") ? text_at(j["exposure"], "rule") : "",
+                                      three_figures(number_at(j, "/luminance_cd_per_m2/most"))));
+    shown.facts.push_back(fmt::format("Grain {:.1f} %; {:.0f} light paths a pixel",
+                                      100 * number_at(j, "/error/mean_relative"),
+                                      number_at(j, "/samples/mean")));
+    shown.alt = fmt::format("Rendering of the panel {}, picture {}, lit by {}, {:.0f} lux on the panel",
+                            text_at(j, "panel"), text_at(j, "picture"), fmt::join(lamps, " and "), lux);
+    shown.white_cd_per_m2 = number_at(j, "/exposure/middle_luminance_cd_per_m2") / kMiddleGrey;
+    shown.scene_hash = text_at(j, "scene_hash");
+    const Json::json_pointer halo("/exposure/halo");
+    shown.halo = j.contains(halo) && j[halo].is_boolean() && j[halo].get<bool>();
+    for (const std::string& name : said.names)
+        if (lower_extension(name) == ".exr") shown.film = name;
+}
+
+void tell_glare(ShownFile& shown, const Json& json) {
+    if (!json.contains("viewpoints") || !json["viewpoints"].is_array()) return;
+    for (const Json& view : json["viewpoints"]) {
+        const std::string name = text_at(view, "viewpoint");
+        if (fs::path(shown.file).filename() != "glare-" + file_stem(name) + ".png") continue;
+        shown.title = "Glare, " + name;
+        shown.facts.push_back(text_at(view, "verdict"));
+    }
+}
+
+// Any list of pictures that says title and note of each.
+void tell_pictures(ShownFile& shown, const Json& json) {
+    if (!json.contains("pictures") || !json["pictures"].is_array()) return;
+    for (const Json& picture : json["pictures"]) {
+        if (!picture.is_object() || fs::path(shown.file).filename() != text_at(picture, "file")) continue;
+        if (const std::string title = text_at(picture, "title"); !title.empty()) shown.title = title;
+        if (const std::string note = text_at(picture, "note"); !note.empty()) shown.facts.push_back(note);
+    }
+}
+
+}  // namespace
+
+std::string text_at(const Json& json, const char* key) {
+    return json.contains(key) && json[key].is_string() ? json[key].get<std::string>() : "";
+}
+
+// "glare-seated" -> "Glare seated"
+std::string spoken(std::string_view name) {
+    std::string words(name);
+    std::replace(words.begin(), words.end(), '-', ' ');
+    std::replace(words.begin(), words.end(), '_', ' ');
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
+}
+
+std::string lower_extension(const std::string& file) {
+    std::string extension = fs::path(file).extension().string();
+    for (char& c : extension) c = static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    return extension;
+}
+
+ShownFile told_file(const std::string& file, const TellingFile* said) {
+    ShownFile shown;
+    shown.file = file;
+    shown.title = spoken(fs::path(file).stem().string());
+    if (said != nullptr) {
+        const std::string title = text_at(said->json, "title");
+        if (!title.empty() && (said->word == "board" || said->names.size() == 1)) shown.title = title;
+        tell_pictures(shown, said->json);
+        if (said->word == "record") tell_record(shown, *said);
+        if (said->word == "glare") tell_glare(shown, said->json);
+    }
+    if (shown.title.empty()) shown.title = spoken(fs::path(file).stem().string());
+    if (shown.alt.empty()) {
+        const std::string panel = said != nullptr ? text_at(said->json, "panel") : "";
+        shown.alt = fmt::format("Sheet: {}{}{}{}", shown.title, panel.empty() ? "" : ", of the panel ", panel,
+                                shown.facts.empty() ? "" : ". " + shown.facts.front());
+    }
+    return shown;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,186 @@
+// Pieces that are lumps: broken chunks that rise above the faces, and water-worn pebbles set two thirds deep.
+#include <algorithm>
+#include <cmath>
+
+#include "materials/maths/hash.h"
+#include "materials/maths/noise.h"
+#include "scene/forms/piece_form.h"
+#include "scene/forms/rim.h"
+#include "scene/geometry/region.h"
+#include "scene/geometry/ring_mesh.h"
+
+namespace rakelight {
+
+namespace {
+
+// Outer corners cut off again and again (Chaikin 1974).
+Ring worn(Ring ring) {
+    for (int pass = 0; pass < 3 && ring.size() < 40; ++pass) {
+        Ring finer;
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const glm::dvec2 a = ring[i], b = ring[(i + 1) % ring.size()], c = ring[(i + 2) % ring.size()];
+            finer.push_back(glm::mix(a, b, 0.25));
+            finer.push_back(glm::mix(a, b, 0.75));
+            const bool inner = (b.x - a.x) * (c.y - b.y) < (b.y - a.y) * (c.x - b.x);
+            if (inner) finer.push_back(b);  // cutting it would leave the outline
+        }
+        ring = std::move(finer);
+    }
+    return ring;
+}
+
+// The ellipse about a centre that has a ring's area and moments: how far it reaches along a direction, mm.
+struct LikeEllipse {
+    double xx = 0, xy = 0, yy = 0;  // of its quadratic form
+
+    LikeEllipse(const Ring& ring, const glm::dvec2& centre) {
+        // Second moments of the triangles from the centre (exact for polygons: Green's theorem).
+        double area = 0, mxx = 0, mxy = 0, myy = 0;
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const glm::dvec2 a = ring[i] - centre, b = ring[(i + 1) % ring.size()] - centre;
+            const double cross = a.x * b.y - a.y * b.x;
+            area += cross / 2;
+            mxx += cross * (a.x * a.x + a.x * b.x + b.x * b.x) / 12;
+            myy += cross * (a.y * a.y + a.y * b.y + b.y * b.y) / 12;
+            mxy += cross * (a.x * b.y + 2 * a.x * a.y + 2 * b.x * b.y + b.x * a.y) / 24;
+        }
+        const double root = std::sqrt(std::max(mxx * myy - mxy * mxy, 1e-12));
+        const double scale = 3.14159265358979 / (area * root);
+        xx = scale * myy;
+        yy = scale * mxx;
+        xy = -scale * mxy;
+    }
+    double reach_mm(const glm::dvec2& unit) const {
+        return 1 / std::sqrt(xx * unit.x * unit.x + 2 * xy * unit.x * unit.y + yy * unit.y * unit.y);
+    }
+};
+
+}  // namespace
+
+Mesh form_chunk(const Piece& piece, const Material& material) {
+    const glm::dvec2 centre = star_centre(piece.outline_mm).value_or(centroid(piece.outline_mm));
+    FormRule rule;
+    rule.ragged_mm = 0.4f;
+    rule.undercut_deg = 6;
+    rule.bow_share = 0.03f;
+    double perimeter = 0;
+    for (std::size_t i = 0; i < piece.outline_mm.size(); ++i)
+        perimeter += glm::distance(piece.outline_mm[i], piece.outline_mm[(i + 1) % piece.outline_mm.size()]);
+    const auto half = static_cast<float>(2 * area_mm2(piece.outline_mm) / perimeter);
+    const float step = std::max(static_cast<float>(perimeter) / 96, 0.8f);
+    const auto rim = cut_rim(piece, rule, centre, step);
+    const auto around = static_cast<std::uint32_t>(rim.size());
+
+    const auto top = static_cast<float>(piece.top_mm);
+    const float bottom = top - static_cast<float>(piece.thickness_mm);
+    const auto rise = static_cast<float>(chunk_rise_mm(piece));
+    // Planes of the break: directions shared out round the lump, each starting to fall somewhere off the
+    // middle.
+    Chance chance(hash_combine(piece.seed, 45));
+    struct Break {
+        glm::vec2 toward;
+        float steep, from_mm;
+    };
+    std::vector<Break> breaks;
+    const int count = 5 + static_cast<int>(3 * chance.unit());
+    for (int i = 0; i < count; ++i) {
+        const double turn = 6.283185307179586 / count * (i + chance.within(-0.35, 0.35));
+        const auto from = static_cast<float>(chance.within(-0.05, 0.45)) * half;
+        const auto fall = static_cast<float>(chance.within(0.7, 1.15)) * rise;
+        breaks.push_back({{std::cos(turn), std::sin(turn)}, fall / (half - from), from});
+    }
+    const glm::vec2 across(chance.within(-0.2, 0.2), chance.within(-0.2, 0.2));  // the top is a plane too
+    const bool pitted = face_kind(material) == FaceKind::pitted;
+    const auto seed = static_cast<std::uint32_t>(piece.seed);
+    const auto height = [&](const glm::vec2& p) {
+        float z = top + std::min(0.0f, glm::dot(across, p));
+        for (const auto& b : breaks) z = std::min(z, top - b.steep * (glm::dot(b.toward, p) - b.from_mm));
+        const float rough = pitted ? 0.7f : 0.3f;
+        z += rough * (layered_noise(glm::vec3(p, 0) * (pitted ? 0.8f : 0.5f), 3, seed).value - 0.5f);
+        return std::clamp(z, std::max(top - rise, bottom + 0.5f), top);
+    };
+
+    RingMesh m;
+    const auto ring_at = [&](float shrink, std::size_t every) {
+        const std::uint32_t start = m.next();
+        for (std::size_t i = 0; i < rim.size(); i += every) {
+            const glm::vec2 p = rim[i].at * shrink;
+            m.add({p + glm::vec2(centre), height(p)}, {0, 0, 1});
+        }
+        return start;
+    };
+    const std::uint32_t foot = m.next();
+    for (const auto& p : rim) {
+        const float in = std::min(p.undercut_mm / std::max(glm::dot(p.at, p.out), 0.1f), 0.3f);
+        m.add({p.at * (1 - in) + glm::vec2(centre), bottom}, {0, 0, -1});
+    }
+    const std::uint32_t foot_centre = m.next();
+    m.add({glm::vec2(centre), bottom}, {0, 0, -1});
+    m.fan(foot, foot_centre, around, false);
+    std::uint32_t last = ring_at(1, 1);
+    m.strip(foot, last, around);
+    float longest = 0;
+    for (const auto& p : rim) longest = std::max(longest, glm::length(p.at));
+    const int rings = std::clamp(static_cast<int>(std::lround(longest / step)), 4, 24);
+    std::uint32_t every = 1;
+    for (int k = rings - 1; k > 0; --k) {
+        const float shrink = static_cast<float>(k) / static_cast<float>(rings);
+        const bool halve = every < 8 && shrink * static_cast<float>(every) < 0.72f;
+        if (halve) every *= 2;
+        const std::uint32_t ring = ring_at(shrink, every);
+        if (halve)
+            m.halving_strip(last, ring, 2 * around / every);
+        else
+            m.strip(last, ring, around / every);
+        last = ring;
+    }
+    const std::uint32_t peak = m.next();
+    m.add({glm::vec2(centre), height(glm::vec2(0))}, {0, 0, 1});
+    m.fan(last, peak, around / every, true);
+    smooth_normals(m.mesh);
+    return std::move(m.mesh);
+}
+
+Mesh form_pebble(const Piece& piece) {
+    const Ring outline = worn(piece.outline_mm);
+    const glm::dvec2 centre = star_centre(outline).value_or(centroid(outline));
+    const auto around = static_cast<std::uint32_t>(outline.size());
+    const glm::vec2 lean(std::tan(piece.tilt_rad.x), std::tan(piece.tilt_rad.y));
+    const auto half_height = static_cast<float>(piece.thickness_mm / 2);
+    const float middle = static_cast<float>(piece.top_mm) - half_height;
+    const glm::vec2 origin(centre);
+    // Water leaves no ridge: toward the poles the outline's corners fade into the ellipse that is like it.
+    const LikeEllipse ellipse(outline, centre);
+    constexpr int kRings = 18;  // pole to pole
+    RingMesh m;
+    const auto foot = m.next();
+    m.add({origin, middle - half_height}, {0, 0, -1});
+    std::uint32_t last = 0;
+    for (int k = 1; k < kRings; ++k) {
+        const float turn = (static_cast<float>(k) / kRings - 0.5f) * 3.14159265f;
+        const float wide = std::pow(std::cos(turn), 2 / kPebblePower);
+        const float up = std::copysign(std::pow(std::abs(std::sin(turn)), 2 / kPebblePower), turn);
+        const std::uint32_t ring = m.next();
+        for (const auto& p : outline) {
+            const glm::dvec2 out = p - centre;
+            const double own = glm::length(out);
+            const double like =
+                std::min(ellipse.reach_mm(out / own), 1.5 * own);  // so it stays within the outline
+            const double w = static_cast<double>(wide);
+            const glm::vec2 q(out / own * w * glm::mix(like, own, w * w));
+            m.add({q + origin, middle + half_height * up + glm::dot(lean, q)}, {0, 0, 1});
+        }
+        if (k == 1)
+            m.fan(ring, foot, around, false);
+        else
+            m.strip(last, ring, around);
+        last = ring;
+    }
+    const std::uint32_t peak = m.next();
+    m.add({origin, middle + half_height}, {0, 0, 1});
+    m.fan(last, peak, around, true);
+    smooth_normals(m.mesh);
+    return std::move(m.mesh);
+}
+
+}  // namespace rakelight

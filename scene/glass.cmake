@@ -1,1 +1,0 @@
-target_sources(rakelight_scene PRIVATE read_glass.cpp read_treatment.cpp)

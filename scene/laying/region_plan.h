@@ -1,0 +1,18 @@
+// Which ground each field has: its outline less the outlines of fields before it and the footprints of the
+// stones.
+#pragma once
+
+#include <vector>
+
+#include "scene/geometry/region.h"
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+/// One region a field, up to the middle of its joints: two fields side by side, each drawn in by half its own
+/// joint, are parted by the mean of the two. At the panel's edge the ground reaches half a joint beyond, so
+/// that the outermost pieces end flush with the edge. `footprints`: of the placed stones. \throws LayoutError
+/// for every field that has no ground, or none wide enough for a piece.
+std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints);
+
+}  // namespace rakelight

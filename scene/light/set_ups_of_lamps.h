@@ -1,0 +1,20 @@
+// Set-ups of lamps alone: the room as it is at night. Angles and levels are those of display practice: spots
+// 30 degrees from the vertical (Canadian Conservation Institute, Notes 2/3), 45 degrees its outer limit,
+// raking light 5 to 15 degrees to the surface from 150 to 300 mm out, wall-washers a third to a half of the
+// wall's height out, accent to general light 3:1 to 5:1. What has no source here is common practice, no
+// published source.
+#pragma once
+
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+/// See the table in known_set_ups.cpp for what each means.
+LightSetUp gallery_spot(const Layout& layout);
+LightSetUp pair_at_45(const Layout& layout);
+LightSetUp wash(const Layout& layout);
+LightSetUp rake_from_top(const Layout& layout);
+LightSetUp rake_from_side(const Layout& layout);
+LightSetUp evening_lamp(const Layout& layout);
+
+}  // namespace rakelight

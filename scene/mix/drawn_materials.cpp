@@ -1,0 +1,24 @@
+#include "scene/mix/drawn_materials.h"
+
+#include <map>
+
+#include "scene/mix/mixing.h"
+
+namespace rakelight {
+
+std::optional<std::uint32_t> drawn_material(const Field& field, const std::vector<Material>& stock,
+                                            const Piece& piece) {
+    if (piece.shape < 0) return std::nullopt;
+    const std::string& name = field.shapes[static_cast<std::size_t>(piece.shape)].material;
+    if (name.empty()) return std::nullopt;
+    return index_in(stock, name);
+}
+
+void match_parts(std::span<Piece> pieces) {
+    std::map<std::int32_t, std::uint32_t> material;
+    for (auto& piece : pieces)
+        if (piece.shape >= 0)
+            piece.material = material.try_emplace(piece.shape, piece.material).first->second;
+}
+
+}  // namespace rakelight

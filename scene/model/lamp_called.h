@@ -1,0 +1,13 @@
+// A lamp of a layout by its name.
+#pragma once
+
+#include <string_view>
+
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+/// The lamp of that name in any of the layout's set-ups, the first there is; null when there is none.
+const Lamp* lamp_called(const Layout& layout, std::string_view name);
+
+}  // namespace rakelight

@@ -1,0 +1,36 @@
+// The andamento between the drawn guides: at every place a direction along which the rows run, blended from
+// the directions of all guides by the inverse fourth power of distance, so that the nearest guide leads and
+// the change from one to the next is smooth. Directions have no sign (a row runs both ways), so angles are
+// doubled before they are added.
+#pragma once
+
+#include <vector>
+
+#include "scene/geometry/lattice.h"
+#include "scene/opus/row.h"
+
+namespace rakelight {
+
+/// A guide with the range over which it is heeded. `range_mm` infinite: everywhere. `across`: rows run at
+/// right angles to it.
+struct Guide {
+    Row row;
+    double range_mm;
+    bool across = false;
+};
+
+/// What the flow is at a node: unit direction along the rows, distance to the nearest guide, and unit
+/// direction away from it.
+struct Flow {
+    glm::dvec2 along{1, 0};
+    glm::dvec2 away{0, 1};
+    double distance_mm = 0;
+};
+
+/// The flow at every node of `lattice`. `row_mm`: row pitch, the scale over which details of guides are
+/// smoothed. `breaks`: lines through which no guide is seen (breaks.h); what lies in the shade of all guides
+/// takes its direction from what lies beside it.
+std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lattice, double row_mm,
+                            const std::vector<Row>& breaks = {});
+
+}  // namespace rakelight

@@ -1,0 +1,60 @@
+// The middle lines of rows: straight ones for tessellatum, flowing ones for musivum and vermiculatum.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "scene/geometry/stroke.h"
+#include "scene/opus/breaks.h"
+#include "scene/opus/flow.h"
+#include "scene/opus/opus.h"
+#include "scene/opus/rows_of_flow.h"
+
+namespace rakelight {
+
+std::vector<Row> breaks_of(const Field& field) {
+    std::vector<Row> lines;
+    for (const auto& stroke : field.breaks) lines.push_back({flatten(stroke, 0.1), stroke.closed});
+    return lines;
+}
+
+std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHand& hand) {
+    const double turn = glm::radians(field.angle_deg);
+    const glm::dvec2 along(std::cos(turn), std::sin(turn));
+    const glm::dvec2 across(-along.y, along.x);
+    Box box;  // of the ground, turned
+    for (const auto& ring : ground.rings)
+        for (const auto& p : ring) box.add({glm::dot(p, along), glm::dot(p, across)});
+    // The change of pitch is spread over all rows, so that none is a remnant.
+    const int count = std::max(1, static_cast<int>(std::lround(box.size().y / hand.pitch.across_mm)));
+    hand.pitch.across_mm = box.size().y / count;
+    std::vector<Row> rows;
+    for (int k = 0; k < count; ++k) {
+        const double t = box.low.y + (k + 0.5) * hand.pitch.across_mm;
+        const auto end = [&](double s) { return s * along + t * across; };
+        rows.push_back({{end(box.low.x - 1), end(box.high.x + 1)}, false});
+    }
+    return rows;
+}
+
+std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,
+                              bool follow_outline) {
+    const double across = hand.pitch.across_mm;
+    constexpr double everywhere = std::numeric_limits<double>::infinity();
+    std::vector<Guide> guides;
+    for (const auto& stroke : field.guides)
+        guides.push_back({{flatten(stroke, 0.1), stroke.closed}, everywhere, field.rows_across});
+    std::erase_if(guides, [](const Guide& g) { return g.row.line_mm.size() < 2; });
+    const bool alone = guides.empty() || follow_outline;
+    for (const auto& ring : ground.rings) {
+        if (alone)
+            guides.push_back({{ring, true}, everywhere, field.rows_across});
+        else if (area_mm2(ring) < 0)  // rows part round what stands in their way, as water does
+            guides.push_back({{ring, true}, 3.5 * across});
+    }
+    const Lattice lattice = lattice_over(bounds(ground), across / 4.5);
+    const auto breaks = breaks_of(field);
+    return rows_of_flow(flow_from(guides, lattice, across, breaks), lattice, across,
+                        cut_links(breaks, lattice));
+}
+
+}  // namespace rakelight

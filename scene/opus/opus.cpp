@@ -1,0 +1,95 @@
+#include "scene/opus/opus.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+
+#include "materials/maths/hash.h"
+#include "scene/opus/breaks.h"
+
+namespace rakelight {
+
+FieldHand hand_of(const Field& field) {
+    FieldHand hand;
+    hand.pitch = {field.piece_length_mm + field.joint_mm, field.piece_width_mm + field.joint_mm};
+    const double narrow = std::min(field.piece_length_mm, field.piece_width_mm);
+    hand.rules.joint_mm = field.joint_mm;
+    hand.rules.nominal_mm2 = field.piece_length_mm * field.piece_width_mm;
+    // No edge under 2 mm, 0.7 in micro-mosaic; no remnant under 0.35 of the width: common practice, no
+    // published source.
+    hand.rules.least_edge_mm = std::clamp(0.2 * narrow, 0.7, 2.5);
+    hand.rules.least_width_mm = 0.38 * narrow;
+    return hand;
+}
+
+void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, const CuttingRules& rules,
+               std::uint64_t seed, std::vector<Piece>& pieces) {
+    std::vector<std::vector<Ring>> cut(cells.size());
+    tbb::parallel_for(std::size_t{0}, cells.size(),
+                      [&](std::size_t i) { cut[i] = cut_cell(cells[i], rules, hash_combine(seed, i)); });
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        for (std::size_t k = 0; k < cut[i].size(); ++k) {
+            Piece piece;
+            piece.outline_mm = std::move(cut[i][k]);
+            if (i < seeds.size()) piece.along = seeds[i].along;
+            piece.seed = hash_combine(hash_combine(seed, i), k + 1);
+            pieces.push_back(std::move(piece));
+        }
+}
+
+double least_angle_deg(const Field& field, std::span<const Material> stock) {
+    double angle = kLeastAngle_deg;
+    for (const auto& part : field.mix)
+        for (const auto& material : stock) {
+            if (material.name != part.material || material.kind == Kind::glass) continue;
+            constexpr double kFloats_g_per_cm3 = 1;
+            angle = std::max(angle, material.density_g_per_cm3 < kFloats_g_per_cm3 ? 50.0 : 40.0);
+        }
+    return angle;
+}
+
+std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint64_t seed,
+                             double least_angle_deg) {
+    std::vector<Piece> pieces;
+    FieldHand hand = hand_of(field);
+    hand.rules.least_angle_deg = least_angle_deg;
+    HeadJoints heads(hand.pitch);
+    Region left = lay_halo(ground, field.halo_rows, hand, heads, hash_combine(seed, 1), pieces);
+    if (left.empty()) return pieces;
+    if (!field.breaks.empty()) left = slit(left, breaks_of(field));
+    const std::uint64_t own = hash_combine(seed, 2);
+    switch (field.opus) {
+        case Opus::regulatum:
+            lay_regulatum(field, left, hand, own, pieces);
+            break;
+        case Opus::palladianum:
+            lay_palladianum(field, left, hand, own, pieces);
+            break;
+        case Opus::tessellatum: {
+            const auto rows = straight_rows(field, left, hand);
+            lay_rows(rows, left, hand, heads, own, pieces);
+            break;
+        }
+        case Opus::musivum:
+            lay_rows(flowing_rows(field, left, hand, false), left, hand, heads, own, pieces);
+            break;
+        case Opus::vermiculatum:
+            lay_rows(flowing_rows(field, left, hand, true), left, hand, heads, own, pieces);
+            break;
+        case Opus::classicum:
+            lay_classicum(field, left, hand, heads, own, pieces);
+            break;
+        case Opus::sectile:
+            lay_sectile(field, left, own, pieces);
+            break;
+        case Opus::fans:
+            lay_fans(field, left, hand, heads, own, pieces);
+            break;
+        case Opus::pebbles:
+            lay_pebbles(field, left, hand, heads, own, pieces);
+            break;
+    }
+    return pieces;
+}
+
+}  // namespace rakelight

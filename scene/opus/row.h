@@ -1,0 +1,58 @@
+// One row of a field: where its head joints fall, and the pieces to be between them. Heads keep away from the
+// heads of the rows beside them, as bricks do, and whatever length is over is spread along the whole row.
+#pragma once
+
+#include <cstdint>
+#include <unordered_map>
+#include <vector>
+
+#include "materials/maths/hash.h"
+#include "scene/opus/cells.h"
+
+namespace rakelight {
+
+/// The middle line of a row.
+struct Row {
+    std::vector<glm::dvec2> line_mm;
+    bool closed = false;
+};
+
+/// Distances between middle lines of pieces: piece and one joint.
+struct Pitch {
+    double along_mm = 11.5;
+    double across_mm = 11.5;
+};
+
+/// Head joints set so far, by their middle points.
+class HeadJoints {
+  public:
+    explicit HeadJoints(const Pitch& pitch) : pitch_(pitch) {}
+    void add(const glm::dvec2& at_mm);
+    /// How badly a head here, in a row of direction `along`, would line up with heads of neighbouring rows: 0
+    /// = well staggered, 1 = one right in line.
+    double clash(const glm::dvec2& at_mm, const glm::dvec2& along) const;
+
+  private:
+    std::uint64_t key(int x, int y) const {
+        return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(x)) << 32) |
+               static_cast<std::uint32_t>(y);
+    }
+
+    Pitch pitch_;
+    std::unordered_map<std::uint64_t, std::vector<glm::dvec2>> buckets_;
+};
+
+/// A point every `step_mm` along a line (the step fits the length), ends kept; closed lines end where they
+/// start.
+std::vector<glm::dvec2> resampled(const Row& row, double step_mm);
+
+/// Breaks a row wherever it turns by more than `turn_deg` within one `span_mm`: corners are mitred, not bent
+/// round.
+std::vector<Row> broken_at_corners(const Row& row, double span_mm, double turn_deg);
+
+/// Cuts a row into pieces to be and records its heads in `heads`. The lengths minimise, over the whole row
+/// (by dynamic programming), the squared departure from the pitch and the clash with heads set before.
+/// `hand`: relative standard deviation of the hand's cut, 0 = machine.
+std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJoints& heads, Chance& chance);
+
+}  // namespace rakelight

@@ -1,0 +1,270 @@
+// Laying of rows, straight or flowing, and of the halo rows that run along the edge of a field.
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+
+#include "scene/geometry/edge_index.h"
+#include "scene/opus/head_joints.h"
+#include "scene/opus/opus.h"
+
+namespace rakelight {
+
+namespace {
+
+// No row steps over a slit in the ground: of points one step apart, one at least lies nearer to it.
+constexpr double kOffEdge = 0.55;  // of a step
+
+constexpr std::size_t kMostParts = 16;  // of a ground, laid one by one: each looks at all rows
+
+// Points of rows already accepted, to keep later rows off them.
+class Trodden {
+  public:
+    explicit Trodden(double reach_mm) : reach_mm_(reach_mm) {}
+    void add(const glm::dvec2& p, std::size_t row) { buckets_[key(cell(p), {0, 0})].push_back({p, row}); }
+    bool near(const glm::dvec2& p, std::size_t row) const {
+        for (int y = -1; y <= 1; ++y)
+            for (int x = -1; x <= 1; ++x) {
+                const auto it = buckets_.find(key(cell(p), {x, y}));
+                if (it == buckets_.end()) continue;
+                for (const auto& [q, owner] : it->second)
+                    if (owner != row && glm::distance(p, q) < reach_mm_) return true;
+            }
+        return false;
+    }
+    /// Every row with a point within reach, again and again.
+    template <class Visit>
+    void each(const glm::dvec2& p, Visit&& visit) const {
+        for (int y = -1; y <= 1; ++y)
+            for (int x = -1; x <= 1; ++x) {
+                const auto it = buckets_.find(key(cell(p), {x, y}));
+                if (it == buckets_.end()) continue;
+                for (const auto& [q, owner] : it->second)
+                    if (glm::distance(p, q) < reach_mm_) visit(owner);
+            }
+    }
+
+  private:
+    glm::ivec2 cell(const glm::dvec2& p) const { return glm::ivec2(glm::floor(p / reach_mm_)); }
+    static std::uint64_t key(const glm::ivec2& c, const glm::ivec2& by) {
+        return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(c.x + by.x)) << 32) |
+               static_cast<std::uint32_t>(c.y + by.y);
+    }
+    double reach_mm_;
+    std::unordered_map<std::uint64_t, std::vector<std::pair<glm::dvec2, std::size_t>>> buckets_;
+};
+
+double length_mm(const Row& row) {
+    double sum = 0;
+    for (std::size_t i = 1; i < row.line_mm.size(); ++i)
+        sum += glm::distance(row.line_mm[i], row.line_mm[i - 1]);
+    return sum;
+}
+
+// The stretches of a row whose points pass `good`.
+template <class Good>
+std::vector<Row> stretches(const Row& row, double step_mm, Good&& good) {
+    auto line = resampled(row, step_mm);
+    std::vector<char> ok;
+    for (const auto& p : line) ok.push_back(good(p));
+    if (std::all_of(ok.begin(), ok.end(), [](char c) { return c != 0; })) {
+        if (row.closed) line.pop_back();
+        return {{line, row.closed}};
+    }
+    if (row.closed) {  // start where the row is broken
+        const auto gap = std::find(ok.begin(), ok.end(), 0) - ok.begin();
+        line.pop_back();
+        ok.pop_back();
+        const auto turn = gap % static_cast<std::ptrdiff_t>(line.size());
+        std::rotate(line.begin(), line.begin() + turn, line.end());
+        std::rotate(ok.begin(), ok.begin() + turn, ok.end());
+    }
+    std::vector<Row> out;
+    Row now;
+    for (std::size_t i = 0; i <= line.size(); ++i) {
+        if (i < line.size() && ok[i]) {
+            now.line_mm.push_back(line[i]);
+        } else if (!now.line_mm.empty()) {
+            if (now.line_mm.size() > 1) out.push_back(now);
+            now.line_mm.clear();
+        }
+    }
+    return out;
+}
+
+// A row that comes to lie beside itself, as a spiral does, in parts that do not: the heads of each turn must
+// be set before those of the next.
+std::vector<Row> unwound(const Row& row, double across_mm) {
+    const auto line = resampled(row, across_mm / 2);
+    const std::size_t n = line.size();
+    constexpr std::size_t kApart = 8;  // points: nearer along the row is not beside it
+    const auto part_from = [&](std::size_t first) {
+        Trodden trodden(1.4 * across_mm);
+        std::size_t i = first;
+        for (; i < n; ++i) {
+            if (i >= first + kApart) {
+                const std::size_t k = i - kApart;
+                if (!row.closed || k > first + kApart || first > 0) trodden.add(line[k], 0);
+            }
+            if (trodden.near(line[i], 1) && !(row.closed && first == 0 && i + 2 * kApart > n)) break;
+        }
+        return i;
+    };
+    const std::size_t end = part_from(0);
+    if (end >= n) return {row};
+    std::vector<Row> parts;
+    for (std::size_t first = 0; first + 1 < n;) {
+        const std::size_t last = std::min(std::max(part_from(first), first + 2), n);
+        parts.push_back({{line.begin() + static_cast<std::ptrdiff_t>(first),
+                          line.begin() + static_cast<std::ptrdiff_t>(last)},
+                         false});
+        first = last - 1;
+    }
+    return parts;
+}
+
+// The order of laying: after a row comes one beside it, so that each finds its neighbour's heads set on one
+// side only and is free on the other.
+std::vector<std::size_t> neighbours_in_turn(const std::vector<Row>& rows, double across_mm) {
+    Trodden beside(1.4 * across_mm);
+    std::vector<std::vector<glm::dvec2>> points;
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        points.push_back(resampled(rows[r], across_mm));
+        for (const auto& p : points[r]) beside.add(p, r);
+    }
+    std::vector<std::size_t> order;
+    std::vector<char> taken(rows.size(), 0);
+    for (std::size_t first = 0; first < rows.size(); ++first) {
+        if (taken[first]) continue;
+        taken[first] = 1;
+        order.push_back(first);
+        for (std::size_t next = order.size() - 1; next < order.size(); ++next)
+            for (const auto& p : points[order[next]])
+                beside.each(p, [&](std::size_t r) {
+                    if (taken[r]) return;
+                    taken[r] = 1;
+                    order.push_back(r);
+                });
+    }
+    return order;
+}
+
+// A remnant at the end of a row goes to the piece before it, which is then cut from a longer strip: never one
+// short piece (common practice, no published source).
+void give_remnants_away(std::vector<Seed>& seeds, const std::vector<std::size_t>& row_of, Cells& cells,
+                        double whole_mm2) {
+    std::vector<double> area;
+    for (const auto& cell : cells.of_seed) area.push_back(cell.size() < 3 ? 0 : area_mm2(cell));
+    for (std::size_t i = 0; i < seeds.size(); ++i) {
+        if (area[i] >= 0.5 * whole_mm2) continue;
+        std::size_t taker = i;
+        double least = 1.55 * whole_mm2;
+        for (const std::size_t j : {i - 1, i + 1}) {
+            if (j >= seeds.size() || row_of[j] != row_of[i] || seeds[j].points_mm.empty()) continue;
+            if (glm::dot(seeds[i].along, seeds[j].along) < 0.9) continue;
+            if (const double both = area[i] + area[j]; both < least) {
+                least = both;
+                taker = j;
+            }
+        }
+        if (taker == i) continue;
+        auto& to = seeds[taker].points_mm;
+        to.insert(taker < i ? to.end() : to.begin(), seeds[i].points_mm.begin(), seeds[i].points_mm.end());
+        seeds[i].points_mm.clear();
+        const auto both = unite({{cells.of_seed[taker]}}, {{cells.of_seed[i]}});
+        if (both.rings.size() == 1) cells.of_seed[taker] = both.rings[0];
+        cells.of_seed[i].clear();
+        seeds[taker].along = seeds[taker].along + seeds[i].along;
+        seeds[taker].along /= glm::length(seeds[taker].along);
+        area[taker] = least;
+        area[i] = 0;
+    }
+}
+
+HeadRules heads_of(const FieldHand& hand) {
+    const double joint = hand.rules.joint_mm;
+    return {hand.pitch.across_mm - joint, hand.head_tolerance * joint, 0.4 * hand.hand};
+}
+
+}  // namespace
+
+void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand, HeadJoints& heads,
+              std::uint64_t seed, std::vector<Piece>& pieces) {
+    // What a break parts is laid part by part: no piece then claims ground beyond it.
+    if (const auto parts = islands(ground); parts.size() > 1 && parts.size() <= kMostParts) {
+        for (std::size_t i = 0; i < parts.size(); ++i)
+            lay_rows(rows, parts[i], hand, heads, hash_combine(seed, i), pieces);
+        return;
+    }
+    const Pitch& pitch = hand.pitch;
+    const double step = 0.1 * std::min(pitch.along_mm, pitch.across_mm);
+    const EdgeIndex edge(ground, 0.6 * pitch.across_mm);
+    // Longer rows have the right of way where two come too near.
+    std::vector<std::size_t> order(rows.size());
+    for (std::size_t i = 0; i < rows.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return length_mm(rows[a]) > length_mm(rows[b]); });
+    Trodden trodden(0.62 * pitch.across_mm);
+    std::vector<std::vector<Row>> clear(rows.size());
+    for (const auto r : order) {
+        for (auto& part : stretches(rows[r], step, [&](const glm::dvec2& p) {
+                 return edge.inside_mm(p) > kOffEdge * step && !trodden.near(p, r);
+             })) {
+            if (length_mm(part) < 0.35 * pitch.along_mm) continue;
+            for (std::size_t i = 0; i < part.line_mm.size(); i += 2) trodden.add(part.line_mm[i], r);
+            clear[r].push_back(std::move(part));
+        }
+    }
+    std::vector<Row> straight;
+    for (const auto& parts : clear)
+        for (const auto& part : parts)
+            for (const auto& turn : unwound(part, pitch.across_mm))
+                for (auto& piece : broken_at_corners(turn, pitch.across_mm, 65))
+                    straight.push_back(std::move(piece));
+    std::vector<Seed> seeds;
+    std::vector<std::size_t> row_of;
+    Chance chance(seed);
+    for (const auto r : neighbours_in_turn(straight, pitch.across_mm))
+        for (auto& piece : cut_row(straight[r], pitch, hand.hand, heads, chance)) {
+            // Where a row runs out along the edge its tip is left to the neighbours.
+            std::erase_if(piece.points_mm,
+                          [&](const glm::dvec2& p) { return edge.inside_mm(p) < 0.13 * pitch.across_mm; });
+            if (piece.points_mm.empty()) continue;
+            seeds.push_back(std::move(piece));
+            row_of.push_back(r);
+        }
+    Cells cells = share_out(seeds, ground);
+    give_remnants_away(seeds, row_of, cells, pitch.along_mm * pitch.across_mm);
+    cells = settle(cells, seeds, ground, 0.5, 0.45 * hand.rules.nominal_mm2);
+    adopt_orphans(cells, 0.7 * hand.rules.nominal_mm2);
+    straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
+    cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);
+}
+
+Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoints& heads, std::uint64_t seed,
+                std::vector<Piece>& pieces) {
+    Region left = ground;
+    const double across = hand.pitch.across_mm;
+    for (int k = 0; k < rows && !left.empty(); ++k) {
+        const Region inner = grow(left, -across);
+        const Region band = subtract(left, inner);
+        Chance chance(hash_combine(seed, static_cast<std::uint64_t>(k)));
+        std::vector<Seed> seeds;
+        std::vector<std::size_t> row_of;
+        std::size_t parts = 0;
+        for (const auto& ring : grow(left, -across / 2).rings)
+            for (const auto& part : broken_at_corners({ring, true}, across, 50)) {
+                for (auto& piece : cut_row(part, hand.pitch, hand.hand, heads, chance))
+                    seeds.push_back(std::move(piece));
+                row_of.resize(seeds.size(), parts++);
+            }
+        Cells cells = settle(share_out(seeds, band), seeds, band, 0.0, 0.3 * hand.rules.nominal_mm2);
+        straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand),
+                         hash_combine(seed, 200 + static_cast<std::uint64_t>(k)));
+        cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 100 + static_cast<std::uint64_t>(k)),
+                  pieces);
+        left = inner;
+    }
+    return left;
+}
+
+}  // namespace rakelight

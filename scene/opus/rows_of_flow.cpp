@@ -1,0 +1,285 @@
+#include "scene/opus/rows_of_flow.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+
+#include "scene/opus/phase_relaxation.h"
+
+namespace rakelight {
+
+namespace {
+
+Phase of_angle(double a) {
+    return {static_cast<float>(std::cos(a)), static_cast<float>(std::sin(a))};
+}
+Phase conjugate(Phase a) {
+    return {a.re, -a.im};
+}
+Phase operator*(Phase a, Phase b) {
+    return {a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re};
+}
+void operator+=(Phase& a, Phase b) {
+    a.re += b.re;
+    a.im += b.im;
+}
+
+glm::ivec2 star(std::size_t k) {
+    return {kHalfStar[k][0], kHalfStar[k][1]};
+}
+
+class PhaseField {
+  public:
+    PhaseField(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
+               const std::vector<std::uint8_t>& cut)
+        : lattice_(lattice),
+          net_{lattice.columns, lattice.rows, std::vector<Phase>(lattice.count()),
+               std::vector<std::uint8_t>(lattice.count(), 0),
+               std::vector<std::array<PhaseLink, 4>>(lattice.count())},
+          normal_(lattice.count()) {
+        const double turns = 2 * std::numbers::pi / row_mm;
+        for (std::size_t i = 0; i < flow.size(); ++i) normal_[i] = {-flow[i].along.y, flow[i].along.x};
+        for (int y = 0; y < lattice.rows; ++y)
+            for (int x = 0; x < lattice.columns; ++x) {
+                const std::size_t i = lattice.index(x, y);
+                for (std::size_t k = 0; k < kHalfStar.size(); ++k) {
+                    const glm::ivec2 q = glm::ivec2(x, y) + star(k);
+                    if (!holds(q)) continue;
+                    glm::dvec2 other = normal_[lattice.index(q.x, q.y)];
+                    PhaseLink& link = net_.links[i][k];
+                    link.flips = glm::dot(normal_[i], other) < 0;
+                    if (link.flips) other = -other;
+                    const double gain =
+                        turns * lattice.step_mm * glm::dot(0.5 * (normal_[i] + other), glm::dvec2(star(k)));
+                    link.turn = of_angle(gain);
+                    link.cut = !cut.empty() && (cut[i] >> k & 1u);
+                }
+                // On a guide the phase is half a turn: a joint runs along it and rows lie on both sides.
+                if (flow[i].distance_mm < 0.75 * row_mm) {
+                    const double side = glm::dot(normal_[i], flow[i].away) < 0 ? -1 : 1;
+                    // Off the ends of a guide "away" runs along the rows and says nothing of the phase.
+                    net_.pinned[i] = std::abs(glm::dot(normal_[i], flow[i].away)) > 0.85;
+                    if (net_.pinned[i])
+                        net_.phase[i] = of_angle(std::numbers::pi + side * turns * flow[i].distance_mm);
+                }
+            }
+        spread(flow);
+    }
+
+    void relax(int sweeps) { rakelight::relax(net_, sweeps); }
+    std::vector<Row> middle_lines() const;
+
+  private:
+    bool holds(const glm::ivec2& q) const {
+        return q.x >= 0 && q.y >= 0 && q.x < lattice_.columns && q.y < lattice_.rows;
+    }
+
+    // What the neighbours of a node, carried over to it, say its phase should be.
+    Phase agreed(int x, int y) const {
+        Phase sum;
+        const std::size_t i = lattice_.index(x, y);
+        for (std::size_t k = 0; k < kHalfStar.size(); ++k) {
+            const glm::ivec2 next = glm::ivec2(x, y) + star(k);
+            if (holds(next) && !net_.links[i][k].cut) {
+                const PhaseLink& link = net_.links[i][k];
+                const Phase there = net_.phase[lattice_.index(next.x, next.y)];
+                sum += (link.flips ? conjugate(there) : there) * conjugate(link.turn);
+            }
+            const glm::ivec2 last = glm::ivec2(x, y) - star(k);
+            const std::size_t j = holds(last) ? lattice_.index(last.x, last.y) : 0;
+            if (holds(last) && !net_.links[j][k].cut) {
+                const Phase here = net_.phase[j] * net_.links[j][k].turn;
+                sum += net_.links[j][k].flips ? conjugate(here) : here;
+            }
+        }
+        const float length = std::sqrt(sum.re * sum.re + sum.im * sum.im);
+        return length > 1e-6f ? Phase{sum.re / length, sum.im / length} : Phase{1, 0};
+    }
+
+    // First guess: nodes in order of distance from the guides agree with those already set.
+    void spread(const std::vector<Flow>& flow) {
+        // Sorted by whole steps of distance, which is all that matters (counting sort).
+        const auto rank = [&](std::size_t i) {
+            constexpr double kFarthest = 1e6;
+            return static_cast<std::size_t>(std::min(2 * flow[i].distance_mm / lattice_.step_mm, kFarthest));
+        };
+        std::vector<std::uint32_t> ends;
+        for (std::size_t i = 0; i < net_.phase.size(); ++i) {
+            if (net_.pinned[i]) continue;
+            if (rank(i) + 2 > ends.size()) ends.resize(rank(i) + 2, 0);
+            ++ends[rank(i) + 1];
+        }
+        for (std::size_t k = 1; k < ends.size(); ++k) ends[k] += ends[k - 1];
+        std::vector<std::uint32_t> order(ends.empty() ? 0 : ends.back());
+        for (std::uint32_t i = 0; i < net_.phase.size(); ++i)
+            if (!net_.pinned[i]) order[ends[rank(i)]++] = i;
+        for (const auto i : order)
+            net_.phase[i] =
+                agreed(static_cast<int>(i) % lattice_.columns, static_cast<int>(i) / lattice_.columns);
+    }
+
+    Lattice lattice_;
+    PhaseLattice net_;
+    std::vector<glm::dvec2> normal_;
+};
+
+// Marching squares on the zero of the imaginary part where the real part is positive. Crossings are named by
+// the lattice edge they lie on, so that segments of neighbouring squares link exactly.
+std::vector<Row> PhaseField::middle_lines() const {
+    struct Ends {
+        std::array<std::int64_t, 2> next{-1, -1};
+        glm::dvec2 at{0};
+    };
+    const auto edge_name = [&](int x, int y, int direction) {
+        return static_cast<std::int64_t>(lattice_.index(x, y)) * 2 + direction;
+    };
+    std::vector<Ends> crossings(2 * lattice_.count());
+    const auto link = [&](std::int64_t a, std::int64_t b) {
+        auto& n = crossings[static_cast<std::size_t>(a)].next;
+        (n[0] < 0 ? n[0] : n[1]) = b;
+    };
+    for (int y = 0; y + 1 < lattice_.rows; ++y)
+        for (int x = 0; x + 1 < lattice_.columns; ++x) {
+            const std::array<glm::ivec2, 4> corner{{{x, y}, {x + 1, y}, {x + 1, y + 1}, {x, y + 1}}};
+            const std::array<std::int64_t, 4> name{edge_name(x, y, 0), edge_name(x + 1, y, 1),
+                                                   edge_name(x, y + 1, 0), edge_name(x, y, 1)};
+            const std::size_t here = lattice_.index(x, y);
+            const std::size_t right = here + 1, above = lattice_.index(x, y + 1);
+            if (net_.links[here][0].cut || net_.links[here][1].cut || net_.links[right][1].cut ||
+                net_.links[above][0].cut)
+                continue;
+            std::array<Phase, 4> value;
+            const std::size_t first = lattice_.index(x, y);
+            for (std::size_t c = 0; c < 4; ++c) {
+                const std::size_t i = lattice_.index(corner[c].x, corner[c].y);
+                value[c] =
+                    glm::dot(normal_[first], normal_[i]) < 0 ? conjugate(net_.phase[i]) : net_.phase[i];
+            }
+            std::array<std::int64_t, 4> found{};
+            std::size_t count = 0;
+            for (std::size_t c = 0; c < 4; ++c) {
+                const Phase a = value[c];
+                const Phase b = value[(c + 1) % 4];
+                if ((a.im < 0) == (b.im < 0)) continue;
+                const float t = a.im / (a.im - b.im);
+                if (a.re + t * (b.re - a.re) <= 0) continue;
+                found[count++] = name[c];
+                crossings[static_cast<std::size_t>(name[c])].at = glm::mix(
+                    lattice_.at(corner[c].x, corner[c].y),
+                    lattice_.at(corner[(c + 1) % 4].x, corner[(c + 1) % 4].y), static_cast<double>(t));
+            }
+            if (count != 2) continue;
+            link(found[0], found[1]);
+            link(found[1], found[0]);
+        }
+    std::vector<Row> rows;
+    std::vector<char> used(crossings.size(), 0);
+    const auto trace = [&](std::size_t start) {
+        Row row;
+        auto at = static_cast<std::int64_t>(start);
+        while (at >= 0 && !used[static_cast<std::size_t>(at)]) {
+            used[static_cast<std::size_t>(at)] = 1;
+            const Ends& e = crossings[static_cast<std::size_t>(at)];
+            row.line_mm.push_back(e.at);
+            const auto back = static_cast<std::int64_t>(start);
+            row.closed = row.line_mm.size() > 2 && (e.next[0] == back || e.next[1] == back);
+            at = e.next[0] >= 0 && !used[static_cast<std::size_t>(e.next[0])] ? e.next[0] : e.next[1];
+        }
+        rows.push_back(std::move(row));
+    };
+    for (std::size_t i = 0; i < crossings.size(); ++i)  // open lines from their ends
+        if (!used[i] && crossings[i].next[0] >= 0 && crossings[i].next[1] < 0) trace(i);
+    for (std::size_t i = 0; i < crossings.size(); ++i)
+        if (!used[i] && crossings[i].next[0] >= 0) trace(i);
+    return rows;
+}
+
+// At a break the last lattice squares are skipped: rows go on straight until they surely meet it.
+void reach_breaks(Row& row, double step_mm) {
+    auto& line = row.line_mm;
+    if (row.closed || line.size() < 5) return;
+    const auto onward = [&](const glm::dvec2& from, const glm::dvec2& end) {
+        const double length = glm::distance(from, end);
+        return length > 0 ? end + (2 * step_mm / length) * (end - from) : end;
+    };
+    const glm::dvec2 before = onward(line[4], line.front());
+    const glm::dvec2 after = onward(line[line.size() - 5], line.back());
+    line.insert(line.begin(), before);
+    line.push_back(after);
+}
+
+// One round of averaging with the neighbours, of the points that `moves` names.
+void average(Row& row, const std::vector<char>& moves) {
+    auto& line = row.line_mm;
+    const std::size_t n = line.size();
+    const auto before = line;
+    for (std::size_t i = row.closed ? 0 : 1; i < (row.closed ? n : n - 1); ++i)
+        if (moves[i]) line[i] = 0.5 * before[i] + 0.25 * (before[(i + n - 1) % n] + before[(i + 1) % n]);
+}
+
+// Takes out the lattice's steps.
+void smooth(Row& row) {
+    const std::vector<char> all(row.line_mm.size(), 1);
+    if (all.size() > 2)
+        for (int round = 0; round < 4; ++round) average(row, all);
+}
+
+// Where rows from two guides meet they bend more tightly than pieces can be wedged: there a row is eased,
+// until half a piece spans no more than the most a wedge may be. What turns at one stroke is left to be
+// mitred.
+void ease(Row& row, double row_mm) {
+    constexpr double kTightest = 1.7;  // radius, in rows: half a piece there turns by some 17 degrees
+    constexpr double kCorner_rad = 1.2;
+    constexpr int kRounds = 120;
+    row.line_mm = resampled(row, row_mm / 5);
+    if (row.closed) row.line_mm.pop_back();
+    auto& line = row.line_mm;
+    const auto n = static_cast<std::ptrdiff_t>(line.size());
+    constexpr std::ptrdiff_t kReach = 2, kWidth = 4;
+    if (n < 4 * kWidth) return;
+    const auto drawn = line;
+    std::vector<char> moves(line.size());
+    for (int round = 0; round < kRounds; ++round) {
+        std::fill(moves.begin(), moves.end(), 0);
+        bool tight = false;
+        const std::ptrdiff_t end = row.closed ? 0 : kReach;
+        for (std::ptrdiff_t i = end; i < n - end; ++i) {
+            const glm::dvec2 from =
+                line[static_cast<std::size_t>(i)] - line[static_cast<std::size_t>((i - kReach + n) % n)];
+            const glm::dvec2 to =
+                line[static_cast<std::size_t>((i + kReach) % n)] - line[static_cast<std::size_t>(i)];
+            const double turn = std::abs(std::atan2(from.x * to.y - from.y * to.x, glm::dot(from, to)));
+            if (turn > kCorner_rad && round == 0) return;
+            if (turn * kTightest * row_mm < (glm::length(from) + glm::length(to)) / 2) continue;
+            tight = true;
+            for (std::ptrdiff_t k = -kWidth; k <= kWidth; ++k)
+                if (row.closed || (i + k >= 0 && i + k < n))
+                    moves[static_cast<std::size_t>((i + k + n) % n)] = 1;
+        }
+        if (!tight) return;
+        // A long curve, as round a stone, is no bend.
+        if (2 * std::count(moves.begin(), moves.end(), 1) > n) return;
+        for (std::size_t i = 0; i < line.size(); ++i)
+            if (glm::distance(line[i], drawn[i]) > 0.3 * row_mm) moves[i] = 0;
+        average(row, moves);
+    }
+}
+
+}  // namespace
+
+std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
+                              const std::vector<std::uint8_t>& cut) {
+    PhaseField field(flow, lattice, row_mm, cut);
+    field.relax(40);
+    auto rows = field.middle_lines();
+    for (auto& row : rows) {
+        smooth(row);
+        ease(row, row_mm);
+        if (!cut.empty()) reach_breaks(row, lattice.step_mm);
+    }
+    return rows;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,61 @@
+#include "scene/reading/beside.h"
+
+#include <fmt/format.h>
+
+#include "scene/room/hung_panel.h"
+
+namespace rakelight {
+namespace {
+
+const std::vector<std::string> kSides{"left", "right"};
+
+}  // namespace
+
+void read_beside(Section& file, Layout& layout,
+                 const std::function<Layout(const std::filesystem::path&)>& read) {
+    const YamlValue* value = file.find("beside");
+    if (!value) return;
+    Beside beside;
+    Section in(*value, "beside", file.problems());
+    beside.place = in.place();
+    in.require("layout", "the layout file of the other panel");
+    const bool named = in.set(beside.file, "layout");
+    in.set(beside.gap_mm, "gap", Quantity::length_mm, {0, 5000});
+    std::size_t side = 1;
+    in.set_word(side, "side", kSides);
+    beside.on_left = side == 0;
+    in.finish();
+    if (!named) return;
+    try {
+        beside.layout = std::make_shared<const Layout>(
+            read(std::filesystem::path(layout.path).parent_path() / beside.file));
+    } catch (const LayoutError& error) {
+        in.problem("layout", "found a layout with problems, expected a sound one");
+        for (const Problem& problem : error.problems())
+            in.problems().add(problem.place, problem.key, problem.text);
+        return;
+    }
+    const auto& files = beside.layout->source_files;
+    layout.source_files.push_back(beside.layout->path);
+    layout.source_files.insert(layout.source_files.end(), files.begin(), files.end());
+    layout.beside = std::move(beside);
+}
+
+void check_beside(Section& file, const Layout& layout) {
+    if (!layout.beside || layout.width_mm <= 0) return;
+    const HungPanel panel = hung_panels(layout).back();
+    const glm::dvec2 half = outer_half_mm(*panel.layout, layout.room.lean_deg);
+    const Room& room = layout.room;
+    if (std::abs(panel.centre_mm.x) + half.x > room.width_mm / 2)
+        file.problem("beside",
+                     fmt::format("found a panel out to {:.6g} mm from the middle, expected it on the "
+                                 "wall, {:.6g} mm to each side",
+                                 std::abs(panel.centre_mm.x) + half.x, room.width_mm / 2));
+    if (panel.centre_mm.y < half.y || panel.centre_mm.y + half.y > room.height_mm)
+        file.problem("beside",
+                     fmt::format("found a panel {:.6g} mm high round {:.6g} mm, expected it between "
+                                 "floor and ceiling",
+                                 2 * half.y, panel.centre_mm.y));
+}
+
+}  // namespace rakelight

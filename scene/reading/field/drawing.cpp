@@ -1,0 +1,158 @@
+#include "scene/reading/field/drawing.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+#include <optional>
+#include <utility>
+
+#include "scene/drawing/colour_map.h"
+#include "scene/drawing/svg/reader.h"
+
+namespace rakelight {
+namespace {
+
+using Shape = YamlValue::Shape;
+
+constexpr Range kWidth_mm{1, 20'000};
+constexpr Range kTolerance_mm{0.001, 5};
+constexpr Range kSpecks_mm{0, 1000};
+constexpr double kSameSize_mm = 0.5;
+
+const YamlValue* member(const YamlValue& value, std::string_view key) {
+    for (const YamlMember& m : value.members)
+        if (m.key.text == key) return &m.value;
+    return nullptr;
+}
+
+/// Every name that a field asks the drawing for, and those of fields that would take what is called like
+/// them.
+std::vector<std::string> asked_names(const YamlValue* fields) {
+    std::vector<std::string> names;
+    const auto add = [&](const YamlValue* name) {
+        if (name && name->shape == Shape::scalar) names.push_back(name->text);
+    };
+    if (!fields) return names;
+    for (const YamlValue& field : fields->items) {
+        const YamlValue *drawn = member(field, "drawn"), *outline = member(field, "outline");
+        add(drawn ? drawn : outline ? member(*outline, "drawn") : member(field, "name"));
+        if (drawn && outline) add(member(*outline, "drawn"));
+        if (const YamlValue* guides = member(field, "guides"))
+            for (const YamlValue& guide : guides->items) add(member(guide, "drawn"));
+    }
+    return names;
+}
+
+std::optional<std::array<std::uint8_t, 3>> read_colour(std::string_view text) {
+    if (text.starts_with('#')) text.remove_prefix(1);
+    std::uint32_t value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value, 16);
+    if (text.size() != 6 || error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+    const auto byte = [&](int shift) { return static_cast<std::uint8_t>(value >> shift & 0xff); };
+    return std::array{byte(16), byte(8), byte(0)};
+}
+
+std::vector<MapColour> read_colours(Section& in) {
+    std::vector<MapColour> colours;
+    const YamlValue* list = in.require("colours", "the colours of the map, such as {sea: \"#1f4a5a\"}");
+    if (!list) return colours;
+    if (list->shape != Shape::mapping || list->members.empty() || list->members.size() > kMostMapColours) {
+        in.problem("colours", fmt::format("found {}, expected 1 to {} colours, such as {{sea: \"#1f4a5a\"}}",
+                                          found(*list), kMostMapColours));
+        return colours;
+    }
+    Section section(*list, in.path("colours"), in.problems());  // reports duplicates
+    for (const YamlMember& each : list->members) {
+        const auto srgb = read_colour(each.value.text);
+        if (!srgb) {
+            in.problems().add(each.value, section.path(each.key.text),
+                              "found " + found(each.value) +
+                                  ", expected six hexadecimal digits in quotes, such as \"#1f4a5a\"");
+            continue;
+        }
+        for (const MapColour& other : colours)
+            if (colour_distance(other.srgb, *srgb) < kColourGap)
+                in.problems().add(
+                    each.value, section.path(each.key.text),
+                    fmt::format("found a colour much like that of {}, expected them {:g} apart in CIELAB",
+                                other.name, kColourGap));
+        colours.push_back({each.key.text, *srgb, in.problems().place_of(each.key)});
+    }
+    return colours;
+}
+
+void warn_of_size(const Drawing& drawing, bool scaled, Layout& layout) {
+    const glm::dvec2 size = drawing.size_mm;
+    if (std::abs(size.x - layout.width_mm) <= kSameSize_mm &&
+        std::abs(size.y - layout.height_mm) <= kSameSize_mm)
+        return;
+    std::string text = fmt::format(
+        "found a page of {:.6g} x {:.6g} mm, the panel is {:.6g} x {:.6g} mm; their lower left corners are "
+        "laid "
+        "together{}",
+        size.x, size.y, layout.width_mm, layout.height_mm, scaled ? "" : ", and `width` would scale it");
+    Problem told;
+    told.place.file = drawing.file;
+    told.text = std::move(text);
+    layout.warnings.push_back(to_string(told));
+}
+
+/// What the mapping, or the file's name alone, asks for; none when it is bad.
+std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout& layout) {
+    const auto beside = [&](const std::string& name) {
+        const auto path = std::filesystem::path(file.place().file).parent_path() / name;
+        layout.source_files.push_back(path.string());
+        return path;
+    };
+    if (value.shape == Shape::scalar && !value.text.empty()) return read_svg(beside(value.text));
+    Section in(value, file.path("drawing"), file.problems());
+    if (value.shape != Shape::mapping) return std::nullopt;
+    std::string drawing, map;
+    in.set(drawing, "file");
+    in.set(map, "map");
+    if (drawing.empty() == map.empty()) {
+        file.problem("drawing",
+                     fmt::format("found {}, expected one of file (a drawing) and map (flat colours)",
+                                 map.empty() ? "neither file nor map" : "both file and map"));
+        return std::nullopt;
+    }
+    if (map.empty()) {
+        SvgOptions options;
+        in.set(options.width_mm, "width", Quantity::length_mm, kWidth_mm);
+        in.set(options.tolerance_mm, "tolerance", Quantity::length_mm, kTolerance_mm);
+        in.finish();
+        return read_svg(beside(drawing), options);
+    }
+    MapOptions options{.width_mm = layout.width_mm};
+    in.set(options.width_mm, "width", Quantity::length_mm, kWidth_mm);
+    in.set(options.specks_mm, "specks", Quantity::length_mm, kSpecks_mm);
+    const std::vector<MapColour> colours = read_colours(in);
+    in.finish();
+    if (!file.problems().empty() || options.width_mm <= 0) return std::nullopt;
+    return read_colour_map(beside(map), colours, options);
+}
+
+}  // namespace
+
+DrawnSheet read_drawing(Section& file, Layout& layout) {
+    const YamlValue* value = file.find("drawing");
+    if (!value) return {};
+    try {
+        std::optional<Drawing> drawing = read_named(*value, file, layout);
+        if (!drawing) return DrawnSheet::broken();
+        layout.warnings.insert(layout.warnings.end(), drawing->warnings.begin(), drawing->warnings.end());
+        if (layout.width_mm > 0)
+            warn_of_size(*drawing, value->shape == Shape::mapping && member(*value, "width"), layout);
+        return DrawnSheet(std::move(*drawing), asked_names(file.find("fields")));
+    } catch (const LayoutError& error) {
+        for (const Problem& problem : error.problems())
+            file.problems().add(problem.place, problem.key, problem.text);
+        if (error.problems().front().place.line == 0)  // the file as a whole: say who asked for it
+            file.problem("drawing", "found no drawing that can be read, see there");
+        return DrawnSheet::broken();
+    }
+}
+
+}  // namespace rakelight

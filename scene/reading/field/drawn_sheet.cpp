@@ -1,0 +1,122 @@
+#include "scene/reading/field/drawn_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+#include "scene/text/diagnostics.h"
+#include "scene/text/units.h"
+
+namespace rakelight {
+namespace {
+
+constexpr std::size_t kMostUnusedTold = 12;
+constexpr std::size_t kMostNames = 2000;
+
+}  // namespace
+
+DrawnSheet::DrawnSheet(Drawing drawing, const std::vector<std::string>& asked)
+    : drawing_(std::move(drawing)), given_(true), used_(drawing_.paths.size(), 0) {
+    std::unordered_map<std::string, int> wanted;
+    for (const std::string& name : asked) wanted.emplace(name, static_cast<int>(wanted.size()));
+    const auto number_of = [&](const std::string& word) {
+        const auto at = wanted.find(word);
+        return word.empty() || at == wanted.end() ? -1 : at->second;
+    };
+    std::vector<char> labels(wanted.size(), 0);
+    const auto each_name = [&](const auto& visit) {
+        for (const DrawnGroup& group : drawing_.groups) visit(group.name);
+        for (const DrawnPath& path : drawing_.paths) visit(path.name);
+    };
+    each_name([&](const DrawnName& name) {
+        if (const int n = number_of(name.label); n >= 0) labels[static_cast<std::size_t>(n)] = 1;
+    });
+    const auto asked_for = [&](const DrawnName& name) {
+        if (const int n = number_of(name.label); n >= 0) return n;
+        const int n = number_of(name.id);
+        return n >= 0 && !labels[static_cast<std::size_t>(n)] ? n : -1;
+    };
+    each_name([&](const DrawnName& name) {
+        if (const int n = asked_for(name); n >= 0)
+            known_.emplace(labels[static_cast<std::size_t>(n)] ? name.label : name.id, n);
+    });
+    std::set<std::string> names;
+    each_name([&](const DrawnName& name) {
+        for (const std::string& each : {name.label, name.id})
+            if (!each.empty() && names.size() < kMostNames) names.insert(each);
+    });
+    names_.assign(names.begin(), names.end());
+    std::vector<int> group_owner;  // parents come before their children
+    for (const DrawnGroup& group : drawing_.groups) {
+        const int own = asked_for(group.name);
+        group_owner.push_back(
+            own >= 0 || group.parent < 0 ? own : group_owner[static_cast<std::size_t>(group.parent)]);
+    }
+    for (const DrawnPath& path : drawing_.paths) {
+        const int own = asked_for(path.name);
+        owner_.push_back(own >= 0 || path.group < 0 ? own
+                                                    : group_owner[static_cast<std::size_t>(path.group)]);
+    }
+}
+
+DrawnSheet DrawnSheet::broken() {
+    DrawnSheet sheet;
+    sheet.given_ = sheet.broken_ = true;
+    return sheet;
+}
+
+std::vector<const DrawnPath*> DrawnSheet::take(const std::string& name) {
+    std::vector<const DrawnPath*> taken;
+    const auto number = known_.find(name);
+    if (number == known_.end()) return taken;
+    for (std::size_t p = 0; p < owner_.size(); ++p)
+        if (owner_[p] == number->second) {
+            taken.push_back(&drawing_.paths[p]);
+            used_[p] = 1;
+        }
+    return taken;
+}
+
+std::vector<std::string> DrawnSheet::unused() const {
+    struct Rest {
+        std::string name;
+        Place first;
+        int count = 0;
+    };
+    std::vector<Rest> rests;  // of one group each, or of one path that has none
+    std::unordered_map<int, std::size_t> of_group;
+    for (std::size_t p = 0; p < used_.size(); ++p) {
+        if (used_[p]) continue;
+        const DrawnPath& path = drawing_.paths[p];
+        if (const auto at = of_group.find(path.group); path.group >= 0 && at != of_group.end()) {
+            ++rests[at->second].count;
+            continue;
+        }
+        std::string name = path.name.shown();
+        for (int g = path.group; g >= 0 && (name.empty() || g == path.group);
+             g = drawing_.groups[static_cast<std::size_t>(g)].parent)
+            if (const auto& called = drawing_.groups[static_cast<std::size_t>(g)].name.shown();
+                !called.empty())
+                name = called;
+        if (path.group >= 0) of_group.emplace(path.group, rests.size());
+        rests.push_back({name, path.place, 1});
+    }
+    std::vector<std::string> told;
+    for (const Rest& rest : rests) {
+        if (told.size() == kMostUnusedTold) {
+            const Place whole{drawing_.file, 0, 0};
+            told.push_back(to_string(
+                {whole, "", fmt::format("and {} more that no field takes", rests.size() - kMostUnusedTold)}));
+            break;
+        }
+        told.push_back(
+            to_string({rest.first, printable(rest.name),
+                       rest.count > 1 ? fmt::format("found {} paths that no field takes", rest.count)
+                                      : std::string("found a path that no field takes")}));
+    }
+    return told;
+}
+
+}  // namespace rakelight

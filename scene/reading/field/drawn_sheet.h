@@ -1,0 +1,44 @@
+// The drawing of a layout while its fields are read: who takes what. A name means a group or a path; a group
+// means all in it, but what lies deeper and is asked for by a name of its own goes to that name.
+#pragma once
+
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "scene/model/drawing.h"
+
+namespace rakelight {
+
+class DrawnSheet {
+  public:
+    /// No drawing.
+    DrawnSheet() = default;
+    /// `asked`: the names that fields ask for, or may ask for. Those that nothing is called are let be.
+    DrawnSheet(Drawing drawing, const std::vector<std::string>& asked);
+    /// A drawing that could not be read: problems told already, no more to come.
+    static DrawnSheet broken();
+
+    bool given() const { return given_; }
+    bool is_broken() const { return broken_; }
+    const Drawing& drawing() const { return drawing_; }
+
+    /// Whether anything is called so, by label or, when nothing has that label, by id.
+    bool knows(const std::string& name) const { return known_.contains(name); }
+    /// The paths that go to a name that was asked for; they count as used from now on.
+    std::vector<const DrawnPath*> take(const std::string& name);
+    /// All names in the order of the alphabet, the first thousands of them, for suggestions.
+    const std::vector<std::string>& names() const { return names_; }
+    /// What nobody took, a warning each, by line.
+    std::vector<std::string> unused() const;
+
+  private:
+    Drawing drawing_;
+    bool given_ = false, broken_ = false;
+    std::unordered_map<std::string, int> known_;  // name to number; looked up only
+    std::vector<int> owner_;                      // of each path: number of the name asked for, or -1
+    std::vector<char> used_;
+    std::vector<std::string> names_;
+};
+
+}  // namespace rakelight

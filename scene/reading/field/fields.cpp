@@ -1,0 +1,175 @@
+#include "scene/reading/field/fields.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+#include "scene/model/defaults.h"
+#include "scene/model/opus_words.h"
+#include "scene/reading/field/drawn_field.h"
+#include "scene/reading/field/mix.h"
+#include "scene/reading/field/opus.h"
+#include "scene/reading/field/setting.h"
+#include "scene/reading/field/strokes.h"
+
+namespace rakelight {
+namespace {
+
+using Shape = YamlValue::Shape;
+
+constexpr Range kPieceSide_mm{0.5, 500};
+
+const std::vector<std::string> kRowWords{"along", "across"};
+
+void read_piece(Section& in, Field& field) {
+    const YamlValue* value = in.find("piece");
+    if (!value) return;
+    if (value->shape == Shape::scalar) {
+        if (in.set(field.piece_length_mm, "piece", Quantity::length_mm, kPieceSide_mm))
+            field.piece_width_mm = field.piece_length_mm;
+        return;
+    }
+    glm::dvec2 size{field.piece_length_mm, field.piece_width_mm};
+    in.set(size, "piece", Quantity::length_mm, kPieceSide_mm);
+    field.piece_length_mm = size.x;
+    field.piece_width_mm = size.y;
+}
+
+void read_grout(Section& in, Field& field, Layout& layout, const Shelf& tints) {
+    field.bed = kUsualBed;
+    set_material(in, field.bed, "bed", tints, layout.tints);
+    field.grout = kUsualGrout;
+    if (const YamlValue* grout = in.find("grout"); grout && grout->text == "none")
+        field.grout.clear();
+    else
+        set_material(in, field.grout, "grout", tints, layout.tints);
+    field.zone = field.grout.empty() ? "open" : field.grout;
+    in.set(field.zone, "zone");
+}
+
+/// The outline's area on the panel; none when it is bad.
+std::optional<double> read_outline(Section& in, Field& field, const Layout& layout) {
+    const glm::dvec2 panel{layout.width_mm, layout.height_mm};
+    const YamlValue* value = in.find("outline");
+    if (!value) {
+        field.outline = {{{0, 0}, {panel.x, 0}, panel, {0, panel.y}}, false, true, in.place()};
+        return panel.x * panel.y;
+    }
+    auto outline = read_stroke(*value, in.path("outline"), true, false, in.problems());
+    if (!outline) return std::nullopt;
+    field.outline = std::move(*outline);
+    return check_outline(field.outline, panel, in.path("outline"), in.problems());
+}
+
+void read_lines(Section& in, const char* word, std::vector<Stroke>& lines, DrawnSheet& sheet) {
+    const YamlValue* given = in.find(word);
+    if (!given) return;
+    if (given->shape != Shape::list) {
+        in.problem(word, "found " + found(*given) + ", expected a list of lines");
+        return;
+    }
+    for (size_t i = 0; i < given->items.size(); ++i) {
+        const std::string key = fmt::format("{}[{}]", in.path(word), i + 1);
+        if (take_drawn_lines(given->items[i], key, lines, sheet, in.problems())) continue;
+        if (auto line = read_stroke(given->items[i], key, false, true, in.problems())) {
+            check_guide(*line, key, in.problems());
+            lines.push_back(std::move(*line));
+        }
+    }
+}
+
+/// Where rows run, and where they break.
+void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
+    read_lines(in, "guides", field.guides, sheet);
+    read_lines(in, "breaks", field.breaks, sheet);
+    size_t rows = 0;
+    in.set_word(rows, "rows", kRowWords);
+    field.rows_across = rows == 1;
+    const std::string& opus = opus_words()[static_cast<size_t>(field.opus)];
+    if (field.rows_across && field.opus != Opus::musivum && field.opus != Opus::vermiculatum)
+        in.problem("rows",
+                   fmt::format("found across in opus {}, expected musivum or vermiculatum, whose rows "
+                               "are led by guides",
+                               opus));
+    if (!field.breaks.empty() &&
+        (field.opus == Opus::regulatum || field.opus == Opus::palladianum || field.opus == Opus::sectile))
+        in.problem("breaks", fmt::format("found breaks in opus {}, expected an opus laid in rows", opus));
+}
+
+void read_measures(Section& in, Field& field) {
+    in.set(field.joint_mm, "joint", Quantity::length_mm, {0, 50});
+    in.set(field.angle_deg, "rows at", Quantity::angle_deg, {-360, 360});
+    in.set(field.halo_rows, "halo", {0, 50});
+    // A tight joint is washed out less: common practice, no published source.
+    field.recess_mm = std::clamp(field.joint_mm, 0.3, 1.0);
+    in.set(field.recess_mm, "recess", Quantity::length_mm, {0, 50});
+    in.set(field.thickness_mm, "thickness", Quantity::length_mm, {0.5, 100});
+    read_setting(in, field);
+}
+
+/// Grout below the back of a piece would leave it standing in the air.
+void check_recess(Section& in, const Field& field, const Shelf& stock) {
+    for (const MixPart& part : field.mix) {
+        const Material* material = stock.find(part.material);
+        if (!material) continue;
+        const double thickness = field.thickness_mm > 0 ? field.thickness_mm : material->thickness_mm;
+        if (field.recess_mm < thickness) continue;
+        in.problem("recess", fmt::format("found {:.6g} mm, expected less than the {:.6g} mm that {} is thick",
+                                         field.recess_mm, thickness, part.material));
+        return;
+    }
+}
+
+/// A zone is grouted in one go with one grout.
+void check_zone(Section& in, const Field& field, const std::vector<Field>& before) {
+    for (const Field& other : before) {
+        if (other.zone != field.zone || other.grout == field.grout) continue;
+        const auto name = [](const Field& f) { return f.grout.empty() ? "none" : f.grout; };
+        in.problem("zone", fmt::format("found zone {} with grout {}, expected {} as in the field {}",
+                                       field.zone, name(field), name(other), other.name));
+        return;
+    }
+}
+
+}  // namespace
+
+void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf& tints, DrawnSheet& sheet) {
+    if (!file.require("fields", "a list with at least one field")) return;
+    std::vector<std::string> names;
+    double pieces = 0;
+    const size_t count = for_each_item(file, "fields", [&](Section& in) {
+        Field field;
+        field.place = in.place();
+        set_unique_name(in, field.name, names);
+        size_t opus = static_cast<size_t>(field.opus);
+        in.set_word(opus, "opus", opus_words());
+        field.opus = static_cast<Opus>(opus);
+        const DrawnGround drawn = take_drawn(in, field, layout, sheet);
+        const std::optional<double> area = drawn.given ? drawn.area_mm2 : read_outline(in, field, layout);
+        read_flow(in, field, sheet);
+        if (area) warn_of_far_guides(in, field, layout);
+        read_piece(in, field);
+        read_measures(in, field);
+        read_mix({in, field, layout, stock});
+        read_grout(in, field, layout, tints);
+        read_opus(in, field, layout, stock);
+        check_recess(in, field, stock);
+        check_zone(in, field, layout.fields);
+        if (area) {
+            const double before = pieces;
+            pieces +=
+                *area / ((field.piece_length_mm + field.joint_mm) * (field.piece_width_mm + field.joint_mm));
+            if (before <= kMostPieces && pieces > kMostPieces)
+                in.problem("piece", fmt::format("found some {:.0f} pieces in all, expected at most {:.0f}",
+                                                pieces, kMostPieces));
+        }
+        layout.fields.push_back(std::move(field));
+    });
+    if (const YamlValue* list = file.find("fields"); count == 0 && list->shape == Shape::list)
+        file.problem("fields", "found an empty list, expected at least one field");
+}
+
+}  // namespace rakelight

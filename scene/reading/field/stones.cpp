@@ -1,0 +1,43 @@
+#include "scene/reading/field/stones.h"
+
+#include <fmt/format.h>
+
+namespace rakelight {
+namespace {
+
+constexpr Range kOnOrNearPanel_mm{-20'000, 20'000};
+const std::vector<std::string> kForms{"chunk", "pebble"};
+
+}  // namespace
+
+void read_stones(Section& file, Layout& layout, const Shelf& stock) {
+    for_each_item(file, "stones", [&](Section& in) {
+        PlacedStone stone;
+        stone.place = in.place();
+        stone.seed = layout.stones.size() + 1;
+        if (in.require("material", "the name of a material"))
+            set_material(in, stone.material, "material", stock, layout.stock);
+        in.require("at", "the stone's centre [x, y] on the panel");
+        if (in.set(stone.at_mm, "at", Quantity::length_mm, kOnOrNearPanel_mm) && layout.width_mm > 0) {
+            const glm::dvec2 p = stone.at_mm;
+            if (p.x < 0 || p.y < 0 || p.x > layout.width_mm || p.y > layout.height_mm)
+                in.problem("at",
+                           fmt::format(
+                               "found [{:.6g}, {:.6g}] off the panel, expected [0, 0] to [{:.6g}, {:.6g}] mm",
+                               p.x, p.y, layout.width_mm, layout.height_mm));
+        }
+        in.set(stone.size_mm, "size", Quantity::length_mm, {1, 1000});
+        in.set(stone.turn_deg, "turn", Quantity::angle_deg, {-360, 360});
+        in.set(stone.proud_mm, "proud", Quantity::length_mm, {0, 300});
+        if (stone.proud_mm >= stone.size_mm.z)
+            in.problem("proud",
+                       fmt::format("found {:.6g} mm, expected less than the stone's height of {:.6g} mm",
+                                   stone.proud_mm, stone.size_mm.z));
+        size_t form = 0;
+        if (in.set_word(form, "form", kForms)) stone.form = kForms[form];
+        in.set(stone.seed, "seed");
+        layout.stones.push_back(std::move(stone));
+    });
+}
+
+}  // namespace rakelight

@@ -1,0 +1,13 @@
+// Reading of the light outside.
+#pragma once
+
+#include "scene/model/layout.h"
+#include "scene/text/yaml_reader.h"
+
+namespace rakelight {
+
+/// Reads `daylight:`: sky, and date, time and latitude or what is stated in lux. Needs the room with its
+/// windows.
+void read_daylight(Section& file, Layout& layout);
+
+}  // namespace rakelight

@@ -1,0 +1,17 @@
+// Reading of what is in the room besides the panel: windows and furniture.
+#pragma once
+
+#include "scene/model/layout.h"
+#include "scene/reading/stock/stock.h"
+#include "scene/text/yaml_reader.h"
+
+namespace rakelight {
+
+/// Reads `windows:` and `furniture:` of the room and checks that they fit it. Needs the room's size and what
+/// hangs on its wall.
+void read_furnishing(Section& room, Layout& layout, const Shelf& stock);
+
+/// Reads `windows:` of the room or of a set-up of light in place of those there were, if the key is given.
+void read_windows(Section& section, Layout& layout, const Shelf& stock);
+
+}  // namespace rakelight

@@ -1,0 +1,188 @@
+#include "scene/reading/light/lamps.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "materials/colour/illuminants.h"
+#include "scene/light/strip_lobe.h"
+#include "scene/light/window_light.h"
+#include "scene/model/defaults.h"
+#include "scene/reading/light/lamp_light.h"
+#include "scene/room/room_check.h"
+
+namespace rakelight {
+namespace {
+
+constexpr Range kAnywhere_mm{-100'000, 100'000};
+constexpr Range kLampSize_mm{1, 5'000};
+
+// In the order of LampForm; a measured lamp is one with `photometry`.
+const std::vector<std::string> kForms{"spot", "bulb", "panel", "strip", "lantern", "picture light"};
+
+std::string form_word(const Lamp& lamp) {
+    return lamp.form == LampForm::measured ? "measured lamp" : kForms[static_cast<size_t>(lamp.form)];
+}
+
+bool is_strip(const Lamp& lamp) {
+    return lamp.form == LampForm::strip || lamp.form == LampForm::picture_light;
+}
+
+bool shines_all_round(const Lamp& lamp) {
+    return lamp.form == LampForm::bulb || lamp.form == LampForm::lantern;
+}
+
+void read_output(Section& in, Lamp& lamp) {
+    const bool lumen = in.has("lumen"), candela = in.has("candela");
+    if (lumen == candela && (lumen || lamp.form != LampForm::measured))
+        in.problem(lumen ? "candela" : "", lumen ? "found lumen and candela, expected one of them"
+                                                 : "found neither lumen nor candela, expected one of them");
+    in.set(lamp.lumen, "lumen", Quantity::flux_lm, {0.1, 1e6});
+    in.set(lamp.candela, "candela", Quantity::intensity_cd, {0.1, 1e7});
+    in.set(lamp.dimming, "dimming", Quantity::share, {0, 1});
+}
+
+void read_colour(Section& in, Lamp& lamp) {
+    if (in.has("temperature") && in.has("illuminant"))
+        in.problem("illuminant", "found temperature and illuminant, expected one of them");
+    in.set(lamp.temperature_k, "temperature", Quantity::temperature_k, {1000, 25'000});
+    const std::vector<std::string> names = illuminant_names();
+    size_t index = 0;
+    if (in.set_word(index, "illuminant", names)) lamp.illuminant = names[index];
+}
+
+void read_beam(Section& in, Lamp& lamp) {
+    const bool shaped = lamp.form == LampForm::spot || is_strip(lamp);
+    const auto only_for_beams = [&](std::string_view key) {
+        if (in.has(key) && !shaped)
+            in.problem(key, fmt::format("found {} of a {}, expected it only of a spot or a strip", key,
+                                        form_word(lamp)));
+    };
+    if (is_strip(lamp)) lamp.beam_deg = 0;
+    in.set(lamp.beam_deg, "beam", Quantity::angle_deg, {2, 150});
+    in.set(lamp.field_deg, "field", Quantity::angle_deg, {2, 175});
+    only_for_beams("beam");
+    only_for_beams("field");
+    if (lamp.field_deg > 0 && lamp.field_deg <= lamp.beam_deg)
+        in.problem("field", fmt::format("found {:.6g} deg, expected more than the beam of {:.6g} deg",
+                                        lamp.field_deg, lamp.beam_deg));
+    if (is_strip(lamp) && lamp.beam_deg == 0)
+        for (const char* key : {"field", "faces"})
+            if (in.has(key))
+                in.problem(key,
+                           fmt::format("found {} of a strip without a beam, expected `beam` as well", key));
+}
+
+// Length and width of a strip; diameter of what is round; sides of a panel.
+void read_size(Section& in, Lamp& lamp) {
+    if (is_strip(lamp)) {
+        in.set(lamp.width_mm, "length", Quantity::length_mm, kLampSize_mm);
+        lamp.height_mm = 30;
+        in.set(lamp.height_mm, "width", Quantity::length_mm, kLampSize_mm);
+        if (lamp.form == LampForm::strip) in.require("length", "how long the strip is");
+        return;
+    }
+    if (lamp.form == LampForm::lantern) lamp.width_mm = 250;
+    in.set(lamp.width_mm, "width", Quantity::length_mm, kLampSize_mm);
+    const bool high = in.set(lamp.height_mm, "height", Quantity::length_mm, kLampSize_mm);
+    if (!high) lamp.height_mm = lamp.width_mm;
+    if (in.has("height") && lamp.form != LampForm::panel && lamp.form != LampForm::lantern)
+        in.problem("height", "found height of a round lamp, expected width alone: its diameter");
+}
+
+// A picture light reaches out over the top of the work and looks down on it, in breadth somewhat less than
+// the work. Common practice, no published source.
+void place_picture_light(Lamp& lamp, const Layout& layout) {
+    constexpr double kAbove_mm = 80, kOut_mm = 200, kShare = 0.6;
+    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
+    lamp.aim_mm = panel_centre_mm(layout);
+    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, layout.height_mm / 2 + rim + kAbove_mm, kOut_mm);
+    lamp.width_mm = std::clamp(kShare * layout.width_mm, 100.0, 1500.0);
+}
+
+// Where a strip's opening looks when its beam goes elsewhere.
+void read_facing(Section& in, Lamp& lamp) {
+    glm::dvec3 faces{};
+    if (!in.set(faces, "faces", Quantity::length_mm, kAnywhere_mm)) return;
+    lamp.faces_mm = faces;
+    if (!is_strip(lamp))
+        in.problem("faces", fmt::format("found faces of a {}, expected it only of a strip", form_word(lamp)));
+    else if (in.has("turn"))
+        in.problem("turn",
+                   "found turn and faces, expected one of them: beam and face say how the strip lies");
+    else if (!(glm::distance(faces, lamp.at_mm) >= 1) || !(glm::distance(lamp.aim_mm, lamp.at_mm) >= 1))
+        in.problem("faces", "found the lamp's own place, expected a point away from it");
+    else if (slant_deg(lamp) > 75)
+        in.problem("faces",
+                   fmt::format("found a beam {:.3g} deg aside from where the strip faces, expected at "
+                               "most 75",
+                               slant_deg(lamp)));
+}
+
+void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
+    const bool usual = lamp.form == LampForm::picture_light;
+    if (!usual) in.require("at", "the lamp's place [x, y, z] in the room");
+    const bool placed =
+        in.set(lamp.at_mm, "at", Quantity::length_mm, kAnywhere_mm) || (usual && !in.has("at"));
+    if (placed && layout.width_mm > 0)
+        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty()) in.problem("at", text);
+    if (shines_all_round(lamp)) {
+        for (const char* key : {"aim", "turn"})
+            if (in.find(key))
+                in.problem(key,
+                           fmt::format("found {} of a {}, expected it only of a lamp that faces one way: "
+                                       "this one shines all round",
+                                       key, form_word(lamp)));
+    } else {
+        if (!usual) in.require("aim", "the point [x, y, z] the lamp is aimed at");
+        if (in.set(lamp.aim_mm, "aim", Quantity::length_mm, kAnywhere_mm) && placed &&
+            glm::distance(lamp.aim_mm, lamp.at_mm) < 1)
+            in.problem("aim", "found the lamp's own place, expected a point away from it");
+    }
+    in.set(lamp.turn_deg, "turn", Quantity::angle_deg, {-360, 360});
+    read_facing(in, lamp);
+}
+
+void add_usual_lamps(Section& file, Layout& layout) {
+    if (layout.width_mm <= 0) return;  // reported with the panel
+    layout.lamps = usual_lamps(layout);
+    for (const Lamp& lamp : layout.lamps)
+        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty() && !file.has("light"))
+            file.problem("lamps", "the usual " + lamp.name + " does not fit here: " + text);
+}
+
+}  // namespace
+
+void read_lamps(Section& file, Layout& layout) {
+    if (!file.find("lamps")) return add_usual_lamps(file, layout);
+    std::vector<std::string> names;
+    for (const Window& window : layout.room.windows) names.push_back(window.name);
+    if (!names.empty()) names.push_back(kSunName);
+    PhotometricShelf measured;
+    const size_t count = for_each_item(file, "lamps", [&](Section& in) {
+        Lamp lamp;
+        lamp.place = in.place();
+        set_unique_name(in, lamp.name, names);
+        lamp.group = lamp.name;
+        in.set(lamp.group, "group");
+        size_t form = 0;
+        in.set_word(form, "form", kForms);
+        lamp.form = static_cast<LampForm>(form);
+        if (lamp.form == LampForm::picture_light) place_picture_light(lamp, layout);
+        read_photometry(in, lamp, layout, measured);
+        read_output(in, lamp);
+        read_beam(in, lamp);
+        read_colour(in, lamp);
+        read_own_spectrum(in, lamp, layout);
+        read_size(in, lamp);
+        read_fittings(in, lamp);
+        read_standing(in, lamp, layout);
+        layout.lamps.push_back(std::move(lamp));
+    });
+    if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.room.windows.empty() &&
+                                                    !file.has("light") &&
+                                                    list->shape == YamlValue::Shape::list)
+        file.problem("lamps", "found an empty list, expected at least one lamp or window");
+}
+
+}  // namespace rakelight

@@ -1,0 +1,127 @@
+#include "scene/reading/panel.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "scene/model/defaults.h"
+#include "scene/reading/light/furnishing.h"
+
+namespace rakelight {
+namespace {
+
+constexpr Range kPanelSide_mm{20, 10'000};
+constexpr Range kRoomSide_mm{500, 50'000};
+
+void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
+    layout.substrate.material = kUsualSubstrate;
+    const YamlValue* value = panel.find("substrate");
+    if (!value) {
+        set_material(panel, layout.substrate.material, "substrate", stock, layout.stock);
+        return;
+    }
+    Section in(*value, panel.path("substrate"), panel.problems());
+    set_material(in, layout.substrate.material, "material", stock, layout.stock);
+    in.set(layout.substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
+    in.set(layout.substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
+    in.finish();
+}
+
+void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
+    for_mapping(panel, "frame", [&](Section& in) {
+        Frame frame;
+        frame.material = kUsualFrame;
+        set_material(in, frame.material, "material", stock, layout.stock);
+        in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
+        in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
+        in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
+        layout.frame = frame;
+    });
+}
+
+/// Walls are lit from one side only: what shows through has no place there.
+void set_paint(Section& in, std::string& name, std::string_view key, const Shelf& stock, Layout& layout) {
+    const Material* material = set_material(in, name, key, stock, layout.stock);
+    if (material && !material->opaque)
+        in.problem(key, "found the translucent " + quoted(name) + ", expected an opaque material");
+}
+
+void check_panel_fits(Section& in, const Layout& layout) {
+    const Room& room = layout.room;
+    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
+    const double width = layout.width_mm + 2 * rim;
+    const double height = (layout.height_mm + 2 * rim) * std::cos(glm::radians(room.lean_deg));
+    if (width > room.width_mm || height > room.height_mm) {
+        in.problem(
+            "size",
+            fmt::format(
+                "found a wall of {:.6g} x {:.6g} mm, expected room for panel and frame, {:.6g} x {:.6g} mm",
+                room.width_mm, room.height_mm, width, height));
+        return;
+    }
+    const double low = height / 2, high = room.height_mm - height / 2;
+    if (room.panel_centre_height_mm < low || room.panel_centre_height_mm > high)
+        in.problem(
+            "panel centre height",
+            fmt::format(
+                "found {:.6g} mm, expected {:.6g} to {:.6g} mm for the panel to hang between floor and "
+                "ceiling",
+                room.panel_centre_height_mm, low, high));
+}
+
+}  // namespace
+
+void read_panel(Section& file, Layout& layout, const Shelf& stock) {
+    const YamlValue* value = file.require("panel", "the panel with its size");
+    if (!value) return;
+    Section in(*value, "panel", file.problems());
+    layout.name = "panel";
+    in.set(layout.name, "name");
+    glm::dvec2 size{0};
+    in.require("size", "the panel's width and height");
+    in.set(size, "size", Quantity::length_mm, kPanelSide_mm);
+    layout.width_mm = size.x;
+    layout.height_mm = size.y;
+    in.set(layout.seed, "seed");
+    read_substrate(in, layout, stock);
+    read_frame(in, layout, stock);
+    in.finish();
+}
+
+void read_room(Section& file, Layout& layout, const Shelf& stock) {
+    Room& room = layout.room;
+    room.width_mm = std::max(room.width_mm, layout.width_mm + 2000);
+    room.height_mm = std::max(room.height_mm, layout.height_mm + 1200);
+    room.panel_centre_height_mm = std::max(room.panel_centre_height_mm, layout.height_mm / 2 + 300);
+    room.wall = kUsualWall;
+    room.floor = kUsualFloor;
+    room.ceiling = kUsualCeiling;
+
+    YamlValue empty;
+    empty.shape = YamlValue::Shape::mapping;
+    const YamlValue* value = file.find("room");
+    Section in(value ? *value : empty, "room", file.problems());
+    glm::dvec3 size{room.width_mm, room.depth_mm, room.height_mm};
+    in.set(size, "size", Quantity::length_mm, kRoomSide_mm);
+    room.width_mm = size.x;
+    room.depth_mm = size.y;
+    room.height_mm = size.z;
+    set_paint(in, room.wall, "wall", stock, layout);
+    for (auto& [name, key] : {std::pair(&room.left_wall, "left wall"),
+                              {&room.right_wall, "right wall"},
+                              {&room.opposite_wall, "opposite wall"},
+                              {&room.panel_wall, "panel wall"}}) {
+        *name = room.wall;
+        set_paint(in, *name, key, stock, layout);
+    }
+    set_paint(in, room.floor, "floor", stock, layout);
+    set_paint(in, room.ceiling, "ceiling", stock, layout);
+    in.set(room.panel_centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
+    in.set(room.lean_deg, "lean", Quantity::angle_deg, {0, 30});
+    read_furnishing(in, layout, stock);
+    in.finish();
+    check_panel_fits(in, layout);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,174 @@
+#include "scene/reading/stock/recipe.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <stdexcept>
+
+#include "materials/stock/measured_pigment.h"
+#include "scene/reading/stock/spectrum.h"
+#include "scene/text/curve_file.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+namespace {
+
+constexpr Range kShare{0, 1};
+constexpr size_t kMostPigments = 20;
+
+const Base* read_base(Section& in) {
+    const std::vector<std::string> names = base_names();
+    size_t word = 0;
+    if (!in.set_word(word, "base", names)) return nullptr;
+    return find_base(names[word]);
+}
+
+/// Adds what a file of curves has wrong to what the layout has.
+std::vector<Bands> read_drawdowns(Section& in, const std::string& file, std::vector<std::string>& sources) {
+    const auto path = std::filesystem::path(in.place().file).parent_path() / file;
+    sources.push_back(path.string());
+    try {
+        return read_curves(path, 2);
+    } catch (const LayoutError& error) {
+        for (const Problem& p : error.problems()) in.problems().add(p.place, in.path("curves"), p.text);
+        return {};
+    }
+}
+
+std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::vector<std::string>& sources) {
+    std::string file;
+    Drawdown tint, masstone;
+    Pigment usual;
+    in.require("curves", "a file of two curves: wavelength, tint, masstone");
+    in.require("base", "the base the drawdowns were made in");
+    in.require("tint", "the share of pigment in the weaker drawdown");
+    in.require("masstone", "the share of pigment in the stronger drawdown");
+    const bool has_file = in.set(file, "curves");
+    const Base* base = in.has("base") ? read_base(in) : nullptr;
+    const bool has_shares = in.set(tint.share, "tint", Quantity::share, kShare) &
+                            in.set(masstone.share, "masstone", Quantity::share, kShare);
+    in.set(usual.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
+    in.set(usual.cement_limit, "most in cement", Quantity::share, kShare);
+    in.set(usual.epoxy_limit, "most in epoxy", Quantity::share, kShare);
+    const bool limited = in.has("most in cement") || in.has("most in epoxy");
+    in.finish();
+    if (!has_file || !base || !has_shares) return std::nullopt;
+    const std::vector<Bands> curves = read_drawdowns(in, file, sources);
+    if (curves.empty()) return std::nullopt;
+    tint.seen = curves[0];
+    masstone.seen = curves[1];
+    try {
+        Pigment p = measured_pigment(name, *base, tint, masstone);
+        p.usual_name = name;
+        p.density_g_per_cm3 = usual.density_g_per_cm3;
+        p.cement_limit = usual.cement_limit;
+        p.epoxy_limit = usual.epoxy_limit;
+        if (limited) p.cement_limit_source = p.epoxy_limit_source = "as the layout file says";
+        return p;
+    } catch (const std::invalid_argument& error) {
+        in.problem("curves", fmt::format("found curves of no pigment: {}", error.what()));
+        return std::nullopt;
+    }
+}
+
+std::vector<std::string> all_names(const std::vector<Pigment>& own) {
+    std::vector<std::string> names = pigment_names();
+    for (const Pigment& p : own) names.push_back(p.name);
+    return names;
+}
+
+bool read_doses(Section& in, Recipe& recipe, const std::vector<Pigment>& own) {
+    const YamlValue* value = in.find("pigments");
+    if (!value) return true;
+    if (value->members.size() > kMostPigments) {
+        in.problem("pigments", fmt::format("found {} pigments, expected at most {}", value->members.size(),
+                                           kMostPigments));
+        return false;
+    }
+    Section doses(*value, in.path("pigments"), in.problems());  // reports a wrong shape and duplicates
+    bool good = value->shape == YamlValue::Shape::mapping;
+    for (const YamlMember& member : value->members) {
+        const std::string& name = member.key.text;
+        const Pigment* pigment = find_pigment(name, own);
+        if (!pigment) in.problems().add(member.key, doses.path(name), expected_pigment(name, own));
+        Dose dose;
+        good &=
+            read_number(dose.share, member.value, doses.path(name), Quantity::share, kShare, in.problems()) &&
+            pigment;
+        if (!pigment) continue;
+        dose.pigment = *pigment;
+        recipe.doses.push_back(std::move(dose));
+    }
+    return good;
+}
+
+}  // namespace
+
+const Pigment* find_pigment(std::string_view name, const std::vector<Pigment>& own) {
+    const auto found = std::find_if(own.begin(), own.end(), [&](const Pigment& p) { return p.name == name; });
+    return found == own.end() ? find_pigment(name) : &*found;
+}
+
+std::string expected_pigment(std::string_view name, const std::vector<Pigment>& own) {
+    const std::vector<std::string> names = all_names(own);
+    return fmt::format("found {}, expected one of {}{}", rakelight::quoted(name), fmt::join(names, ", "),
+                       did_you_mean(name, names));
+}
+
+std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& sources) {
+    std::vector<Pigment> own;
+    const YamlValue* entries = layout.find("pigments");
+    if (!entries) return own;
+    Section section(*entries, layout.path("pigments"), layout.problems());
+    if (entries->members.size() > kMostItems) {
+        layout.problem("pigments", fmt::format("found {} entries, expected at most {}",
+                                               entries->members.size(), kMostItems));
+        return own;
+    }
+    for (const YamlMember& entry : entries->members) {
+        const std::string& name = entry.key.text;
+        Section in(entry.value, section.path(name), layout.problems());
+        if (find_pigment(name))
+            layout.problems().add(entry.key, section.path(name),
+                                  "found the name of a built-in pigment, expected a new name");
+        if (entry.value.shape != YamlValue::Shape::mapping) continue;
+        auto pigment = read_pigment(in, name, sources);
+        // Kept even when bad, so that its uses are not reported as well.
+        own.push_back(pigment ? std::move(*pigment) : Pigment{.name = name});
+    }
+    return own;
+}
+
+std::optional<Recipe> read_recipe(Section& in, const std::vector<Pigment>& own,
+                                  std::vector<std::string>& warnings) {
+    Recipe recipe;
+    const Base* base = read_base(in);
+    if (base) recipe.base = *base;
+    recipe.thickness_mm = recipe.base.thickness_mm;
+    for (const char* other : {"like", "kind", "reflectance"})
+        if (in.find(other)) {
+            in.problem(other, fmt::format("found base and {}, expected one of them", other));
+            base = nullptr;
+        }
+    if (in.set(recipe.base.binder_share, "cement share", Quantity::share, {0.05, 1}) &&
+        recipe.base.kind != Kind::cement)
+        in.problem("cement share",
+                   "found a share of cement in " + recipe.base.name + ", expected it with a cement");
+    if (const YamlValue* over = in.find("over"))
+        if (const auto behind = read_spectrum(*over, in.path("over"), kShare, in.problems()))
+            recipe.behind = *behind;
+    if (!read_doses(in, recipe, own) || !base) return std::nullopt;
+    try {
+        check_recipe(recipe);
+    } catch (const std::invalid_argument& error) {
+        in.problem("pigments", fmt::format("found no recipe: {}", error.what()));
+        return std::nullopt;
+    }
+    for (const std::string& text : recipe_warnings(recipe))
+        warnings.push_back(to_string({in.place(), in.path(""), text}));
+    return recipe;
+}
+
+}  // namespace rakelight

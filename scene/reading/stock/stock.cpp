@@ -1,0 +1,253 @@
+#include "scene/reading/stock/stock.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "materials/optics/body.h"
+#include "materials/optics/face_table.h"
+#include "materials/optics/fresnel.h"
+#include "materials/stock/stock.h"
+#include "materials/stock/tints.h"
+#include "scene/model/defaults.h"
+#include "scene/reading/stock/cost.h"
+#include "scene/reading/stock/glass.h"
+#include "scene/reading/stock/recipe.h"
+#include "scene/reading/stock/spectrum.h"
+#include "scene/reading/stock/treatment.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+namespace {
+
+constexpr Range kShare{0, 1};
+/// Darker would mean an endless absorption.
+constexpr Range kTransmittance{1e-6, 1};
+constexpr Range kThickness_mm{0.5, 100};
+constexpr std::string_view kTransmittanceKey = "transmittance at ";
+
+const std::vector<std::string> kKindWords{"glass", "stone", "slag", "cement", "epoxy", "timber", "paint"};
+const std::vector<std::string> kProvenanceWords{"measured", "published", "invented"};
+
+/// The base of an entry: another material, or the usual values of a kind.
+bool read_base(Section& in, Material& material, const Shelf& shelf) {
+    const bool like = in.find("like") != nullptr, kind = in.find("kind") != nullptr;
+    if (like == kind) {
+        in.problem("", like ? "found both like and kind, expected one of them"
+                            : "found neither like nor kind, expected one of them");
+        return false;
+    }
+    if (like) {
+        std::string name;
+        if (!in.set(name, "like")) return false;
+        const Material* base = shelf.find(name);
+        if (!base) {
+            in.problem("like", "found " + quoted(name) + ", expected the name of a " + shelf.noun +
+                                   did_you_mean(name, shelf.names));
+            return false;
+        }
+        material = *base;
+        material.have_pieces = -1;  // a treated piece is no longer one of those
+        return true;
+    }
+    std::vector<std::string> words;
+    for (const Kind each : shelf.kinds) words.push_back(kKindWords[static_cast<size_t>(each)]);
+    size_t word = 0;
+    if (!in.set_word(word, "kind", words)) return false;
+    material = usual_material(shelf.kinds[word]);
+    return true;
+}
+
+void read_colour(Section& in, Material& material, bool must_have_colour) {
+    const YamlValue* reflectance = in.find("reflectance");
+    const YamlMember* transmittance = in.find_prefix(kTransmittanceKey, "transmittance at 3 mm");
+    if (reflectance && transmittance) {
+        in.problem("reflectance", "found reflectance and transmittance, expected one of them");
+    } else if (reflectance) {
+        if (const auto bands = read_spectrum(*reflectance, in.path("reflectance"), kShare, in.problems()))
+            material.reflectance = *bands;
+        material.opaque = true;
+    } else if (transmittance) {
+        const std::string key = in.path(transmittance->key.text);
+        double thickness_mm = 0;
+        const auto length =
+            read_measure(transmittance->key.text.substr(kTransmittanceKey.size()), Quantity::length_mm);
+        if (!length.ok() || length.value < kThickness_mm.low || length.value > kThickness_mm.high)
+            in.problems().add(transmittance->key, key,
+                              "found " + quoted(transmittance->key.text) +
+                                  ", expected \"transmittance at\" and a thickness of 0.5 to 100 mm");
+        else
+            thickness_mm = length.value;
+        const auto bands = read_spectrum(transmittance->value, key, kTransmittance, in.problems());
+        if (bands && thickness_mm > 0)
+            material.absorption_per_mm = map(*bands, [&](float t) {
+                // -log(1) is -0, which would print as such.
+                return static_cast<float>(std::max(0.0, -std::log(static_cast<double>(t)) / thickness_mm));
+            });
+        if (material.opaque) material.scattering_per_mm = Bands(0);
+        material.opaque = false;
+    } else if (must_have_colour) {
+        in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
+    }
+    double milkiness_per_mm = 0;
+    if (in.set(milkiness_per_mm, "milkiness", Quantity::plain, {0, 20})) {
+        if (material.opaque)
+            in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
+        material.scattering_per_mm = Bands(static_cast<float>(milkiness_per_mm));
+    }
+}
+
+void read_finish(Section& in, Material& m) {
+    in.set(m.thickness_mm, "thickness", Quantity::length_mm, kThickness_mm);
+    in.set(m.tone_spread, "tone spread", Quantity::share, kShare);
+    in.set(m.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
+    read_cost(in, m.cost);
+    in.set(m.have_pieces, "have", {0, 1e7});
+    in.set(m.index, "index", Quantity::plain, {1, 3});
+    in.set(m.roughness, "roughness", Quantity::plain, kShare);
+    in.set(m.matte_deg, "matte", Quantity::angle_deg, {0, 60});
+    in.set(m.stretch, "sheen stretch", Quantity::plain, {1, kMostStretch});
+    in.set(m.ripple_deg, "ripple", Quantity::angle_deg, {0, 30});
+    in.set(m.ripple_size_mm, "ripple size", Quantity::length_mm, {0.5, 500});
+    in.set(m.glassy_share, "glassy share", Quantity::share, kShare);
+    in.set(m.glassy_index, "glassy index", Quantity::plain, {1, 3});
+    in.set(m.glassy_roughness, "glassy roughness", Quantity::plain, kShare);
+    in.set(m.glassy_patch_mm, "glassy patch", Quantity::length_mm, {0.5, 500});
+    for_mapping(in, "grain", [&](Section& grain) {
+        grain.set(m.grain.contrast, "contrast", Quantity::share, {0, 0.5});
+        grain.set(m.grain.size_mm, "size", Quantity::length_mm, {0.05, 500});
+        grain.set(m.grain.band_ratio, "stretch", Quantity::plain, {0.05, 20});
+    });
+    size_t word = static_cast<size_t>(m.provenance);
+    if (in.set_word(word, "provenance", kProvenanceWords)) m.provenance = static_cast<Provenance>(word);
+}
+
+/// A reflectance is written as it is seen, first-surface light left out; a material keeps the one inside its
+/// face.
+void take_inside_face(Section& in, Material& m) {
+    const double k1 = diffuse_reflectance_outside(m.index), k2 = diffuse_reflectance_inside(m.index);
+    if (max_value(m.reflectance) > 1 - k1) {
+        in.problem("reflectance",
+                   fmt::format("found {:.3g} % under a face of index {:.3g}, expected at most {:.3g} %",
+                               100 * max_value(m.reflectance), m.index, 100 * (1 - k1)));
+        return;
+    }
+    m.reflectance = map(m.reflectance, [&](float seen) {
+        return static_cast<float>(std::min(1.0, inside_face(seen, k1, k2)));
+    });
+}
+
+/// A tint by recipe; its thickness is read with its finish.
+void read_mixture(Section& in, Material& m, Shelf& shelf) {
+    std::optional<Recipe> recipe = read_recipe(in, shelf.pigments, shelf.warnings);
+    if (recipe) m = to_material(*recipe, "");
+    read_finish(in, m);
+    if (!recipe) return;
+    recipe->thickness_mm = m.thickness_mm;
+    m.reflectance = inner_reflectance(*recipe);
+}
+
+// A shade of a ladder, unless its name is taken.
+void keep(Material shade, const YamlMember& entry, const std::string& path, Shelf& shelf,
+          ProblemList& problems) {
+    if (shelf.find(shade.name)) {
+        problems.add(entry.key, path,
+                     "found a ladder with " + quoted(shade.name) + ", a name in use, expected another");
+        return;
+    }
+    shelf.names.push_back(shade.name);
+    shelf.own.push_back(std::move(shade));
+}
+
+void read_entry(const YamlMember& entry, const std::string& path, Shelf& shelf, ProblemList& problems) {
+    const std::string& name = entry.key.text;
+    if (shelf.built_in(name))
+        problems.add(entry.key, path, "found the name of a built-in " + shelf.noun + ", expected a new name");
+    Section in(entry.value, path, problems);
+    Material material;
+    const bool gilding = shelf.noun == "material";
+    const GlassShelf glasses{[&](std::string_view wanted) { return shelf.find(wanted); }, shelf.names};
+    if (in.find("base")) {
+        read_mixture(in, material, shelf);
+        read_treatment(in, material, gilding);
+        in.finish();
+    } else if (gilding && in.find("ladder")) {
+        for (Material& shade : read_ladder(in, name, glasses))
+            keep(std::move(shade), entry, path, shelf, problems);
+        in.finish();
+        return;
+    } else if (gilding && in.find("stack")) {
+        if (std::optional<Material> fused = read_stack(in, glasses)) material = std::move(*fused);
+        read_finish(in, material);
+        read_treatment(in, material, gilding);
+        in.finish();
+    } else if (entry.value.shape == YamlValue::Shape::mapping) {
+        const bool based = read_base(in, material, shelf);
+        read_colour(in, material, based && in.has("kind"));
+        read_finish(in, material);
+        if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
+        read_treatment(in, material, gilding);
+        in.finish();
+    }
+    // Kept even when bad, so that its uses are not reported as well.
+    material.name = name;
+    shelf.own.push_back(std::move(material));
+    shelf.names.push_back(name);
+}
+
+}  // namespace
+
+const Material* Shelf::find(std::string_view name) const {
+    const auto at = std::find_if(own.begin(), own.end(), [&](const Material& m) { return m.name == name; });
+    return at != own.end() ? &*at : built_in(name);
+}
+
+Shelf stock_shelf() {
+    return {"material",
+            {Kind::glass, Kind::stone, Kind::slag, Kind::cement, Kind::epoxy, Kind::timber, Kind::paint},
+            find_stock,
+            stock_names(),
+            {}};
+}
+
+Shelf tint_shelf() {
+    return {"tint", {Kind::cement, Kind::epoxy}, find_tint, tint_names(), {}};
+}
+
+void read_shelf(Section& layout, std::string_view key, Shelf& shelf) {
+    const YamlValue* entries = layout.find(key);
+    if (!entries) return;
+    Section section(*entries, layout.path(key), layout.problems());  // reports a wrong shape and duplicates
+    if (entries->members.size() > kMostItems) {
+        layout.problem(
+            key, fmt::format("found {} entries, expected at most {}", entries->members.size(), kMostItems));
+        return;
+    }
+    for (const YamlMember& entry : entries->members)
+        read_entry(entry, section.path(entry.key.text), shelf, layout.problems());
+}
+
+const Material* use_material(const YamlValue& at, const std::string& key, const std::string& name,
+                             const Shelf& shelf, std::vector<Material>& used, ProblemList& problems) {
+    const Material* material = shelf.find(name);
+    if (!material) {
+        problems.add(at, key,
+                     "found " + quoted(name) + ", expected the name of a " + shelf.noun +
+                         did_you_mean(name, shelf.names));
+        return nullptr;
+    }
+    if (std::none_of(used.begin(), used.end(), [&](const Material& m) { return m.name == name; }))
+        used.push_back(*material);
+    return material;
+}
+
+const Material* set_material(Section& section, std::string& name, std::string_view key, const Shelf& shelf,
+                             std::vector<Material>& used) {
+    const YamlValue* value = section.find(key);
+    if (value && !section.set(name, key)) return nullptr;
+    return use_material(value ? *value : section.value(), section.path(key), name, shelf, used,
+                        section.problems());
+}
+
+}  // namespace rakelight

@@ -1,0 +1,77 @@
+#include "scene/reading/stock/treatment.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "materials/stock/finish.h"
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+namespace {
+
+constexpr std::size_t kMostFinishes = 6;
+const std::vector<std::string> kLeafWords{"none", "gold", "silver"};
+
+void lay_finish(Section& in, const YamlValue& value, const std::string& key, Material& m) {
+    const auto& words = finish_words();
+    if (value.shape != YamlValue::Shape::scalar) {
+        in.problems().add(value, key,
+                          fmt::format("found {}, expected one of {}", found(value), fmt::join(words, ", ")));
+        return;
+    }
+    const auto at = std::find(words.begin(), words.end(), value.text);
+    if (at == words.end()) {
+        in.problems().add(value, key,
+                          fmt::format("found {}, expected one of {}{}", quoted(value.text),
+                                      fmt::join(words, ", "), did_you_mean(value.text, words)));
+        return;
+    }
+    m = finished(std::move(m), static_cast<Finish>(at - words.begin()));
+}
+
+void read_leaf(Section& in, Material& m) {
+    std::size_t leaf = static_cast<std::size_t>(m.leaf);
+    if (in.set_word(leaf, "leaf", kLeafWords)) m.leaf = static_cast<Leaf>(leaf);
+    const bool deep = in.set(m.leaf_depth_mm, "leaf depth", Quantity::length_mm, {0.1, 50});
+    const bool rough = in.set(m.leaf_roughness, "leaf roughness", Quantity::plain, {0.01, 1});
+    if (m.leaf == Leaf::none) {
+        if (deep) in.problem("leaf depth", "found leaf depth without leaf, expected leaf: gold or silver");
+        if (rough)
+            in.problem("leaf roughness", "found leaf roughness without leaf, expected leaf: gold or silver");
+        return;
+    }
+    if (deep && m.opaque)
+        in.problem("leaf depth",
+                   "found leaf depth of an opaque material, whose leaf lies on top, expected none");
+    if (m.backed)
+        in.problem("leaf",
+                   "found leaf under a stack that an opaque sheet closes, expected a translucent one");
+}
+
+}  // namespace
+
+void read_treatment(Section& in, Material& m, bool gilding) {
+    double pores = 0;
+    if (in.set(pores, "pores", Quantity::share, {0, 0.9})) {
+        if (m.opaque)
+            m = porous(std::move(m), pores);
+        else
+            in.problem("pores", "found pores of a translucent material, expected an opaque one");
+    }
+    if (const YamlValue* finish = in.find("finish")) {
+        const std::string key = in.path("finish");
+        if (finish->shape != YamlValue::Shape::list) {
+            lay_finish(in, *finish, key, m);
+        } else if (finish->items.size() > kMostFinishes) {
+            in.problem("finish", "found " + found(*finish) + ", expected at most 6");
+        } else {
+            for (std::size_t i = 0; i < finish->items.size(); ++i)
+                lay_finish(in, finish->items[i], fmt::format("{}[{}]", key, i + 1), m);
+        }
+    }
+    if (gilding) read_leaf(in, m);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,157 @@
+#include "scene/reading/summary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <string_view>
+
+#include "scene/light/daylight_level.h"
+#include "scene/light/photometric_file.h"
+#include "scene/light/window_light.h"
+#include "scene/light/with_light.h"
+#include "scene/model/opus_words.h"
+
+namespace rakelight {
+namespace {
+
+constexpr std::array<std::string_view, 7> kForm{"spot",    "bulb",          "panel",   "strip",
+                                                "lantern", "picture light", "measured"};
+
+using Out = std::back_insert_iterator<std::string>;
+
+void summarise_fields(Out out, const Layout& layout) {
+    fmt::format_to(out, "fields, in the order of laying:\n");
+    for (const Field& f : layout.fields) {
+        fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
+                       kOpera[static_cast<size_t>(f.opus)].name, f.piece_length_mm, f.piece_width_mm,
+                       f.joint_mm, f.grout.empty() ? "joints open" : "grout " + f.grout);
+        fmt::format_to(out, " over {} (zone {})\n    {}", f.bed, f.zone,
+                       f.picture ? "mix after " + f.picture->file + " from:"
+                       : f.shift ? "changing mix:"
+                                 : "mix:");
+        const char* comma = "";
+        for (const MixPart& part : f.mix) {
+            if (!(part.share > 0)) continue;
+            fmt::format_to(out, "{} {}", comma, part.material);
+            if (!f.picture) fmt::format_to(out, " {:.4g} %", 100 * part.share);
+            comma = ",";
+        }
+        fmt::format_to(out, "\n");
+        for (const Accent& accent : f.accents)
+            fmt::format_to(out, "    accents: {} of {}\n", accent.count, accent.material);
+        if (!f.shapes.empty()) fmt::format_to(out, "    {} drawn shapes\n", f.shapes.size());
+        if (f.boulders.count > 0)
+            fmt::format_to(out, "    {} boulders of {}, {:.6g} to {:.6g} mm\n", f.boulders.count,
+                           f.boulders.material, f.boulders.size_mm.x, f.boulders.size_mm.y);
+    }
+    fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
+    for (size_t o = 0; o < kOpera.size(); ++o)
+        if (std::any_of(layout.fields.begin(), layout.fields.end(),
+                        [&](const Field& f) { return static_cast<size_t>(f.opus) == o; }))
+            fmt::format_to(out, "  {}: {}\n", kOpera[o].name, kOpera[o].definition);
+}
+
+void summarise_lamps(Out out, const Layout& layout) {
+    if (layout.lamps.empty()) return;
+    fmt::format_to(out, "lamps:\n");
+    for (const Lamp& lamp : layout.lamps) {
+        const std::string light = lamp.candela > 0 ? fmt::format("{:.0f} cd", lamp.candela)
+                                  : lamp.lumen > 0 ? fmt::format("{:.0f} lm", lamp.lumen)
+                                                   : fmt::format("{:.0f} lm by its file",
+                                                                 lamp.measured ? lamp.measured->lumens : 0);
+        const std::string colour = lamp.spectrum             ? "its own spectrum"
+                                   : lamp.illuminant.empty() ? fmt::format("{:.0f} K", lamp.temperature_k)
+                                                             : lamp.illuminant;
+        fmt::format_to(out, "  {} (group {}): {}, {}, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n", lamp.name,
+                       lamp.group, kForm[static_cast<size_t>(lamp.form)], light, colour, lamp.at_mm.x,
+                       lamp.at_mm.y, lamp.at_mm.z);
+    }
+}
+
+void summarise_furnishing(Out out, const Layout& layout) {
+    const Room& room = layout.room;
+    for (const Furniture& box : room.furniture)
+        fmt::format_to(out, "  {}: {:.6g} x {:.6g} x {:.6g} mm, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n",
+                       box.name, box.size_mm.x, box.size_mm.y, box.size_mm.z, box.material, box.at_mm.x,
+                       box.at_mm.y, box.at_mm.z);
+    if (layout.beside)
+        fmt::format_to(out, "beside, on the {}: {}, {:.6g} x {:.6g} mm, {:.6g} mm apart\n",
+                       layout.beside->on_left ? "left" : "right", layout.beside->layout->name,
+                       layout.beside->layout->width_mm, layout.beside->layout->height_mm,
+                       layout.beside->gap_mm);
+}
+
+void summarise_daylight(Out out, const Layout& layout) {
+    const Room& room = layout.room;
+    if (room.windows.empty()) return;
+    const LightOutside outside = look_outside(layout.daylight);
+    fmt::format_to(out, "daylight: {} sky, {:.0f} lx on level ground",
+                   layout.daylight.sky == SkyKind::clear ? "clear" : "overcast",
+                   plane_lux(outside.sky, {0, 1, 0}));
+    if (const auto sun = sun_of(layout.daylight))
+        fmt::format_to(out, "; sun {:.1f} deg high, bearing {:.0f} deg, {:.0f} lx across its beam",
+                       sun->altitude_deg, sun->azimuth_deg, outside.sun_lux);
+    fmt::format_to(out, "\nwindows:\n");
+    const std::vector<WindowLight> lights = window_lights(layout, {});
+    for (const Window& window : room.windows) {
+        double mean_cd_per_m2 = 0;  // sky and ground may be two lights
+        for (const WindowLight& light : lights)
+            if (light.name == window.name) mean_cd_per_m2 += light.emitter.peak_cd_per_m2;
+        fmt::format_to(out, "  {} (group {}): {:.6g} x {:.6g} mm, {:.0f} cd/m2 in the mean\n", window.name,
+                       window.group, window.size_mm.x, window.size_mm.y, mean_cd_per_m2);
+    }
+    if (sun_shines_in(layout)) fmt::format_to(out, "  the sun shines in\n");
+}
+
+void summarise_pictures(Out out, const Layout& layout) {
+    fmt::format_to(out, "viewpoints:\n");
+    for (const Viewpoint& view : layout.viewpoints)
+        fmt::format_to(out, "  {}: eye [{:.0f}, {:.0f}, {:.0f}] mm, view {:.0f} mm wide\n", view.name,
+                       view.eye_mm.x, view.eye_mm.y, view.eye_mm.z, view.view_width_mm);
+    fmt::format_to(out, "pictures:\n");
+    for (const Picture& p : layout.pictures)
+        fmt::format_to(out, "  {}: from {}{}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name,
+                       p.viewpoint, p.light.empty() ? "" : " in the light " + p.light, p.width_px,
+                       p.height_px, p.ev ? fmt::format("EV {}", *p.ev) : "exposure by " + p.exposure,
+                       p.lamps.empty() ? "all" : fmt::format("{}", fmt::join(p.lamps, ", ")), 100 * p.error);
+}
+
+}  // namespace
+
+std::string summarise(const Layout& layout) {
+    std::string text;
+    const Out out = std::back_inserter(text);
+    fmt::format_to(out, "{}: {:.6g} x {:.6g} mm on {} ({:.6g} mm), bed {:.6g} mm, seed {}\n", layout.name,
+                   layout.width_mm, layout.height_mm, layout.substrate.material,
+                   layout.substrate.thickness_mm, layout.substrate.bed_mm, layout.seed);
+    if (layout.frame)
+        fmt::format_to(out, "frame: {}, {:.6g} mm wide, {:.6g} mm proud, gap {:.6g} mm\n",
+                       layout.frame->material, layout.frame->width_mm, layout.frame->proud_mm,
+                       layout.frame->gap_mm);
+    summarise_fields(out, layout);
+    if (!layout.stones.empty()) {
+        fmt::format_to(out, "stones: {}\n", layout.stones.size());
+        for (const PlacedStone& s : layout.stones)
+            fmt::format_to(out, "  {} {:.6g} x {:.6g} x {:.6g} mm at [{:.6g}, {:.6g}] mm, {:.6g} mm proud\n",
+                           s.material, s.size_mm.x, s.size_mm.y, s.size_mm.z, s.at_mm.x, s.at_mm.y,
+                           s.proud_mm);
+    }
+    const Room& room = layout.room;
+    fmt::format_to(
+        out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
+        room.width_mm, room.depth_mm, room.height_mm, room.panel_centre_height_mm, room.wall, room.floor,
+        room.ceiling);
+    summarise_furnishing(out, layout);
+    for (const std::string& light : layout.lights) {
+        if (light != kOwnLight || layout.lights.size() > 1) fmt::format_to(out, "in the light {}:\n", light);
+        const Layout lit = with_light(layout, light);
+        summarise_daylight(out, lit);
+        summarise_lamps(out, lit);
+    }
+    summarise_pictures(out, layout);
+    return text;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,16 @@
+// Reading of the pictures.
+#pragma once
+
+#include "scene/model/layout.h"
+#include "scene/text/yaml_reader.h"
+
+namespace rakelight {
+
+/// Sides of a picture, pixels.
+inline constexpr Range kPictureSide_px{16, 16384};
+
+/// Reads `pictures:`; none are added when the key is absent. A picture of a walk past becomes one for each of
+/// its steps, called "NAME 1" and so on. Needs viewpoints and set-ups of light.
+void read_pictures(Section& file, Layout& layout);
+
+}  // namespace rakelight

@@ -1,0 +1,23 @@
+// The straight things round a panel: boxes, the mitred frame, the room seen from within.
+#pragma once
+
+#include "scene/geometry/mesh.h"
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+/// A closed box between two corners, hard edges.
+Mesh box_mesh(const glm::dvec3& low_mm, const glm::dvec3& high_mm);
+
+/// A flat rectangle: corner and two sides; its normal is cross(side_u, side_v).
+Mesh rectangle_mesh(const glm::dvec3& corner_mm, const glm::dvec3& side_u_mm, const glm::dvec3& side_v_mm);
+
+/// Sides of a frame, in the order bottom, right, top, left.
+inline constexpr int kFrameSides = 4;
+
+/// One mitred bar of a frame round an opening centred on the origin, arrises eased with a 1.5 mm radius.
+/// Lies between `back_mm` and `front_mm` in z.
+Mesh frame_bar_mesh(int side, double opening_width_mm, double opening_height_mm, double bar_width_mm,
+                    double back_mm, double front_mm);
+
+}  // namespace rakelight

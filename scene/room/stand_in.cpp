@@ -1,0 +1,168 @@
+#include "scene/room/stand_in.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "scene/geometry/loft.h"
+#include "scene/room/furnishing_check.h"
+#include "scene/room/hung_panel.h"
+#include "scene/room/room_check.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kBenchLength_mm = 1300, kBenchDepth_mm = 380, kChairWidth_mm = 430, kChairDepth_mm = 480;
+
+// One section of a body: height, centre x and z, half width and half depth, in shares of the figure's height.
+struct BodyRing {
+    double height, x, z, half_x, half_z;
+};
+
+Mesh body_part(std::span<const BodyRing> rings, double height_mm, double side) {
+    std::vector<LoftSection> sections;
+    for (const BodyRing& r : rings)
+        sections.push_back({height_mm * r.height, height_mm * glm::dvec2(side * r.x, r.z),
+                            height_mm * glm::dvec2(r.half_x, r.half_z), 2.2});
+    return loft_mesh(sections);
+}
+
+// A long coat from the shoulders to above the knee, 0.285 up.
+constexpr std::array<BodyRing, 14> kCoat{{{.300, 0, .004, .096, .070},
+                                          {.304, 0, .004, .099, .073},
+                                          {.400, 0, .004, .101, .075},
+                                          {.490, 0, .004, .099, .073},
+                                          {.560, 0, .003, .093, .066},
+                                          {.620, 0, .002, .090, .061},
+                                          {.690, 0, .001, .098, .064},
+                                          {.750, 0, .002, .109, .066},
+                                          {.790, 0, .004, .115, .061},
+                                          {.815, 0, .006, .104, .051},
+                                          {.832, 0, .006, .070, .042},
+                                          {.846, 0, .004, .040, .036},
+                                          {.862, 0, .000, .031, .033},
+                                          {.885, 0, -.003, .028, .032}}};
+constexpr std::array<BodyRing, 10> kHead{{{.862, 0, -.022, .012, .018},
+                                          {.868, 0, -.018, .024, .032},
+                                          {.882, 0, -.011, .034, .044},
+                                          {.905, 0, -.006, .041, .052},
+                                          {.930, 0, -.004, .0445, .0565},
+                                          {.955, 0, -.003, .0445, .0575},
+                                          {.975, 0, -.001, .0385, .0505},
+                                          {.989, 0, .000, .0285, .0385},
+                                          {.997, 0, .001, .0150, .0210},
+                                          {1.000, 0, .001, .0020, .0030}}};
+// Its upper end lies within the coat.
+constexpr std::array<BodyRing, 10> kArm{{{.378, .137, -.026, .006, .010},
+                                         {.386, .137, -.026, .011, .019},
+                                         {.425, .139, -.022, .015, .026},
+                                         {.462, .141, -.014, .017, .025},
+                                         {.485, .142, -.010, .021, .026},
+                                         {.550, .144, -.002, .025, .029},
+                                         {.630, .142, .006, .028, .033},
+                                         {.720, .132, .005, .032, .038},
+                                         {.790, .114, .004, .033, .041},
+                                         {.824, .078, .005, .012, .022}}};
+constexpr std::array<BodyRing, 6> kLeg{{{.022, .050, .006, .033, .040},
+                                        {.039, .050, .006, .036, .043},
+                                        {.150, .050, .006, .039, .045},
+                                        {.285, .049, .002, .044, .050},
+                                        {.320, .048, .002, .047, .053},
+                                        {.340, .048, .002, .047, .053}}};
+// A shoe, 0.152 long.
+constexpr std::array<BodyRing, 5> kFoot{{{.000, .053, -.030, .027, .073},
+                                         {.006, .053, -.030, .030, .076},
+                                         {.016, .053, -.029, .029, .074},
+                                         {.030, .052, -.014, .027, .054},
+                                         {.042, .051, .004, .026, .036}}};
+
+Mesh figure_mesh(double height_mm) {
+    Mesh mesh = body_part(kCoat, height_mm, 1);
+    append(mesh, body_part(kHead, height_mm, 1));
+    for (const double side : {-1.0, 1.0}) {
+        append(mesh, body_part(kArm, height_mm, side));
+        append(mesh, body_part(kLeg, height_mm, side));
+        append(mesh, body_part(kFoot, height_mm, side));
+    }
+    return mesh;
+}
+
+Mesh bench_mesh(double height_mm) {
+    constexpr double kSeat_mm = 48, kLeg_mm = 52;
+    const double x = kBenchLength_mm / 2, z = kBenchDepth_mm / 2;
+    Mesh mesh = slab_mesh({-x, height_mm - kSeat_mm, -z}, {x, height_mm, z}, 4);
+    for (const double at : {-x + 150, x - 150 - kLeg_mm})
+        append(mesh, slab_mesh({at, 0, -z + 20}, {at + kLeg_mm, height_mm - kSeat_mm, z - 20}, 3));
+    append(mesh, slab_mesh({-x + 150 + kLeg_mm, height_mm - kSeat_mm - 90, -16},
+                           {x - 150 - kLeg_mm, height_mm - kSeat_mm, 16}, 3));
+    return mesh;
+}
+
+Mesh chair_mesh(double height_mm) {
+    constexpr double kPost_mm = 34, kSeat_mm = 26;
+    const double seat = 450.0 / 820 * height_mm, x = kChairWidth_mm / 2, z = kChairDepth_mm / 2;
+    Mesh mesh = slab_mesh({-x, seat - kSeat_mm, -z}, {x, seat, z - kPost_mm}, 4);
+    for (const double side : {-1.0, 1.0}) {
+        const double low = side < 0 ? -x : x - kPost_mm;
+        append(mesh, slab_mesh({low, 0, -z + 8}, {low + kPost_mm, seat - kSeat_mm, -z + 8 + kPost_mm}, 3));
+        append(mesh, slab_mesh({low, 0, z - kPost_mm}, {low + kPost_mm, height_mm, z}, 3));
+    }
+    for (const double share : {0.68, 0.88})
+        append(mesh, slab_mesh({-x + kPost_mm, share * height_mm, z - 26},
+                               {x - kPost_mm, share * height_mm + 70, z - 8}, 3));
+    return mesh;
+}
+
+}  // namespace
+
+double usual_height_mm(StandIn what) {
+    return what == StandIn::figure ? 1700 : what == StandIn::bench ? 450 : 820;
+}
+
+glm::dvec2 footprint_mm(StandIn what, double height_mm) {
+    switch (what) {
+        case StandIn::figure:
+            return height_mm * glm::dvec2(0.342, 0.212);
+        case StandIn::bench:
+            return {kBenchLength_mm, kBenchDepth_mm};
+        case StandIn::chair:
+            break;
+    }
+    return {kChairWidth_mm, kChairDepth_mm};
+}
+
+Mesh stand_in_mesh(StandIn what, double height_mm) {
+    switch (what) {
+        case StandIn::figure:
+            return figure_mesh(height_mm);
+        case StandIn::bench:
+            return bench_mesh(height_mm);
+        case StandIn::chair:
+            break;
+    }
+    return chair_mesh(height_mm);
+}
+
+std::string why_no_stand_in(const StandInPlace& place, const Layout& layout) {
+    const double height = place.height_mm > 0 ? place.height_mm : usual_height_mm(place.what);
+    const glm::dvec2 size = footprint_mm(place.what, height);
+    const double c = std::abs(std::cos(glm::radians(place.turn_deg))),
+                 s = std::abs(std::sin(glm::radians(place.turn_deg)));
+    // As a box that holds it however it is turned.
+    const Furniture box{kStandInWords[static_cast<std::size_t>(place.what)],
+                        {place.at_mm.x, 0, place.at_mm.y},
+                        {c * size.x + s * size.y, height, s * size.x + c * size.y},
+                        ""};
+    if (std::string text = why_no_furniture(box, layout); !text.empty()) return text;
+    const auto [low, high] = corners_of(box);
+    for (const Furniture& other : layout.room.furniture) {
+        const auto [other_low, other_high] = corners_of(other);
+        if (glm::all(glm::lessThan(low, other_high)) && glm::all(glm::lessThan(other_low, high)))
+            return fmt::format("found a {} in {}, expected a free place", box.name, other.name);
+    }
+    return "";
+}
+
+}  // namespace rakelight

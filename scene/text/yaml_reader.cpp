@@ -1,0 +1,258 @@
+#include "scene/text/yaml_reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <tuple>
+
+#include "scene/text/nearest_word.h"
+
+namespace rakelight {
+namespace {
+
+using Shape = YamlValue::Shape;
+
+constexpr size_t kMostProblems = 100;
+constexpr double kLargestWhole = 9007199254740992.0;  // 2^53: every whole number up to it is exact
+
+std::string range_text(Quantity quantity, Range range) {
+    if (quantity == Quantity::share)
+        return fmt::format("{} % to {} %", number_text(100 * range.low), number_text(100 * range.high));
+    return fmt::format("{} to {}{}", number_text(range.low), number_text(range.high), unit_suffix(quantity));
+}
+
+bool read_whole(double& target, const YamlValue& value, const std::string& key, Range range,
+                ProblemList& problems) {
+    double number = 0;
+    if (!read_number(number, value, key, Quantity::plain, range, problems)) return false;
+    if (number != std::floor(number)) {
+        problems.add(value, key, "found " + quoted(value.text) + ", expected a whole number");
+        return false;
+    }
+    target = number;
+    return true;
+}
+
+}  // namespace
+
+void ProblemList::add(Place place, std::string key, std::string text) {
+    if (problems_.size() < kMostProblems)
+        problems_.push_back({std::move(place), std::move(key), std::move(text)});
+    else
+        ++left_out_;
+}
+
+void ProblemList::throw_if_any() const {
+    if (problems_.empty()) return;
+    auto sorted = problems_;
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Problem& a, const Problem& b) {
+        return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+    });
+    if (left_out_ > 0) {
+        Problem rest;
+        rest.place.file = file_;
+        rest.text = fmt::format("and {} more problems", left_out_);
+        sorted.push_back(std::move(rest));
+    }
+    throw LayoutError(std::move(sorted));
+}
+
+std::string found(const YamlValue& value) {
+    switch (value.shape) {
+        case Shape::nothing:
+            return "nothing";
+        case Shape::scalar:
+            return quoted(value.text);
+        case Shape::list:
+            return fmt::format("a list of {}", value.items.size());
+        case Shape::mapping:
+            return "a mapping";
+    }
+    return "";
+}
+
+bool read_number(double& target, const YamlValue& value, const std::string& key, Quantity quantity,
+                 Range range, ProblemList& problems) {
+    if (value.shape != Shape::scalar) {
+        problems.add(value, key, "found " + found(value) + ", expected " + describe(quantity));
+        return false;
+    }
+    const Measure measure = read_measure(value.text, quantity);
+    if (!measure.ok()) {
+        problems.add(value, key, measure.problem);
+        return false;
+    }
+    if (measure.value < range.low || measure.value > range.high) {
+        problems.add(value, key, "found " + quoted(value.text) + ", expected " + range_text(quantity, range));
+        return false;
+    }
+    target = measure.value;
+    return true;
+}
+
+bool read_numbers(std::span<double> targets, const YamlValue& value, const std::string& key,
+                  Quantity quantity, Range range, ProblemList& problems) {
+    if (value.shape != Shape::list || value.items.size() != targets.size()) {
+        problems.add(value, key,
+                     fmt::format("found {}, expected a list of {} numbers", found(value), targets.size()));
+        return false;
+    }
+    std::vector<double> numbers(targets.size());
+    bool good = true;
+    for (size_t i = 0; i < targets.size(); ++i)
+        good &= read_number(numbers[i], value.items[i], key, quantity, range, problems);
+    if (good) std::copy(numbers.begin(), numbers.end(), targets.begin());
+    return good;
+}
+
+Section::Section(const YamlValue& value, std::string path, ProblemList& problems)
+    : value_(value), path_(std::move(path)), problems_(problems) {
+    if (value.shape != Shape::mapping) {
+        problems.add(value, path_, "found " + found(value) + ", expected a mapping (key: value)");
+        return;
+    }
+    std::vector<const YamlMember*> by_key;
+    for (const YamlMember& m : value.members) by_key.push_back(&m);
+    std::stable_sort(by_key.begin(), by_key.end(),
+                     [](const YamlMember* a, const YamlMember* b) { return a->key.text < b->key.text; });
+    for (size_t i = 1; i < by_key.size(); ++i)
+        if (by_key[i]->key.text == by_key[i - 1]->key.text)
+            problems.add(by_key[i]->key, this->path(by_key[i]->key.text),
+                         fmt::format("found the key again, expected it once; it is also at line {}",
+                                     by_key[i - 1]->key.line));
+}
+
+const YamlMember* Section::member(std::string_view key) const {
+    const auto m = std::find_if(value_.members.begin(), value_.members.end(),
+                                [&](const YamlMember& each) { return each.key.text == key; });
+    return m == value_.members.end() ? nullptr : &*m;
+}
+
+const YamlValue* Section::find(std::string_view key) {
+    if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.emplace_back(key);
+    const YamlMember* m = member(key);
+    return m ? &m->value : nullptr;
+}
+
+const YamlValue* Section::require(std::string_view key, std::string_view expected) {
+    const YamlValue* value = find(key);
+    // A value of the wrong shape altogether was reported by the constructor.
+    if (!value && value_.shape == Shape::mapping)
+        problems_.add(value_, path(key), fmt::format("found nothing, expected {}", expected));
+    return value;
+}
+
+const YamlMember* Section::find_prefix(std::string_view prefix, std::string_view example) {
+    known_.emplace_back(example);
+    for (const YamlMember& m : value_.members)
+        if (m.key.text.starts_with(prefix)) {
+            taken_by_prefix_.push_back(&m);
+            return &m;
+        }
+    return nullptr;
+}
+
+bool Section::has(std::string_view key) const {
+    return member(key) != nullptr;
+}
+
+bool Section::set(double& target, std::string_view key, Quantity quantity, Range range) {
+    const YamlValue* value = find(key);
+    return value && read_number(target, *value, path(key), quantity, range, problems_);
+}
+
+bool Section::set(float& target, std::string_view key, Quantity quantity, Range range) {
+    double number = 0;
+    if (!set(number, key, quantity, range)) return false;
+    target = static_cast<float>(number);
+    return true;
+}
+
+bool Section::set(int& target, std::string_view key, Range range) {
+    const YamlValue* value = find(key);
+    double number = 0;
+    if (!value || !read_whole(number, *value, path(key), range, problems_)) return false;
+    target = static_cast<int>(number);
+    return true;
+}
+
+bool Section::set(std::uint64_t& target, std::string_view key) {
+    const YamlValue* value = find(key);
+    double number = 0;
+    if (!value || !read_whole(number, *value, path(key), {0, kLargestWhole}, problems_)) return false;
+    target = static_cast<std::uint64_t>(number);
+    return true;
+}
+
+bool Section::set(glm::dvec2& target, std::string_view key, Quantity quantity, Range range) {
+    const YamlValue* value = find(key);
+    std::array<double, 2> v{};
+    if (!value || !read_numbers(v, *value, path(key), quantity, range, problems_)) return false;
+    target = {v[0], v[1]};
+    return true;
+}
+
+bool Section::set(glm::dvec3& target, std::string_view key, Quantity quantity, Range range) {
+    const YamlValue* value = find(key);
+    std::array<double, 3> v{};
+    if (!value || !read_numbers(v, *value, path(key), quantity, range, problems_)) return false;
+    target = {v[0], v[1], v[2]};
+    return true;
+}
+
+bool Section::set(std::string& target, std::string_view key) {
+    const YamlValue* value = find(key);
+    if (!value) return false;
+    if (value->shape != Shape::scalar || value->text.empty()) {
+        problem(key, "found " + found(*value) + ", expected a word or a phrase");
+        return false;
+    }
+    target = value->text;
+    return true;
+}
+
+bool Section::set_word(size_t& target, std::string_view key, std::span<const std::string> words) {
+    std::string word;
+    if (!set(word, key)) return false;
+    const auto at = std::find(words.begin(), words.end(), word);
+    if (at == words.end()) {
+        problem(key, fmt::format("found {}, expected one of {}{}", quoted(word), fmt::join(words, ", "),
+                                 did_you_mean(word, words)));
+        return false;
+    }
+    target = static_cast<size_t>(at - words.begin());
+    return true;
+}
+
+void Section::problem(std::string_view key, std::string text) {
+    const YamlMember* m = member(key);
+    problems_.add(m ? m->value : value_, path(key), std::move(text));
+}
+
+void Section::finish() {
+    for (const YamlMember& m : value_.members) {
+        if (std::find(known_.begin(), known_.end(), m.key.text) != known_.end()) continue;
+        if (std::find(taken_by_prefix_.begin(), taken_by_prefix_.end(), &m) != taken_by_prefix_.end())
+            continue;
+        problems_.add(m.key, path(m.key.text),
+                      fmt::format("found the unknown key {}, expected one of {}{}", quoted(m.key.text),
+                                  fmt::join(known_, ", "), did_you_mean(m.key.text, known_)));
+    }
+}
+
+std::string Section::path(std::string_view key) const {
+    if (path_.empty() || key.empty()) return path_ + printable(key);
+    return path_ + '.' + printable(key);
+}
+
+void set_unique_name(Section& section, std::string& name, std::vector<std::string>& taken) {
+    if (!section.require("name", "a name")) return;
+    if (!section.set(name, "name")) return;
+    if (std::find(taken.begin(), taken.end(), name) != taken.end())
+        section.problem("name", "found " + quoted(name) + " again, expected a name of its own");
+    taken.push_back(name);
+}
+
+}  // namespace rakelight

@@ -1,0 +1,189 @@
+#include "scene/world/world.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+#include <glm/gtc/matrix_transform.hpp>
+
+#include "materials/maths/hash.h"
+#include "scene/forms/forms.h"
+#include "scene/forms/joint_surface.h"
+#include "scene/light/window_light.h"
+#include "scene/model/levels.h"
+#include "scene/room/furnishing_check.h"
+#include "scene/room/hung_panel.h"
+#include "scene/room/joinery.h"
+#include "scene/room/window_bars.h"
+#include "scene/world/side_wall.h"
+#include "scene/world/surface_shelf.h"
+
+namespace rakelight {
+
+namespace {
+
+glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
+    return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
+}
+
+// `numbered`: pieces carry their numbers; those of the panel beside do not, they are part of the room.
+void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+                const glm::mat4& place, bool numbered) {
+    std::vector<Mesh> forms(laying.pieces.size());
+    tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
+        forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material]);
+    });
+    for (std::size_t i = 0; i < forms.size(); ++i) {
+        const Piece& piece = laying.pieces[i];
+        Thing thing = piece_thing(shelf, layout, piece);
+        if (numbered) thing.piece = static_cast<std::int32_t>(i) + 1;
+        thing.along = turned(place, piece.along);
+        add(world, forms[i], place, thing);
+    }
+    std::vector<Mesh> stones(laying.stones.size());
+    tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
+        stones[i] = form_stone(laying.stones[i], layout.stock[laying.stones[i].material]);
+    });
+    for (std::size_t i = 0; i < stones.size(); ++i) {
+        const SetStone& set = laying.stones[i];
+        const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
+        Thing thing = shelf.thing(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
+                                  Chance(seed).spread() / 2);
+        if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        const double turn = glm::radians(set.stone.turn_deg);
+        thing.along = turned(place, {std::cos(turn), std::sin(turn)});
+        add(world, stones[i], place, thing);
+    }
+}
+
+// The grain of a filling is that of its place, whatever other tints the layout lists.
+std::size_t first_filled(const Layout& layout, const Material& tint) {
+    const auto f = std::find_if(layout.fields.begin(), layout.fields.end(),
+                                [&](const Field& field) { return filling_of(field) == tint.name; });
+    return static_cast<std::size_t>(f - layout.fields.begin());
+}
+
+void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+                const glm::mat4& place) {
+    const JointSurface joints = form_joints(layout, laying);
+    for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
+        const Mesh part = part_of(joints, tint);
+        if (part.triangles.empty()) continue;
+        const Material& m = layout.tints[tint];
+        add(world, part, place,
+            shelf.thing(m, m.thickness_mm, nullptr, hash_combine(layout.seed, 9000 + first_filled(layout, m)),
+                        0));
+    }
+}
+
+void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& shelf,
+                             const glm::mat4& place) {
+    const double face_mm = face_plane_mm(layout);
+    const glm::dvec2 half(layout.width_mm / 2, layout.height_mm / 2);
+    const double thickness = layout.substrate.thickness_mm;
+    const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
+    const double gap = layout.frame ? layout.frame->gap_mm : 0;
+    add(world, box_mesh({-half - gap, -thickness}, {half + gap, 0}), centred,
+        shelf.plain(layout.substrate.material, 11));
+    if (!layout.frame) return;
+    for (int side = 0; side < kFrameSides; ++side) {
+        Thing bar = shelf.plain(layout.frame->material, hash_combine(layout.seed, 500 + side));
+        bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
+        add(world,
+            frame_bar_mesh(side, layout.width_mm + 2 * gap, layout.height_mm + 2 * gap,
+                           layout.frame->width_mm, -thickness, face_mm + layout.frame->proud_mm),
+            centred, bar);
+    }
+}
+
+void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
+    const glm::dvec3 low(-room.width_mm / 2, 0, 0);
+    const glm::dvec3 x(room.width_mm, 0, 0);
+    const glm::dvec3 y(0, room.height_mm, 0);
+    const glm::dvec3 z(0, 0, room.depth_mm);
+    const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
+    const auto paint = [&](const std::string& own) { return shelf.plain(own.empty() ? room.wall : own, 21); };
+    add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
+    add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
+    add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
+    add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
+    add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
+    add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
+    for (const Window& window : room.windows) {
+        if (window.curtain != Curtain::none) continue;  // they stand behind it
+        for (const auto& [from, to] : window_bars(room, window))
+            add(world, box_mesh(from, to), place, shelf.plain(window.bar_material, 24));
+    }
+    for (const Furniture& box : room.furniture) {
+        const auto [from, to] = corners_of(box);
+        add(world, box_mesh(from, to), place, shelf.plain(box.material, hash_text(box.name)));
+    }
+}
+
+std::uint32_t group_called(World& world, const std::string& name) {
+    auto group = std::find(world.groups.begin(), world.groups.end(), name);
+    if (group == world.groups.end()) group = world.groups.insert(group, name);
+    return static_cast<std::uint32_t>(group - world.groups.begin());
+}
+
+void add_lamps(World& world, const Layout& layout) {
+    for (const auto& lamp : layout.lamps) {
+        const std::string& name = lamp.group.empty() ? lamp.name : lamp.group;
+        world.emitters.push_back(make_emitter(lamp, world.origin_mm, group_called(world, name)));
+        world.emitter_names.push_back(lamp.name);
+    }
+    for (WindowLight& light : window_lights(layout, world.origin_mm)) {
+        light.emitter.group = group_called(world, light.group);
+        world.emitters.push_back(light.emitter);
+        world.emitter_names.push_back(light.name);
+    }
+}
+
+}  // namespace
+
+void set_lights(World& world, const Layout& layout) {
+    world.emitters.clear();
+    world.emitter_names.clear();
+    world.groups.clear();
+    add_lamps(world, layout);
+}
+
+namespace {
+
+// Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
+void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+               const glm::mat4& tilted, const glm::vec3& centre_mm, bool numbered) {
+    const glm::vec3 corner(-layout.width_mm / 2, -layout.height_mm / 2, 0);
+    const auto place =
+        glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
+    add_pieces(world, layout, laying, shelf, place, numbered);
+    add_joints(world, layout, laying, shelf, place);
+    add_substrate_and_frame(world, layout, shelf, place);
+}
+
+}  // namespace
+
+World build_world(const Layout& layout, const Laying& laying) {
+    World world;
+    world.faces = std::make_shared<FaceTables>();
+    const double lean = glm::radians(layout.room.lean_deg);
+    world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
+    const std::vector<HungPanel> hung = hung_panels(layout);
+    world.origin_mm = hung.front().centre_mm;
+    const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));
+    world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
+
+    SurfaceShelf shelf(world, layout);
+    add_panel(world, layout, laying, shelf, tilted, glm::vec3(0), true);
+    for (std::size_t i = 1; i < hung.size(); ++i) {
+        SurfaceShelf other(world, *hung[i].layout);
+        add_panel(world, *hung[i].layout, lay(*hung[i].layout), other, tilted,
+                  glm::vec3(hung[i].centre_mm - world.origin_mm), false);
+    }
+    add_room(world, layout.room, shelf);
+    add_lamps(world, layout);
+    close(world);
+    return world;
+}
+
+}  // namespace rakelight

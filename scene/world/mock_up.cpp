@@ -1,0 +1,85 @@
+#include "scene/world/mock_up.h"
+
+#include <glm/gtc/matrix_transform.hpp>
+
+#include "materials/maths/hash.h"
+#include "materials/stock/stock.h"
+#include "scene/geometry/loft.h"
+
+namespace rakelight {
+
+namespace {
+
+// Neutral woven stuff, dark enough not to draw the eye from the work.
+Material cloth() {
+    Material m = *find_stock("deep-grey");
+    m.name = "cloth";
+    m.reflectance = m.reflectance * 0.75f;
+    m.matte_deg = 35;
+    m.grain = {0.10f, 2.5f, 1};
+    return m;
+}
+
+Thing thing_of_stuff(World& world, const Material& material, std::uint64_t seed) {
+    Thing thing;
+    thing.surface =
+        add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.faces));
+    thing.blunt_surface = material.index > 1
+                              ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
+                                                                Bands(0.0f), 1, *world.faces))
+                              : thing.surface;
+    thing.grain = material.grain;
+    thing.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);
+    world.materials.push_back(material.name);
+    thing.material = static_cast<std::int32_t>(world.materials.size());
+    return thing;
+}
+
+void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
+    const double height = place.height_mm > 0 ? place.height_mm : usual_height_mm(place.what);
+    const glm::dvec3 at(place.at_mm.x, 0, place.at_mm.y);
+    const auto moved = glm::rotate(glm::translate(glm::mat4(1), glm::vec3(at - world.origin_mm)),
+                                   static_cast<float>(glm::radians(place.turn_deg)), glm::vec3(0, 1, 0));
+    Thing thing = thing_of_stuff(world, place.what == StandIn::figure ? cloth() : *find_stock("oak"), seed);
+    thing.along = glm::vec3(moved * glm::vec4(1, 0, 0, 0));
+    add(world, stand_in_mesh(place.what, height), moved, thing);
+}
+
+// A can behind the lamp's opening and a stem up to the ceiling. Nothing stands in the light.
+void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Thing& thing) {
+    constexpr double kBehind_mm = 1.5, kStemRadius_mm = 6;
+    const double radius = 0.62 * lamp.width_mm, length = 2.4 * lamp.width_mm;
+    const glm::dvec3 axis = glm::normalize(lamp.aim_mm - lamp.at_mm);
+    const std::vector<LoftSection> can{{-length, {}, glm::dvec2(radius * 0.8)},
+                                       {-length + 4, {}, glm::dvec2(radius)},
+                                       {-kBehind_mm, {}, glm::dvec2(radius)}};
+    const glm::dvec3 side =
+        glm::normalize(glm::cross(std::abs(axis.y) < 0.99 ? glm::dvec3(0, 1, 0) : glm::dvec3(1, 0, 0), axis));
+    glm::mat4 place(1);
+    place[0] = glm::vec4(glm::vec3(side), 0);
+    place[1] = glm::vec4(glm::vec3(axis), 0);
+    place[2] = glm::vec4(glm::vec3(glm::cross(side, axis)), 0);
+    place[3] = glm::vec4(glm::vec3(lamp.at_mm - world.origin_mm), 1);
+    add(world, loft_mesh(can, 32, 1), place, thing);
+    const glm::dvec3 foot = lamp.at_mm - axis * (length / 2);
+    const std::vector<LoftSection> stem{{foot.y, {foot.x, foot.z}, glm::dvec2(kStemRadius_mm)},
+                                        {ceiling_mm, {foot.x, foot.z}, glm::dvec2(kStemRadius_mm)}};
+    if (ceiling_mm - foot.y > 1)
+        add(world, loft_mesh(stem, 16, 1), glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm)), thing);
+}
+
+}  // namespace
+
+World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mock_up) {
+    World world = build_world(layout, laying);
+    for (std::size_t i = 0; i < mock_up.stand_ins.size(); ++i) add_stand_in(world, mock_up.stand_ins[i], i);
+    if (mock_up.lamp_bodies) {
+        const Thing thing = thing_of_stuff(world, *find_stock("deep-grey"), 77);
+        for (const Lamp& lamp : layout.lamps)
+            if (lamp.form == LampForm::spot) add_lamp_body(world, lamp, layout.room.height_mm, thing);
+    }
+    close(world);
+    return world;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,40 @@
+#include "scene/world/side_wall.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace rakelight {
+
+namespace {
+constexpr double kMostShare = 0.6;  // the law is of short moves; small deep pieces still show some bed
+constexpr double kSteps = 20;       // of the share, so that surfaces can be shared
+}  // namespace
+
+double side_share(double length_mm, double width_mm, double bonded_mm, double index) {
+    const double aside = index * index * std::asin(1 / index) - std::sqrt(index * index - 1);
+    const double edge_per_area = 2 * (length_mm + width_mm) / (length_mm * width_mm);
+    return std::clamp(aside * bonded_mm * edge_per_area / std::numbers::pi, 0.0, kMostShare);
+}
+
+const std::string& filling_of(const Field& field) {
+    return field.grout.empty() ? field.bed : field.grout;
+}
+
+double bonded_mm(const Field& field, double thickness_mm) {
+    // Squeezed-up bed stops a third to a half up the piece: common practice, no published source.
+    if (field.fill > 0) return field.fill * thickness_mm;
+    const double least = field.grout.empty() ? 2 * thickness_mm / 3 : 0;
+    return thickness_mm - std::max(std::min(field.recess_mm, 0.9 * thickness_mm), least);
+}
+
+SideWall side_wall(const Layout& layout, const Field& field, double thickness_mm, double index) {
+    const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
+                                   [&](const Material& m) { return m.name == filling_of(field); });
+    if (tint == layout.tints.end()) return {};
+    const double share = side_share(field.piece_length_mm, field.piece_width_mm,
+                                    bonded_mm(field, thickness_mm), std::max(index, 1.0));
+    return {tint->reflectance, std::round(share * kSteps) / kSteps};
+}
+
+}  // namespace rakelight

@@ -1,0 +1,42 @@
+// Surfaces of a world made on demand and shared by all things that are alike: tone and thickness come in
+// small steps.
+#pragma once
+
+#include <map>
+#include <string>
+#include <tuple>
+
+#include "scene/world/world.h"
+
+namespace rakelight {
+
+class SurfaceShelf {
+  public:
+    /// `world` and `layout` must outlive the shelf. The layout's materials are added to the world's.
+    SurfaceShelf(World& world, const Layout& layout);
+
+    /// A thing of a material without outline. `field`: of a piece, whose bed and filling show in translucent
+    /// stuff; null = nothing behind (black).
+    Thing thing(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
+                double tone_deviate);
+
+    /// A thing of a material of the layout's stock.
+    Thing plain(const std::string& name, std::uint64_t seed);
+
+  private:
+    struct Made {
+        std::uint32_t surface = 0;
+        std::uint32_t glassy = kNone;
+        std::uint32_t blunt = 0;
+    };
+
+    World& world_;
+    const Layout& layout_;
+    std::size_t first_material_;  // of this layout in World::materials
+    std::map<std::tuple<std::string, std::string, std::string, double, int, int, float>, Made> made_;
+};
+
+/// What a piece of the layout is, but for its mesh.
+Thing piece_thing(SurfaceShelf& shelf, const Layout& layout, const Piece& piece);
+
+}  // namespace rakelight

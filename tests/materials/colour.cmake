@@ -1,8 +1,0 @@
-pkg_check_modules(lcms2 REQUIRED IMPORTED_TARGET lcms2)
-rakelight_test(ciede2000_test LIBS rakelight::materials PkgConfig::lcms2)
-rakelight_test(colorimetry_test LIBS rakelight::materials PkgConfig::lcms2)
-rakelight_test(colour_temperature_test LIBS rakelight::materials)
-rakelight_test(illuminants_test LIBS rakelight::materials)
-rakelight_test(lamp_weights_test LIBS rakelight::materials)
-rakelight_test(observer_test LIBS rakelight::materials)
-rakelight_test(spectrum_test LIBS rakelight::materials)

@@ -1,6 +1,0 @@
-rakelight_test(metal_test LIBS rakelight::materials)
-rakelight_test(wetting_test LIBS rakelight::materials)
-rakelight_test(finish_test LIBS rakelight::materials)
-rakelight_test(glass_stack_test LIBS rakelight::materials)
-rakelight_test(layer_stack_test LIBS rakelight::materials)
-rakelight_test(leaf_test LIBS rakelight::materials)

@@ -1,1 +1,0 @@
-rakelight_test(pane_test LIBS rakelight::materials)

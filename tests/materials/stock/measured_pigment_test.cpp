@@ -1,0 +1,76 @@
+#include "materials/stock/measured_pigment.h"
+
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+
+namespace rakelight {
+namespace {
+
+Drawdown draw(const Base& base, const Pigment& pigment, double share) {
+    Recipe r;
+    r.base = base;
+    r.thickness_mm = 1e4;  // hides everything
+    r.doses = {{pigment, share}};
+    return {share, seen_reflectance(r)};
+}
+
+// Two equations, two unknowns: what the forward model makes is found again, through a bare and a glossy face.
+TEST(MeasuredPigment, InvertsTwoDrawdowns) {
+    for (const char* base_name : {"white-cement", "grey-cement", "filled-epoxy"}) {
+        const Base& base = *find_base(base_name);
+        for (const char* name : {"PB28", "PR101", "PBk11", "PG17", "PY42"}) {
+            const Pigment& p = *find_pigment(name);
+            const Pigment found = measured_pigment("mine", base, draw(base, p, 0.01), draw(base, p, 0.08));
+            EXPECT_EQ(found.provenance, Provenance::measured);
+            for (int b = 0; b < kBandCount; ++b) {
+                EXPECT_NEAR(found.absorption_m2_per_g[b], p.absorption_m2_per_g[b],
+                            2e-3 * p.absorption_m2_per_g[b] + 1e-5)
+                    << base_name << name << b;
+                EXPECT_NEAR(found.scattering_m2_per_g[b], p.scattering_m2_per_g[b],
+                            2e-3 * p.scattering_m2_per_g[b] + 1e-4)
+                    << base_name << name << b;
+            }
+        }
+    }
+}
+
+// By hand, in a bare base of K 0, S 10 with 1 g/cm3 of binder: k = 2, s = 0.5 m2/g at 1 % is K 20, S 15, and
+// at 10 % K 200, S 60.
+TEST(MeasuredPigment, ByHand) {
+    Base base;
+    base.scattering_per_mm = Bands(10);
+    base.weighed_g_per_cm3 = 1;
+    const auto endless = [](double q) { return Bands(static_cast<float>(1 + q - std::sqrt(q * q + 2 * q))); };
+    const Pigment p = measured_pigment("mine", base, {0.01, endless(20 / 15.)}, {0.10, endless(200 / 60.)});
+    for (int b = 0; b < kBandCount; ++b) {
+        EXPECT_NEAR(p.absorption_m2_per_g[b], 2, 1e-4);
+        EXPECT_NEAR(p.scattering_m2_per_g[b], 0.5, 1e-4);
+    }
+}
+
+TEST(MeasuredPigment, RefusesWhatNoPigmentCanBe) {
+    const Base& base = *find_base("white-cement");
+    const Drawdown tint{0.01, Bands(0.4f)}, strong{0.08, Bands(0.1f)};
+    EXPECT_NO_THROW(measured_pigment("mine", base, {0.01, Bands(0.4f)}, {0.08, Bands(0.2f)}));
+    EXPECT_THROW(measured_pigment("mine", base, strong, tint), std::invalid_argument);  // wrong way round
+    EXPECT_THROW(measured_pigment("mine", base, {0, Bands(0.4f)}, strong), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, tint, {1.2, Bands(0.1f)}), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, tint, {0.08, tint.seen}), std::invalid_argument);  // alike
+    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(0)}, strong), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(1)}, strong), std::invalid_argument);
+    // More in the masstone than eight times the tint can bring: scattering would be negative.
+    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(0.7f)}, {0.08, Bands(0.01f)}),
+                 std::invalid_argument);
+    try {
+        Bands dark(0.2f);
+        dark[6] = 0;
+        measured_pigment("mine", base, tint, {0.08, dark});
+        ADD_FAILURE();
+    } catch (const std::invalid_argument& e) {
+        EXPECT_NE(std::string(e.what()).find("520 nm"), std::string::npos) << e.what();
+    }
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,5 +1,0 @@
-rakelight_test(batch_list_test LIBS rakelight::output)
-rakelight_test(finished_test LIBS rakelight::output)
-rakelight_test(job_words_test LIBS rakelight::output)
-rakelight_test(render_in_bands_test LIBS rakelight::output)
-rakelight_program_test(command_batch_test LIBS rakelight::output)

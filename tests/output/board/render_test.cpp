@@ -1,0 +1,121 @@
+#include "output/board/render.h"
+
+#include <gtest/gtest.h>
+
+#include "output/board/json.h"
+#include "output/board/section.h"
+#include "output/board/sheet.h"
+#include "output/system/errors.h"
+#include "scene/reading/deliverable_section.h"
+#include "scene/reading/layout_reader.h"
+
+namespace rakelight {
+namespace {
+
+std::string work(const std::string& board) {
+    return "panel: {name: pool, size: [60, 60]}\n"
+           "stock:\n"
+           "  harbour: {kind: glass, thickness: 3, transmittance at 3 mm: [[400, 0.55], [450, 0.72], [500, "
+           "0.42],\n"
+           "    [550, 0.16], [600, 0.07], [650, 0.08], [700, 0.2]]}\n"
+           "tints: {white-too: {like: white}}\n"
+           "fields: [{name: sea, opus: regulatum, piece: 9, joint: 1.5, mix: harbour, bed: white, grout: "
+           "mid-grey}]\n"
+           "lamps:\n"
+           "  - {name: left, at: [-600, 2900, 900], aim: [0, 1450, 0], lumen: 500}\n"
+           "  - {name: right, at: [600, 2900, 900], aim: [0, 1450, 0], lumen: 300, temperature: 4000}\n"
+           "board:\n"
+           "  coupon: {field: sea, size: 32}\n"
+           "  pixels: 64\n"
+           "  error: 0.1 %\n"
+           "  most samples: 64\n" +
+           board;
+}
+
+Board made(const std::string& section, BoardPlan* plan_out = nullptr) {
+    const std::string text = work(section);
+    const Layout layout = read_layout_text(text, "b.yaml");
+    BoardPlan plan;
+    read_deliverable_text(text, "b.yaml", "board", [&](Section& in) { plan = read_board(in, layout); });
+    if (plan_out) *plan_out = plan;
+    return render_board(parse_yaml(text, "b.yaml"), layout, plan);
+}
+
+TEST(BoardRender, EqualCellsAreEqualToTheBit) {
+    const Board b = made("  columns: {grout: [white, charcoal, white-too]}\n");
+    EXPECT_EQ(b.work.layings, 1u);
+    EXPECT_EQ(b.work.renderings, 1u);
+    EXPECT_EQ(b.cells[0].print.rgb, b.cells[2].print.rgb);
+    EXPECT_NE(b.cells[0].print.rgb, b.cells[1].print.rgb);
+}
+
+// What practice reports of translucent glass: a pale joint washes it out, a dark one deepens it. Of the
+// pieces' own colour, what their faces mirror left out.
+TEST(BoardRender, DarkJointsDeepenTheGlassAndPaleOnesWashItOut) {
+    const Board b = made("  columns: {grout: [mid-grey, white, black]}\n  reference: mid-grey\n");
+    const CellNumbers &grey = b.cells[0].numbers, &pale = b.cells[1].numbers, &dark = b.cells[2].numbers;
+    EXPECT_EQ(grey.shift_l, 0);
+    EXPECT_GT(pale.shift_l, 0.5);
+    EXPECT_LT(pale.shift_saturation, -0.2);
+    EXPECT_LT(dark.shift_l, -0.3);
+    EXPECT_GT(dark.shift_saturation, 0.1);
+    EXPECT_LT(dark.mean.l, pale.mean.l);
+    // Three squares and two joints fit the coupon's 32 mm each way, 1 - (29 / 32)^2 = 17.9 % of its area;
+    // corners of nipped pieces add a little.
+    EXPECT_NEAR(grey.joint_share, 0.179, 0.03);
+}
+
+TEST(BoardRender, LampsAndDistancesShareOneRendering) {
+    const Board b =
+        made("  rows: {lamps: [left, right]}\n  columns: [{grout: white}, {grout: white, distance: 20 m}]\n");
+    EXPECT_EQ(b.work.renderings, 1u);
+    const double sum = b.cells[0].numbers.mean_xyz.y;
+    EXPECT_NE(sum, b.cells[2].numbers.mean_xyz.y);
+    EXPECT_GT(b.cells[0].illuminance_lx, b.cells[2].illuminance_lx);
+    EXPECT_NE(b.cells[0].print.rgb, b.cells[1].print.rgb);
+    // Far away the net has gone: neighbours hardly differ.
+    const auto roughness = [](const Print& p) {
+        double total = 0;
+        for (std::size_t i = 3; i < p.rgb.size(); ++i) total += std::abs(p.rgb[i] - p.rgb[i - 3]);
+        return total;
+    };
+    EXPECT_LT(roughness(b.cells[1].print), 0.5 * roughness(b.cells[0].print));
+}
+
+// Light is additive: both lamps together are the sum of each alone.
+TEST(BoardRender, LampsAddUp) {
+    const Board b = made("  rows: [{lamps: [left]}, {lamps: [right]}, {lamps: [left, right]}]\n");
+    const auto y = [&](std::size_t i) { return b.cells[i].numbers.mean_xyz.y; };
+    EXPECT_NEAR(y(0) + y(1), y(2), 1e-6 * y(2));
+    EXPECT_NEAR(b.cells[0].illuminance_lx + b.cells[1].illuminance_lx, b.cells[2].illuminance_lx, 1e-6);
+}
+
+TEST(BoardRender, OpenJointsAndOtherWidthsAreLaidAnew) {
+    const Board b = made("  columns: [{grout: white}, {grout: none}, {joint: 3}, {bed: black}]\n");
+    EXPECT_EQ(b.work.layings, 3u);
+    EXPECT_GT(b.cells[2].numbers.joint_share, 1.5 * b.cells[0].numbers.joint_share);
+    EXPECT_LT(b.cells[3].numbers.piece.l, b.cells[0].numbers.piece.l - 5);
+    EXPECT_NEAR(b.cells[2].numbers.resolves_to_m, 2 * b.cells[0].numbers.resolves_to_m, 1e-9);
+}
+
+TEST(BoardRender, TheSheetSaysWhatTheFiguresSay) {
+    BoardPlan plan;
+    const Board b = made("  columns: {grout: [white, charcoal]}\n  aim: blend\n", &plan);
+    const BoardTitle title = title_of(b, plan, "b.yaml", "rakelight");
+    const BoardSheet sheet = make_board_sheet(b, plan, title);
+    std::string words;
+    for (const PageText& text : sheet.page.texts) words += text.text + "\n";
+    for (const char* part : {"white", "charcoal, cement; 1.5 mm", "Cured colour", "mm of the work", "1 of 2",
+                             "a coupon of 32 x 32 mm"})
+        EXPECT_NE(words.find(part), std::string::npos) << part << "\n" << words;
+    // Pixels of cells are pixels of the sheet.
+    const Print print = print_board(sheet, b);
+    const glm::ivec2 at = pixels_of(sheet.cells[1], kBoard_px_per_mm).at_px;
+    for (int y = 0; y < 64; ++y)
+        for (int x = 0; x < 64; ++x)
+            ASSERT_EQ(print.rgb[3 * static_cast<std::size_t>((at.y + y) * print.width + at.x + x)],
+                      b.cells[1].print.rgb[3 * static_cast<std::size_t>(y * 64 + x)]);
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,197 @@
+#include "output/board/section.h"
+
+#include <gtest/gtest.h>
+
+#include "output/board/layouts.h"
+#include "scene/reading/deliverable_section.h"
+#include "scene/reading/layout_reader.h"
+#include "scene/world/side_wall.h"
+
+namespace rakelight {
+namespace {
+
+const std::string kWork =
+    "panel: {name: tide, size: [200, 150]}\n"
+    "fields:\n"
+    "  - {name: sun, outline: [[20, 20], [90, 20], [90, 90], [20, 90]], mix: slate, grout: sand, zone: "
+    "warm}\n"
+    "  - {name: rim, outline: [[100, 20], [150, 20], [150, 90], [100, 90]], mix: slate, grout: sand, zone: "
+    "warm}\n"
+    "  - {name: sea, mix: aqua, bed: white, joint: 2}\n"
+    "lamps:\n"
+    "  - {name: left, group: spots, at: [-600, 2500, 900], aim: [0, 1450, 0], lumen: 500}\n"
+    "  - {name: right, group: spots, at: [600, 2500, 900], aim: [0, 1450, 0], lumen: 500}\n";
+
+struct Read {
+    Layout layout;
+    BoardPlan plan;
+    std::vector<CellLayout> cells;
+    std::string problems;
+};
+
+Read board(const std::string& section) {
+    const std::string text = kWork + "board:\n" + section;
+    Read r{read_layout_text(text, "t.yaml"), {}, {}, {}};
+    try {
+        read_deliverable_text(text, "t.yaml", "board",
+                              [&](Section& in) { r.plan = read_board(in, r.layout); });
+        r.cells = lay_out_cells(parse_yaml(text, "t.yaml"), r.layout, r.plan);
+    } catch (const LayoutError& error) {
+        r.problems = error.what();
+    }
+    return r;
+}
+
+TEST(ReadBoard, OneWordVariedByAList) {
+    const Read r = board("  coupon: {field: sea, size: 60}\n  columns: {grout: [white, charcoal, none]}\n");
+    ASSERT_EQ(r.problems, "");
+    ASSERT_EQ(r.cells.size(), 3u);
+    EXPECT_EQ(r.plan.columns[1].label, "charcoal");
+    EXPECT_EQ(r.plan.columns[2].label, "ungrouted");
+    EXPECT_EQ(r.cells[0].layout.fields[0].grout, "white");
+    EXPECT_EQ(r.cells[2].layout.fields[0].grout, "");
+    EXPECT_EQ(r.cells[0].layout.width_mm, 60);
+    EXPECT_EQ(r.cells[0].geometry, r.cells[1].geometry);
+    EXPECT_NE(r.cells[0].geometry, r.cells[2].geometry);  // open joints lie deeper
+    EXPECT_NE(r.cells[0].colours, r.cells[1].colours);
+    EXPECT_EQ(r.cells[0].light, r.cells[2].light);
+}
+
+TEST(ReadBoard, RowsAndColumnsAreCombined) {
+    const Read r = board(
+        "  window: {at: [10, 10], size: [80, 60], field: sea}\n"
+        "  rows: [{finish: cured}, {finish: sealed}, {joint: 3, label: wide}]\n"
+        "  columns: [{grout: white}, {set: {fields.sea.grout: charcoal, panel.seed: 4}, label: dark}]\n");
+    ASSERT_EQ(r.problems, "");
+    ASSERT_EQ(r.cells.size(), 6u);
+    EXPECT_EQ(r.cells[0].layout.fields[2].grout, "white");
+    EXPECT_EQ(r.cells[2].layout.fields[2].grout, "white, sealed");
+    EXPECT_EQ(r.cells[3].layout.fields[2].grout, "charcoal, sealed");
+    EXPECT_EQ(r.cells[3].layout.seed, 4u);
+    EXPECT_EQ(r.cells[4].layout.fields[2].joint_mm, 3);
+    EXPECT_EQ(r.cells[0].layout.fields[2].joint_mm, 2);
+    EXPECT_NE(r.cells[0].geometry, r.cells[1].geometry);  // another hand
+    EXPECT_NE(r.cells[0].geometry, r.cells[4].geometry);
+    // A sealed grout is darker than the bare one: wetting, Lekner and Dorf 1988.
+    const auto tint = [&](std::size_t cell) {
+        const Layout& layout = r.cells[cell].layout;
+        for (const Material& m : layout.tints)
+            if (m.name == layout.fields[2].grout) return mean(m.reflectance);
+        return -1.0f;
+    };
+    EXPECT_LT(tint(2), tint(0));
+}
+
+TEST(ReadBoard, AZoneIsGroutedInOneGo) {
+    const Read r = board("  around: sun\n  columns: {grout: [white, charcoal]}\n");
+    ASSERT_EQ(r.problems, "");
+    EXPECT_EQ(r.cells[1].layout.fields[0].grout, "charcoal");
+    EXPECT_EQ(r.cells[1].layout.fields[1].grout, "charcoal");
+    EXPECT_EQ(r.cells[1].layout.fields[2].grout, "mid-grey");
+    EXPECT_EQ(r.plan.at_mm, glm::dvec2(8, 8));  // 12 mm round the field
+    EXPECT_EQ(r.plan.size_mm, glm::dvec2(94, 94));
+}
+
+TEST(ReadBoard, LampsAreSwitchedByNameAndGroup) {
+    const Read r =
+        board("  coupon: {field: sea}\n  rows: {lamps: [left, spots]}\n  columns: {grout: [white, sand]}\n");
+    ASSERT_EQ(r.problems, "");
+    EXPECT_EQ(r.cells[0].layout.pictures[0].lamps, std::vector<std::string>{"left"});
+    EXPECT_EQ(r.cells[2].layout.pictures[0].lamps, (std::vector<std::string>{"left", "right"}));
+    EXPECT_EQ(r.cells[0].colours, r.cells[2].colours);  // one rendering serves both
+    EXPECT_EQ(r.cells[0].light, r.cells[2].light);
+}
+
+TEST(ReadBoard, ASetUpOfLightIsAChoiceToo) {
+    const Read r = board("  coupon: {field: sea}\n  rows: {light: [own light, wash]}\n");
+    ASSERT_EQ(r.problems, "");
+    EXPECT_EQ(r.cells[0].layout.lamps[0].name, "left");
+    EXPECT_NE(r.cells[1].layout.lamps[0].name, "left");
+    EXPECT_NE(r.cells[0].light, r.cells[1].light);
+    EXPECT_NE(board("  coupon: {field: sea}\n  rows: {light: [wahs]}\n").problems.find("did you mean wash?"),
+              std::string::npos);
+}
+
+TEST(ReadBoard, SwappedStockKeepsItsPlace) {
+    const Read r = board(
+        "  window: {at: [0, 0], size: [200, 150]}\n  columns: [{grout: white}, {swap: {aqua: deep-teal}}]\n");
+    ASSERT_EQ(r.problems, "");
+    const Field& sea = r.cells[1].layout.fields[2];
+    ASSERT_EQ(sea.mix.size(), 1u);
+    EXPECT_EQ(sea.mix[0].material, "deep-teal for aqua");
+    const auto absorption = [&](std::size_t cell, const std::string& name) {
+        for (const Material& m : r.cells[cell].layout.stock)
+            if (m.name == name) return m.absorption_per_mm[0];
+        return -1.0f;
+    };
+    EXPECT_GT(absorption(1, "deep-teal for aqua"), absorption(0, "aqua"));
+    EXPECT_EQ(r.plan.columns[1].label, "deep-teal for aqua");
+}
+
+// Seen from 1 m straight ahead, exactly as wide as the part.
+TEST(ReadBoard, TheEyeStandsBeforeThePart) {
+    const Read r = board("  window: {at: [20, 30], size: [80, 60]}\n");
+    ASSERT_EQ(r.problems, "");
+    const Viewpoint& eye = r.cells[0].layout.viewpoints[0];
+    EXPECT_NEAR(eye.look_at_mm.x, 60 - 100, 1e-9);
+    EXPECT_NEAR(eye.look_at_mm.y - 1450, 60 - 75, 1e-9);
+    EXPECT_NEAR(eye.eye_mm.z - eye.look_at_mm.z, 1000, 1e-9);
+    EXPECT_EQ(eye.view_width_mm, 80);
+    EXPECT_EQ(r.cells[0].layout.pictures[0].height_px * 4, r.cells[0].layout.pictures[0].width_px * 3);
+}
+
+TEST(ReadBoard, WrongWordsAreAllReportedWithTheirPlaces) {
+    std::string hundred = "{joint: [";
+    for (int i = 1; i <= 100; ++i) hundred += (i > 1 ? ", " : "") + std::to_string(i) + "e-1";
+    hundred += "]}";
+    const std::string coupon = "  coupon: {field: sea, size: 60}\n";
+    const struct {
+        std::string section, said;
+    } cases[] = {
+        {coupon + "  columns: [{set: {fields.see.grout: white}}]\n", "did you mean sea?"},
+        {coupon + "  columns: [{set: {fields.sea.grut: white}}]\n",
+         "t.yaml:11:20: fields[3].grut: found the unknown key"},
+        {coupon + "  columns: [{set: {fields.sea.grut: white}}]\n", "did you mean grout?"},
+        {coupon + "  columns: {grout: [whit]}\n", "t.yaml:11:21: fields[3].grout"},
+        {coupon + "  columns: {grout: [whit]}\n", "did you mean white?"},
+        {coupon + "  columns: {grout: [white, white]}\n",
+         "t.yaml:11:28: board.columns.grout[2]: found the label \"white\" again"},
+        {coupon + "  columns: [{grout: white, label: a}, {grout: sand, label: a}]\n",
+         "found the label \"a\" again"},
+        {coupon + "  columns: {gruot: [white]}\n", "did you mean grout?"},
+        {coupon + "  columns: {grout: white}\n", "expected a list of choices"},
+        {coupon + "  rows: " + hundred + "\n  columns: " + hundred + "\n",
+         "10000 cells, expected at most 144"},
+        {coupon + "  rows: {lamps: [lefft]}\n", "did you mean left?"},
+        {coupon + "  aim: show flaw\n", "did you mean show flow?"},
+        {coupon + "  columns: {grout: [white, sand]}\n  reference: sandy\n", "did you mean sand?"},
+        {coupon + "  pixels: 2000\n  columns: " + hundred + "\n", "expected at most 80 million pixels"},
+        {"  window: {at: [0, 0], size: [10, 150]}\n  pixels: 2000\n  columns: {grout: [white, sand]}\n",
+         "cells of 2000 x 30000 pixels"},
+        {coupon + "  rows: 3\n", "board.rows: found"},
+        {coupon + "  rows: {lamps: []}\n", "board.rows: found no choices"},
+        {coupon + "  columns: []\n", "board.columns: found no choices"},
+        {coupon + "  rows: [{lamps: []}]\n", "found no lamps"},
+        {coupon + "  columns: {}\n", "found 0 keys"},
+        {coupon + "  columns: {grout: [[white]]}\n", "expected a word or a number"},
+        {coupon + "  eye: 8 m\n", "expected one within the room"},
+        {coupon + "  columns: [{swap: {aqau: slate}}]\n", "did you mean aqua?"},
+        {coupon + "  columns: [{swap: {aqua: slaet}}]\n", "did you mean slate?"},
+        {"  coupon: {field: see}\n", "did you mean sea?"},
+        {"  coupon: {field: sea, size: 5}\n", "board.coupon.size"},
+        {"  window: {at: [150, 10], size: [80, 60]}\n", "expected one on the panel of 200 x 150 mm"},
+        {"  window: {at: [-1, 10], size: [80, 60]}\n", "t.yaml:10:11: board.window"},
+        {"  columns: {grout: [white]}\n", "expected one of coupon, window and around"},
+        {coupon + "  around: sea\n", "found 2 parts"},
+        {coupon + "  colums: {grout: [white]}\n", "did you mean columns?"},
+        {coupon + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean black?"},
+        {coupon + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean white?"},
+    };
+    for (const auto& c : cases) {
+        const std::string said = board(c.section).problems;
+        EXPECT_NE(said.find(c.said), std::string::npos) << c.section << "\n" << said;
+    }
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,112 @@
+// What is written comes back to the bit; the layout of the file is looked at through OpenImageIO.
+#include "output/film/film_file.h"
+
+#include <OpenImageIO/imageio.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <thread>
+
+#include "output/system/errors.h"
+#include "tests/support/test_film.h"
+
+namespace rakelight {
+namespace {
+
+TEST(FilmFile, WholeFilmComesBackToTheBit) {
+    const test::Folder folder;
+    const Film film = test::make_film(37, 21);
+    PictureNotes notes = test::make_notes();
+    notes.ev = 1.0 / 3;
+    write_film(folder / "a.exr", film, notes);
+    EXPECT_EQ(folder.entries(), 1u);
+    const NotedFilm back = read_film(folder / "a.exr");
+    EXPECT_TRUE(test::same_film(film, back.film));
+    EXPECT_EQ(notes, back.notes);
+}
+
+TEST(FilmFile, RowsComeBackWhereTheyBelong) {
+    const test::Folder folder;
+    const Film film = test::make_film(19, 40, {13, 29});
+    write_film(folder / "a.exr", film, test::make_notes());
+    EXPECT_TRUE(test::same_film(film, read_film(folder / "a.exr").film));
+}
+
+TEST(FilmFile, PartsForOtherPrograms) {
+    const test::Folder folder;
+    write_film(folder / "a.exr", test::make_film(19, 40, {13, 29}), test::make_notes());
+    const auto in = OIIO::ImageInput::open((folder / "a.exr").string());
+    ASSERT_TRUE(in);
+    std::vector<std::string> names;
+    for (int part = 0; in->seek_subimage(part, 0); ++part) {
+        const OIIO::ImageSpec& spec = in->spec();
+        names.push_back(spec.get_string_attribute("oiio:subimagename"));
+        EXPECT_EQ(spec.full_width, 19);
+        EXPECT_EQ(spec.full_height, 40);
+        EXPECT_EQ(spec.y, 13);
+        EXPECT_EQ(spec.height, 16);
+        EXPECT_EQ(spec.format, part == 4 ? OIIO::TypeDesc::UINT32 : OIIO::TypeDesc::FLOAT);
+        EXPECT_EQ(spec.get_string_attribute("compression"), "zip");
+        if (part >= 2) continue;
+        for (const char* channel : {"X", "Y", "Z"}) EXPECT_GE(spec.channelindex(channel), 0);
+    }
+    EXPECT_EQ(names, (std::vector<std::string>{"light 1: spots", "light 2: window: north", "features",
+                                               "error", "numbers"}));
+}
+
+// A second later, lest a time of day go unnoticed.
+TEST(FilmFile, SameBytesEachTime) {
+    const test::Folder folder;
+    write_film(folder / "a.exr", test::make_film(37, 21), test::make_notes());
+    std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+    write_film(folder / "b.exr", test::make_film(37, 21), test::make_notes());
+    EXPECT_TRUE(test::bytes_of(folder / "a.exr") == test::bytes_of(folder / "b.exr"));
+    EXPECT_EQ(test::bytes_of(folder / "a.exr").find(folder.path().string()), std::string::npos);
+}
+
+// Wherever in the file the disk runs full, the last bytes included.
+TEST(FilmFile, FullDiskLeavesNothing) {
+    const test::Folder folder;
+    const Film film = test::make_film(60, 50);
+    write_film(folder / "a.exr", film, test::make_notes());
+    const std::uintmax_t size = std::filesystem::file_size(folder / "a.exr");
+    std::filesystem::remove(folder / "a.exr");
+    std::vector<std::uintmax_t> limits{0, 1, size - 100, size - 1};
+    for (std::uintmax_t limit = 500; limit < size; limit += size / 40) limits.push_back(limit);
+    for (const std::uintmax_t limit : limits) {
+        const test::FullDisk full(limit);
+        EXPECT_THROW(write_film(folder / "a.exr", film, test::make_notes()), OutputError) << limit;
+        EXPECT_EQ(folder.entries(), 0u) << limit;
+    }
+    const test::FullDisk roomy(size);
+    write_film(folder / "a.exr", film, test::make_notes());
+    EXPECT_TRUE(test::same_film(film, read_film(folder / "a.exr").film));
+}
+
+// Damage anywhere must be an OutputError or go unnoticed in the pixels, never anything else.
+TEST(FilmFile, RefusesDamagedAndForeignFiles) {
+    const test::Folder folder;
+    EXPECT_THROW(read_film(folder / "missing.exr"), OutputError);
+    EXPECT_THROW(read_film(folder.path()), OutputError);
+    std::ofstream(folder / "text.exr") << "not a picture";
+    EXPECT_THROW(read_film(folder / "text.exr"), OutputError);
+    write_film(folder / "a.exr", test::make_film(37, 21), test::make_notes());
+    const std::string whole = test::bytes_of(folder / "a.exr");
+    for (std::size_t length = 0; length < whole.size(); length += 97) {
+        std::ofstream(folder / "cut.exr", std::ios::binary) << whole.substr(0, length);
+        EXPECT_THROW(read_film(folder / "cut.exr"), OutputError) << length;
+    }
+    for (std::size_t at = 0; at < whole.size(); at += 61) {
+        std::string damaged = whole;
+        damaged[at] = static_cast<char>(damaged[at] ^ 0x5a);
+        std::ofstream(folder / "cut.exr", std::ios::binary) << damaged;
+        try {
+            read_film(folder / "cut.exr");
+        } catch (const OutputError&) {
+        }
+    }
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,51 @@
+// FNV-1a test vectors of 64 bits: Noll's published table (also draft-eastlake-fnv, appendix C).
+#include "output/film/scene_hash.h"
+
+#include <gtest/gtest.h>
+
+#include <functional>
+#include <set>
+
+namespace rakelight {
+namespace {
+
+TEST(SceneHash, Fnv1aPublishedVectors) {
+    EXPECT_EQ(fnv1a(""), 0xcbf29ce484222325u);
+    EXPECT_EQ(fnv1a("a"), 0xaf63dc4c8601ec8cu);
+    EXPECT_EQ(fnv1a("foobar"), 0x85944171f73967e8u);
+}
+
+TEST(SceneHash, SixteenDigits) {
+    EXPECT_EQ(hash_digits(0xabu), "00000000000000ab");
+}
+
+TEST(SceneHash, EveryOptionOfThePictureCounts) {
+    Picture plain;
+    plain.name = "hall";
+    plain.viewpoint = "door";
+    plain.lamps = {"spots"};
+    const std::function<void(Picture&)> changes[] = {
+        [](Picture& p) { p.name = "halldoor", p.viewpoint.clear(); },
+        [](Picture& p) { p.viewpoint = "window"; },
+        [](Picture& p) { p.light = "dusk"; },
+        [](Picture& p) { p.lamps.clear(); },
+        [](Picture& p) { p.lamps.emplace_back(); },
+        [](Picture& p) { p.width_px += 1; },
+        [](Picture& p) { p.height_px += 1; },
+        [](Picture& p) { p.ev = 0; },
+        [](Picture& p) { p.exposure = "eye"; },
+        [](Picture& p) { p.error = 0.03; },
+        [](Picture& p) { p.most_samples += 1; }};
+    std::set<std::uint64_t> hashes{scene_hash(7, "1", plain), scene_hash(8, "1", plain),
+                                   scene_hash(7, "2", plain), scene_hash(7, "", plain)};
+    for (const auto& change : changes) {
+        Picture picture = plain;
+        change(picture);
+        hashes.insert(scene_hash(7, "1", picture));
+    }
+    EXPECT_EQ(hashes.size(), 4 + std::size(changes));
+    EXPECT_TRUE(hashes.contains(scene_hash(7, "1", plain)));
+}
+
+}  // namespace
+}  // namespace rakelight

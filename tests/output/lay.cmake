@@ -1,6 +1,0 @@
-find_package(pugixml REQUIRED)
-rakelight_test(map_label_test LIBS rakelight::output)
-rakelight_program_test(command_lay_test LIBS rakelight::output pugixml::pugixml nlohmann_json::nlohmann_json
-               PkgConfig::OpenImageIO)
-rakelight_test(name_spot_test LIBS rakelight::output)
-rakelight_program_test(source_files_test LIBS rakelight::output nlohmann_json::nlohmann_json)

@@ -1,6 +1,0 @@
-pkg_check_modules(lcms2 REQUIRED IMPORTED_TARGET lcms2)
-rakelight_test(caption_test LIBS rakelight::output)
-rakelight_test(srgb_profile_test LIBS rakelight::output PkgConfig::OpenImageIO PkgConfig::lcms2)
-rakelight_test(pdf_pages_test LIBS rakelight::output PkgConfig::OpenImageIO)
-rakelight_test(shot_plan_test LIBS rakelight::output rakelight::renderer)
-rakelight_program_test(command_portfolio_test LIBS rakelight::output PkgConfig::OpenImageIO nlohmann_json::nlohmann_json)

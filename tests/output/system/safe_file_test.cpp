@@ -1,0 +1,78 @@
+// A file is whole or not there, and the messages name it.
+#include "output/system/safe_file.h"
+
+#include <gtest/gtest.h>
+
+#include "output/system/errors.h"
+#include "tests/support/test_film.h"
+
+namespace rakelight {
+namespace {
+
+TEST(SafeFile, WholeAfterCommitNothingWithout) {
+    const test::Folder folder;
+    {
+        SafeFile file(folder / "a.txt");
+        EXPECT_TRUE(file.write_at("tide", 4, 4));
+        EXPECT_TRUE(file.write_at("high", 4, 0));
+        EXPECT_FALSE(std::filesystem::exists(folder / "a.txt"));
+        file.commit();
+    }
+    EXPECT_EQ(test::bytes_of(folder / "a.txt"), "hightide");
+    EXPECT_EQ(folder.entries(), 1u);
+    { SafeFile file(folder / "b.txt"); }
+    EXPECT_EQ(folder.entries(), 1u);
+}
+
+TEST(SafeFile, FullDiskKeepsTheOldFileAndSaysWhy) {
+    const test::Folder folder;
+    write_file(folder / "a.txt", "old");
+    const test::FullDisk full(100);
+    try {
+        write_file(folder / "a.txt", std::string(1000, 'x'));
+        FAIL() << "the disk was full";
+    } catch (const OutputError& e) {
+        EXPECT_NE(std::string(e.what()).find((folder / "a.txt").string() + ": File too large"),
+                  std::string::npos);
+    }
+    EXPECT_EQ(test::bytes_of(folder / "a.txt"), "old");
+    EXPECT_EQ(folder.entries(), 1u);
+}
+
+TEST(SafeFile, RefusesFoldersAndMissingFolders) {
+    const test::Folder folder;
+    EXPECT_THROW(write_file(folder.path(), "x"), OutputError);
+    EXPECT_THROW(write_file(folder / "no/a.txt", "x"), OutputError);
+    EXPECT_EQ(folder.entries(), 0u);
+}
+
+TEST(SafeFile, WritableFolderIsMadeOrRefused) {
+    const test::Folder folder;
+    make_writable_folder(folder / "a/b/c");
+    EXPECT_TRUE(std::filesystem::is_directory(folder / "a/b/c"));
+    EXPECT_TRUE(std::filesystem::is_empty(folder / "a/b/c"));
+    write_file(folder / "file", "x");
+    EXPECT_THROW(make_writable_folder(folder / "file"), OutputError);
+    EXPECT_THROW(make_writable_folder(folder / "file/below"), OutputError);
+    if (::geteuid() != 0) {  // root may write anywhere
+        std::filesystem::permissions(folder / "a/b/c", std::filesystem::perms::owner_read);
+        EXPECT_THROW(make_writable_folder(folder / "a/b/c"), OutputError);
+        std::filesystem::permissions(folder / "a/b/c", std::filesystem::perms::owner_all);
+    }
+}
+
+TEST(SafeFile, NamesCannotLeaveTheFolder) {
+    EXPECT_EQ(file_stem("straight"), "straight");
+    EXPECT_EQ(file_stem("by day, left"), "by-day--left");
+    EXPECT_EQ(file_stem("../../etc/x"), "_..-..-etc-x");
+    EXPECT_EQ(file_stem(".hidden"), "_.hidden");
+    EXPECT_EQ(file_stem(""), "_");
+    EXPECT_EQ(file_stem("été"), "été");
+    EXPECT_EQ(file_stem(std::string("a\0b\n", 4)), "a-b-");
+    std::string longest(119, 'a');
+    longest += "é";  // two bytes: the second would be the 121st
+    EXPECT_EQ(file_stem(longest), std::string(119, 'a'));
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,1 +1,0 @@
-rakelight_test(alike_test LIBS rakelight::renderer)

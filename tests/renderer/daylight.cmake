@@ -1,1 +1,0 @@
-rakelight_test(daylight_test LIBS rakelight::renderer)

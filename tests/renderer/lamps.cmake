@@ -1,2 +1,0 @@
-# Light of measured lamps and of lamps that are bodies.
-rakelight_test(measured_light_test LIBS rakelight::renderer)

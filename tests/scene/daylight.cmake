@@ -1,6 +1,0 @@
-rakelight_test(sun_position_test LIBS rakelight::scene)
-rakelight_test(daylight_level_test LIBS rakelight::scene)
-rakelight_test(sky_test LIBS rakelight::scene)
-rakelight_test(window_light_test LIBS rakelight::scene)
-rakelight_test(read_daylight_test LIBS rakelight::scene)
-rakelight_test(read_beside_test LIBS rakelight::scene)

@@ -1,6 +1,0 @@
-rakelight_test(piece_form_test LIBS rakelight::scene)
-rakelight_test(heights_test LIBS rakelight::scene)
-rakelight_test(read_setting_test LIBS rakelight::scene)
-rakelight_test(stone_check_test LIBS rakelight::scene)
-rakelight_test(joint_tint_test LIBS rakelight::scene)
-rakelight_test(standing_apart_test LIBS rakelight::scene)

@@ -1,0 +1,39 @@
+#include "scene/geometry/edge_index.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "materials/maths/hash.h"
+
+namespace rakelight {
+namespace {
+
+// The plain answer, edge by edge over the whole region, is the judge.
+TEST(EdgeIndex, AgreesWithLookingAtEveryEdge) {
+    Ring star;
+    for (int i = 0; i < 40; ++i)
+        star.push_back((i % 2 ? 22.0 : 60.0) *
+                       glm::dvec2(std::cos(i * 0.15707963), std::sin(i * 0.15707963)));
+    const Region region = subtract(region_of(star), region_of({{-9, -7}, {8, -7}, {8, 5}, {0, -1}, {-9, 6}}));
+    const EdgeIndex index(region, 5);
+    Chance chance(3);
+    for (int k = 0; k < 4000; ++k) {
+        const glm::dvec2 p(chance.within(-75, 75), chance.within(-75, 75));
+        double nearest = 5;
+        for (const auto& ring : region.rings)
+            for (std::size_t i = 0; i < ring.size(); ++i)
+                nearest = std::min(nearest, distance_mm(p, ring[i], ring[(i + 1) % ring.size()]));
+        EXPECT_NEAR(index.inside_mm(p), contains(region, p) ? nearest : -nearest, 1e-9) << p.x << ' ' << p.y;
+    }
+}
+
+TEST(EdgeIndex, KnowsTheInsideFarFromEveryEdge) {
+    const EdgeIndex index(region_of({{0, 0}, {400, 0}, {400, 300}, {0, 300}}), 4);
+    EXPECT_EQ(index.inside_mm({200, 150}), 4);
+    EXPECT_EQ(index.inside_mm({-50, 150}), -4);
+    EXPECT_EQ(index.inside_mm({0.5, 150}), 0.5);
+}
+
+}  // namespace
+}  // namespace rakelight

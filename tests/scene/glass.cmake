@@ -1,1 +1,0 @@
-rakelight_test(read_treatment_test LIBS rakelight::scene)

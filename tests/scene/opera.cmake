@@ -1,8 +1,0 @@
-rakelight_test(opus_classicum_test LIBS rakelight::scene)
-rakelight_test(opus_sectile_test LIBS rakelight::scene)
-rakelight_test(opus_fans_test LIBS rakelight::scene)
-rakelight_test(opus_pebbles_test LIBS rakelight::scene)
-rakelight_test(boulders_test LIBS rakelight::scene)
-rakelight_test(star_parts_test LIBS rakelight::scene)
-rakelight_test(read_opus_test LIBS rakelight::scene)
-rakelight_test(clipped_cells_test LIBS rakelight::scene)

@@ -1,0 +1,203 @@
+// Rules that every opus must keep, checked on a curved outline and on a whole panel.
+#include "scene/opus/opus.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "scene/laying/laying.h"
+#include "scene/laying/region_plan.h"
+#include "tests/support/laying_samples.h"
+#include "tests/support/opus_checks.h"
+
+namespace rakelight {
+namespace {
+
+struct Case {
+    const char* name;
+    Opus opus;
+    double length_mm;
+    double width_mm;
+    double joint_mm;
+    bool curved;
+    int halo;
+};
+
+class EveryOpus : public ::testing::TestWithParam<Case> {
+  protected:
+    void SetUp() override {
+        const Case& c = GetParam();
+        layout = sample_layout(c.opus, c.length_mm, c.width_mm, c.joint_mm);
+        if (c.curved) layout.fields[0].outline = bean();
+        layout.fields[0].halo_rows = c.halo;
+        layout.fields[0].angle_deg = c.curved ? 12 : 0;
+        ground = plan_regions(layout, {})[0];
+        pieces = lay(layout).pieces;
+    }
+    Layout layout;
+    Region ground;
+    std::vector<Piece> pieces;
+};
+
+TEST_P(EveryOpus, PiecesAreDisjoint) {
+    std::vector<Box> boxes;
+    for (const auto& p : pieces) {
+        boxes.push_back(bounds(p.outline_mm));
+        boxes.back().low -= GetParam().joint_mm;
+        boxes.back().high += GetParam().joint_mm;
+    }
+    int pairs = 0;
+    for (std::size_t i = 0; i < pieces.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j) {
+            if (boxes[i].low.x > boxes[j].high.x || boxes[j].low.x > boxes[i].high.x ||
+                boxes[i].low.y > boxes[j].high.y || boxes[j].low.y > boxes[i].high.y)
+                continue;
+            ++pairs;
+            EXPECT_LT(area_mm2(intersect({{pieces[i].outline_mm}}, {{pieces[j].outline_mm}})), 1e-6)
+                << i << ' ' << j;
+        }
+    EXPECT_GT(pairs, 10);
+}
+
+TEST_P(EveryOpus, JointsAreAsWideAsAsked) {
+    // From the middle of every edge straight to the nearest other piece; edges with nothing opposite are the
+    // outline's.
+    const double joint = GetParam().joint_mm;
+    const std::vector<double> gaps = joints_mm(pieces, 2 * joint, 2.5 * joint);
+    ASSERT_GT(gaps.size(), 100u);
+    const auto [mean, sd] = mean_and_sd(gaps);
+    EXPECT_NEAR(mean, joint, 0.25 * joint);
+    EXPECT_LT(sd, 0.3 * joint);
+    EXPECT_GT(*std::min_element(gaps.begin(), gaps.end()), 0.4 * joint);
+}
+
+TEST_P(EveryOpus, NoSplintersAndNoSharpTips) {
+    // No edge under 2 mm (0.7 in micro-mosaic) and no angle under 30 degrees: common practice, no published
+    // source. The hand's nudge may take a few per cent off.
+    const CuttingRules rules = hand_of(layout.fields[0]).rules;
+    const double least_edge = GetParam().opus == Opus::palladianum ? 1.5 : 0.8 * rules.least_edge_mm;
+    int short_edges = 0, edges = 0;
+    for (const auto& piece : pieces) {
+        const Ring& ring = piece.outline_mm;
+        EXPECT_GE(ring.size(), 3u);
+        EXPECT_LE(ring.size(), 12u);
+        EXPECT_GT(area_mm2(ring), 0.1 * rules.nominal_mm2);
+        EXPECT_TRUE(star_centre(ring));
+        for (std::size_t k = 0; k < ring.size(); ++k) {
+            EXPECT_GT(interior_angle_deg(ring, k), 28);
+            ++edges;
+            short_edges += glm::distance(ring[k], ring[(k + 1) % ring.size()]) < least_edge;
+        }
+    }
+    EXPECT_LT(short_edges, edges / 100 + 1);
+}
+
+TEST_P(EveryOpus, GroundIsCovered) {
+    // Cell of a piece: (L + j)(h + j); share of pieces L h over that, as in a table of joint shares. Edges
+    // and fillers change it a little.
+    const Case& c = GetParam();
+    double area = 0;
+    for (const auto& p : pieces) area += area_mm2(p.outline_mm);
+    const double expected =
+        c.length_mm * c.width_mm / ((c.length_mm + c.joint_mm) * (c.width_mm + c.joint_mm));
+    EXPECT_NEAR(area / area_mm2(ground), expected, 0.035);
+}
+
+TEST_P(EveryOpus, NoHoleIsLeft) {
+    // Nowhere a gap wide enough for a disc of half a piece.
+    const double joint = GetParam().joint_mm;
+    const double narrow = std::min(GetParam().length_mm, GetParam().width_mm);
+    // Points strewn over the ground: distance to the nearest piece.
+    Chance chance(4);
+    const Box box = bounds(ground);
+    int tried = 0;
+    for (int k = 0; k < 4000; ++k) {
+        const glm::dvec2 p(chance.within(box.low.x, box.high.x), chance.within(box.low.y, box.high.y));
+        if (!contains(ground, p)) continue;
+        ++tried;
+        double nearest = 1e9;
+        for (const auto& piece : pieces) {
+            if (glm::distance(piece.outline_mm[0], p) > 4 * GetParam().length_mm) continue;
+            nearest = contains(piece.outline_mm, p) ? 0 : std::min(nearest, off_ring_mm(piece.outline_mm, p));
+            if (nearest == 0) break;
+        }
+        EXPECT_LT(nearest, joint + 0.35 * narrow) << p.x << ' ' << p.y;
+    }
+    EXPECT_GT(tried, 1000);
+}
+
+TEST_P(EveryOpus, SameSeedSamePieces) {
+    const auto again = lay(layout).pieces;
+    ASSERT_EQ(again.size(), pieces.size());
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        EXPECT_EQ(again[i].outline_mm, pieces[i].outline_mm);
+        EXPECT_EQ(again[i].seed, pieces[i].seed);
+    }
+}
+
+TEST_P(EveryOpus, StaysOnThePanel) {
+    for (const auto& piece : pieces)
+        for (const auto& p : piece.outline_mm)
+            EXPECT_TRUE(p.x >= 0 && p.y >= 0 && p.x <= 600 && p.y <= 400) << p.x << ' ' << p.y;
+}
+
+INSTANTIATE_TEST_SUITE_P(Opera, EveryOpus,
+                         ::testing::Values(Case{"regulatum", Opus::regulatum, 10, 10, 1.5, false, 0},
+                                           Case{"regulatum_bean", Opus::regulatum, 10, 10, 1.5, true, 0},
+                                           Case{"tessellatum", Opus::tessellatum, 15, 10, 1.5, false, 0},
+                                           Case{"tessellatum_bean", Opus::tessellatum, 12, 10, 1.5, true, 2},
+                                           Case{"musivum", Opus::musivum, 12, 10, 1.5, false, 0},
+                                           Case{"musivum_bean", Opus::musivum, 12, 9, 1.5, true, 1},
+                                           Case{"vermiculatum", Opus::vermiculatum, 10, 8, 1, true, 0},
+                                           Case{"palladianum", Opus::palladianum, 22, 20, 3, false, 0},
+                                           Case{"palladianum_bean", Opus::palladianum, 22, 20, 3, true, 0},
+                                           Case{"classicum", Opus::classicum, 12, 10, 1.5, false, 2},
+                                           Case{"classicum_bean", Opus::classicum, 12, 10, 1.5, true, 1},
+                                           Case{"fans", Opus::fans, 10, 9, 1.5, false, 0}),
+                         [](const auto& test) { return std::string(test.param.name); });
+
+TEST(Palladianum, PiecesAreConvexOfFewSidesAndModestSpread) {
+    // Irregular convex polygons, largest to smallest 4:1 to 6:1, mostly 3 to 6 sides: common practice.
+    const Layout layout = sample_layout(Opus::palladianum, 22, 20, 3);
+    const auto pieces = lay_field(layout.fields[0], plan_regions(layout, {})[0], 5);
+    std::vector<double> areas;
+    std::size_t few = 0;
+    for (const auto& p : pieces) {
+        areas.push_back(area_mm2(p.outline_mm));
+        EXPECT_GT(areas.back() / area_mm2(convex_hull(p.outline_mm)), 0.97);
+        few += p.outline_mm.size() <= 6;
+    }
+    std::sort(areas.begin(), areas.end());
+    const std::size_t n = areas.size();
+    EXPECT_LT(areas[n - 1 - n / 50] / areas[n / 50], 6.5);
+    EXPECT_GT(few, n * 85 / 100);
+}
+
+TEST(Tessellatum, HeadsAreStaggered) {
+    // Offset of at least 0.2 pitch from the heads of the row below, nearly everywhere: common practice.
+    const Layout layout = sample_layout(Opus::tessellatum, 12, 10, 1.5);
+    const auto pieces = lay_field(layout.fields[0], plan_regions(layout, {})[0], 5);
+    // The left end of every piece is a head; rows are 400 / 35 mm apart.
+    struct Head {
+        double x, y;
+    };
+    std::vector<Head> heads;
+    for (const auto& p : pieces) {
+        const Box box = bounds(p.outline_mm);
+        const glm::dvec2 c = centroid(p.outline_mm);
+        if (box.low.x > 5)
+            heads.push_back({(box.low.x + c.x - area_mm2(p.outline_mm) / (box.size().y * 2)) / 2, c.y});
+    }
+    int near = 0;
+    for (const auto& a : heads)
+        for (const auto& b : heads) {
+            const double up = b.y - a.y;
+            if (up > 8 && up < 15 && std::abs(a.x - b.x) < 0.2 * 13.5) ++near;
+        }
+    // Chance alone would put 40 % of heads so near to one of the row above.
+    EXPECT_LT(near, static_cast<int>(heads.size() * 15 / 100));
+}
+
+}  // namespace
+}  // namespace rakelight

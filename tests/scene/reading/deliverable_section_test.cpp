@@ -1,0 +1,46 @@
+#include "scene/reading/deliverable_section.h"
+
+#include <gtest/gtest.h>
+
+#include "tests/support/layout_samples.h"
+#include "tests/support/refusal.h"
+
+namespace rakelight {
+namespace {
+
+std::string with(const std::string& more) {
+    return std::string(kSmallLayout) + more;
+}
+
+TEST(DeliverableSection, IsReadByItsCommandAndLeftAloneByTheLayout) {
+    const std::string text = with("\nglare: {hot: 12}\n");
+    EXPECT_NO_THROW(read_layout_text(text, "f.yaml"));
+    double hot = 0;
+    EXPECT_TRUE(read_deliverable_text(text, "f.yaml", "glare", [&](Section& in) {
+        in.set(hot, "hot", Quantity::plain, {1, 100});
+    }));
+    EXPECT_EQ(hot, 12);
+}
+
+TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
+    bool asked = false;
+    EXPECT_FALSE(read_deliverable_text(with(""), "f.yaml", "board", [&](Section& in) {
+        asked = true;
+        EXPECT_FALSE(in.has("anything"));
+    }));
+    EXPECT_TRUE(asked);
+}
+
+TEST(DeliverableSection, ReportsWhatIsWrongWithItsPlace) {
+    const auto problems = [](const std::string& text) {
+        return refusal_of(
+            [&] { read_deliverable_text(text, "f.yaml", "glare", [](Section& in) { in.find("hot"); }); });
+    };
+    EXPECT_NE(problems("glare: {hto: 3}").find("f.yaml:1:9: glare.hto"), std::string::npos);
+    EXPECT_NE(problems("glare: {hto: 3}").find("did you mean hot?"), std::string::npos);
+    EXPECT_NE(problems("glare: 3").find("f.yaml:1:8: glare"), std::string::npos);
+    EXPECT_EQ(problems("glare: {hot: 3}"), "");
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,85 @@
+// Every layout that ships is in order, and the tide pool is as large as it says.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "scene/geometry/region.h"
+#include "scene/laying/laying.h"
+#include "scene/model/opus_words.h"
+#include "scene/reading/layout_reader.h"
+
+using namespace rakelight;
+
+TEST(Scenes, AllAreInOrderAndCanBeLaid) {
+    int count = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(RAKELIGHT_SCENES)) {
+        if (entry.path().extension() != ".yaml") continue;
+        const Layout layout = read_layout(entry.path());
+        EXPECT_FALSE(lay(layout).pieces.empty()) << entry.path();
+        ++count;
+    }
+    EXPECT_GE(count, 5);
+}
+
+TEST(Scenes, SquallFollowsItsPicture) {
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/squall.yaml");
+    const Laying laying = lay(layout);
+    EXPECT_GE(laying.pieces.size(), 2000u);
+    EXPECT_EQ(laying.stones.size(), 2u);
+    EXPECT_FALSE(laying.notes.empty());
+    std::size_t sparks = 0, last_light = 0;
+    for (const Piece& piece : laying.pieces) {
+        sparks += layout.stock[piece.material].name == "spark";
+        last_light += layout.stock[piece.material].name == "last-light";
+    }
+    EXPECT_EQ(sparks, 7u);       // as the file says
+    EXPECT_LE(last_light, 40u);  // all there is
+}
+
+TEST(Scenes, OperaHasEveryOpusByItsName) {
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/opera.yaml");
+    EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
+    std::set<Opus> opera;
+    for (const Field& field : layout.fields) opera.insert(field.opus);
+    EXPECT_EQ(opera.size(), kOpera.size());
+    // A square is called what it is.
+    for (const OpusWord& word : kOpera)
+        EXPECT_TRUE(std::any_of(layout.fields.begin(), layout.fields.end(), [&](const Field& field) {
+            return field.name.starts_with(word.name) &&
+                   kOpera[static_cast<std::size_t>(field.opus)].name == word.name;
+        })) << word.name;
+    const Laying laying = lay(layout);
+    EXPECT_TRUE(laying.warnings.empty()) << laying.warnings[0];
+    EXPECT_GE(laying.stones.size(), 3u);
+}
+
+TEST(Scenes, KelpIsLaidFromItsDrawing) {
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/kelp.yaml");
+    EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
+    ASSERT_EQ(layout.source_files.size(), 1u);
+    EXPECT_TRUE(layout.source_files[0].ends_with("kelp.svg"));
+    const auto blades = std::find_if(layout.fields.begin(), layout.fields.end(),
+                                     [](const Field& field) { return field.name == "blades"; });
+    ASSERT_NE(blades, layout.fields.end());
+    EXPECT_EQ(blades->guides.size(), 4u);      // as drawn: a midrib a blade
+    EXPECT_EQ(blades->more_rings.size(), 4u);  // four blades, one of them torn
+    // Water is seen through the tear, whose middle is drawn at (205, 220 - 89).
+    const Laying laying = lay(layout);
+    EXPECT_TRUE(std::any_of(laying.pieces.begin(), laying.pieces.end(), [&](const Piece& piece) {
+        return layout.fields[piece.field].name == "water" &&
+               glm::distance(centroid(piece.outline_mm), {205, 131}) < 12;
+    }));
+}
+
+TEST(Scenes, LowTideHasItsPiecesZonesAndRelief) {
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/low-tide.yaml");
+    const Laying laying = lay(layout);
+    EXPECT_GE(laying.pieces.size(), 2500u);
+    std::set<std::string> zones;
+    for (const Field& field : layout.fields) zones.insert(field.zone);
+    EXPECT_GE(zones.size(), 3u);
+    for (const SetStone& stone : laying.stones) EXPECT_GE(stone.stone.proud_mm, 5);
+    EXPECT_EQ(layout.pictures.size(), 3u);
+}

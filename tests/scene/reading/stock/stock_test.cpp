@@ -1,0 +1,95 @@
+#include "scene/reading/stock/stock.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "materials/stock/stock.h"
+#include "scene/reading/layout_reader.h"
+
+namespace rakelight {
+namespace {
+
+Material read_material(const std::string& entry) {
+    const Layout layout = read_layout_text(
+        "panel: {size: [600, 450]}\nfields: [{name: all, mix: mine}]\nstock:\n  mine: " + entry + "\n",
+        "f.yaml");
+    for (const Material& m : layout.stock)
+        if (m.name == "mine") return m;
+    throw std::logic_error("not in the layout's stock");
+}
+
+TEST(ReadStock, LikeKeepsAllThatIsNotChanged) {
+    Material expected = *find_stock("deep-teal");
+    const Material m = read_material("{like: deep-teal, thickness: 0.2 in, tone spread: 20 %}");
+    EXPECT_FLOAT_EQ(m.thickness_mm, 5.08f);
+    EXPECT_FLOAT_EQ(m.tone_spread, 0.2f);
+    EXPECT_EQ(m.absorption_per_mm, expected.absorption_per_mm);
+    EXPECT_EQ(m.scattering_per_mm, expected.scattering_per_mm);
+    EXPECT_EQ(m.opaque, expected.opaque);
+    EXPECT_EQ(m.index, expected.index);
+    EXPECT_EQ(m.provenance, expected.provenance);
+}
+
+TEST(ReadStock, TransmittanceBecomesNapierianAbsorption) {
+    const Material m = read_material(
+        "{kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1}");
+    EXPECT_FALSE(m.opaque);
+    // Bouguer-Lambert: T = exp(-a d). 560 nm lies a fifteenth of the way from 0.6 to 0.3.
+    EXPECT_NEAR(std::exp(-3 * m.absorption_per_mm[0]), 0.2, 1e-6);
+    EXPECT_NEAR(std::exp(-3 * m.absorption_per_mm[8]), 0.6 - 0.3 / 15, 1e-6);
+    EXPECT_NEAR(std::exp(-3 * m.absorption_per_mm[15]), 0.3, 1e-6);
+    EXPECT_FLOAT_EQ(m.scattering_per_mm[7], 0.1f);
+}
+
+TEST(ReadStock, TransmittanceIsTheSameGlassAtAnyStatedThickness) {
+    const Material thin = read_material("{kind: glass, transmittance at 3 mm: 50 %}");
+    const Material thick = read_material("{kind: glass, transmittance at 0.6 cm: 25 %}");  // 0.5 squared
+    for (int i = 0; i < kBandCount; ++i)
+        EXPECT_NEAR(thin.absorption_per_mm[i], thick.absorption_per_mm[i], 1e-7);
+}
+
+TEST(ReadStock, ReflectanceIsLinearBetweenPointsAndConstantBeyond) {
+    const Material m =
+        read_material("{kind: stone, reflectance: [[500, 0.1], [600, 30 %]], density: 2.7, matte: 20}");
+    EXPECT_TRUE(m.opaque);
+    EXPECT_FLOAT_EQ(m.reflectance[0], 0.1f);
+    EXPECT_NEAR(m.reflectance[6], 0.14, 1e-6);  // 520 nm
+    EXPECT_FLOAT_EQ(m.reflectance[15], 0.3f);
+    EXPECT_FLOAT_EQ(m.density_g_per_cm3, 2.7f);
+    EXPECT_FLOAT_EQ(m.matte_deg, 20);
+}
+
+TEST(ReadStock, ReflectanceUnderAGlossyFaceIsTakenInside) {
+    const Material m = read_material("{kind: glass, reflectance: 0.3, index: 1.5}");
+    EXPECT_TRUE(m.opaque);
+    // Saunderson 1942 with the diffuse Fresnel reflectances of n = 1.5, 0.0918 outside and 0.5963 inside
+    // (Judd 1942): 0.3 = (1 - 0.0918)(1 - 0.5963) R / (1 - 0.5963 R).
+    EXPECT_NEAR(m.reflectance[5], 0.3 / ((1 - 0.0918) * (1 - 0.5963) + 0.5963 * 0.3), 2e-4);
+    EXPECT_THROW(read_material("{kind: glass, reflectance: 0.95, index: 1.5}"), LayoutError);
+    EXPECT_LE(max_value(read_material("{kind: glass, reflectance: 0.905, index: 1.5}").reflectance), 1);
+}
+
+TEST(ReadStock, AnEntryMayBuildOnAnEarlierOne) {
+    const Layout layout = read_layout_text(
+        "panel: {size: [600, 450]}\nfields: [{name: all, mix: {a: 50 %, b: 50 %}}]\n"
+        "stock:\n  a: {kind: stone, reflectance: 0.4}\n  b: {like: a, thickness: 7}\n",
+        "f.yaml");
+    const auto b =
+        std::find_if(layout.stock.begin(), layout.stock.end(), [](auto& m) { return m.name == "b"; });
+    ASSERT_NE(b, layout.stock.end());
+    EXPECT_FLOAT_EQ(b->reflectance[3], 0.4f);
+    EXPECT_FLOAT_EQ(b->thickness_mm, 7);
+}
+
+TEST(ReadStock, OnlyUsedMaterialsReachTheLayout) {
+    const Layout layout = read_layout_text(
+        "panel: {size: [600, 450]}\nfields: [{name: all, mix: slate}]\nstock: {spare: {like: slate}}\n",
+        "f.yaml");
+    for (const Material& m : layout.stock) EXPECT_NE(m.name, "spare");
+}
+
+}  // namespace
+}  // namespace rakelight

@@ -1,0 +1,74 @@
+// Comma-separated values against the rules of RFC 4180, section 2.
+#include "scene/text/csv.h"
+
+#include <gtest/gtest.h>
+
+namespace rakelight {
+namespace {
+
+using Records = std::vector<std::vector<std::string>>;
+
+Records read(std::string_view text) {
+    Records all;
+    CsvReader reader(text);
+    std::vector<CsvCell> cells;
+    while (reader.next(cells)) {
+        all.emplace_back();
+        for (const CsvCell& cell : cells) all.back().push_back(cell.text);
+    }
+    EXPECT_EQ(reader.problem(), "");
+    return all;
+}
+
+// Rules 1, 2, 4, 5, 6 and 7, in the RFC's own examples.
+TEST(Csv, ReadsWhatTheRfcSays) {
+    const Records plain{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}};
+    EXPECT_EQ(read("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n"), plain);
+    EXPECT_EQ(read("aaa,bbb,ccc\r\nzzz,yyy,xxx"), plain);
+    EXPECT_EQ(read("\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx"), plain);
+    EXPECT_EQ(read("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx"),
+              (Records{{"aaa", "b\r\nbb", "ccc"}, plain[1]}));
+    EXPECT_EQ(read("\"aaa\",\"b\"\"bb\",\"ccc\""), (Records{{"aaa", "b\"bb", "ccc"}}));
+}
+
+TEST(Csv, ReadsWhatSpreadsheetsMakeOfIt) {
+    EXPECT_EQ(read("\xef\xbb\xbfid;x\n1;2,5\n\n3;\n"), (Records{{"id", "x"}, {"1", "2,5"}, {"3", ""}}));
+    EXPECT_EQ(read("id\tx\r1\t2\r"), (Records{{"id", "x"}, {"1", "2"}}));
+    EXPECT_EQ(read(""), Records{});
+}
+
+TEST(Csv, CellsKnowTheirPlace) {
+    CsvReader reader("a,b\r\n\"x\ny\",z\r\n");
+    std::vector<CsvCell> cells;
+    ASSERT_TRUE(reader.next(cells) && reader.next(cells));
+    EXPECT_EQ(cells[0].line, 2);
+    EXPECT_EQ(cells[0].column, 1);
+    EXPECT_EQ(cells[1].line, 3);
+    EXPECT_EQ(cells[1].column, 4);
+}
+
+TEST(Csv, AnOpenQuoteIsToldWhereItBegan) {
+    for (const char* text : {"a,b\n1,\"2\n3,4\n", "a,b\n1,\"2\"3\n"}) {
+        CsvReader reader(text);
+        std::vector<CsvCell> cells;
+        while (reader.next(cells)) {
+        }
+        EXPECT_NE(reader.problem(), "") << text;
+        EXPECT_EQ(reader.line(), 2) << text;
+    }
+}
+
+// Rule 6 and 7: what is written reads back.
+TEST(Csv, WrittenCellsReadBack) {
+    const std::vector<std::string> cells{"plain",        "with,comma", "with \"quotes\"",
+                                         "two\r\nlines", " blank ",    "a;b"};
+    std::string text;
+    for (const auto& cell : cells) {
+        if (!text.empty()) text += ',';
+        append_csv(text, cell);
+    }
+    EXPECT_EQ(read(text), Records{cells});
+}
+
+}  // namespace
+}  // namespace rakelight

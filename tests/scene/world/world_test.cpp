@@ -1,0 +1,69 @@
+#include "scene/world/world.h"
+
+#include <gtest/gtest.h>
+
+#include "materials/maths/hash.h"
+#include "scene/reading/layout_reader.h"
+
+using namespace rakelight;
+
+namespace {
+
+constexpr const char* kLayout = R"(
+panel: {name: trial, size: [100, 80], frame: {material: oak}}
+fields:
+  - {name: all, piece: 10, joint: 1.5, mix: {deep-teal: 50 %, slate: 50 %}, bed: white, grout: charcoal}
+stones:
+  - {material: pumice, at: [50, 40], size: [30, 24, 16], proud: 12}
+)";
+
+}  // namespace
+
+TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
+    const Layout layout = read_layout_text(kLayout, "trial.yaml");
+    const Laying laying = lay(layout);
+    const World world = build_world(layout, laying);
+    ASSERT_EQ(world.triangles.size(), world.shades.size());
+    std::vector<int> seen(laying.pieces.size() + laying.stones.size() + 1, 0);
+    for (const Thing& thing : world.things) {
+        ASSERT_LT(thing.surface, world.surfaces.size());
+        ASSERT_GE(thing.material, 1);
+        ASSERT_LE(thing.material, static_cast<int>(world.materials.size()));
+        ++seen[thing.piece];
+    }
+    for (std::size_t piece = 1; piece < seen.size(); ++piece) EXPECT_EQ(seen[piece], 1) << piece;
+    for (const auto& t : world.triangles)
+        for (int corner = 0; corner < 3; ++corner) ASSERT_LT(t[corner], world.positions_mm.size() - 1);
+    for (const auto& s : world.shades) ASSERT_LT(s.thing, world.things.size());
+    EXPECT_EQ(world.emitters.size(), layout.lamps.size());
+}
+
+TEST(World, PanelHangsWhereTheLayoutSays) {
+    Layout layout = read_layout_text(kLayout, "trial.yaml");
+    layout.room.panel_centre_height_mm = 1500;
+    const World world = build_world(layout, lay(layout));
+    EXPECT_EQ(world.origin_mm.y, 1500);
+    float lowest = 0;
+    for (const auto& p : world.positions_mm) lowest = std::min(lowest, p.y);
+    EXPECT_FLOAT_EQ(lowest, -1500);  // the floor
+}
+
+TEST(World, LeanTurnsThePanelIntoTheRoom) {
+    Layout layout = read_layout_text(kLayout, "trial.yaml");
+    layout.room.lean_deg = 5;
+    const World world = build_world(layout, lay(layout));
+    EXPECT_NEAR(world.panel_normal.y, -std::sin(glm::radians(5.0)), 1e-6);
+    EXPECT_NEAR(world.panel_normal.z, std::cos(glm::radians(5.0)), 1e-6);
+}
+
+// Half a step of 2/65535 in x and y is at most that times sqrt(6) in the unfolded vector, whose length is at
+// least 1/sqrt(3): 6.5e-5 rad or 0.0037 degrees (closed form; scheme of Cigolle et al. 2014).
+TEST(World, NormalsSurvivePacking) {
+    for (int i = 0; i < 2000; ++i) {
+        Chance chance(i);
+        const glm::vec3 n = glm::normalize(
+            glm::vec3(chance.within(-1, 1), chance.within(-1, 1), chance.within(-1, 1)) + glm::vec3(1e-6f));
+        const glm::vec3 back = glm::normalize(unpack_normal(pack_normal(n)));
+        EXPECT_LT(glm::degrees(std::asin(glm::length(glm::cross(n, back)))), 0.0038);
+    }
+}

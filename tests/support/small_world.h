@@ -1,0 +1,86 @@
+// Little worlds built by hand, whose light is known in closed form.
+#pragma once
+
+#include <memory>
+
+#include "materials/colour/illuminants.h"
+#include "renderer/path.h"
+#include "renderer/rays.h"
+#include "scene/room/joinery.h"
+#include "scene/world/world.h"
+
+namespace rakelight {
+
+inline World empty_world() {
+    World world;
+    world.faces = std::make_shared<FaceTables>();
+    world.groups = {"light"};
+    return world;
+}
+
+/// Matte (Lambertian) stuff of one reflectance, no face.
+inline Material matte(float reflectance) {
+    Material m;
+    m.name = "matte";
+    m.reflectance = Bands(reflectance);
+    return m;
+}
+
+/// A smooth or rough face of `index` over a body of one reflectance.
+inline Material faced(float index, float roughness, float reflectance) {
+    Material m = matte(reflectance);
+    m.index = index;
+    m.roughness = roughness;
+    return m;
+}
+
+inline Thing thing_of(World& world, const Material& material) {
+    Thing thing;
+    thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.faces));
+    thing.blunt_surface = add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.faces));
+    thing.material = 1;
+    return thing;
+}
+
+inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm::vec3& axis,
+                       float half_width_mm, float cd_per_m2) {
+    Emitter e;
+    e.shape = shape;
+    e.centre_mm = centre_mm;
+    const Basis basis(axis);
+    e.u = basis.x;
+    e.v = basis.y;
+    e.axis = axis;
+    e.half_width_mm = e.half_height_mm = half_width_mm;
+    e.peak_cd_per_m2 = cd_per_m2;
+    e.beam = make_beam(120, 0);  // a plain cosine: the disc looks equally bright from everywhere
+    e.weights = fold(*find_illuminant("D65"));
+    return e;
+}
+
+/// A square in the plane z = 0 round the origin, facing +z.
+inline Mesh floor_square(double side_mm) {
+    return rectangle_mesh({-side_mm / 2, -side_mm / 2, 0}, {side_mm, 0, 0}, {0, side_mm, 0});
+}
+
+/// Mean XYZ over paths along one eye ray, cd/m2.
+inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
+                           int paths) {
+    const Rays rays(world);
+    const LampField lamps(world.emitters);
+    const Stage<Rays> stage{world, rays, lamps};
+    std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
+    for (int i = 0; i < paths; ++i) {
+        Path path{
+            .from_mm = from_mm, .direction = direction, .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
+        trace_paths(stage, std::span(&path, 1), total);
+    }
+    return total[0] / double(paths);
+}
+
+inline double seen_cd_per_m2(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
+                             int paths) {
+    return seen_xyz(world, from_mm, direction, paths).y;
+}
+
+}  // namespace rakelight
