@@ -2,11 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
 #include "laying_samples.h"
 #include "mesh_checks.h"
+#include "scene/form_words.h"
 #include "scene/forms.h"
 #include "scene/region.h"
 
@@ -40,13 +42,19 @@ Ring superellipse(double a, double b, double n, int points) {
     return ring;
 }
 
-using FormAndStuff = std::tuple<PieceForm, std::size_t>;
+PieceForm form_called(const std::string& word) {
+    const auto at = std::find(form_words().begin(), form_words().end(), word);
+    return static_cast<PieceForm>(at - form_words().begin());
+}
+
+using FormAndStuff = std::tuple<std::string, std::string>;
 class EveryForm : public ::testing::TestWithParam<FormAndStuff> {};
 
 TEST_P(EveryForm, ClosedOutwardAndWithinItsOutline) {
     const Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    const auto [form, stuff] = GetParam();
-    const Material& material = layout.stock[stuff];
+    const auto& [word, stuff] = GetParam();
+    const PieceForm form = form_called(word);
+    const Material& material = stuff_called(layout, stuff);
     const Ring hollow{{0, 0}, {12, 0}, {9, 4}, {12, 10}, {0, 10}}, sliver{{0, 0}, {14, 0}, {13, 3}, {1, 3}};
     for (const Ring& outline : {rectangle(9, 7.5), rectangle(30, 22), hollow, sliver})
         for (std::uint64_t seed = 1; seed <= 12; ++seed) {
@@ -72,11 +80,13 @@ TEST_P(EveryForm, ClosedOutwardAndWithinItsOutline) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, EveryForm,
-                         ::testing::Combine(::testing::Values(PieceForm::sawn, PieceForm::nipped,
-                                                              PieceForm::riven, PieceForm::fused_edge,
-                                                              PieceForm::tumbled, PieceForm::chunk,
-                                                              PieceForm::pebble),
-                                            ::testing::Values(0u, 1u, 2u, 3u)));
+                         ::testing::Combine(::testing::ValuesIn(form_words().begin() + 1, form_words().end()),
+                                            ::testing::Values("glass", "slate", "pumice", "slag")),
+                         [](const auto& test) {
+                             std::string name = std::get<0>(test.param) + '_' + std::get<1>(test.param);
+                             std::replace(name.begin(), name.end(), ' ', '_');
+                             return name;
+                         });
 
 TEST(PieceForm, SawnBoxHasTheVolumeOfABoxLessItsArrises) {
     // An edge rounded to radius r takes (1 - pi/4) r^2 off each millimetre, a flat chamfer r^2 / 2: the mesh
