@@ -22,6 +22,7 @@ struct LeafShape {
     const FaceTable* table = nullptr;  ///< of white leaf under this face; none: no leaf
     float clear = 1;                   ///< share of it that no milkiness scatters, 0..1
     float lobe_share = 1;              ///< of samples of the body, that take the wrinkles
+    friend bool operator==(const LeafShape&, const LeafShape&) = default;
 };
 
 /// One direction pair of a leaf, times the cosine of `in`, per steradian.

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <type_traits>
 
 #include "materials/lanes.h"
 
@@ -18,6 +19,8 @@ struct BasicMatte {
     Real shape = Real{};            ///< Oren-Nayar B/A: 0 Lambert; 0.44 at 30 degrees
     Real plain = Real{} + 1;        ///< single-scatter value at normal incidence
     Real mean_albedo = Real{} + 1;  ///< of single scattering with white facets, over the hemisphere
+    friend bool operator==(const BasicMatte&, const BasicMatte&) requires std::is_floating_point_v<Real>
+    = default;
 };
 using Matte = BasicMatte<float>;
 

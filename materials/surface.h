@@ -56,7 +56,22 @@ struct Surface {
     /// The same from one direction.
     float entering(const glm::vec3& v) const { return face ? 1 - face->albedo(v) : 1; }
     bool has_rough_face() const { return face && face->slopes.alpha > 0; }
+
+    friend bool operator==(const Surface&, const Surface&) = default;
 };
+
+/// Whether paths go the same ways on both: all members are equal but the colour, that is the bands and the
+/// chances that are drawn from them. A member that is new counts as different until it is called a colour
+/// here.
+inline bool routes_alike(Surface a, const Surface& b) {
+    a.mean_albedo = b.mean_albedo;
+    a.max_body_scale = b.max_body_scale;
+    a.leaf.lobe_share = b.leaf.lobe_share;
+    a.even = b.even;
+    a.among = b.among;
+    a.g = b.g;
+    return a == b;
+}
 
 /// What a translucent piece shows of the filling at its sides: light that enters near an edge meets a side
 /// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes

@@ -8,7 +8,7 @@
 
 namespace rakelight {
 
-/// How a body's bands follow from its tables towards one `in`: see add_body.
+/// How a body's bands follow from its tables towards one `in`: see SurfaceLanes::body_of.
 struct BodyLanes {
     Floats even;   ///< factor on Surface::even, of a layer on g(out) g(in), or of leaf on its lobe's colour
     Floats among;  ///< factor on Surface::among

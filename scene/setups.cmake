@@ -1,9 +1,8 @@
-# Named light and viewpoints: set-ups, eye heights, the camera's stance, mirroring pieces.
+# Named light and viewpoints: set-ups, eye heights, the camera's stance.
 target_sources(rakelight_scene PRIVATE
   eye_heights.cpp
   known_set_ups.cpp
   lamp_placing.cpp
-  mirror_tilt.cpp
   read_set_ups.cpp
   read_viewpoint.cpp
   set_ups_of_lamps.cpp

@@ -41,6 +41,7 @@ struct Thing {
     std::uint32_t seed = 0;
     std::int32_t piece = 0;     ///< 1-based number of the piece; 0 = not a piece
     std::int32_t material = 0;  ///< 1-based index in World::materials
+    friend bool operator==(const Thing&, const Thing&) = default;
 };
 
 /// A uniform far surround, for measuring and for tests of energy.

@@ -2,6 +2,7 @@
 // no published source.
 #include <gtest/gtest.h>
 
+#include <ostream>
 #include <string>
 
 #include "laying_samples.h"
@@ -18,6 +19,10 @@ struct Case {
     bool holed;
     double angle_deg;
 };
+
+void PrintTo(const Case& c, std::ostream* out) {
+    *out << c.name;
+}
 
 class Classicum : public ::testing::TestWithParam<Case> {
   protected:

@@ -2,4 +2,4 @@
 rakelight_test(set_ups_test LIBS rakelight::scene)
 rakelight_test(read_set_ups_test LIBS rakelight::scene)
 rakelight_test(read_viewpoint_test LIBS rakelight::scene)
-rakelight_test(mirror_tilt_test LIBS rakelight::scene)
+rakelight_test(lean_test LIBS rakelight::scene)
