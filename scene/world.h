@@ -98,6 +98,9 @@ void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& th
 /// "Path Space Regularization", in its simplest form).
 Material blunt(Material material);
 
+/// Whether a material has a face or leaf that blunt() makes rougher: anything else is matte throughout.
+bool has_gloss(const Material& material);
+
 /// Adds a material's surface and returns its index.
 std::uint32_t add_surface(World& world, Surface surface);
 
