@@ -20,7 +20,7 @@ std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, st
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
         const Hit hit = rays.nearest({at_mm, kFar_mm, direction});
         const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-        if (field.meet(at_mm, direction, reach).lamp == kMostLamps) {
+        if (field.meet(at_mm, direction, reach).lamp == kNoLamp) {
             Path path{.from_mm = at_mm, .direction = direction, .sampler = sampler};
             trace_paths(stage, std::span(&path, 1), indirect);
         }
