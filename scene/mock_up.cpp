@@ -24,7 +24,7 @@ Thing thing_of_stuff(World& world, const Material& material, std::uint64_t seed)
     Thing thing;
     thing.surface =
         add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.faces));
-    thing.blunt_surface = material.index > 1
+    thing.blunt_surface = has_gloss(material)
                               ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
                                                                 Bands(0.0f), 1, *world.faces))
                               : thing.surface;

@@ -59,7 +59,7 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
         FaceTables& faces = *world_.faces;
         made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, faces, side));
         made.blunt = made.surface;
-        if (material.index > 1)
+        if (has_gloss(material))
             made.blunt =
                 add_surface(world_, make_surface(blunt(material), thickness, behind, tone, faces, side));
         if (material.glassy_share > 0)
