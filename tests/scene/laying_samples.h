@@ -6,8 +6,10 @@
 #include <utility>
 #include <vector>
 
+#include "scene/hash.h"
 #include "scene/laying.h"
 #include "scene/layout.h"
+#include "scene/opera.h"
 
 namespace rakelight {
 
@@ -65,6 +67,21 @@ inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double
                         smooth_stroke({{-10, 250}, {120, 330}, {260, 230}, {420, 300}, {620, 200}}, false)};
     layout.fields = {field};
     return layout;
+}
+
+/// Gives the field what its opus cannot be laid without, by chance within the panel: drawn shapes, which may
+/// overlap.
+inline void draw_if_drawn(Field& field, const Layout& layout, Chance& chance) {
+    if (!rule_of(field.opus).drawn) return;
+    for (int s = 0; s < 4; ++s) {
+        const glm::dvec2 middle(chance.within(0, layout.width_mm), chance.within(0, layout.height_mm));
+        DrawnShape shape;
+        shape.outline.closed = true;
+        for (int k = 0; k < 6; ++k)
+            shape.outline.points_mm.push_back(
+                middle + chance.within(15, 50) * glm::dvec2(std::cos(k * 1.05), std::sin(k * 1.05)));
+        field.shapes.push_back(shape);
+    }
 }
 
 /// Puts a field of its own outline before the first, which else it is like.

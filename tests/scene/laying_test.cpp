@@ -12,6 +12,7 @@
 #include "scene/hash.h"
 #include "scene/heights.h"
 #include "scene/joint_surface.h"
+#include "scene/opera.h"
 #include "scene/region.h"
 
 namespace rakelight {
@@ -125,8 +126,9 @@ TEST(Laying, StonesStandProudAndKeepTheirGround) {
 }
 
 TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
-    // Random layouts, within what an artist might ask: no overlap, no broken mesh.
-    for (std::uint64_t seed = 1; seed <= 24; ++seed) {
+    // Random layouts in every opus, within what an artist might ask: no overlap, no broken mesh.
+    std::vector<int> laid(opera().size());
+    for (std::uint64_t seed = 1; seed <= 3 * opera().size(); ++seed) {
         Chance chance(seed);
         Layout layout = sample_layout(Opus::musivum, 10, 10, 1.5);
         layout.width_mm = chance.within(80, 260);
@@ -136,14 +138,18 @@ TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
         for (const bool last : {false, true}) {
             Field f = base;
             f.name = last ? "ground" : "figure";
-            f.opus = static_cast<Opus>(static_cast<int>(chance.unit() * 5));
+            const OpusRule& rule = opera()[(last ? 2 * seed : seed) % opera().size()];
+            f.opus = rule.opus;
             f.piece_length_mm = chance.within(5, 25);
             f.piece_width_mm = chance.within(5, 18);
             f.joint_mm = chance.within(0.4, 3);
             f.halo_rows = static_cast<int>(chance.unit() * 3);
+            if (!rule.takes_halo) f.halo_rows = 0;
+            f.on_edge = chance.unit() < 0.5;
             f.angle_deg = chance.within(-90, 90);
             f.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
             f.guides.clear();
+            draw_if_drawn(f, layout, chance);
             for (int g = static_cast<int>(chance.unit() * 3); g > 0; --g) {
                 std::vector<glm::dvec2> points;
                 for (int k = 0; k < 4; ++k)
@@ -182,8 +188,11 @@ TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
                 }
             }
             boxes.push_back(box);
+            ++laid[static_cast<std::size_t>(layout.fields[piece.field].opus)];
         }
     }
+    for (const OpusRule& rule : opera())
+        EXPECT_GT(laid[static_cast<std::size_t>(rule.opus)], 20) << rule.word;
 }
 
 TEST(Laying, SixThousandPiecesInGoodTime) {

@@ -10,6 +10,7 @@
 #include "scene/hash.h"
 #include "scene/heights.h"
 #include "scene/layout_reader.h"
+#include "scene/opera.h"
 #include "scene/region.h"
 #include "scene/stone_body.h"
 #include "scene/stone_check.h"
@@ -111,14 +112,16 @@ TEST(StandingApart, OnEveryLayoutThatShips) {
 }
 
 TEST(StandingApart, OnRandomLayouts) {
-    int laid = 0;
-    for (std::uint64_t seed = 1; seed <= 16; ++seed) {
+    std::vector<int> laid(opera().size());
+    for (std::uint64_t seed = 1; seed <= 4 * opera().size(); ++seed) {
         Chance chance(seed);
-        Layout layout = sample_layout(static_cast<Opus>(seed % 5), chance.within(7, 16), chance.within(6, 12),
+        const std::size_t opus = seed % opera().size();
+        Layout layout = sample_layout(opera()[opus].opus, chance.within(7, 16), chance.within(6, 12),
                                       chance.within(0.8, 3));
         layout.width_mm = 220;
         layout.height_mm = 160;
         Field& field = layout.fields[0];
+        draw_if_drawn(field, layout, chance);
         field.setting.form = static_cast<PieceForm>(1 + seed % 7);
         field.tilt_deg = chance.within(0, 8);
         field.lippage_mm = chance.within(0, 2);
@@ -136,11 +139,11 @@ TEST(StandingApart, OnRandomLayouts) {
         }
         try {
             expect_apart(layout, "seed " + std::to_string(seed));
-            ++laid;
+            ++laid[opus];
         } catch (const LayoutError&) {  // stones that chance put into one another are refused
         }
     }
-    EXPECT_GT(laid, 6);
+    for (const OpusRule& rule : opera()) EXPECT_GT(laid[static_cast<std::size_t>(rule.opus)], 0) << rule.word;
 }
 
 }  // namespace
