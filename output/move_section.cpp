@@ -6,6 +6,7 @@
 
 #include "scene/hung_panel.h"
 #include "scene/lamp_called.h"
+#include "scene/lamp_forms.h"
 #include "scene/move_stops.h"
 #include "scene/nearest_word.h"
 #include "scene/room_check.h"
@@ -17,7 +18,7 @@ namespace {
 constexpr Range kAnywhere_mm{-100'000, 100'000};
 
 bool shines_all_round(const Lamp& lamp) {
-    return lamp.form == LampForm::bulb || lamp.form == LampForm::lantern;
+    return !rule_of(lamp.form).faces_one_way;
 }
 
 bool is_aimed_at_panel(const Lamp& lamp, const Layout& layout) {

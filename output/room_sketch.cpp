@@ -5,6 +5,7 @@
 
 #include "output/sheet_parts.h"
 #include "scene/hang.h"
+#include "scene/lamp_forms.h"
 #include "scene/room_face.h"
 
 namespace rakelight {
@@ -107,12 +108,8 @@ void draw_windows(Sketch& sketch, const Room& room) {
     }
 }
 
-bool aimed(const Lamp& lamp) {
-    return lamp.form != LampForm::bulb && lamp.form != LampForm::lantern;
-}
-
 void draw_lamp(Sketch& sketch, const Lamp& lamp, const EncodedSrgb& ink, bool named) {
-    if (aimed(lamp)) {
+    if (rule_of(lamp.form).faces_one_way) {
         const glm::dvec3 way = glm::normalize(lamp.aim_mm - lamp.at_mm);
         sketch.line(lamp.at_mm, lamp.at_mm + 380.0 * way, 0.3, ink);
     }

@@ -179,9 +179,15 @@ Mesh form_piece(const Piece& piece, const Material& material) {
             return form_chunk(piece, material);
         case PieceForm::pebble:
             return form_pebble(piece);
-        default:
-            return form_slab(piece, material);
+        case PieceForm::of_material:
+        case PieceForm::sawn:
+        case PieceForm::nipped:
+        case PieceForm::riven:
+        case PieceForm::fused_edge:
+        case PieceForm::tumbled:
+            break;
     }
+    return form_slab(piece, material);
 }
 
 double volume_mm3(const Mesh& mesh) {

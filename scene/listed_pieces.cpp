@@ -10,6 +10,7 @@
 #include "scene/form_words.h"
 #include "scene/hash.h"
 #include "scene/heights.h"
+#include "scene/opera.h"
 #include "scene/piece_numbers.h"
 #include "scene/piece_overlaps.h"
 #include "scene/piece_table.h"
@@ -166,7 +167,7 @@ class Taker {
         const auto& words = form_words();
         const auto word = std::find(words.begin(), words.end(), row.form);
         if (word != words.end()) return static_cast<PieceForm>(word - words.begin());
-        return field.opus == Opus::pebbles ? PieceForm::pebble : field.setting.form;
+        return rule_of(field.opus).only_form.value_or(field.setting.form);
     }
 
     static double usual_rotation_deg(const Ring& outline) {

@@ -4,6 +4,7 @@
 
 #include "materials/stock.h"
 #include "scene/hash.h"
+#include "scene/lamp_forms.h"
 #include "scene/loft.h"
 
 namespace rakelight {
@@ -45,7 +46,7 @@ void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
     add(world, stand_in_mesh(place.what, height), moved, thing);
 }
 
-// A can behind the lamp's opening and a stem up to the ceiling. Nothing stands in the light.
+// A can behind the round opening of a lamp and a stem up to the ceiling. Nothing stands in the light.
 void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Thing& thing) {
     constexpr double kBehind_mm = 1.5, kStemRadius_mm = 6;
     const double radius = 0.62 * lamp.width_mm, length = 2.4 * lamp.width_mm;
@@ -76,7 +77,7 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
     if (mock_up.lamp_bodies) {
         const Thing thing = thing_of_stuff(world, *find_stock("deep-grey"), 77);
         for (const Lamp& lamp : layout.lamps)
-            if (lamp.form == LampForm::spot) add_lamp_body(world, lamp, layout.room.height_mm, thing);
+            if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, thing);
     }
     close(world);
     return world;

@@ -218,8 +218,10 @@ void join_remnants(std::vector<Ring>& cells, const std::vector<std::size_t>& str
 
 }  // namespace
 
-void lay_classicum(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                   std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_classicum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const double turn = glm::radians(field.angle_deg);
     const double c = std::cos(turn), s = std::sin(turn);
     const Region level = turned(ground, c, -s);
@@ -229,11 +231,11 @@ void lay_classicum(const Field& field, const Region& ground, const FieldHand& ha
     fitted.pitch.across_mm = box.size().y / count;
     auto strips = strips_of(level, box, count);
     give_slivers(strips, fitted.pitch.across_mm);
-    Chance chance(seed);
+    Chance chance(task.seed);
     std::vector<Ring> cells;
     std::vector<std::size_t> strip_of;
     for (std::size_t k = 0; k < strips.size(); ++k) {
-        cut_strip(strips[k], fitted, heads, c, -s, chance, cells);
+        cut_strip(strips[k], fitted, task.heads, c, -s, chance, cells);
         strip_of.resize(cells.size(), k);
     }
     join_remnants(cells, strip_of, fitted.pitch.along_mm * fitted.pitch.across_mm);
@@ -242,7 +244,7 @@ void lay_classicum(const Field& field, const Region& ground, const FieldHand& ha
     rules.most_corners = 8;
     const std::size_t first = pieces.size();
     const std::vector<Seed> seeds(cells.size(), Seed{{}, glm::dvec2(c, s)});
-    cut_cells(cells, seeds, rules, hash_combine(seed, 3), pieces);
+    cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), pieces);
     // A chip off a hollow cell is no piece: it is left to the joint.
     pieces.erase(
         std::remove_if(pieces.begin() + static_cast<std::ptrdiff_t>(first), pieces.end(),

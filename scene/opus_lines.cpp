@@ -1,4 +1,4 @@
-// The middle lines of rows: straight ones for tessellatum, flowing ones for musivum and vermiculatum.
+// Rows on their middle lines: straight ones of tessellatum, flowing ones of musivum and vermiculatum.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -55,6 +55,22 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     const auto breaks = breaks_of(field);
     return rows_of_flow(flow_from(guides, lattice, across, breaks), lattice, across,
                         cut_links(breaks, lattice));
+}
+
+void lay_tessellatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    FieldHand fitted = task.hand;
+    const auto rows = straight_rows(task.field, task.ground, fitted);
+    lay_rows(rows, task.ground, fitted, task.heads, task.seed, pieces);
+}
+
+void lay_musivum(const OpusTask& task, std::vector<Piece>& pieces) {
+    lay_rows(flowing_rows(task.field, task.ground, task.hand, false), task.ground, task.hand, task.heads,
+             task.seed, pieces);
+}
+
+void lay_vermiculatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    lay_rows(flowing_rows(task.field, task.ground, task.hand, true), task.ground, task.hand, task.heads,
+             task.seed, pieces);
 }
 
 }  // namespace rakelight

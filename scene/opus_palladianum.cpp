@@ -200,9 +200,11 @@ bool drop_slivers(std::vector<Disc>& discs, const std::vector<Ring>& cells, doub
 
 }  // namespace
 
-void lay_palladianum(const Field& field, const Region& ground, const FieldHand& hand, std::uint64_t seed,
-                     std::vector<Piece>& pieces) {
-    Chance chance(seed);
+void lay_palladianum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
+    Chance chance(task.seed);
     const double mean = (field.piece_length_mm + field.joint_mm) * (field.piece_width_mm + field.joint_mm);
     const double mean_radius = std::sqrt(mean / std::numbers::pi);
     // How many discs find room depends on the ground's shape: throw again until they are as many as asked
@@ -280,7 +282,7 @@ void lay_palladianum(const Field& field, const Region& ground, const FieldHand& 
                 }
         seeds.push_back({{}, along});
     }
-    cut_cells(cells, seeds, rules, hash_combine(seed, 3), pieces);
+    cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), pieces);
 }
 
 }  // namespace rakelight

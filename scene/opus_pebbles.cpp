@@ -165,8 +165,10 @@ void strew(const Field& field, const Region& ground, const FieldHand& hand, std:
 
 }  // namespace
 
-void lay_pebbles(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                 std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_pebbles(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const std::size_t first = pieces.size();
     if (field.on_edge) {
         FieldHand even = hand;
@@ -176,9 +178,9 @@ void lay_pebbles(const Field& field, const Region& ground, const FieldHand& hand
         even.rules.least_angle_deg = 50;
         const auto rows = field.guides.empty() ? straight_rows(field, ground, even)
                                                : flowing_rows(field, ground, even, false);
-        lay_rows(rows, ground, even, heads, seed, pieces);
+        lay_rows(rows, ground, even, task.heads, task.seed, pieces);
     } else {
-        strew(field, ground, hand, seed, pieces);
+        strew(field, ground, hand, task.seed, pieces);
     }
     wear(ground, 0.04 * hand.rules.nominal_mm2, pieces, first);
 }

@@ -23,8 +23,10 @@ double lost_mm2(const Ring& cell, const CuttingRules& rules) {
 
 }  // namespace
 
-void lay_regulatum(const Field& field, const Region& ground, const FieldHand& hand, std::uint64_t seed,
-                   std::vector<Piece>& pieces) {
+void lay_regulatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const double turn = glm::radians(field.angle_deg);
     const glm::dvec2 along(std::cos(turn), std::sin(turn));
     const glm::dvec2 across(-along.y, along.x);
@@ -35,8 +37,8 @@ void lay_regulatum(const Field& field, const Region& ground, const FieldHand& ha
     const int rows = std::max(1, static_cast<int>(std::lround(box.size().y / hand.pitch.across_mm)));
     const glm::dvec2 pitch = box.size() / glm::dvec2(columns, rows);
     const auto corner = [&](int x, int y) {
-        Chance chance(
-            hash_combine(seed, hash_combine(static_cast<std::uint64_t>(x), static_cast<std::uint64_t>(y))));
+        Chance chance(hash_combine(
+            task.seed, hash_combine(static_cast<std::uint64_t>(x), static_cast<std::uint64_t>(y))));
         glm::dvec2 q = box.low + pitch * glm::dvec2(x, y);
         // The outermost corners reach past the edge; the others stray a little, never across to the next.
         if (x == 0 || x == columns)
@@ -106,7 +108,7 @@ void lay_regulatum(const Field& field, const Region& ground, const FieldHand& ha
         for (const auto& ring : region.rings)
             if (area_mm2(ring) > 0) cells.push_back(ring);
     const std::vector<Seed> seeds(cells.size(), Seed{{}, along});
-    cut_cells(cells, seeds, hand.rules, hash_combine(seed, 3), pieces);
+    cut_cells(cells, seeds, hand.rules, hash_combine(task.seed, 3), pieces);
 }
 
 }  // namespace rakelight

@@ -8,11 +8,13 @@
 
 namespace rakelight {
 
-void lay_sectile(const Field& field, const Region& ground, std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_sectile(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
     constexpr double kLeastWidth_mm = 1;
     const double slit = std::max(field.joint_mm, 0.05);
     const auto cut = [&](const Region& cell, std::int32_t shape) {
-        std::uint64_t k = hash_combine(seed, static_cast<std::uint64_t>(shape + 1));
+        std::uint64_t k = hash_combine(task.seed, static_cast<std::uint64_t>(shape + 1));
         for (auto& ring : star_parts(grow(cell, -field.joint_mm / 2), slit, kLeastWidth_mm)) {
             Piece piece;
             piece.outline_mm = std::move(ring);

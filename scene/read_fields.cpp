@@ -9,7 +9,7 @@
 
 #include "scene/defaults.h"
 #include "scene/drawn_field.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/read_mix.h"
 #include "scene/read_opus.h"
 #include "scene/read_setting.h"
@@ -88,15 +88,14 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
     size_t rows = 0;
     in.set_word(rows, "rows", kRowWords);
     field.rows_across = rows == 1;
-    const std::string& opus = opus_words()[static_cast<size_t>(field.opus)];
-    if (field.rows_across && field.opus != Opus::musivum && field.opus != Opus::vermiculatum)
+    const OpusRule& opus = rule_of(field.opus);
+    if (field.rows_across && !opus.led_by_guides)
         in.problem("rows",
-                   fmt::format("found across in opus {}, expected musivum or vermiculatum, whose rows "
-                               "are led by guides",
-                               opus));
-    if (!field.breaks.empty() &&
-        (field.opus == Opus::regulatum || field.opus == Opus::palladianum || field.opus == Opus::sectile))
-        in.problem("breaks", fmt::format("found breaks in opus {}, expected an opus laid in rows", opus));
+                   fmt::format("found across in opus {}, expected {}, whose rows are led by guides",
+                               opus.word, opera_that([](const OpusRule& o) { return o.led_by_guides; })));
+    if (!field.breaks.empty() && !opus.takes_breaks)
+        in.problem("breaks",
+                   fmt::format("found breaks in opus {}, expected an opus laid in rows", opus.word));
 }
 
 void read_measures(Section& in, Field& field) {

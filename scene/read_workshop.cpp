@@ -7,7 +7,7 @@
 
 #include "scene/deliverable_section.h"
 #include "scene/nearest_word.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/zone_order.h"
 
 namespace rakelight {
@@ -64,15 +64,14 @@ void read_waste(Section& in, TakeOffWishes& out) {
 
 void read_hours(Section& in, TakeOffWishes& out) {
     for_mapping(in, "hours", [&](Section& hours) {
-        for (std::size_t i = 0; i < kOpera.size(); ++i) {
+        for (const OpusRule& rule : opera()) {
             glm::dvec2 span;
-            if (!hours.set(span, kOpera[i].name, Quantity::plain, {0.1, 1e5})) continue;
+            if (!hours.set(span, rule.word, Quantity::plain, {0.1, 1e5})) continue;
             if (span.x > span.y)
-                hours.problem(
-                    kOpera[i].name,
-                    fmt::format("found {:g} to {:g} hours, expected the fewer first", span.x, span.y));
+                hours.problem(rule.word, fmt::format("found {:g} to {:g} hours, expected the fewer first",
+                                                     span.x, span.y));
             else
-                out.hours[static_cast<Opus>(i)] = {span.x, span.y};
+                out.hours[rule.opus] = {span.x, span.y};
         }
     });
 }

@@ -57,7 +57,10 @@ FaceKind face_kind(const Material& material) {
             return FaceKind::fused;
         case Kind::slag:
             return FaceKind::lumpy;
-        default:
+        case Kind::stone:
+        case Kind::cement:
+        case Kind::timber:
+        case Kind::paint:
             break;
     }
     if (material.density_g_per_cm3 < 1.6f) return FaceKind::pitted;
@@ -106,9 +109,12 @@ float FaceRelief::finest_wave_mm() const {
             return 14;
         case FaceKind::lumpy:
             return 3.6f;
-        default:
-            return 2.4f;
+        case FaceKind::riven:
+        case FaceKind::pitted:
+        case FaceKind::sawn:
+            break;
     }
+    return 2.4f;
 }
 
 Relief FaceRelief::facet_at(const glm::vec2& p_mm) const {

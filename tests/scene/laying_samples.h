@@ -8,8 +8,10 @@
 #include <utility>
 #include <vector>
 
+#include "scene/hash.h"
 #include "scene/laying.h"
 #include "scene/layout.h"
+#include "scene/opera.h"
 
 namespace rakelight {
 
@@ -97,12 +99,13 @@ inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double le
 /// can be wedged for, a drawing.
 inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
     constexpr double kMostWedge_deg = 25;
-    if (field.opus == Opus::classicum) field.halo_rows = std::max(field.halo_rows, 1);
-    if (field.opus == Opus::sectile || field.opus == Opus::pebbles) field.halo_rows = 0;
+    const OpusRule& rule = rule_of(field.opus);
+    if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);
+    if (!rule.takes_halo) field.halo_rows = 0;
     if (field.opus == Opus::fans)
         field.fan_radius_mm = std::max(10 * field.piece_width_mm, (field.piece_length_mm + field.joint_mm) /
                                                                       glm::radians(kMostWedge_deg));
-    if (field.opus == Opus::sectile)
+    if (rule.drawn)
         field.shapes = drawn_bricks(panel_mm, field.piece_length_mm + field.joint_mm,
                                     field.piece_width_mm + field.joint_mm);
 }

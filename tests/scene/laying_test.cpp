@@ -14,7 +14,7 @@
 #include "scene/hash.h"
 #include "scene/joint_surface.h"
 #include "scene/levels.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/region.h"
 
 namespace rakelight {
@@ -170,11 +170,11 @@ void expect_sound_and_apart(const Layout& layout, const Laying& laying) {
 // overlap, no broken mesh. What is refused is a figure nowhere as wide as its pieces, and nothing else.
 TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
     constexpr std::size_t kTurns = 4;
-    for (std::size_t opus = 0; opus < kOpera.size(); ++opus) {
+    for (std::size_t opus = 0; opus < opera().size(); ++opus) {
         std::size_t laid = 0;
         for (std::size_t turn = 0; turn < kTurns; ++turn) {
-            const std::size_t other = (opus + 1 + 2 * turn) % kOpera.size();
-            SCOPED_TRACE(std::string(kOpera[opus].name) + " in " + std::string(kOpera[other].name));
+            const std::size_t other = (opus + 1 + 2 * turn) % opera().size();
+            SCOPED_TRACE(std::string(opera()[opus].word) + " in " + std::string(opera()[other].word));
             Chance chance(hash_combine(opus, turn));
             Layout layout = sample_layout(Opus::musivum, 10, 10, 1.5);
             const glm::dvec2 panel(chance.within(80, 260), chance.within(80, 200));
@@ -196,8 +196,10 @@ TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
             ++laid;
             expect_sound_and_apart(layout, laying);
         }
-        EXPECT_GE(laid, kTurns / 2) << kOpera[opus].name;
+        EXPECT_GE(laid, kTurns / 2) << opera()[opus].word;
     }
+    for (const OpusRule& rule : opera())
+        EXPECT_GT(laid[static_cast<std::size_t>(rule.opus)], 20) << rule.word;
 }
 
 TEST(Laying, SixThousandPiecesInGoodTime) {

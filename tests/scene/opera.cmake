@@ -1,3 +1,4 @@
+rakelight_test(opera_test LIBS rakelight::scene fmt::fmt)
 rakelight_test(opus_classicum_test LIBS rakelight::scene)
 rakelight_test(opus_sectile_test LIBS rakelight::scene)
 rakelight_test(opus_fans_test LIBS rakelight::scene)

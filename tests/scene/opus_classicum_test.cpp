@@ -7,6 +7,7 @@
 
 #include "laying_samples.h"
 #include "opus_checks.h"
+#include "scene/opera.h"
 #include "scene/opus.h"
 #include "scene/region_plan.h"
 
@@ -44,7 +45,7 @@ class Classicum : public ::testing::TestWithParam<Case> {
         hand = hand_of(field);
         HeadJoints heads(hand.pitch);
         within = lay_halo(ground, 2, hand, heads, 3, halo);
-        lay_classicum(field, within, hand, heads, 4, rows);
+        rule_of(Opus::classicum).lay({field, within, hand, heads, 4}, rows);
         ASSERT_GT(rows.size(), 100u);
     }
     Layout layout;

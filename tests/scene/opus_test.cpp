@@ -12,7 +12,7 @@
 #include "laying_samples.h"
 #include "opus_checks.h"
 #include "scene/laying.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/region_plan.h"
 
 namespace rakelight {
@@ -187,10 +187,10 @@ INSTANTIATE_TEST_SUITE_P(Opera, EveryOpus, ::testing::ValuesIn(kCases),
                          [](const auto& test) { return std::string(test.param.name); });
 
 TEST(EveryOpusTable, LeavesNoOpusOut) {
-    for (std::size_t o = 0; o < kOpera.size(); ++o)
+    for (std::size_t o = 0; o < opera().size(); ++o)
         EXPECT_TRUE(std::any_of(std::begin(kCases), std::end(kCases), [&](const Case& c) {
             return c.opus == static_cast<Opus>(o);
-        })) << kOpera[o].name;
+        })) << opera()[o].word;
 }
 
 TEST(Palladianum, PiecesAreConvexOfFewSidesAndModestSpread) {

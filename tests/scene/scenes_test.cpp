@@ -8,7 +8,7 @@
 #include "scene/heights.h"
 #include "scene/laying.h"
 #include "scene/layout_reader.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/region.h"
 #include "scene/region_plan.h"
 
@@ -43,15 +43,14 @@ TEST(Scenes, SquallFollowsItsPicture) {
 TEST(Scenes, OperaHasEveryOpusByItsName) {
     const Layout layout = read_layout(RAKELIGHT_SCENES "/opera.yaml");
     EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
-    std::set<Opus> opera;
-    for (const Field& field : layout.fields) opera.insert(field.opus);
-    EXPECT_EQ(opera.size(), kOpera.size());
+    std::set<Opus> shown;
+    for (const Field& field : layout.fields) shown.insert(field.opus);
+    EXPECT_EQ(shown.size(), opera().size());
     // A square is called what it is.
-    for (const OpusWord& word : kOpera)
+    for (const OpusRule& rule : opera())
         EXPECT_TRUE(std::any_of(layout.fields.begin(), layout.fields.end(), [&](const Field& field) {
-            return field.name.starts_with(word.name) &&
-                   kOpera[static_cast<std::size_t>(field.opus)].name == word.name;
-        })) << word.name;
+            return field.name.starts_with(rule.word) && field.opus == rule.opus;
+        })) << rule.word;
     const Laying laying = lay(layout);
     EXPECT_TRUE(laying.warnings.empty()) << laying.warnings[0];
     EXPECT_GE(laying.stones.size(), 3u);

@@ -10,7 +10,7 @@
 #include "scene/hash.h"
 #include "scene/layout_reader.h"
 #include "scene/levels.h"
-#include "scene/opus_words.h"
+#include "scene/opera.h"
 #include "scene/region.h"
 #include "scene/stone_body.h"
 #include "scene/stone_check.h"
@@ -115,8 +115,8 @@ TEST(StandingApart, OnEveryLayoutThatShips) {
 // to be refused.
 TEST(StandingApart, OnRandomLayouts) {
     constexpr std::size_t kTurns = 2;
-    for (std::size_t i = 0; i < kTurns * kOpera.size(); ++i) {
-        const auto opus = static_cast<Opus>(i % kOpera.size());
+    for (std::size_t i = 0; i < kTurns * opera().size(); ++i) {
+        const auto opus = static_cast<Opus>(i % opera().size());
         Chance chance(i + 1);
         Layout layout =
             sample_layout(opus, chance.within(7, 16), chance.within(6, 12), chance.within(0.8, 3));
@@ -126,7 +126,7 @@ TEST(StandingApart, OnRandomLayouts) {
         field.setting.form = static_cast<PieceForm>(1 + i % (form_words().size() - 1));
         field.tilt_deg = chance.within(0, 8);
         field.lippage_mm = chance.within(0, 2);
-        field.on_edge = i >= kOpera.size();
+        field.on_edge = i >= opera().size();
         field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
         give_what_opus_needs(field, {layout.width_mm, layout.height_mm});
         for (int s = 0; s < 3; ++s) {
@@ -140,7 +140,7 @@ TEST(StandingApart, OnRandomLayouts) {
             stone.seed = i * 10 + static_cast<std::uint64_t>(s);
             layout.stones.push_back(stone);
         }
-        expect_apart(layout, std::string(kOpera[i % kOpera.size()].name) + ' ' + std::to_string(i));
+        expect_apart(layout, std::string(opera()[i % opera().size()].word) + ' ' + std::to_string(i));
     }
 }
 
