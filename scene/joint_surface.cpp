@@ -44,8 +44,7 @@ struct Sheet {
 // Signed distance to a ring: negative inside.
 double signed_distance_mm(const Ring& ring, const glm::dvec2& p) {
     double d = 1e300;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-        d = std::min(d, distance_mm(p, ring[j], ring[i]));
+    for (const auto& [a, b] : edges(ring)) d = std::min(d, distance_mm(p, a, b));
     return contains(ring, p) ? -d : d;
 }
 

@@ -13,6 +13,7 @@ target_sources(rakelight_scene PRIVATE
   opus_palladianum.cpp
   opus_regulatum.cpp
   opus_rows.cpp
+  polygon.cpp
   region.cpp
   region_plan.cpp
   relief.cpp

@@ -164,15 +164,15 @@ double mend(std::vector<Disc>& discs, const std::vector<Ring>& cells, double mea
             faults += 0.1;
             change[i] += share < 1 ? 0.03 : -0.03;
         }
-        for (std::size_t k = 0; k < ring.size(); ++k) {
-            const glm::dvec2 a = ring[k], b = ring[(k + 1) % ring.size()];
+        for (const auto& [a, b] : edges(ring)) {
             const double length = glm::distance(a, b);
-            if (length >= short_mm || edge.inside_mm((a + b) / 2.0) < 0) continue;
+            const glm::dvec2 middle = (a + b) / 2.0;
+            if (length >= short_mm || edge.inside_mm(middle) < 0) continue;
             faults += length < 0.5 * short_mm ? 20 : 1;
             std::array<std::pair<double, std::size_t>, 4> meet;  // the four stones that have most claim to it
             meet.fill({1e300, discs.size()});
-            near.each((a + b) / 2.0, 2, [&](std::size_t j) {
-                const glm::dvec2 r = discs[j].at - (a + b) / 2.0;
+            near.each(middle, 2, [&](std::size_t j) {
+                const glm::dvec2 r = discs[j].at - middle;
                 std::pair<double, std::size_t> claim{glm::dot(r, r) - discs[j].radius_mm * discs[j].radius_mm,
                                                      j};
                 for (auto& m : meet)

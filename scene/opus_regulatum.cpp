@@ -16,8 +16,7 @@ namespace {
 double lost_mm2(const Ring& cell, const CuttingRules& rules) {
     double lost = area_mm2(cell);
     for (const auto& piece : cut_cell(cell, rules, 0)) lost -= area_mm2(piece);
-    for (std::size_t i = 0; i < cell.size(); ++i)
-        lost -= kDrawnIn * rules.joint_mm * glm::distance(cell[i], cell[(i + 1) % cell.size()]);
+    for (const auto& [a, b] : edges(cell)) lost -= kDrawnIn * rules.joint_mm * glm::distance(a, b);
     return lost;
 }
 

@@ -140,9 +140,7 @@ std::vector<Ring> cells_of(const std::vector<Rod>& rods, const Region& ground, d
             return true;
         });
         if (ring.size() < 3) return;
-        double radius = 0;
-        for (const auto& p : ring) radius = std::max(radius, glm::distance(p, rod.at));
-        if (edge.inside_mm(rod.at) < radius) {
+        if (edge.inside_mm(rod.at) < farthest_mm(ring, rod.at)) {
             Ring best;
             for (auto& part : intersect({{ring}}, ground).rings)
                 if (area_mm2(part) > (best.empty() ? 0 : area_mm2(best))) best = std::move(part);

@@ -125,7 +125,7 @@ double HeadJoints::clash(const glm::dvec2& at_mm, const glm::dvec2& along) const
             if (it == buckets_.end()) continue;
             for (const auto& head : it->second) {
                 const glm::dvec2 r = head - at_mm;
-                const double across = std::abs(r.x * along.y - r.y * along.x);
+                const double across = std::abs(cross(r, along));
                 if (across < 0.4 * pitch_.across_mm || across > 1.5 * pitch_.across_mm) continue;
                 const double near = 1 - std::abs(glm::dot(r, along)) / (0.44 * pitch_.along_mm);
                 worst = std::max(worst, near);

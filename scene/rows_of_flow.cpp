@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "scene/phase_relaxation.h"
+#include "scene/polygon.h"
 
 namespace rakelight {
 
@@ -250,7 +251,7 @@ void ease(Row& row, double row_mm) {
                 line[static_cast<std::size_t>(i)] - line[static_cast<std::size_t>((i - kReach + n) % n)];
             const glm::dvec2 to =
                 line[static_cast<std::size_t>((i + kReach) % n)] - line[static_cast<std::size_t>(i)];
-            const double turn = std::abs(std::atan2(from.x * to.y - from.y * to.x, glm::dot(from, to)));
+            const double turn = std::abs(std::atan2(cross(from, to), glm::dot(from, to)));
             if (turn > kCorner_rad && round == 0) return;
             if (turn * kTightest * row_mm < (glm::length(from) + glm::length(to)) / 2) continue;
             tight = true;

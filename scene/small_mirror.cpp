@@ -21,12 +21,6 @@ namespace {
 
 constexpr double kLeastBody = 0.05;  // of the panel's mean
 
-double perimeter_mm(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) sum += glm::distance(ring[i], ring[(i + 1) % ring.size()]);
-    return sum;
-}
-
 // Radius of the edge, mean over the sides: of those that the kiln left sharp, one or two in four are rounded.
 double edge_radius_mm(const FormRule& rule) {
     const auto middle = [](const Span& s) { return static_cast<double>(s.low + s.high) / 2; };
@@ -39,11 +33,8 @@ double edge_radius_mm(const FormRule& rule) {
 void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material, const FormRule& rule) {
     const Ring& outline = piece.outline_mm;
     const glm::dvec2 heart = centroid(outline), centre = star_centre(outline).value_or(heart);
-    double farthest = 0;
-    for (const auto& p : outline) farthest = std::max(farthest, glm::distance(p, centre));
-    const double half_size = 2 * mirror.area_mm2 / perimeter_mm(outline);
-    FaceRelief relief(rule.face, material, static_cast<float>(half_size), piece.seed,
-                      static_cast<float>(farthest));
+    FaceRelief relief(rule.face, material, static_cast<float>(mean_half_width_mm(outline)), piece.seed,
+                      static_cast<float>(farthest_mm(outline, centre)));
     relief.add_dome(static_cast<float>(piece.dome_mm));
     constexpr int kSide = 9;
     const Box box = bounds(outline);

@@ -13,6 +13,7 @@
 #include "scene/heights.h"
 #include "scene/joint_surface.h"
 #include "scene/region.h"
+#include "scene/solid.h"
 
 namespace rakelight {
 namespace {
