@@ -7,6 +7,7 @@
 
 #include "materials/noise.h"
 #include "scene/flow.h"
+#include "scene/half_joint.h"
 #include "scene/heights.h"
 #include "scene/joint_tint.h"
 #include "scene/joint_weave.h"
@@ -154,7 +155,7 @@ std::vector<Filling> fillings(const Layout& layout) {
                               : std::min(field.recess_mm, 0.9 * thinnest);
         if (f.tint < layout.tints.size())
             f.grain_mm = layout.tints[f.tint].kind == Kind::epoxy ? 0.015 : 0.06;
-        f.half_joint_mm = field.joint_mm / 2;
+        f.half_joint_mm = half_joint_mm(field.joint_mm);
         out.push_back(f);
     }
     return out;

@@ -29,8 +29,8 @@ glm::dvec2 nearest_on(const glm::dvec2& p, const glm::dvec2& a, const glm::dvec2
 // The slit as ground, a little longer than the line so that it cuts through.
 Region slit_ground(const Slit& slit, double joint_mm) {
     const glm::dvec2 along = glm::normalize(slit.b - slit.a);
-    const glm::dvec2 side = 0.5 * joint_mm * glm::dvec2(-along.y, along.x);
-    const glm::dvec2 more = (0.6 * joint_mm + 0.01) * along;
+    const glm::dvec2 side = half_joint_mm(joint_mm) * glm::dvec2(-along.y, along.x);
+    const glm::dvec2 more = (kThrough * joint_mm + 0.01) * along;
     return region_of(
         {slit.a - more - side, slit.b + more - side, slit.b + more + side, slit.a - more + side});
 }
