@@ -1,5 +1,6 @@
 target_sources(rakelight_scene PRIVATE
   cells.cpp
+  contour.cpp
   cutting.cpp
   edge_index.cpp
   flow.cpp
