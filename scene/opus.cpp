@@ -66,8 +66,9 @@ std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint
             lay_palladianum(field, left, hand, own, pieces);
             break;
         case Opus::tessellatum: {
-            const auto rows = straight_rows(field, left, hand);
-            lay_rows(rows, left, hand, heads, own, pieces);
+            const auto straight = straight_rows(field, left, hand.pitch);
+            hand.pitch = straight.pitch;
+            lay_rows(straight.rows, left, hand, heads, own, pieces);
             break;
         }
         case Opus::musivum:
