@@ -54,7 +54,7 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     terms.head_mm = 0;
     terms.lux = s.traced_lux;
     const double reach = 1300 * std::tan(glm::radians(0.5));
-    const LampEffect effect = effect_of(make_emitter(layout.lamps[0], glm::dvec3(0), 0), hang_of(layout),
+    const LampEffect effect = effect_of(make_emitter(layout.lamps[0], glm::dvec3(0), 0), panel_frame(layout),
                                         small_mirrors(layout, laying, reach),
                                         std::vector{layout.viewpoints[0].eye_mm}, meter_grid(layout), terms);
     s.expected = effect.score[0];
