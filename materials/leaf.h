@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/face_table.h"
 #include "materials/ggx.h"
@@ -51,7 +52,7 @@ inline LeafLobe leaf_lobe(const FaceTable* face, const LeafShape& leaf, const La
     r.even = leaf_left(face, leaf, out) * leaf_left(face, leaf, in) * in.z;
     r.spot = cosine.find(toward);
     r.density = leaf.lobe_share * ggx_reflection_pdf(out.z, reach, facets) +
-                (1 - leaf.lobe_share) * in.z * 0.318309886f;
+                (1 - leaf.lobe_share) * in.z * std::numbers::inv_pi_v<float>;
     return r;
 }
 

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
 #include <type_traits>
 
 #include "materials/lanes.h"
@@ -26,12 +27,11 @@ using Matte = BasicMatte<float>;
 
 /// `slope_deg`: standard deviation of the slopes, degrees, 0..90.
 inline Matte make_matte(float slope_deg) {
-    const double s = slope_deg * 0.017453292519943295, s2 = s * s;
+    const double s = slope_deg * (std::numbers::pi / 180), s2 = s * s;
     const double shape = 0.45 * s2 / (s2 + 0.09) / (1 - 0.5 * s2 / (s2 + 0.33));
-    constexpr double kPi = 3.14159265358979323846;
-    const double plain = 1 / (1 + (0.5 - 2 / (3 * kPi)) * shape);
+    const double plain = 1 / (1 + (0.5 - 2 / (3 * std::numbers::pi)) * shape);
     return {static_cast<float>(shape), static_cast<float>(plain),
-            static_cast<float>(plain * (1 + (2. / 3 - 28 / (15 * kPi)) * shape))};
+            static_cast<float>(plain * (1 + (2. / 3 - 28 / (15 * std::numbers::pi)) * shape))};
 }
 
 /// Single scattering: BRDF * pi / reflectance.

@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/bands.h"
 #include "materials/circle.h"
@@ -40,10 +41,11 @@ struct Surface {
 
     const FaceTable* face = nullptr;  ///< none: bare stuff
     Body kind = Body::even;
-    bool drawn_out = false;          ///< face or leaf looks different along x and along y
-    float mean_albedo = 0;           ///< of the body, over bands and directions, for choosing lobes
-    float body_norm = 0.318309886f;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
-    float max_body_scale = 1;        ///< largest `body_scale` that keeps every reflectance at most 1
+    bool drawn_out = false;  ///< face or leaf looks different along x and along y
+    float mean_albedo = 0;   ///< of the body, over bands and directions, for choosing lobes
+    float body_norm =
+        std::numbers::inv_pi_v<float>;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
+    float max_body_scale = 1;           ///< largest `body_scale` that keeps every reflectance at most 1
     Matte matte;
     LayerCosine cosine;  ///< layered, leaf: where a direction falls among the nodes
     LeafShape leaf;
@@ -159,7 +161,7 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
         density *= 1 - chance;
     } else {
         r.body = body_brdf(s, out, in, body_scale * in.z);
-        density = (1 - chance) * in.z * 0.318309886f;
+        density = (1 - chance) * in.z * std::numbers::inv_pi_v<float>;
     }
     if (s.has_rough_face()) {
         const Slopes& slopes = s.face->slopes;
@@ -182,7 +184,7 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
 /// Density per steradian with which `sample` takes `in`, mirror excluded.
 inline float pdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float chance) {
     if (!(out.z > 0 && in.z > 0)) return 0;
-    float density = in.z * 0.318309886f;
+    float density = in.z * std::numbers::inv_pi_v<float>;
     if (s.kind == Surface::Body::leaf) density = leaf_lobe(s.face, s.leaf, s.cosine, out, in).density;
     density *= 1 - chance;
     if (s.has_rough_face())

@@ -4,6 +4,8 @@
 // slope 0.
 #pragma once
 
+#include <numbers>
+
 #include "materials/surface.h"
 
 namespace rakelight {
@@ -72,7 +74,7 @@ class SurfaceLanes {
         r.face = rough ? dielectric_reflectance(toward, index_) * facets *
                              ggx_visibility(out_.z, reach_, z, ggx_reach(above, slopes_)) * z
                        : Floats{};
-        r.density = (1 - chance_) * z * 0.318309886f +
+        r.density = (1 - chance_) * z * std::numbers::inv_pi_v<float> +
                     (rough ? chance_ * ggx_reflection_pdf(out_.z, reach_, facets) : Floats{});
         if (gilded_) gild(in, z, r);
         return r;
@@ -144,7 +146,7 @@ class SurfaceLanes {
             r.body.among[k] = body_scale_[k] * s.body_norm * lobe.even;
             r.body.node[k] = static_cast<std::int32_t>(lobe.spot.node);
             r.body.part[k] = lobe.spot.part;
-            r.density[k] += (1 - chance_[k]) * (lobe.density - z[k] * 0.318309886f);
+            r.density[k] += (1 - chance_[k]) * (lobe.density - z[k] * std::numbers::inv_pi_v<float>);
         }
     }
 

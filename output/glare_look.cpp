@@ -14,8 +14,8 @@
 #include "output/share_map.h"
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
-#include "scene/hang.h"
 #include "scene/nearest_word.h"
+#include "scene/panel_frame.h"
 #include "scene/region.h"
 #include "scene/viewpoint.h"
 #include "scene/window_light.h"
@@ -142,7 +142,7 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
 }
 
 bool sees_panel(const Layout& layout, const Viewpoint& view) {
-    const Hang hang = hang_of(layout);
+    const PanelFrame hang = panel_frame(layout);
     if (hang.to_panel_mm(view.eye_mm).z <= 0) return false;
     constexpr int kWidth = 400, kSteps = 24;
     const int height = static_cast<int>(kWidth * shape_of(layout, view.name));

@@ -190,11 +190,10 @@ std::optional<Laying> lay_beside(const Layout& layout) {
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
     World world;
     world.faces = std::make_shared<FaceTables>();
-    const double lean = glm::radians(layout.room.lean_deg);
     world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
     const std::vector<HungPanel> hung = hung_panels(layout);
     world.origin_mm = hung.front().centre_mm;
-    const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));
+    const auto tilted = turned_by_lean(layout.room.lean_deg);
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
     SurfaceShelf shelf(world, layout);

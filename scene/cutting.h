@@ -5,12 +5,10 @@
 #include <cstdint>
 #include <vector>
 
+#include "scene/half_joint.h"
 #include "scene/region.h"
 
 namespace rakelight {
-
-/// Half of the joint is taken off a cell by drawing in, a little less than half: the hand takes the rest.
-inline constexpr double kDrawnIn = 0.42;
 
 /// Sharpest corner of a piece of glass, with two degrees for the hand; common practice, no published source.
 inline constexpr double kLeastAngle_deg = 32;

@@ -3,6 +3,7 @@ target_sources(rakelight_scene PRIVATE
   daylight_level.cpp
   furnishing_check.cpp
   hung_panel.cpp
+  panel_frame.cpp
   read_beside.cpp
   read_daylight.cpp
   read_furnishing.cpp

@@ -10,8 +10,8 @@
 #include <span>
 #include <vector>
 
-#include "scene/hang.h"
 #include "scene/lamp_parts.h"
+#include "scene/panel_frame.h"
 #include "scene/small_mirror.h"
 
 namespace rakelight {
@@ -43,10 +43,10 @@ struct MeterGrid {
 MeterGrid meter_grid(const Layout& layout);
 
 /// `lamp` and `eyes_mm` in room coordinates. An eye behind the panel's plane sees nothing of it and scores 0.
-LampEffect effect_of(const Emitter& lamp, const Hang& hang, std::span<const SmallMirror> mirrors,
+LampEffect effect_of(const Emitter& lamp, const PanelFrame& hang, std::span<const SmallMirror> mirrors,
                      std::span<const glm::dvec3> eyes_mm, const MeterGrid& meter, const GlareTerms& terms);
 
 /// Light of a lamp on the points of a meter, lux.
-std::vector<double> lux_of(const Emitter& lamp, const Hang& hang, const MeterGrid& meter);
+std::vector<double> lux_of(const Emitter& lamp, const PanelFrame& hang, const MeterGrid& meter);
 
 }  // namespace rakelight

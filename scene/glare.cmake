@@ -2,7 +2,6 @@
 target_sources(rakelight_scene PRIVATE
   adjacent_fields.cpp
   expected_glare.cpp
-  hang.cpp
   lamp_parts.cpp
   lit_share.cpp
   move_stops.cpp

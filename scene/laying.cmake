@@ -1,6 +1,7 @@
 target_sources(rakelight_scene PRIVATE
   levels.cpp lattice.cpp lamp_called.cpp
   cells.cpp
+  contour.cpp
   cutting.cpp
   edge_index.cpp
   flow.cpp
@@ -14,6 +15,7 @@ target_sources(rakelight_scene PRIVATE
   opus_palladianum.cpp
   opus_regulatum.cpp
   opus_rows.cpp
+  polygon.cpp
   region.cpp
   region_plan.cpp
   relief.cpp

@@ -172,10 +172,8 @@ class Taker {
 
     static double usual_rotation_deg(const Ring& outline) {
         glm::dvec2 longest(0);
-        for (std::size_t i = 0; i < outline.size(); ++i)
-            if (const glm::dvec2 edge = outline[(i + 1) % outline.size()] - outline[i];
-                glm::length(edge) > glm::length(longest))
-                longest = edge;
+        for (const auto& [a, b] : edges(outline))
+            if (glm::length(b - a) > glm::length(longest)) longest = b - a;
         return rotation_deg(longest);
     }
 

@@ -59,8 +59,12 @@ struct OpusTask {
 double fan_radius_mm(const Field& field);
 /// The field's breaks as lines.
 std::vector<Row> breaks_of(const Field& field);
-/// Middle lines of straight rows; their pitch is fitted to the ground and told through `hand`.
-std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHand& hand);
+/// Middle lines of straight rows, and their pitch, which is fitted to the ground.
+struct StraightRows {
+    std::vector<Row> rows;
+    Pitch pitch;
+};
+StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted);
 /// Middle lines of rows along the guides and round the holes of the ground; along its whole edge when there
 /// is no guide or `follow_outline` is set.
 std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,

@@ -29,10 +29,8 @@ Region slab(double left, double bottom, double right, double top) {
 // Length of a region's border along the line y = `y`.
 double contact_mm(const Ring& ring, double y) {
     double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const glm::dvec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+    for (const auto& [a, b] : edges(ring))
         if (std::abs(a.y - y) < kTouch_mm && std::abs(b.y - y) < kTouch_mm) sum += std::abs(a.x - b.x);
-    }
     return sum;
 }
 
@@ -104,8 +102,7 @@ std::pair<double, double> mean_ends(const Ring& ring, const Strip& strip) {
     for (int l = 0; l < kLines; ++l) {
         const double y = low + (high - low) * (l + 0.5) / kLines;
         double left = 1e300, right = -1e300;
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+        for (const auto& [a, b] : edges(ring)) {
             if ((a.y < y) == (b.y < y)) continue;
             const double x = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
             left = std::min(left, x);

@@ -4,6 +4,7 @@
 
 #include "scene/forms.h"
 #include "scene/region.h"
+#include "scene/solid.h"
 
 namespace rakelight {
 

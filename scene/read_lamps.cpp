@@ -7,6 +7,7 @@
 #include "materials/illuminants.h"
 #include "scene/defaults.h"
 #include "scene/lamp_forms.h"
+#include "scene/panel_frame.h"
 #include "scene/read_lamp_light.h"
 #include "scene/room_check.h"
 #include "scene/strip_lobe.h"
@@ -77,9 +78,8 @@ void read_size(Section& in, Lamp& lamp) {
 // the work. Common practice, no published source.
 void place_over_work(Lamp& lamp, const Layout& layout) {
     constexpr double kAbove_mm = 80, kOut_mm = 200, kShare = 0.6;
-    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
     lamp.aim_mm = panel_centre_mm(layout);
-    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, layout.height_mm / 2 + rim + kAbove_mm, kOut_mm);
+    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(layout, 0).y + kAbove_mm, kOut_mm);
     lamp.width_mm = std::clamp(kShare * layout.width_mm, 100.0, 1500.0);
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "materials/noise.h"
 #include "scene/hash.h"
@@ -83,9 +84,9 @@ FaceRelief::FaceRelief(FaceKind kind, const Material& material, float half_size_
     // The split ran along two to four planes of weakness, 5 to 20 degrees off the bed, no farther than the
     // piece allows: common practice, no published source.
     const int facets = 2 + static_cast<int>(3 * chance.unit());
-    const double first = chance.within(0, 6.283185307179586);
+    const double first = chance.within(0, 2 * std::numbers::pi);
     for (int i = 0; i < facets; ++i) {
-        const double turn = first + 6.283185307179586 / facets * (i + chance.within(-0.25, 0.25));
+        const double turn = first + 2 * std::numbers::pi / facets * (i + chance.within(-0.25, 0.25));
         const double steepest = std::min(20.0, glm::degrees(std::atan(1.6 / static_cast<double>(reach_mm_))));
         const double least = std::min(5.0, 0.6 * steepest);
         const double slope = std::tan(glm::radians(chance.within(least, std::max(least + 0.5, steepest))));
@@ -95,7 +96,7 @@ FaceRelief::FaceRelief(FaceKind kind, const Material& material, float half_size_
     float mean = 0;
     constexpr int kAround = 12;
     for (int i = 0; i < kAround; ++i) {
-        const double turn = 6.283185307179586 / kAround * i;
+        const double turn = 2 * std::numbers::pi / kAround * i;
         mean += facet_at(0.7f * half_size_mm * glm::vec2(std::cos(turn), std::sin(turn))).height_mm / kAround;
     }
     for (auto& f : facets_) f.z -= mean;

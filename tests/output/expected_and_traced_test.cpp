@@ -61,7 +61,7 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     const auto mirrors = small_mirrors(layout, laying, reach);
     s.body = mirrors[0].body;
     const LampEffect effect =
-        effect_of(make_emitter(layout.lamps[0], glm::dvec3(0), 0), hang_of(layout), mirrors,
+        effect_of(make_emitter(layout.lamps[0], glm::dvec3(0), 0), panel_frame(layout), mirrors,
                   std::vector{layout.viewpoints[0].eye_mm}, meter_grid(layout), terms);
     s.expected = effect.score[0];
     for (const double lux : effect.lux) s.expected_lux += lux / static_cast<double>(effect.lux.size());

@@ -1,3 +1,6 @@
+rakelight_test(polygon_test LIBS rakelight::scene)
+rakelight_test(point_grid_test LIBS rakelight::scene)
+rakelight_test(contour_test LIBS rakelight::scene)
 rakelight_test(region_test LIBS rakelight::scene)
 rakelight_test(row_test LIBS rakelight::scene)
 rakelight_test(rows_of_flow_test LIBS rakelight::scene)

@@ -16,6 +16,7 @@
 #include "scene/levels.h"
 #include "scene/opera.h"
 #include "scene/region.h"
+#include "scene/solid.h"
 
 namespace rakelight {
 namespace {

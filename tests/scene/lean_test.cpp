@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "scene/hang.h"
+#include "scene/panel_frame.h"
 
 namespace rakelight {
 namespace {
@@ -85,7 +85,7 @@ TEST(Lean, ReflectionGoesFromEyeToLamp) {
     for (const double lean_deg : {0.0, 4.0}) {
         const glm::dvec3 to_lamp(-1020, 1400, 1870), to_eye(280, -200, 1770);
         const Sight sight(1500, lean_deg, to_lamp, to_eye);
-        const glm::dvec3 n = hang_of(sight.layout).to_room(normal_of(sight.face_rad()));
+        const glm::dvec3 n = panel_frame(sight.layout).to_room(normal_of(sight.face_rad()));
         const glm::dvec3 in = -glm::normalize(to_eye), out = in - 2 * glm::dot(in, n) * n;
         EXPECT_LT(glm::distance(out, glm::normalize(to_lamp)), 1e-12) << lean_deg;
     }

@@ -12,6 +12,7 @@
 #include "scene/form_words.h"
 #include "scene/forms.h"
 #include "scene/region.h"
+#include "scene/solid.h"
 
 namespace rakelight {
 namespace {

@@ -10,6 +10,7 @@
 #include "scene/forms.h"
 #include "scene/layout_reader.h"
 #include "scene/loft.h"
+#include "scene/solid.h"
 
 using namespace rakelight;
 

@@ -9,6 +9,7 @@
 #include "mesh_checks.h"
 #include "scene/forms.h"
 #include "scene/region.h"
+#include "scene/solid.h"
 
 namespace rakelight {
 namespace {
