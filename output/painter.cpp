@@ -53,7 +53,6 @@ void paint(cairo_t* c, const PageText& text, double halo_mm) {
     }
     take(c, text.colour);
     show_text(c, text);
-    cairo_new_path(c);
 }
 
 void paint(cairo_t* c, const Page& page) {

@@ -86,22 +86,25 @@ std::string without_end_blanks(std::string text) {
     return text;
 }
 
-// Calls `set(context, line)` with the line's origin at the current point.
-template <class Set>
-void at_its_place(cairo_t* c, const PageText& text, Set&& set) {
-    const Object<PangoLayout> layout = layout_of(text);
-    cairo_save(c);
+// Millimetres of the page to units of outlines.
+void go_to(cairo_t* c, const PageText& text, const Object<PangoLayout>& layout) {
     const glm::dvec2 at = left_end(text, layout);
     cairo_translate(c, at.x, at.y);
     cairo_scale(c, text.size_mm / kOutlineEm, text.size_mm / kOutlineEm);
-    pango_cairo_update_layout(c, layout.get());
-    cairo_move_to(c, 0, 0);
-    set(c, first_line(layout));
-    cairo_restore(c);
+}
+
+using Context = std::unique_ptr<cairo_t, Freed<cairo_destroy>>;
+using Path = std::unique_ptr<cairo_path_t, Freed<cairo_path_destroy>>;
+
+// For outlines at kOutlineEm.
+Context outline_context() {
+    const std::unique_ptr<cairo_surface_t, Freed<cairo_surface_destroy>> surface(
+        cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
+    return Context(cairo_create(surface.get()));
 }
 
 std::string path_data(cairo_t* c) {
-    const std::unique_ptr<cairo_path_t, Freed<cairo_path_destroy>> path(cairo_copy_path(c));
+    const Path path(cairo_copy_path(c));
     std::string data;
     auto out = std::back_inserter(data);
     for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
@@ -184,18 +187,37 @@ std::pair<glm::dvec2, glm::dvec2> inked_mm(const PageText& text) {
 }
 
 void show_text(cairo_t* context, const PageText& text) {
-    at_its_place(context, text, pango_cairo_show_layout_line);
+    cairo_new_path(context);
+    if (cairo_surface_get_type(cairo_get_target(context)) == CAIRO_SURFACE_TYPE_IMAGE) {
+        add_outline(context, text);
+        cairo_fill(context);
+        return;
+    }
+    const Object<PangoLayout> layout = layout_of(text);
+    cairo_save(context);
+    go_to(context, text, layout);
+    pango_cairo_update_layout(context, layout.get());
+    cairo_move_to(context, 0, 0);
+    pango_cairo_show_layout_line(context, first_line(layout));
+    cairo_new_path(context);
+    cairo_restore(context);
 }
 
+// From large letters, whose shapes no hinting bends.
 void add_outline(cairo_t* context, const PageText& text) {
-    at_its_place(context, text, pango_cairo_layout_line_path);
+    const Object<PangoLayout> layout = layout_of(text);
+    const Context large = outline_context();
+    pango_cairo_layout_line_path(large.get(), first_line(layout));
+    const Path path(cairo_copy_path(large.get()));
+    cairo_save(context);
+    go_to(context, text, layout);
+    cairo_append_path(context, path.get());
+    cairo_restore(context);
 }
 
 std::vector<SetGlyph> glyphs_of(const PageText& text) {
     const Object<PangoLayout> layout = layout_of(text);
-    const std::unique_ptr<cairo_surface_t, Freed<cairo_surface_destroy>> surface(
-        cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
-    const std::unique_ptr<cairo_t, Freed<cairo_destroy>> context(cairo_create(surface.get()));
+    const Context context = outline_context();
     const std::unique_ptr<PangoGlyphString, Freed<pango_glyph_string_free>> one(pango_glyph_string_new());
     pango_glyph_string_set_size(one.get(), 1);
     std::vector<SetGlyph> set;

@@ -51,7 +51,8 @@ glm::dvec2 left_end_mm(const PageText& text);
 std::pair<glm::dvec2, glm::dvec2> inked_mm(const PageText& text);
 
 /// Shows the line in the context's colour, or adds its outline to the context's path. The context's unit is a
-/// millimetre, y down.
+/// millimetre, y down. Pixels are covered by outlines, so that letters stand where they are measured to stand
+/// and no setting of a desktop counts; in a PDF words stay words.
 void show_text(cairo_t* context, const PageText& text);
 void add_outline(cairo_t* context, const PageText& text);
 
