@@ -93,18 +93,9 @@ void go_to(cairo_t* c, const PageText& text, const Object<PangoLayout>& layout) 
     cairo_scale(c, text.size_mm / kOutlineEm, text.size_mm / kOutlineEm);
 }
 
-using Context = std::unique_ptr<cairo_t, Freed<cairo_destroy>>;
 using Path = std::unique_ptr<cairo_path_t, Freed<cairo_path_destroy>>;
 
-// For outlines at kOutlineEm.
-Context outline_context() {
-    const std::unique_ptr<cairo_surface_t, Freed<cairo_surface_destroy>> surface(
-        cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
-    return Context(cairo_create(surface.get()));
-}
-
-std::string path_data(cairo_t* c) {
-    const Path path(cairo_copy_path(c));
+std::string path_data(const Path& path) {
     std::string data;
     auto out = std::back_inserter(data);
     for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
@@ -117,6 +108,32 @@ std::string path_data(cairo_t* c) {
                            std::lround(part[k].point.y));
     }
     return data;
+}
+
+// Calls `set(at, path)` for each glyph: where its origin stands from the line's left end, and its outline,
+// both in units of kOutlineEm to the em. One by one and large: no hinting bends such shapes, and cairo drops
+// glyphs that are far from the surface.
+template <class Set>
+void each_glyph(const Object<PangoLayout>& layout, Set&& set) {
+    const std::unique_ptr<cairo_surface_t, Freed<cairo_surface_destroy>> surface(
+        cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
+    const std::unique_ptr<cairo_t, Freed<cairo_destroy>> context(cairo_create(surface.get()));
+    const std::unique_ptr<PangoGlyphString, Freed<pango_glyph_string_free>> one(pango_glyph_string_new());
+    pango_glyph_string_set_size(one.get(), 1);
+    glm::dvec2 pen(0);
+    for (const GSList* run = first_line(layout)->runs; run; run = run->next) {
+        const auto* item = static_cast<const PangoGlyphItem*>(run->data);
+        for (const PangoGlyphInfo& glyph : std::span(
+                 item->glyphs->glyphs, static_cast<std::size_t>(std::max(0, item->glyphs->num_glyphs)))) {
+            one->glyphs[0] = glyph;
+            one->glyphs[0].geometry.x_offset = one->glyphs[0].geometry.y_offset = 0;
+            cairo_new_path(context.get());
+            pango_cairo_glyph_string_path(context.get(), item->item->analysis.font, one.get());
+            set(pen + glm::dvec2(glyph.geometry.x_offset, glyph.geometry.y_offset) / double(PANGO_SCALE),
+                Path(cairo_copy_path(context.get())));
+            pen.x += glyph.geometry.width / double(PANGO_SCALE);
+        }
+    }
 }
 
 }  // namespace
@@ -203,39 +220,24 @@ void show_text(cairo_t* context, const PageText& text) {
     cairo_restore(context);
 }
 
-// From large letters, whose shapes no hinting bends.
 void add_outline(cairo_t* context, const PageText& text) {
     const Object<PangoLayout> layout = layout_of(text);
-    const Context large = outline_context();
-    pango_cairo_layout_line_path(large.get(), first_line(layout));
-    const Path path(cairo_copy_path(large.get()));
     cairo_save(context);
     go_to(context, text, layout);
-    cairo_append_path(context, path.get());
+    each_glyph(layout, [&](const glm::dvec2& at, const Path& path) {
+        cairo_translate(context, at.x, at.y);
+        cairo_append_path(context, path.get());
+        cairo_translate(context, -at.x, -at.y);
+    });
     cairo_restore(context);
 }
 
 std::vector<SetGlyph> glyphs_of(const PageText& text) {
-    const Object<PangoLayout> layout = layout_of(text);
-    const Context context = outline_context();
-    const std::unique_ptr<PangoGlyphString, Freed<pango_glyph_string_free>> one(pango_glyph_string_new());
-    pango_glyph_string_set_size(one.get(), 1);
     std::vector<SetGlyph> set;
-    double x = 0;
-    for (const GSList* run = first_line(layout)->runs; run; run = run->next) {
-        const auto* item = static_cast<const PangoGlyphItem*>(run->data);
-        for (const PangoGlyphInfo& glyph : std::span(
-                 item->glyphs->glyphs, static_cast<std::size_t>(std::max(0, item->glyphs->num_glyphs)))) {
-            one->glyphs[0] = glyph;
-            one->glyphs[0].geometry.x_offset = one->glyphs[0].geometry.y_offset = 0;
-            cairo_new_path(context.get());
-            pango_cairo_glyph_string_path(context.get(), item->item->analysis.font, one.get());
-            SetGlyph placed{{x + in_em(glyph.geometry.x_offset), in_em(glyph.geometry.y_offset)},
-                            path_data(context.get())};
-            if (!placed.outline.empty()) set.push_back(std::move(placed));
-            x += in_em(glyph.geometry.width);
-        }
-    }
+    each_glyph(layout_of(text), [&](const glm::dvec2& at, const Path& path) {
+        SetGlyph placed{at / kOutlineEm, path_data(path)};
+        if (!placed.outline.empty()) set.push_back(std::move(placed));
+    });
     return set;
 }
 

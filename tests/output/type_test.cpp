@@ -76,6 +76,32 @@ TEST(Type, WidthGrowsWithSizeAndBoldnessAndFiguresAreAlike) {
     EXPECT_DOUBLE_EQ(width_mm(line("", 20)), 0);
 }
 
+// Cairo drops glyphs that it takes to be far off.
+TEST(Type, ALongLineIsWholeAtAnySize) {
+    for (const double size : {2.0, 8.0, 20.0}) {
+        PageText text = line(std::string(60, 'H'), size);
+        text.baseline_mm = {10, 30};
+        const double wide = width_mm(text);
+        Print print = white(20 + static_cast<int>(wide), 40);
+        Page page;
+        page.texts = {text};
+        print_over(print, page, 1);
+        const auto [low, high] = inked_mm(text);
+        EXPECT_NEAR(high.x, 10 + wide, 0.2 * size);
+        double ink_mm2 = 0;
+        for (const float v : print.rgb) ink_mm2 += (1 - static_cast<double>(v)) / 3;
+        PageText one = line("H", size);
+        one.baseline_mm = {10, 30};
+        Print alone = white(60, 40);
+        write(alone, one);
+        double one_mm2 = 0;
+        for (const float v : alone.rgb) one_mm2 += (1 - static_cast<double>(v)) / 3;
+        EXPECT_NEAR(ink_mm2, 60 * one_mm2, 0.02 * ink_mm2);
+    }
+    const std::vector<SetGlyph> glyphs = glyphs_of(line(std::string(60, 'H'), 1));
+    EXPECT_EQ(glyphs.size(), 60u);
+}
+
 // Advances of DejaVu Sans in 2048ths of the em, of its table hmtx (fonts-dejavu 2.37: H 1540, I 604).
 TEST(Type, IsOfTheChosenFamilyUnhinted) {
     EXPECT_NEAR(width_mm(line("H", 1)), 1540 / 2048.0, 2e-5);
