@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "output/printed_colour.h"
-#include "output/swatch_row.h"
+#include "output/ink.h"
 
 namespace rakelight {
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "output/ink.h"
 #include "output/scene_hash.h"
 #include "output/swatch_sheet.h"
 

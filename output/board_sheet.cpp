@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "output/board_caption.h"
-#include "output/swatch_row.h"
+#include "output/ink.h"
 
 namespace rakelight {
 

@@ -9,7 +9,7 @@ target_sources(rakelight_output PRIVATE
   laying_map.cpp
   laying_map_key.cpp
   laying_report.cpp
-  letter_shapes.cpp
   map_label.cpp
   name_spot.cpp)
+target_link_libraries(rakelight_output PRIVATE PkgConfig::pugixml)
 target_sources(rakelight PRIVATE command_lay.cpp)

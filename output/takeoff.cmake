@@ -12,7 +12,7 @@ target_sources(rakelight_output PRIVATE
   template_marks.cpp
   tile_furniture.cpp
   tiled_drawing.cpp
-  tracing_cairo.cpp
+  pdf_file.cpp
   tracing_pdf.cpp
   zone_templates.cpp)
 target_sources(rakelight PRIVATE command_takeoff.cpp)

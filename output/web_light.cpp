@@ -1,11 +1,11 @@
 #include "output/web_light.h"
 
+#include <OpenImageIO/strutil.h>
 #include <fmt/format.h>
 
 #include <bit>
 #include <nlohmann/json.hpp>
 
-#include "output/base64.h"
 #include "output/deliver.h"
 #include "output/errors.h"
 #include "output/eye_glare.h"
@@ -21,7 +21,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string data_element(const std::string& id, const std::string& bytes) {
-    return fmt::format("<script type=\"text/plain\" id=\"{}\">{}</script>\n", id, base64(bytes));
+    return fmt::format("<script type=\"text/plain\" id=\"{}\">{}</script>\n", id,
+                       OIIO::Strutil::base64_encode(bytes));
 }
 
 // A quarter of the kernel, the rest being its mirror images: 32-bit floats, lowest byte first, centre first.

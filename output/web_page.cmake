@@ -12,7 +12,6 @@ add_custom_command(
   VERBATIM)
 target_sources(rakelight_output PRIVATE
   ${CMAKE_CURRENT_BINARY_DIR}/web_parts.cpp
-  base64.cpp
   embedded_picture.cpp
   light_layers.cpp
   markup.cpp

@@ -1,4 +1,3 @@
-rakelight_test(base64_test LIBS rakelight::output)
 rakelight_test(area_mean_test LIBS rakelight::output)
 rakelight_test(light_layers_test LIBS rakelight::output)
 rakelight_test(markup_test LIBS rakelight::output nlohmann_json::nlohmann_json)
