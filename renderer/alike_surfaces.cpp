@@ -8,30 +8,18 @@ namespace rakelight {
 
 namespace {
 
-// What decides where a path goes, and how likely.
-bool same_face(const Surface& a, const Surface& b) {
-    return a.face == b.face && a.kind == b.kind && a.drawn_out == b.drawn_out &&
-           a.matte.shape == b.matte.shape && a.matte.plain == b.matte.plain && a.leaf.table == b.leaf.table &&
-           a.leaf.clear == b.leaf.clear;
-}
-
-bool same_bands(const Surface& a, const Surface& b) {
-    const auto equal = [](const Bands& x, const Bands& y) {
-        return std::equal(x.v.begin(), x.v.end(), y.v.begin());
-    };
-    return a.mean_albedo == b.mean_albedo && a.max_body_scale == b.max_body_scale && equal(a.even, b.even) &&
-           equal(a.among, b.among) && std::equal(a.g.begin(), a.g.end(), b.g.begin(), equal);
-}
-
-bool same_faces(const Dressing& a, std::uint32_t x, const Dressing& b, std::uint32_t y) {
+bool routes_alike(const Dressing& a, std::uint32_t x, const Dressing& b, std::uint32_t y) {
     if (x == kNone || y == kNone) return x == y;
-    return same_face(a.surfaces[x], b.surfaces[y]);
+    return routes_alike(a.surfaces[x], b.surfaces[y]);
 }
 
-bool same_grain(const Thing& a, const Thing& b) {
-    return a.grain.contrast == b.grain.contrast && a.grain.size_mm == b.grain.size_mm &&
-           a.grain.band_ratio == b.grain.band_ratio && a.glassy_threshold == b.glassy_threshold &&
-           a.glassy_patch_mm == b.glassy_patch_mm && a.seed == b.seed;
+// The same thing under other numbers of surface and material.
+bool same_but_for_numbers(Thing a, const Thing& b) {
+    a.surface = b.surface;
+    a.glassy_surface = b.glassy_surface;
+    a.blunt_surface = b.blunt_surface;
+    a.material = b.material;
+    return a == b;
 }
 
 }  // namespace
@@ -39,9 +27,9 @@ bool same_grain(const Thing& a, const Thing& b) {
 bool bounces_alike(const Dressing& a, const Dressing& b) {
     return std::equal(a.things.begin(), a.things.end(), b.things.begin(), b.things.end(),
                       [&](const Thing& x, const Thing& y) {
-                          return same_grain(x, y) && same_faces(a, x.surface, b, y.surface) &&
-                                 same_faces(a, x.blunt_surface, b, y.blunt_surface) &&
-                                 same_faces(a, x.glassy_surface, b, y.glassy_surface);
+                          return same_but_for_numbers(x, y) && routes_alike(a, x.surface, b, y.surface) &&
+                                 routes_alike(a, x.blunt_surface, b, y.blunt_surface) &&
+                                 routes_alike(a, x.glassy_surface, b, y.glassy_surface);
                       });
 }
 
@@ -60,7 +48,7 @@ AlikeSurfaces wear_alike(World& world, std::span<const Dressing> dressings) {
             bool differs = false;
             for (std::size_t d = 0; d < dressings.size(); ++d) {
                 all.of[d].push_back(dressings[d].surfaces[own[d]]);
-                differs = differs || !same_bands(all.of[d].back(), all.of[0].back());
+                differs = differs || all.of[d].back() != all.of[0].back();
             }
             all.differs.push_back(differs);
         }

@@ -2,41 +2,37 @@
 // which rays may run into one.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <glm/glm.hpp>
 #include <numbers>
 #include <span>
-#include <stdexcept>
+#include <vector>
 
 #include "materials/maths/lanes.h"
 #include "renderer/lamp_light.h"
 
 namespace rakelight {
 
-inline constexpr std::size_t kMostLamps = 64;
-
 class LampField {
   public:
-    /// `lamps` must outlive the field. \throws std::invalid_argument beyond kMostLamps.
+    /// `lamps` must outlive the field.
     explicit LampField(std::span<const Emitter> lamps) : lamps_(lamps) {
-        if (lamps.size() > kMostLamps) throw std::invalid_argument("more than 64 lamps are lit");
-        for (std::size_t i = 0; i < lamps.size(); ++i) {
-            const Emitter& e = lamps[i];
-            for (int c = 0; c < 3; ++c) {
-                centre_[c][i] = e.centre_mm[c];
-                axis_[c][i] = e.axis[c];
-            }
-            radius_[i] = reach_mm(e);
-            power_[i] = e.peak_cd_per_m2 * luminous_mm2(e);
-            // How a lamp's face fades off its axis, as a straight line in the cosine: even for what
-            // shines all round, the cosine itself for a matte panel, from 1 to 0 at the end of a spot's beam.
+        bounds_.reserve(lamps.size());
+        for (const Emitter& e : lamps) {
+            LampBounds b;
+            b.centre_mm = e.centre_mm;
+            b.axis = e.axis;
+            b.radius_mm = reach_mm(e);
+            b.power = e.peak_cd_per_m2 * luminous_mm2(e);
             const bool round = e.shape == EmitterShape::sphere || is_body(e);
             const bool own = e.optics && !e.optics->intensity.candela.empty();
             const float end = e.shape == EmitterShape::disc && !own ? e.beam.cosine_at_end() : 0;
-            slope_[i] = round ? 0 : 1 / (1 - end);
-            shift_[i] = round ? 1 : -end * slope_[i];
+            b.slope = round ? 0 : 1 / (1 - end);
+            b.shift = round ? 1 : -end * b.slope;
             if (e.shape == EmitterShape::sun)
-                power_[i] = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
+                b.power = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
+            bounds_.push_back(b);
         }
     }
 
@@ -48,31 +44,31 @@ class LampField {
     /// exact zero only where no part of the lamp can be seen.
     Floats promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
         if (lamps_[i].shape == EmitterShape::sun) return sun_promise(i, at_mm, normal);
-        const Vec3s to{centre_[0][i] - at_mm.x, centre_[1][i] - at_mm.y, centre_[2][i] - at_mm.z};
-        const Floats d2 = greater(dot(to, to), everywhere(radius_[i] * radius_[i] + 1e-6f));
+        const LampBounds& b = bounds_[i];
+        const Vec3s to{b.centre_mm.x - at_mm.x, b.centre_mm.y - at_mm.y, b.centre_mm.z - at_mm.z};
+        const Floats d2 = greater(dot(to, to), everywhere(b.radius_mm * b.radius_mm + 1e-6f));
         const Floats inverse = 1 / root(d2);
-        const Floats reach = radius_[i] * inverse;  // part of a face may show while its centre does not
+        const Floats reach = b.radius_mm * inverse;  // part of a face may show while its centre does not
         const Floats facing = dot(to, normal) * inverse + reach;
-        const Floats cosine =
-            reach - (to.x * axis_[0][i] + to.y * axis_[1][i] + to.z * axis_[2][i]) * inverse;
-        const Floats fade = lesser(cosine * slope_[i] + shift_[i], everywhere(1));
-        return power_[i] * greater(facing, Floats{}) * greater(fade, Floats{}) * (inverse * inverse);
+        const Floats cosine = reach - (to.x * b.axis.x + to.y * b.axis.y + to.z * b.axis.z) * inverse;
+        const Floats fade = lesser(cosine * b.slope + b.shift, everywhere(1));
+        return b.power * greater(facing, Floats{}) * greater(fade, Floats{}) * (inverse * inverse);
     }
 
     /// Lanes whose rays enter the ball round some lamp: only they can meet one.
     Ints may_meet(const Vec3s& from_mm, const Vec3s& direction) const {
         Ints near{};
-        for (std::size_t i = 0; i < lamps_.size(); ++i) {
-            const Vec3s to{centre_[0][i] - from_mm.x, centre_[1][i] - from_mm.y, centre_[2][i] - from_mm.z};
+        for (const LampBounds& b : bounds_) {
+            const Vec3s to{b.centre_mm.x - from_mm.x, b.centre_mm.y - from_mm.y, b.centre_mm.z - from_mm.z};
             const Vec3s aside = to - direction * dot(to, direction);
-            near |= dot(aside, aside) < radius_[i] * radius_[i] * 1.001f;
+            near |= dot(aside, aside) < b.radius_mm * b.radius_mm * 1.001f;
         }
         return near;
     }
 
-    /// Nearest luminous face along a ray, nearer than `most_mm`; lamp = kMostLamps when there is none.
+    /// Nearest luminous face along a ray, nearer than `most_mm`; lamp = kNoLamp when there is none.
     LampHit meet(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
-        LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kMostLamps};
+        LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kNoLamp};
         for (std::size_t i = 0; i < lamps_.size(); ++i)
             meet_lamp(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
         return nearest;
@@ -94,26 +90,32 @@ class LampField {
         const Ints lit = (t > 0) & (size(dot(at, one(e.u))) < e.half_width_mm + rim) &
                          (size(dot(at, one(e.v))) < e.half_height_mm + rim);
         const Floats facing = dot(sun, normal) + lamp_detail::kSunSine;
-        return lit ? power_[i] * greater(facing, Floats{}) : 0.0f;
+        return lit ? bounds_[i].power * greater(facing, Floats{}) : 0.0f;
     }
 
-    using Lane = std::array<float, kMostLamps>;
+    // Bounding sphere and emission profile of a lamp ("light bounds"): how its face fades off its axis is
+    // told as a straight line in the cosine, even for what shines all round, the cosine itself for a matte
+    // panel, from 1 to 0 at the end of a spot's beam.
+    struct LampBounds {
+        glm::vec3 centre_mm{}, axis{};
+        float radius_mm = 0;
+        float power = 0;
+        float slope = 0, shift = 0;
+    };
+
     std::span<const Emitter> lamps_;
-    std::array<Lane, 3> centre_{};
-    std::array<Lane, 3> axis_{};
-    Lane radius_{};
-    Lane power_{};
-    Lane slope_{};
-    Lane shift_{};
+    std::vector<LampBounds> bounds_;
 };
 
-/// Which lamp is asked at each of eight vertices.
-struct LampChoice {
-    std::array<Floats, kMostLamps> promises;
-    Floats total{};
-
-    LampChoice(const LampField& field, const Vec3s& at_mm, const Vec3s& normal) {
-        for (std::size_t i = 0; i < field.size(); ++i) total += promises[i] = field.promise(i, at_mm, normal);
+/// Which lamp is asked at each of eight vertices: importance sampling by the promises of all.
+class LampChoice {
+  public:
+    /// `field` must outlive the choice.
+    LampChoice(const LampField& field, const Vec3s& at_mm, const Vec3s& normal)
+        : field_(field), at_mm_(at_mm), normal_(normal) {
+        const std::size_t count = field.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) total_ += kept_[i] = field.promise(i, at_mm, normal);
+        for (std::size_t i = kept; i < count; ++i) total_ += field.promise(i, at_mm, normal);
     }
 
     /// A lamp in each lane, and the probability with which it was picked (0: none gives light).
@@ -123,19 +125,38 @@ struct LampChoice {
     };
 
     /// Picks lamps by one uniform number each.
-    Picked pick(const Floats& u, std::size_t count) const {
+    Picked pick(const Floats& u) const {
         Picked p;
-        Floats left = u * total;
-        for (std::size_t i = 0; i < count; ++i) {
-            const Ints here =
-                (left >= 0) & (promises[i] > 0);  // the last one stands when rounding leaves some
-            p.lamp = here ? Ints{} + static_cast<std::int32_t>(i) : p.lamp;
-            p.share = here ? promises[i] : p.share;
-            left -= promises[i];
-        }
-        p.share = total > 0 ? p.share / total : 0.0f;
+        Floats left = u * total_;
+        const std::size_t count = field_.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) pass(i, kept_[i], left, p);
+        for (std::size_t i = kept; i < count; ++i) pass(i, field_.promise(i, at_mm_, normal_), left, p);
+        p.share = total_ > 0 ? p.share / total_ : 0.0f;
         return p;
     }
+
+    /// Probability with which each lane picks `lamp`.
+    Floats share(std::size_t lamp) const {
+        const Floats promise = lamp < kKept ? kept_[lamp] : field_.promise(lamp, at_mm_, normal_);
+        return total_ > 0 ? promise / total_ : 0.0f;
+    }
+
+  private:
+    static void pass(std::size_t lamp, const Floats& promise, Floats& left, Picked& p) {
+        const Ints here = (left >= 0) & (promise > 0);  // the last one stands when rounding leaves some
+        p.lamp = here ? Ints{} + static_cast<std::int32_t>(lamp) : p.lamp;
+        p.share = here ? promise : p.share;
+        left -= promise;
+    }
+
+    static constexpr std::size_t kKept =
+        64;  // promises remembered; those of later lamps are worked out again
+
+    const LampField& field_;
+    const Vec3s& at_mm_;
+    const Vec3s& normal_;
+    std::array<Floats, kKept> kept_;
+    Floats total_{};
 };
 
 /// Probability of `lamp` being picked at one place.
@@ -144,8 +165,8 @@ inline float share_of_lamp(const LampField& field, std::uint32_t lamp, const glm
     const auto one = [](const glm::vec3& v) {
         return Vec3s{everywhere(v.x), everywhere(v.y), everywhere(v.z)};
     };
-    const LampChoice choice(field, one(at_mm), one(normal));
-    return choice.total[0] > 0 ? choice.promises[lamp][0] / choice.total[0] : 0;
+    const Vec3s at = one(at_mm), facing = one(normal);
+    return LampChoice(field, at, facing).share(lamp)[0];
 }
 
 /// Eight of LampSample.

@@ -33,11 +33,13 @@ struct LampSample {
     float pdf = 0;
 };
 
+inline constexpr std::uint32_t kNoLamp = 0xffffffffu;
+
 /// Where a ray meets a lamp's luminous face.
 struct LampHit {
     float distance_mm = 0;
     float cd_per_m2 = 0;
-    std::uint32_t lamp = 0;
+    std::uint32_t lamp = kNoLamp;
 };
 
 namespace lamp_detail {

@@ -1,43 +1,119 @@
 #include "renderer/light_meter.h"
 
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
 #include <numbers>
 
 #include "renderer/path.h"
+#include "renderer/quiet_denormals.h"
 
 namespace rakelight {
+
+namespace {
+
+// Where the meter is held, and what seeds its paths there.
+struct MeterPlace {
+    glm::vec3 at_mm;
+    std::uint32_t seed;
+};
+
+// Indirect light that a path brought home.
+struct Brought {
+    std::uint32_t path;
+    std::uint32_t group;
+    glm::vec3 xyz;
+};
+
+// As PathLoad, but keeps what each path brings.
+struct MeterLoad : PathLoad {
+    std::vector<Brought>& brought;
+
+    void bring_home(Path& path, std::uint32_t, const Light& light, std::uint32_t group) {
+        brought.push_back({path.slot, group, light.xyz});
+    }
+};
+
+// What a company of paths found, kept apart so that it can be added up path by path, whoever was first.
+struct Reading {
+    std::vector<Brought> indirect;  // by path, then as it came
+    std::vector<float> direct;      // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
+};
+
+// Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
+// at.
+Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Basis& basis, int first,
+                     int end) {
+    Reading reading;
+    std::vector<Path> paths;
+    paths.reserve(static_cast<std::size_t>(end - first));
+    for (int i = first; i < end; ++i) {
+        Sampler sampler(mix_word(place.seed), static_cast<std::uint32_t>(i));
+        const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
+        const Hit hit = stage.rays.nearest({place.at_mm, kFar_mm, direction});
+        const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
+        if (stage.lamps.meet(place.at_mm, direction, reach).lamp == kNoLamp)
+            paths.push_back({.from_mm = place.at_mm,
+                             .direction = direction,
+                             .sampler = sampler,
+                             .slot = static_cast<std::uint32_t>(i - first)});
+        for (const Emitter& e : stage.lamps.lamps()) {
+            const LampSample aim = aim_at(e, place.at_mm, sampler.next());
+            const float cosine = glm::dot(aim.direction, basis.z);
+            const bool lit = aim.pdf > 0 && cosine > 0 &&
+                             !stage.rays.blocked({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
+            reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
+        }
+    }
+    MeterLoad load{{{}, stage.world.groups.size()}, reading.indirect};
+    trace_company(stage, std::span(paths), load);
+    std::ranges::stable_sort(reading.indirect, {}, &Brought::path);
+    return reading;
+}
+
+// At each place: XYZ of each lamp group.
+std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Rays& rays,
+                                                    std::span<const Emitter> lamps,
+                                                    std::span<const MeterPlace> places,
+                                                    const glm::vec3& normal, int paths) {
+    constexpr int kCompany = static_cast<int>(kMostPaths);
+    const LampField field(lamps);
+    const Stage<Rays> stage{world, rays, field};
+    const Basis basis(normal);
+    const std::size_t companies = static_cast<std::size_t>((paths + kCompany - 1) / kCompany);
+    std::vector<Reading> readings(places.size() * companies);
+    tbb::parallel_for(std::size_t{0}, readings.size(), [&](std::size_t i) {
+        const QuietDenormals quiet;
+        const int first = static_cast<int>(i % companies) * kCompany;
+        readings[i] =
+            read_company(stage, places[i / companies], basis, first, std::min(first + kCompany, paths));
+    });
+
+    std::vector<std::vector<glm::dvec3>> all;
+    for (std::size_t p = 0; p < places.size(); ++p) {
+        std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0)), indirect = total;
+        for (const Reading& reading : std::span(readings).subspan(p * companies, companies)) {
+            for (std::size_t i = 0; i < reading.direct.size(); ++i) {
+                const Emitter& e = lamps[i % lamps.size()];
+                const std::array<float, 3> c = apply(e.weights, Bands(1.0f));
+                total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(reading.direct[i]);
+            }
+            for (const Brought& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
+        }
+        for (std::size_t g = 0; g < total.size(); ++g)
+            total[g] = (total[g] + indirect[g] * std::numbers::pi) / double(paths);
+        all.push_back(std::move(total));
+    }
+    return all;
+}
+
+}  // namespace
 
 std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths,
                                         std::uint32_t seed) {
-    const LampField field(lamps);
-    const Stage<Rays> stage{world, rays, field};
-    const Basis basis(normal);
-    std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
-    std::vector<glm::dvec3> indirect = total;
-    for (int i = 0; i < paths; ++i) {
-        Sampler sampler(mix_word(seed), static_cast<std::uint32_t>(i));
-        // Indirect light: cosine-distributed paths that skip the lamps' own faces.
-        const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
-        const Hit hit = rays.nearest({at_mm, kFar_mm, direction});
-        const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-        if (field.meet(at_mm, direction, reach).lamp == kMostLamps) {
-            Path path{.from_mm = at_mm, .direction = direction, .sampler = sampler};
-            trace_paths(stage, std::span(&path, 1), indirect);
-        }
-        // Direct light: every lamp is aimed at.
-        for (const Emitter& e : lamps) {
-            const LampSample aim = aim_at(e, at_mm, sampler.next());
-            const float cosine = glm::dot(aim.direction, normal);
-            if (aim.pdf <= 0 || cosine <= 0 ||
-                rays.blocked({at_mm, aim.distance_mm * 0.9999f, aim.direction}))
-                continue;
-            const std::array<float, 3> c = apply(e.weights, Bands(1.0f));
-            total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(aim.cd_per_m2 * cosine / aim.pdf);
-        }
-    }
-    for (std::size_t g = 0; g < total.size(); ++g)
-        total[g] = (total[g] + indirect[g] * std::numbers::pi) / double(paths);
-    return total;
+    const MeterPlace place{at_mm, seed};
+    return illuminance_at(world, rays, lamps, std::span(&place, 1), normal, paths).front();
 }
 
 std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
@@ -46,24 +122,25 @@ std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& ra
     constexpr float kInFront_mm = 20;
     const glm::vec3 up = glm::normalize(glm::vec3(0, 1, 0) - world.panel_normal * world.panel_normal.y);
     const glm::vec3 right = glm::cross(up, world.panel_normal);
-    std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
+    std::vector<MeterPlace> places;
     for (int i = 0; i < kGrid * kGrid; ++i) {
         const float x = (static_cast<float>(i % kGrid) + 0.5f) / kGrid - 0.5f;
         const float y = (static_cast<float>(i / kGrid) + 0.5f) / kGrid - 0.5f;
         const glm::vec3 at = right * (x * static_cast<float>(world.panel_size_mm.x)) +
                              up * (y * static_cast<float>(world.panel_size_mm.y)) +
                              world.panel_normal * (static_cast<float>(world.panel_size_mm.z) + kInFront_mm);
-        const auto here = illuminance_xyz(world, rays, lamps, at, world.panel_normal, 1024,
-                                          static_cast<std::uint32_t>(i) + 1);
-        for (std::size_t g = 0; g < total.size(); ++g) total[g] += here[g] / double(kGrid * kGrid);
+        places.push_back({at, static_cast<std::uint32_t>(i) + 1});
     }
-    return total;
+    std::vector<glm::dvec3> mean(world.groups.size(), glm::dvec3(0));
+    for (const auto& here : illuminance_at(world, rays, lamps, places, world.panel_normal, 1024))
+        for (std::size_t g = 0; g < mean.size(); ++g) mean[g] += here[g] / double(kGrid * kGrid);
+    return mean;
 }
 
-glm::dvec3 panel_white_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps) {
-    glm::dvec3 white(0);
-    for (const auto& xyz : panel_illuminance_xyz(world, rays, lamps)) white += xyz / std::numbers::pi;
-    return white;
+double grey_card_cd_per_m2(std::span<const glm::dvec3> illuminance_xyz) {
+    double white = 0;
+    for (const glm::dvec3& xyz : illuminance_xyz) white += xyz.y / std::numbers::pi;
+    return 0.18 * white;
 }
 
 }  // namespace rakelight

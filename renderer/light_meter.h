@@ -11,7 +11,8 @@
 namespace rakelight {
 
 /// Light that falls on a small plane facing `normal` at `at_mm` (world coordinates): for each lamp group XYZ
-/// with Y in lux. Deterministic in `seed`; relative standard error about 1 % at the default number of paths.
+/// with Y in lux. The same to the bit on any number of threads, deterministic in
+/// `seed`; relative standard error about 1 % at the default number of paths.
 std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths = 4096,
                                         std::uint32_t seed = 1);
@@ -20,7 +21,8 @@ std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, st
 std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
                                               std::span<const Emitter> lamps);
 
-/// XYZ of a perfect white diffuser on the panel, in cd/m2, over all groups: what pictures are balanced to.
-glm::dvec3 panel_white_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps);
+/// Luminance of a matte 18 % grey card on the panel under lamp groups of so much illuminance, cd/m2
+/// (Lambert).
+double grey_card_cd_per_m2(std::span<const glm::dvec3> illuminance_xyz);
 
 }  // namespace rakelight

@@ -52,7 +52,7 @@ bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path, std::u
                    const Hit& hit) {
     typename Load::Light light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-    if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kMostLamps) {
+    if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kNoLamp) {
         const Emitter& e = stage.lamps.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {

@@ -20,7 +20,9 @@ PictureJob picture_job(const World& world, const Rays& rays, const Layout& layou
     job.tile.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
     job.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     job.tile.wanted_error = options.error.value_or(picture.error);
-    job.tile.card_cd_per_m2 = 0.18 * panel_white_xyz(world, rays, job.lamps).y;
+    job.tile.card_cd_per_m2 = options.card_cd_per_m2
+                                  ? *options.card_cd_per_m2
+                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, rays, job.lamps));
     return job;
 }
 

@@ -17,6 +17,7 @@ struct RenderOptions {
     std::optional<RowRange> rows;                ///< only these rows; none = the whole picture
     std::optional<int> most_samples;             ///< instead of the picture's own
     std::optional<double> error;                 ///< instead of the picture's own
+    std::optional<double> card_cd_per_m2;        ///< grey_card_cd_per_m2 of its lamps; none = metered
     Lens lens;                                   ///< a point unless told
     bool mirrored = false;                       ///< fill Film::mirrored
     std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1

@@ -129,7 +129,7 @@ void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, c
                const PairOf<Floats>& u, bool first, const Load& load, std::span<RayQuestion> questions,
                std::span<Asked<typename Load::Light>> asked, std::size_t& asking) {
     const LampChoice choice(field, at.from_mm, at.point.normal);
-    const LampChoice::Picked picked = choice.pick(pick, field.size());
+    const LampChoice::Picked picked = choice.pick(pick);
     LaneArray<const Emitter*> lamps;
     for (std::size_t k = 0; k < kLanes; ++k)
         lamps[k] = &field.lamps()[static_cast<std::size_t>(picked.lamp[k])];

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/maths/lanes.h"
 
@@ -19,7 +20,7 @@ template <class Real>
 inline CirclePoint<Real> point_on_circle(const Real& turn) {
     const Real quarters = turn * 4;
     const Real quadrant = whole(quarters + 0.5f);
-    const Real x = (quarters - quadrant) * 1.57079632679f;  // in [-pi/4, pi/4]
+    const Real x = (quarters - quadrant) * (std::numbers::pi_v<float> / 2);  // in [-pi/4, pi/4]
     const Real y = x * x;
     const Real s = x * (1 + y * (-1.f / 6 + y * (1.f / 120 + y * (-1.f / 5040 + y * (1.f / 362880)))));
     const Real c = 1 + y * (-0.5f + y * (1.f / 24 + y * (-1.f / 720 + y * (1.f / 40320))));

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <numbers>
 #include <string_view>
 
 namespace rakelight {
@@ -44,7 +45,7 @@ class Chance {
     /// be.
     constexpr double spread() {
         const double sum = unit() + unit() + unit() + unit();
-        return (sum - 2) * 1.7320508075688772;
+        return (sum - 2) * std::numbers::sqrt3;
     }
 
   private:

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/optics/ggx.h"
 
@@ -29,7 +30,7 @@ double over_visible_facets(glm::dvec3 out, const Slopes& slopes, Share&& share) 
             const double golden = 0.6180339887498949 * static_cast<double>(k),
                          shift = golden - std::floor(golden);
             for (std::size_t t = 0; t < 2 * kFacetTurns; ++t) {
-                const double phi = 3.14159265358979323846 * (static_cast<double>(t) + shift) / kFacetTurns;
+                const double phi = std::numbers::pi * (static_cast<double>(t) + shift) / kFacetTurns;
                 r[k][t] = {std::cos(phi), std::sin(phi)};
             }
         }

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/maths/circle.h"
 
@@ -43,7 +44,7 @@ inline Real ggx_density(const Vec3& half, const BasicSlopes<Real>& s) {
     const Real facet2 = square(half.x * s.across) + square(half.y * s.along);
     // exact where the normal is nearly z
     const Real q = (half.x * half.x + half.y * half.y + up2) / (facet2 + a2 * up2);
-    return a2 * 0.318309886f * q * q;
+    return a2 * std::numbers::inv_pi_v<float> * q * q;
 }
 
 /// sqrt(z^2 + (slopes in the way of v)^2): what the masking of one direction comes from, Smith G1 = 2 z / (z

@@ -25,6 +25,7 @@ struct LayerCosine {
     float inverse_index2 = 1;              ///< 1 / n^2
     float first = 0;                       ///< refracted cosine at grazing
     float per_cosine = kLayerNodes - 1.f;  ///< nodes per unit of refracted cosine
+    friend bool operator==(const LayerCosine&, const LayerCosine&) = default;
 
     /// A place between two nodes.
     struct Spot {

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/optics/face_table.h"
 #include "materials/optics/ggx.h"
@@ -22,6 +23,7 @@ struct LeafShape {
     const FaceTable* table = nullptr;  ///< of white leaf under this face; none: no leaf
     float clear = 1;                   ///< share of it that no milkiness scatters, 0..1
     float lobe_share = 1;              ///< of samples of the body, that take the wrinkles
+    friend bool operator==(const LeafShape&, const LeafShape&) = default;
 };
 
 /// One direction pair of a leaf, times the cosine of `in`, per steradian.
@@ -50,7 +52,7 @@ inline LeafLobe leaf_lobe(const FaceTable* face, const LeafShape& leaf, const La
     r.even = leaf_left(face, leaf, out) * leaf_left(face, leaf, in) * in.z;
     r.spot = cosine.find(toward);
     r.density = leaf.lobe_share * ggx_reflection_pdf(out.z, reach, facets) +
-                (1 - leaf.lobe_share) * in.z * 0.318309886f;
+                (1 - leaf.lobe_share) * in.z * std::numbers::inv_pi_v<float>;
     return r;
 }
 

@@ -20,6 +20,7 @@ struct Grain {
     float contrast = 0;    ///< relative standard deviation of reflectance, 0..0.5
     float size_mm = 2;     ///< wavelength of the largest speckle
     float band_ratio = 1;  ///< > 1: stretched along the piece's long axis (slate bedding, timber grain)
+    friend constexpr bool operator==(const Grain&, const Grain&) = default;
 };
 
 /// What a material is bought for, in the artist's own currency.

@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/glm.hpp>
+#include <numbers>
+#include <type_traits>
 
 #include "materials/maths/lanes.h"
 
@@ -18,17 +20,18 @@ struct BasicMatte {
     Real shape = Real{};            ///< Oren-Nayar B/A: 0 Lambert; 0.44 at 30 degrees
     Real plain = Real{} + 1;        ///< single-scatter value at normal incidence
     Real mean_albedo = Real{} + 1;  ///< of single scattering with white facets, over the hemisphere
+    friend bool operator==(const BasicMatte&, const BasicMatte&) requires std::is_floating_point_v<Real>
+    = default;
 };
 using Matte = BasicMatte<float>;
 
 /// `slope_deg`: standard deviation of the slopes, degrees, 0..90.
 inline Matte make_matte(float slope_deg) {
-    const double s = slope_deg * 0.017453292519943295, s2 = s * s;
+    const double s = slope_deg * (std::numbers::pi / 180), s2 = s * s;
     const double shape = 0.45 * s2 / (s2 + 0.09) / (1 - 0.5 * s2 / (s2 + 0.33));
-    constexpr double kPi = 3.14159265358979323846;
-    const double plain = 1 / (1 + (0.5 - 2 / (3 * kPi)) * shape);
+    const double plain = 1 / (1 + (0.5 - 2 / (3 * std::numbers::pi)) * shape);
     return {static_cast<float>(shape), static_cast<float>(plain),
-            static_cast<float>(plain * (1 + (2. / 3 - 28 / (15 * kPi)) * shape))};
+            static_cast<float>(plain * (1 + (2. / 3 - 28 / (15 * std::numbers::pi)) * shape))};
 }
 
 /// Single scattering: BRDF * pi / reflectance.

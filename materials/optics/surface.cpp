@@ -1,5 +1,6 @@
 #include "materials/optics/surface.h"
 
+#include <numbers>
 #include <stdexcept>
 
 #include "materials/optics/body.h"
@@ -137,7 +138,7 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, F
     const float enters = s.face ? 1 - s.face->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
     const float once = lobe / enters;  // share that leaves after one wrinkle
     const float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
-    s.body_norm = left > 1e-5f ? 0.318309886f / left : 0;
+    s.body_norm = left > 1e-5f ? std::numbers::inv_pi_v<float> / left : 0;
     // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
     s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
     if (s.leaf.clear < 1) {

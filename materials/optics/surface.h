@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "materials/colour/bands.h"
 #include "materials/maths/circle.h"
@@ -40,10 +41,11 @@ struct Surface {
 
     const FaceTable* face = nullptr;  ///< none: bare stuff
     Body kind = Body::even;
-    bool drawn_out = false;          ///< face or leaf looks different along x and along y
-    float mean_albedo = 0;           ///< of the body, over bands and directions, for choosing lobes
-    float body_norm = 0.318309886f;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
-    float max_body_scale = 1;        ///< largest `body_scale` that keeps every reflectance at most 1
+    bool drawn_out = false;  ///< face or leaf looks different along x and along y
+    float mean_albedo = 0;   ///< of the body, over bands and directions, for choosing lobes
+    float body_norm =
+        std::numbers::inv_pi_v<float>;  ///< 1 / (pi (1 - mean albedo of the face)); leaf: of its even part
+    float max_body_scale = 1;           ///< largest `body_scale` that keeps every reflectance at most 1
     Matte matte;
     LayerCosine cosine;  ///< layered, leaf: where a direction falls among the nodes
     LeafShape leaf;
@@ -56,7 +58,22 @@ struct Surface {
     /// The same from one direction.
     float entering(const glm::vec3& v) const { return face ? 1 - face->albedo(v) : 1; }
     bool has_rough_face() const { return face && face->slopes.alpha > 0; }
+
+    friend bool operator==(const Surface&, const Surface&) = default;
 };
+
+/// Whether paths go the same ways on both: all members are equal but the colour, that is the bands and the
+/// chances that are drawn from them. A member that is new counts as different until it is called a colour
+/// here.
+inline bool routes_alike(Surface a, const Surface& b) {
+    a.mean_albedo = b.mean_albedo;
+    a.max_body_scale = b.max_body_scale;
+    a.leaf.lobe_share = b.leaf.lobe_share;
+    a.even = b.even;
+    a.among = b.among;
+    a.g = b.g;
+    return a == b;
+}
 
 /// What a translucent piece shows of the filling at its sides: light that enters near an edge meets a side
 /// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes
@@ -144,7 +161,7 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
         density *= 1 - chance;
     } else {
         r.body = body_brdf(s, out, in, body_scale * in.z);
-        density = (1 - chance) * in.z * 0.318309886f;
+        density = (1 - chance) * in.z * std::numbers::inv_pi_v<float>;
     }
     if (s.has_rough_face()) {
         const Slopes& slopes = s.face->slopes;
@@ -167,7 +184,7 @@ inline Lobes evaluate(const Surface& s, const glm::vec3& out, const glm::vec3& i
 /// Density per steradian with which `sample` takes `in`, mirror excluded.
 inline float pdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float chance) {
     if (!(out.z > 0 && in.z > 0)) return 0;
-    float density = in.z * 0.318309886f;
+    float density = in.z * std::numbers::inv_pi_v<float>;
     if (s.kind == Surface::Body::leaf) density = leaf_lobe(s.face, s.leaf, s.cosine, out, in).density;
     density *= 1 - chance;
     if (s.has_rough_face())

@@ -4,11 +4,13 @@
 // slope 0.
 #pragma once
 
+#include <numbers>
+
 #include "materials/optics/surface.h"
 
 namespace rakelight {
 
-/// How a body's bands follow from its tables towards one `in`: see add_body.
+/// How a body's bands follow from its tables towards one `in`: see SurfaceLanes::body_of.
 struct BodyLanes {
     Floats even;   ///< factor on Surface::even, of a layer on g(out) g(in), or of leaf on its lobe's colour
     Floats among;  ///< factor on Surface::among
@@ -72,7 +74,7 @@ class SurfaceLanes {
         r.face = rough ? dielectric_reflectance(toward, index_) * facets *
                              ggx_visibility(out_.z, reach_, z, ggx_reach(above, slopes_)) * z
                        : Floats{};
-        r.density = (1 - chance_) * z * 0.318309886f +
+        r.density = (1 - chance_) * z * std::numbers::inv_pi_v<float> +
                     (rough ? chance_ * ggx_reflection_pdf(out_.z, reach_, facets) : Floats{});
         if (gilded_) gild(in, z, r);
         return r;
@@ -144,7 +146,7 @@ class SurfaceLanes {
             r.body.among[k] = body_scale_[k] * s.body_norm * lobe.even;
             r.body.node[k] = static_cast<std::int32_t>(lobe.spot.node);
             r.body.part[k] = lobe.spot.part;
-            r.density[k] += (1 - chance_[k]) * (lobe.density - z[k] * 0.318309886f);
+            r.density[k] += (1 - chance_[k]) * (lobe.density - z[k] * std::numbers::inv_pi_v<float>);
         }
     }
 

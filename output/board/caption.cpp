@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
+#include "output/paper/ink.h"
 #include "output/print/printed_colour.h"
-#include "output/stock/swatch_row.h"
 
 namespace rakelight {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "output/board/board.h"
-#include "scene/model/defaults.h"
+#include "scene/room/defaults.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/tree_override.h"
 

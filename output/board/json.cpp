@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "output/film/scene_hash.h"
+#include "output/paper/ink.h"
 #include "output/stock/swatch_sheet.h"
 
 namespace rakelight {

@@ -11,7 +11,7 @@
 #include "scene/model/levels.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
-#include "scene/room/hung_panel.h"
+#include "scene/room/panel_frame.h"
 #include "scene/text/diagnostics.h"
 #include "scene/text/tree_override.h"
 
@@ -39,16 +39,14 @@ std::vector<std::string> names_of(const Layout& layout, const std::vector<std::s
 }
 
 void stand_before(Layout& layout, const BoardPlan& plan) {
-    const double lean = glm::radians(layout.room.lean_deg);
-    const glm::dvec3 up(0, std::cos(lean), std::sin(lean)), normal(0, -std::sin(lean), std::cos(lean));
+    const PanelFrame panel = panel_frame(layout);
     const glm::dvec2 corner = plan.part == BoardPart::coupon ? glm::dvec2(0) : plan.at_mm;
-    const glm::dvec2 aside =
-        corner + plan.size_mm / 2.0 - glm::dvec2(layout.width_mm, layout.height_mm) / 2.0;
+    const glm::dvec2 aside = corner + plan.size_mm / 2.0 - panel.half_mm;
     Viewpoint view;
     view.name = "board";
-    view.look_at_mm = hung_panels(layout).front().centre_mm + glm::dvec3(aside.x, 0, 0) + up * aside.y +
-                      normal * face_plane_mm(layout);
-    view.eye_mm = view.look_at_mm + normal * plan.eye_mm;
+    view.look_at_mm = panel.centre_mm + panel.axes[0] * aside.x + panel.axes[1] * aside.y +
+                      panel.axes[2] * face_plane_mm(layout);
+    view.eye_mm = view.look_at_mm + panel.axes[2] * plan.eye_mm;
     view.view_width_mm = plan.size_mm.x;
     layout.viewpoints = {view};
     Picture picture;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "output/board/choice_section.h"
+#include "scene/opus/opera.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -64,9 +65,11 @@ void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const 
         plan.field = layout.fields.front().name;
     else
         in.require("field", "the name of a field");
-    if (set_field(in, "field", plan.field, layout) && field_called(layout, plan.field).opus == Opus::sectile)
-        in.problem("field",
-                   "found a field in opus sectile, which is its own drawing, expected a window of it");
+    if (set_field(in, "field", plan.field, layout))
+        if (const OpusRule& rule = rule_of(field_called(layout, plan.field).opus); rule.drawn)
+            in.problem("field", fmt::format("found a field in opus {}, which is its own drawing, expected a "
+                                            "window of it",
+                                            rule.word));
     set_size(in, plan.size_mm, {20, 500});
     in.finish();
 }

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "output/board/caption.h"
-#include "output/stock/swatch_row.h"
+#include "output/paper/ink.h"
 
 namespace rakelight {
 

@@ -142,9 +142,10 @@ class Workshop {
             }
         const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.pictures[0]);
         const std::string& light = cells_[colours[which[0]][0]].light;
-        auto [white, fresh] = illuminance_.try_emplace(light);
-        if (fresh) white->second = panel_illuminance_xyz(stand.world, *stand.rays, lit);
+        const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.rays, lit);
+        const auto white = illuminance_.try_emplace(light, metered).first;
         RenderOptions options;
+        options.card_cd_per_m2 = grey_card_cd_per_m2(metered);
         options.cancelled = options_.cancelled;
         if (options_.progress)
             options.progress = [&, before = done_cells_, count](double share) {

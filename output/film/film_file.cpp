@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kFormatVersion = 1;
 constexpr int kMostSide_px = 16384;
-constexpr std::size_t kMostGroups = 64;
+constexpr std::size_t kMostGroups = 4096;  // as many lamps and windows as a layout may have, and more
 constexpr const char* kNotesKey = "rakelight";
 
 template <class Value>

@@ -39,20 +39,24 @@ std::uint64_t source_hash(const Layout& layout) {
 }
 
 std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const Picture& picture) {
+    // Every member by its name: a new one breaks this line, and is hashed or, as the place, left out on
+    // purpose.
+    const auto& [name, viewpoint, light, lamps, width_px, height_px, ev, exposure, error, most_samples,
+                 place] = picture;
     std::uint64_t h = add(fnv1a({}), sources);
     h = add(h, version);
-    h = add(h, std::string_view(picture.name));
-    h = add(h, std::string_view(picture.viewpoint));
-    h = add(h, static_cast<std::uint64_t>(picture.lamps.size()));
-    for (const auto& lamp : picture.lamps) h = add(h, std::string_view(lamp));
-    h = add(h, picture.width_px);
-    h = add(h, picture.height_px);
-    h = add(h, static_cast<std::uint64_t>(picture.ev.has_value()));
-    h = add(h, picture.ev.value_or(0));
-    h = add(h, std::string_view(picture.exposure));
-    h = add(h, picture.error);
-    if (!picture.light.empty()) h = add(h, std::string_view(picture.light));
-    return add(h, picture.most_samples);
+    h = add(h, std::string_view(name));
+    h = add(h, std::string_view(viewpoint));
+    h = add(h, static_cast<std::uint64_t>(lamps.size()));
+    for (const auto& lamp : lamps) h = add(h, std::string_view(lamp));
+    h = add(h, width_px);
+    h = add(h, height_px);
+    h = add(h, static_cast<std::uint64_t>(ev.has_value()));
+    h = add(h, ev.value_or(0));
+    h = add(h, std::string_view(exposure));
+    h = add(h, error);
+    if (!light.empty()) h = add(h, std::string_view(light));
+    return add(h, most_samples);
 }
 
 std::string hash_digits(std::uint64_t hash) {

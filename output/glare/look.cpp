@@ -8,6 +8,7 @@
 #include "output/glare/measures/seen_patches.h"
 #include "output/glare/share_map.h"
 #include "output/preview/deliver.h"
+#include "output/preview/picture_notes.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/progress.h"
@@ -16,7 +17,7 @@
 #include "scene/geometry/region.h"
 #include "scene/light/window_light.h"
 #include "scene/model/viewpoint.h"
-#include "scene/room/hang.h"
+#include "scene/room/panel_frame.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -68,10 +69,12 @@ Viewpoint taking_in_all(Viewpoint view) {
     return view;
 }
 
-Film traced(const GlareRoom& room, const Shot& shot, const std::string& what, const GlareAsk& ask) {
+Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3> illuminance,
+            const std::string& what, const GlareAsk& ask) {
     Progress progress(shot.picture.name + ask.what + what, progress_kind(stderr, ask.quiet));
     RenderOptions options;
     options.mirrored = true;
+    options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
     Film film = render(room.world, room.rays, shot.layout, shot.picture, options);
@@ -83,13 +86,11 @@ Camera camera_of(const GlareRoom& room, const Viewpoint& view, const Film& film)
     return make_camera(view, film.width, film.height, room.world.origin_mm);
 }
 
-Developing developing(const GlareRoom& room, const Shot& shot, const Film& film,
+Developing developing(const Shot& shot, const Film& film, std::span<const glm::dvec3> illuminance,
                       std::optional<double> ev100) {
     NotedFilm noted{film, {}};
     noted.notes.picture = shot.picture.name;
-    for (const glm::dvec3& xyz : panel_illuminance_xyz(
-             room.world, room.rays, lamps_of_picture(room.world, shot.layout, shot.picture)))
-        noted.notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    noted.notes.illuminance_xyz = noted_illuminance(illuminance);
     noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "eye";
     Developing how = developing_for(noted, false);
     if (ev100) how.ev100 = *ev100;
@@ -141,7 +142,7 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
 }
 
 bool sees_panel(const Layout& layout, const Viewpoint& view) {
-    const Hang hang = hang_of(layout);
+    const PanelFrame hang = panel_frame(layout);
     if (hang.to_panel_mm(view.eye_mm).z <= 0) return false;
     constexpr int kWidth = 400, kSteps = 24;
     const int height = static_cast<int>(kWidth * shape_of(layout, view.name));
@@ -159,26 +160,22 @@ bool sees_panel(const Layout& layout, const Viewpoint& view) {
     return false;
 }
 
-double traced_lux(const GlareRoom& room, const GlareAsk& ask) {
+std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask) {
     Picture picture;
     picture.lamps = ask.lamps;
-    double lux = 0;
-    for (const glm::dvec3& xyz :
-         panel_illuminance_xyz(room.world, room.rays, lamps_of_picture(room.world, room.layout, picture)))
-        lux += xyz.y;
-    return lux;
+    return panel_illuminance_xyz(room.world, room.rays, lamps_of_picture(room.world, room.layout, picture));
 }
 
-GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask,
-                         std::optional<double> ev100) {
+GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
+                         const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100) {
     const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
     const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
     const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout, view.name)));
     const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
     const Viewpoint all_round = taking_in_all(view);
     const Shot wide = shot_from(room, all_round, 440, 330, ask);
-    const Film film = traced(room, shot, "", ask);
-    const Film all = traced(room, wide, ", the whole view", ask);
+    const Film film = traced(room, shot, illuminance, "", ask);
+    const Film all = traced(room, wide, illuminance, ", the whole view", ask);
 
     GlareLook look;
     GlareReport& report = look.report;
@@ -201,7 +198,7 @@ GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const Gla
     judge(report);
 
     const Film small = shrunk(film, finer);
-    const Developing how = developing(room, shot, small, ev100);
+    const Developing how = developing(shot, small, illuminance, ev100);
     look.ev100 = how.ev100;
     look.pictures.picture = develop(small, how);
     look.scale = scale_for(small);

@@ -1,6 +1,8 @@
 // One look at the panel for its glare: traced from a viewpoint, counted, named and printed.
 #pragma once
 
+#include <glm/glm.hpp>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -45,10 +47,14 @@ struct GlareLook {
     double ev100 = 0;
 };
 
-/// Traces and counts. `ev100`: exposure of the picture; none = by a grey card on the panel.
-/// \throws Interrupted.
-GlareLook look_for_glare(const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask,
-                         std::optional<double> ev100 = {});
+/// Light on the panel, all lamps that are asked for, the room's own light included: XYZ with Y in lux for
+/// each.
+std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask);
+
+/// Traces and counts. `illuminance`: the room's `metered_light`. `ev100`: exposure of the picture; none = by
+/// a grey card on the panel. \throws Interrupted.
+GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
+                         const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100 = {});
 
 /// Names of the single lamps and windows that are meant by names of them or of their groups.
 /// \throws RequestError when one is not known.
@@ -56,8 +62,5 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
 
 /// Whether any of the panel lies in the view and before the eye.
 bool sees_panel(const Layout& layout, const Viewpoint& view);
-
-/// Light on the panel, lux, all lamps that are asked for together, the room's own light included.
-double traced_lux(const GlareRoom& room, const GlareAsk& ask);
 
 }  // namespace rakelight

@@ -57,10 +57,17 @@ Viewpoint following(Viewpoint view, const Layout& from, const Layout& to) {
     return view;
 }
 
+double total_lux(std::span<const glm::dvec3> illuminance) {
+    double lux = 0;
+    for (const glm::dvec3& xyz : illuminance) lux += xyz.y;
+    return lux;
+}
+
 }  // namespace
 
-MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views,
-                      const std::vector<GlareLook>& looks, const MoveBounds& wanted, const GlareAsk& ask) {
+MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
+                      const std::vector<Viewpoint>& views, const std::vector<GlareLook>& looks,
+                      const MoveBounds& wanted, const GlareAsk& ask) {
     const MoveBounds bounds = in_this_light(wanted, room.layout);
     MoveAnswer answer;
     MoveReport& report = answer.report;
@@ -71,7 +78,7 @@ MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views
         eyes.push_back(view.eye_mm);
         report.viewpoints.push_back(view.name);
     }
-    const double lux = traced_lux(room, ask);
+    const double lux = total_lux(illuminance);
     report.indirect_lux = std::max(0.0, lux - direct_lux(present));
     report.terms.veil = ask.limits.veil;
     report.terms.lux = lux;
@@ -90,10 +97,11 @@ MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views
         TracedMove move = described(present, choice, bounds);
         const GlareRoom moved(arranged(room.layout, choice.how), room.laying);
         small.what = ", " + move.in_short;
-        move.lux = traced_lux(moved, small);
+        const std::vector<glm::dvec3> light = metered_light(moved, small);
+        move.lux = total_lux(light);
         for (std::size_t i = 0; i < views.size(); ++i)
             move.reports.push_back(
-                look_for_glare(moved, following(views[i], room.layout, moved.layout), small).report);
+                look_for_glare(moved, light, following(views[i], room.layout, moved.layout), small).report);
         report.traced.push_back(std::move(move));
     }
     advise(report);
@@ -101,11 +109,12 @@ MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views
 
     TracedMove& advised = report.traced[report.advised];
     const GlareRoom moved(arranged(room.layout, advised.choice.how), room.laying);
+    const std::vector<glm::dvec3> light = metered_light(moved, ask);
     GlareAsk large = ask;
     large.what = ", as advised";
     for (std::size_t i = 0; i < views.size(); ++i) {
-        GlareLook look =
-            look_for_glare(moved, following(views[i], room.layout, moved.layout), large, looks[i].ev100);
+        GlareLook look = look_for_glare(moved, light, following(views[i], room.layout, moved.layout), large,
+                                        looks[i].ev100);
         advised.reports[i] = look.report;
         answer.pairs.push_back({looks[i].pictures.picture, std::move(look.pictures.picture)});
     }

@@ -13,8 +13,9 @@ struct MoveAnswer {
     std::vector<BeforeAfter> pairs;  ///< one a viewpoint; empty when nothing is to be moved
 };
 
-/// `room`: as it is, and `looks` of it, one for each of `views`.
-MoveAnswer find_moves(const GlareRoom& room, const std::vector<Viewpoint>& views,
-                      const std::vector<GlareLook>& looks, const MoveBounds& bounds, const GlareAsk& ask);
+/// `room`: as it is, its `metered_light`, and `looks` of it, one for each of `views`.
+MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
+                      const std::vector<Viewpoint>& views, const std::vector<GlareLook>& looks,
+                      const MoveBounds& bounds, const GlareAsk& ask);
 
 }  // namespace rakelight

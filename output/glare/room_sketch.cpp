@@ -4,7 +4,8 @@
 #include <cmath>
 
 #include "output/paper/sheet_parts.h"
-#include "scene/room/hang.h"
+#include "scene/light/lamp_forms.h"
+#include "scene/room/panel_frame.h"
 #include "scene/room/room_face.h"
 
 namespace rakelight {
@@ -86,7 +87,7 @@ class Sketch {
     std::vector<Taken> taken_;
 };
 
-void draw_panel(Sketch& sketch, const Layout& layout, const Hang& hang, double width,
+void draw_panel(Sketch& sketch, const Layout& layout, const PanelFrame& hang, double width,
                 const EncodedSrgb& ink) {
     const auto at = [&](double x, double y) {
         return hang.origin_mm + hang.to_room({x * layout.width_mm, y * layout.height_mm, 0});
@@ -107,12 +108,8 @@ void draw_windows(Sketch& sketch, const Room& room) {
     }
 }
 
-bool aimed(const Lamp& lamp) {
-    return lamp.form != LampForm::bulb && lamp.form != LampForm::lantern;
-}
-
 void draw_lamp(Sketch& sketch, const Lamp& lamp, const EncodedSrgb& ink, bool named) {
-    if (aimed(lamp)) {
+    if (rule_of(lamp.form).faces_one_way) {
         const glm::dvec3 way = glm::normalize(lamp.aim_mm - lamp.at_mm);
         sketch.line(lamp.at_mm, lamp.at_mm + 380.0 * way, 0.3, ink);
     }
@@ -138,8 +135,8 @@ void add_room_sketch(Page& page, SketchView view, const Layout& present, const A
     }
     const bool rehung =
         then.lean_deg != present.room.lean_deg || then.height_mm != present.room.panel_centre_height_mm;
-    draw_panel(sketch, present, hang_of(present), 1, rehung ? kGrey : kInk);
-    if (rehung) draw_panel(sketch, present, hang_of(present, then.lean_deg, then.height_mm), 1, kThen);
+    draw_panel(sketch, present, panel_frame(present), 1, rehung ? kGrey : kInk);
+    if (rehung) draw_panel(sketch, present, panel_frame(present, then.lean_deg, then.height_mm), 1, kThen);
     for (std::size_t i = 0; i < present.lamps.size(); ++i) {
         const Lamp &a = present.lamps[i], &b = then.lamps[i];
         const bool moved = a.at_mm != b.at_mm || a.aim_mm != b.aim_mm;

@@ -3,6 +3,7 @@
 
 #include "output/lay/drawing.h"
 #include "output/paper/name_spot.h"
+#include "scene/model/half_joint.h"
 
 namespace rakelight {
 
@@ -28,8 +29,8 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
     for (const Region& ground : report.ground) boxes.push_back(bounds(ground));
     // Below all: what surrounds stones, which belongs to no field's ground.
     for (std::size_t f = report.stone_count > 0 ? count : 0; f-- > 0;) {
-        TracedShape shape =
-            shape_of(grow(report.ground[f], 1.1 * layout.fields[f].joint_mm, Corner::round), place);
+        TracedShape shape = shape_of(
+            grow(report.ground[f], 2 * kUnderPieces * layout.fields[f].joint_mm, Corner::round), place);
         shape.fill = report.joint_colour[f];
         layer.shapes.push_back(std::move(shape));
     }
@@ -37,7 +38,7 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
         // As far as the later fields' own half of the joint, and a hair under their pieces.
         Region reach = report.ground[f];
         for (std::size_t later = f + 1; later < count; ++later) {
-            const double half_mm = 0.55 * layout.fields[later].joint_mm;
+            const double half_mm = kUnderPieces * layout.fields[later].joint_mm;
             if (half_mm <= 0 || !meet(widened(boxes[f], half_mm), boxes[later])) continue;
             reach =
                 unite(reach, intersect(grow(report.ground[f], half_mm, Corner::round), report.ground[later]));

@@ -20,16 +20,6 @@ PageText word(const std::string& text, double x, double y, double size = kType_m
     return {text, {x, y}, size, bold, align, from_bytes(colour)};
 }
 
-// Cuts a name that would run into the next column.
-std::string within(std::string text, double most_mm) {
-    if (width_mm(word(text, 0, 0)) <= most_mm) return text;
-    while (!text.empty() && width_mm(word(text + "..", 0, 0)) > most_mm) {
-        do text.pop_back();
-        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xc0) == 0x80);
-    }
-    return text + "..";
-}
-
 /// Sets line under line, and begins a new page where one is full.
 class KeySetter {
   public:
@@ -157,8 +147,8 @@ class KeySetter {
                                             {},
                                             {}});
             write(word(report_.code[laid.material], kMargin_mm, y_, 3.6, true));
-            write(word(within(layout_.stock[laid.material].name, column(3) - kMargin_mm - 40),
-                       kMargin_mm + 22, y_));
+            write(cut(word(layout_.stock[laid.material].name, kMargin_mm + 22, y_),
+                      column(3) - kMargin_mm - 40));
             numbers(laid.count, laid.area_mm2, 100 * laid.area_mm2 / report_.panel_mm2, laid.mass_g);
         }
         y_ += kLine_mm;
@@ -171,7 +161,7 @@ class KeySetter {
             room_for(1);
             const LaidField& field = report_.fields[f];
             write(word(std::to_string(f + 1), kMargin_mm, y_, 3.6, true));
-            write(word(within(layout_.fields[f].name, column(3) - kMargin_mm - 30), kMargin_mm + 9, y_));
+            write(cut(word(layout_.fields[f].name, kMargin_mm + 9, y_), column(3) - kMargin_mm - 30));
             numbers(field.count, field.area_mm2, 100 * field.joint_share(), field.mass_g);
         }
         room_for(1);

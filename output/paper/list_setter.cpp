@@ -40,7 +40,7 @@ void ListSetter::turn_page(const std::string& heading) {
     pages_.push_back(std::move(page));
     heading_ = heading;
     y_ = 21;
-    put(within(title_, 7, 110, true), kLeft_mm, 7, true);
+    put(cut(word(title_, {}, 7, true), 110).text, kLeft_mm, 7, true);
     put(heading, kRight_mm, 4.4, true, true);
     y_ += 5.5;
     put(subtitle_, kLeft_mm, kType_mm);
@@ -87,15 +87,15 @@ void ListSetter::row(const std::vector<std::string>& cells, std::optional<Rgb8> 
     }
     for (std::size_t i = 0; i < std::min(cells.size(), columns_.size()); ++i) {
         const ListColumn& column = columns_[i];
-        put(column.most_mm > 0 ? within(cells[i], kType_mm, column.most_mm, bold) : cells[i], column.x_mm,
-            kType_mm, bold, column.right);
+        put(column.most_mm > 0 ? cut(word(cells[i], {}, kType_mm, bold), column.most_mm).text : cells[i],
+            column.x_mm, kType_mm, bold, column.right);
     }
     y_ += kLine_mm;
 }
 
 void ListSetter::paragraph(const std::string& text, const std::string& lead) {
     const double x = lead.empty() ? kLeft_mm : kLeft_mm + kLead_mm;
-    const std::vector<std::string> lines = wrapped(text, kType_mm, kRight_mm - x);
+    const std::vector<std::string> lines = wrapped(word(text, {}, kType_mm), kRight_mm - x);
     room_for(kParagraph_mm * static_cast<double>(lines.size()));
     if (!lead.empty()) put(lead, kLeft_mm, kType_mm, true);
     for (const std::string& line : lines) {
@@ -107,7 +107,7 @@ void ListSetter::paragraph(const std::string& text, const std::string& lead) {
 
 void ListSetter::note(const std::string& text, double x_mm) {
     y_ -= kLine_mm - kParagraph_mm;
-    for (const std::string& line : wrapped(text, kType_mm, kRight_mm - x_mm)) {
+    for (const std::string& line : wrapped(word(text, {}, kType_mm), kRight_mm - x_mm)) {
         room_for(kParagraph_mm);
         put(line, x_mm, kType_mm);
         y_ += kParagraph_mm;
@@ -122,7 +122,7 @@ void ListSetter::figure(const std::string& value, const std::string& caption, in
     y_ += 3;
     put(value, x, size, true);
     y_ += 4;
-    put(within(caption, 2.2, most), x, 2.2, false, false, true);
+    put(cut(word(caption, {}, 2.2), most).text, x, 2.2, false, false, true);
     y_ -= 7;
     if (nth + 1 == of) y_ += 13;
 }

@@ -88,8 +88,7 @@ RoomiestBox roomiest_box(const Region& region, double wide) {
     const auto cell = [&](const glm::dvec2& at, double half) {
         double clear = 1e300;
         for (const Ring& ring : flat.rings)
-            for (std::size_t i = 0; i < ring.size(); ++i)
-                clear = std::min(clear, clear_of(ring[i] - at, ring[(i + 1) % ring.size()] - at));
+            for (const auto& [a, b] : edges(ring)) clear = std::min(clear, clear_of(a - at, b - at));
         return Cell{at, half, contains(flat, at) ? clear : -clear};
     };
     const auto less = [](const Cell& a, const Cell& b) { return a.most() < b.most(); };

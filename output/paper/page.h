@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "output/paper/lettering.h"
+#include "output/paper/type.h"
 
 namespace rakelight {
 
@@ -22,15 +22,6 @@ struct PageBox {
 struct PageLine {
     std::vector<glm::dvec2> points_mm;
     double width_mm = 0.2;
-    EncodedSrgb colour;
-};
-
-struct PageText {
-    std::string text;
-    glm::dvec2 baseline_mm{};
-    double size_mm = 2.4;  ///< of the em
-    bool bold = false;
-    Align align = Align::left;
     EncodedSrgb colour;
 };
 
@@ -49,9 +40,6 @@ struct PixelBox {
     glm::ivec2 size_px{};
 };
 PixelBox pixels_of(const PageBox& box, double px_per_mm);
-
-/// Width of a text on the page, whatever its colour.
-double width_mm(const PageText& text);
 
 /// The page in pixels. Boxes have sharp edges at whole pixels and exactly their colour.
 Print print_page(const Page& page, double px_per_mm);

@@ -2,12 +2,12 @@
 
 #include <OpenImageIO/filesystem.h>
 #include <OpenImageIO/imageio.h>
-#include <cairo-pdf.h>
 #include <fmt/format.h>
 
 #include <cmath>
 
-#include "output/paper/lettering_cairo.h"
+#include "output/paper/painter.h"
+#include "output/paper/pdf_file.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 
@@ -15,11 +15,9 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kPoints_per_mm = 72 / 25.4;
 constexpr int kJpegQuality = 93;
 
 using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
-using Context = std::unique_ptr<cairo_t, decltype(&cairo_destroy)>;
 
 std::vector<std::uint8_t> bytes_of(const Print& print) {
     std::vector<std::uint8_t> bytes(print.rgb.size());
@@ -42,7 +40,7 @@ std::vector<unsigned char> as_jpeg(const Print& print, const std::vector<std::ui
 }
 
 // cairo wants pixels as well as the JPEG, for whoever cannot take the JPEG.
-void draw(cairo_t* c, const PlacedPrint& placed) {
+void paint(cairo_t* c, const PlacedPrint& placed) {
     const Print& print = *placed.print;
     const std::vector<std::uint8_t> bytes = bytes_of(print);
     const Surface image(cairo_image_surface_create(CAIRO_FORMAT_RGB24, print.width, print.height),
@@ -73,36 +71,10 @@ void draw(cairo_t* c, const PlacedPrint& placed) {
     cairo_restore(c);
 }
 
-void take(cairo_t* c, const EncodedSrgb& colour) {
-    cairo_set_source_rgb(c, colour.r, colour.g, colour.b);
-}
-
-void draw(cairo_t* c, const PdfPage& p) {
-    take(c, p.page.paper);
-    cairo_paint(c);
-    for (const PlacedPrint& print : p.prints) draw(c, print);
-    for (const PageBox& box : p.page.boxes) {
-        take(c, box.colour);
-        cairo_rectangle(c, box.at_mm.x, box.at_mm.y, box.size_mm.x, box.size_mm.y);
-        cairo_fill(c);
-    }
-    cairo_set_line_join(c, CAIRO_LINE_JOIN_ROUND);
-    for (const PageLine& line : p.page.lines) {
-        take(c, line.colour);
-        cairo_set_line_width(c, line.width_mm);
-        cairo_new_path(c);
-        for (const glm::dvec2& at : line.points_mm) cairo_line_to(c, at.x, at.y);
-        cairo_stroke(c);
-    }
-    for (const PageText& text : p.page.texts) {
-        const double back = text.align == Align::left     ? 0
-                            : text.align == Align::centre ? width_mm(text) / 2
-                                                          : width_mm(text);
-        choose(c, {text.size_mm, text.bold, text.align, text.colour});
-        take(c, text.colour);
-        cairo_move_to(c, text.baseline_mm.x - back, text.baseline_mm.y);
-        cairo_show_text(c, sound(text.text).c_str());
-    }
+void paint(cairo_t* c, const PdfPage& p) {
+    paint(c, PageBox{{0, 0}, p.page.size_mm, p.page.paper});
+    for (const PlacedPrint& print : p.prints) paint(c, print);
+    paint(c, p.page);
 }
 
 }  // namespace
@@ -114,36 +86,10 @@ glm::dvec2 fitted_mm(const Print& print, const glm::dvec2& box_mm) {
 
 void write_pdf(const std::filesystem::path& path, const std::vector<PdfPage>& pages, const std::string& title,
                const std::string& author, const std::string& program) {
-    std::string bytes;
-    const auto collect = [](void* into, const unsigned char* data, unsigned count) {
-        static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(data), count);
-        return CAIRO_STATUS_SUCCESS;
-    };
-    {
-        const Surface surface(cairo_pdf_surface_create_for_stream(collect, &bytes, 1, 1),
-                              cairo_surface_destroy);
-        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, sound(title).c_str());
-        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_AUTHOR, sound(author).c_str());
-        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, sound(program).c_str());
-        // A fixed one: the same pages are to give the same bytes.
-        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
-        const Context context(cairo_create(surface.get()), cairo_destroy);
-        for (const PdfPage& page : pages) {
-            cairo_pdf_surface_set_size(surface.get(), page.page.size_mm.x * kPoints_per_mm,
-                                       page.page.size_mm.y * kPoints_per_mm);
-            cairo_save(context.get());
-            cairo_scale(context.get(), kPoints_per_mm, kPoints_per_mm);
-            draw(context.get(), page);
-            cairo_restore(context.get());
-            cairo_show_page(context.get());
-        }
-        cairo_surface_finish(surface.get());
-        const cairo_status_t status = cairo_surface_status(surface.get());
-        if (status != CAIRO_STATUS_SUCCESS)
-            throw OutputError(
-                fmt::format("cannot write {}: {}", path.string(), cairo_status_to_string(status)));
-    }
-    write_file(path, bytes);
+    std::vector<PdfSheet> sheets;
+    for (const PdfPage& page : pages)
+        sheets.push_back({page.page.size_mm, [&page](cairo_t* c) { paint(c, page); }});
+    write_file(path, pdf_file(sheets, {title, author, program}));
 }
 
 }  // namespace rakelight

@@ -12,34 +12,6 @@ PageText word(std::string text, const glm::dvec2& baseline_mm, double size_mm, b
     return {std::move(text), baseline_mm, size_mm, bold, align, from_bytes(colour)};
 }
 
-std::string within(std::string text, double size_mm, double most_mm, bool bold) {
-    const auto width = [&](const std::string& t) { return width_mm(word(t, {0, 0}, size_mm, bold)); };
-    if (width(text) <= most_mm) return text;
-    while (!text.empty() && width(text + "..") > most_mm) {
-        do text.pop_back();
-        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xc0) == 0x80);
-    }
-    return text + "..";
-}
-
-std::vector<std::string> wrapped(const std::string& text, double size_mm, double most_mm) {
-    std::vector<std::string> lines(1);
-    std::size_t at = 0;
-    while (at < text.size()) {
-        const std::size_t space = std::min(text.find(' ', at), text.size());
-        const std::string next = text.substr(at, space - at);
-        std::string longer = lines.back();
-        if (!longer.empty()) longer.push_back(' ');
-        longer += next;
-        if (!lines.back().empty() && width_mm(word(longer, {0, 0}, size_mm)) > most_mm)
-            lines.push_back(next);
-        else
-            lines.back() = std::move(longer);
-        at = space + 1;
-    }
-    return lines;
-}
-
 TracedShape line_shape(std::vector<glm::dvec2> points_mm) {
     return {{std::move(points_mm)}, false, {}, ""};
 }

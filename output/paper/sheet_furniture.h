@@ -13,12 +13,6 @@ inline constexpr Rgb8 kBlack{0, 0, 0}, kWhite{255, 255, 255}, kGrey{105, 105, 10
 PageText word(std::string text, const glm::dvec2& baseline_mm, double size_mm, bool bold = false,
               Align align = Align::left, const Rgb8& colour = kBlack);
 
-/// Cut with two dots where it would be longer.
-std::string within(std::string text, double size_mm, double most_mm, bool bold = false);
-
-/// Broken between words into lines no longer than `most_mm`.
-std::vector<std::string> wrapped(const std::string& text, double size_mm, double most_mm);
-
 TracedShape line_shape(std::vector<glm::dvec2> points_mm);
 TracedShape box_shape(const Box& box);
 TracedShape circle_shape(const glm::dvec2& middle_mm, double radius_mm);

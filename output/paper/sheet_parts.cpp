@@ -51,27 +51,10 @@ void add_scale(Page& page, const glm::dvec2& at_mm, double mm,
             {at_mm + glm::dvec2(mm * i / kSteps, 0), {mm / kSteps + 0.05, 3}, colour_of((i + 0.5) / kSteps)});
 }
 
-std::vector<std::string> broken(std::string_view words, const PageText& how, double mm) {
-    std::vector<std::string> lines(1);
-    while (!words.empty()) {
-        const std::size_t end = std::min(words.find(' '), words.size());
-        const std::string word(words.substr(0, end));
-        words.remove_prefix(std::min(end + 1, words.size()));
-        PageText longer = how;
-        longer.text = lines.back();
-        if (!longer.text.empty()) longer.text.push_back(' ');
-        longer.text += word;
-        if (!lines.back().empty() && width_mm(longer) > mm)
-            lines.push_back(word);
-        else
-            lines.back() = longer.text;
-    }
-    return lines;
-}
-
 double add_words(Page& page, std::string_view words, const PageText& how, double mm, double line_mm) {
     PageText line = how;
-    for (std::string& text : broken(words, how, mm)) {
+    line.text = words;
+    for (std::string& text : wrapped(line, mm)) {
         line.text = std::move(text);
         page.texts.push_back(line);
         line.baseline_mm.y += line_mm;

@@ -3,9 +3,7 @@
 #pragma once
 
 #include <functional>
-#include <string>
 #include <string_view>
-#include <vector>
 
 #include "output/paper/page.h"
 
@@ -23,9 +21,6 @@ void add_mark(Page& page, const glm::dvec2& at_mm, int number);
 /// A bar of colours from 0 to 1, `mm` wide and 3 high.
 void add_scale(Page& page, const glm::dvec2& at_mm, double mm,
                const std::function<EncodedSrgb(double)>& colour_of);
-
-/// Words broken into lines no wider than `mm` when set as `how` is (its text does not matter).
-std::vector<std::string> broken(std::string_view words, const PageText& how, double mm);
 
 /// Sets words in lines, `how` saying where the first baseline starts. \return the baseline after the last.
 double add_words(Page& page, std::string_view words, const PageText& how, double mm, double line_mm);

@@ -2,7 +2,7 @@
 #include <memory>
 #include <new>
 
-#include "output/paper/tracing_cairo.h"
+#include "output/paper/painter.h"
 
 namespace rakelight {
 
@@ -19,7 +19,7 @@ Print print_tracing(const Tracing& drawing, double px_per_mm) {
     cairo_set_source_rgb(c, 1, 1, 1);
     cairo_paint(c);
     cairo_scale(c, px_per_mm, px_per_mm);
-    for (const TracedLayer& layer : drawing.layers) draw_layer(c, layer);
+    for (const TracedLayer& layer : drawing.layers) paint(c, layer);
     cairo_surface_flush(surface.get());
     const unsigned char* data = cairo_image_surface_get_data(surface.get());
     const int stride = cairo_image_surface_get_stride(surface.get());

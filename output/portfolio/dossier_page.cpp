@@ -1,7 +1,5 @@
 #include "output/portfolio/dossier_page.h"
 
-#include <sstream>
-
 namespace rakelight {
 
 PdfPage blank_page() {
@@ -15,27 +13,10 @@ void write_heading(Page& page, const std::string& text) {
         {text, {kDossierMargin_mm, kDossierTop_mm + 4}, 5.2, false, Align::left, kDossierInk});
 }
 
-std::vector<std::string> broken_lines(const std::string& text, double size_mm, double wide_mm, bool bold) {
-    std::vector<std::string> lines;
-    std::istringstream words(text);
-    std::string line, word;
-    while (words >> word) {
-        const std::string longer = line.empty() ? word : line + ' ' + word;
-        if (!line.empty() && width_mm(PageText{longer, {}, size_mm, bold}) > wide_mm) {
-            lines.push_back(line);
-            line = word;
-        } else {
-            line = longer;
-        }
-    }
-    if (!line.empty()) lines.push_back(line);
-    return lines;
-}
-
 double write_lines(Page& page, const std::string& text, const glm::dvec2& at_mm, double wide_mm,
                    double size_mm, const EncodedSrgb& colour, bool bold, double leading) {
     double y = at_mm.y;
-    for (const std::string& line : broken_lines(text, size_mm, wide_mm, bold)) {
+    for (const std::string& line : wrapped(PageText{text, {}, size_mm, bold}, wide_mm)) {
         page.texts.push_back({line, {at_mm.x, y}, size_mm, bold, Align::left, colour});
         y += leading * size_mm;
     }

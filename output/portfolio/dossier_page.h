@@ -2,8 +2,6 @@
 #pragma once
 
 #include <string>
-#include <string_view>
-#include <vector>
 
 #include "output/portfolio/dossier.h"
 
@@ -19,10 +17,6 @@ PdfPage blank_page();
 
 /// A heading over a page.
 void write_heading(Page& page, const std::string& text);
-
-/// Words broken into lines no wider than `width_mm`; a word that is wider has a line to itself.
-std::vector<std::string> broken_lines(const std::string& text, double size_mm, double width_mm,
-                                      bool bold = false);
 
 /// Sets a text in lines from `at_mm` down. \return the baseline of the line that would follow.
 double write_lines(Page& page, const std::string& text, const glm::dvec2& at_mm, double width_mm,

@@ -15,20 +15,6 @@ namespace {
 constexpr double kStrip_mm = 8, kBaseline_mm = 5.2;
 const EncodedSrgb kInk{0.2, 0.2, 0.2}, kGrey{0.45, 0.45, 0.45};
 
-// The beginning of a text that fits, with dots where it was cut.
-std::string shortened(PageText text, double room_mm) {
-    if (width_mm(text) <= room_mm) return text.text;
-    while (!text.text.empty()) {
-        while (text.text.size() > 1 && (static_cast<unsigned char>(text.text.back()) & 0xc0) == 0x80)
-            text.text.pop_back();
-        text.text.pop_back();
-        PageText dotted = text;
-        dotted.text += "...";
-        if (width_mm(dotted) <= room_mm) return dotted.text;
-    }
-    return {};
-}
-
 }  // namespace
 
 Print mounted(const Print& picture, const std::string& caption, double px_per_mm) {
@@ -41,9 +27,8 @@ Print mounted(const Print& picture, const std::string& caption, double px_per_mm
     const double size = std::clamp(width / 60, 1.6, 2.6);
     Page words;
     const PageText honest{kNotAPhotograph, {width - 0.5, base}, size, false, Align::right, kGrey};
-    PageText said{caption, {0.5, base}, size, false, Align::left, kInk};
-    said.text = shortened(said, width - width_mm(honest) - 4);
-    words.texts = {said, honest};
+    const PageText said{caption, {0.5, base}, size, false, Align::left, kInk};
+    words.texts = {cut(said, width - width_mm(honest) - 4), honest};
     print_over(print, words, px_per_mm);
     return print;
 }

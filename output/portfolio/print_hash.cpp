@@ -30,6 +30,29 @@ std::string number_words(const glm::dvec3& v) {
     return fmt::format("{} {} {} ", v.x, v.y, v.z);
 }
 
+// Of each, every member by its name: a new one breaks the line, and is counted or left out on purpose. Left
+// out are names, places in the file and what other members follow from.
+std::string words_of(const Viewpoint& view) {
+    const auto& [name, walk, eye_mm, look_at_mm, view_width_mm, focal_length_mm, perspective, place] = view;
+    return number_words(eye_mm) + number_words(look_at_mm) +
+           fmt::format("{} {}", view_width_mm, static_cast<int>(perspective));
+}
+
+std::string words_of(const Lens& lens) {
+    const auto& [aperture_mm, focus_mm] = lens;
+    return fmt::format(" {} {}", aperture_mm, focus_mm);
+}
+
+std::string words_of(const StandInPlace& thing) {
+    const auto& [what, at_mm, turn_deg, height_mm] = thing;
+    return fmt::format(" {} {} {} {} {}", static_cast<int>(what), at_mm.x, at_mm.y, turn_deg, height_mm);
+}
+
+// The length goes first, so that "a b" and "c" are not "a" and "b c".
+std::string words_of(const std::string& text) {
+    return fmt::format(" {}:{}", text.size(), text);
+}
+
 }  // namespace
 
 std::uint64_t panel_hash(const Layout& layout) {
@@ -50,15 +73,12 @@ std::uint64_t panel_hash(const Layout& layout) {
 
 std::uint64_t print_hash(std::uint64_t panel, std::string_view version, const PlannedShot& plan,
                          const Portfolio& portfolio) {
-    const Viewpoint& view = plan.layout.viewpoints.front();
-    std::string words = number_words(view.eye_mm) + number_words(view.look_at_mm);
-    words += fmt::format("{} {} {} {} {} {} {}", view.view_width_mm, static_cast<int>(view.perspective),
-                         plan.lens.aperture_mm, plan.lens.focus_mm, portfolio.dpi, plan.title, plan.light);
-    if (plan.in_room)
-        for (const StandInPlace& thing : portfolio.scale)
-            words += fmt::format(" {} {} {} {} {}", static_cast<int>(thing.what), thing.at_mm.x,
-                                 thing.at_mm.y, thing.turn_deg, thing.height_mm);
-    return fnv1a(words, scene_hash(panel, version, plan.picture));
+    const auto& [shot, name, title, note, light, layout, picture, lens, in_room] = plan;
+    std::string words = words_of(layout.viewpoints.front()) + words_of(lens) +
+                        fmt::format(" {}", portfolio.dpi) + words_of(title) + words_of(light);
+    if (in_room)
+        for (const StandInPlace& thing : portfolio.scale) words += words_of(thing);
+    return fnv1a(words, scene_hash(panel, version, picture));
 }
 
 }  // namespace rakelight

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "output/portfolio/shot_light.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -186,7 +187,7 @@ class Planner {
             low.y = std::min(low.y, on_wall(kEye_mm, 0, s.at_mm.y + half.y) - kUnderFeet_mm);
         }
         for (const Lamp& lamp : layout_.lamps)
-            if (lamp.form == LampForm::spot && lamp.at_mm.z < eye_z / 3)
+            if (rule_of(lamp.form).in_can && lamp.at_mm.z < eye_z / 3)
                 high.y = std::max(high.y, on_wall(kEye_mm, lamp.at_mm.y + 3 * lamp.width_mm, lamp.at_mm.z));
         glm::dvec2 seen = high - low + glm::dvec2(2 * kAside_mm, 0);
         seen.x = std::max(seen.x, 4.0 / 3 * seen.y);

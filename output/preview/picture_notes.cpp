@@ -29,6 +29,18 @@ double pixel_deg(const Layout& layout, const Picture& picture) {
 
 }  // namespace
 
+std::vector<Xyz> noted_illuminance(std::span<const glm::dvec3> xyz) {
+    std::vector<Xyz> noted;
+    for (const glm::dvec3& group : xyz) noted.push_back({group.x, group.y, group.z});
+    return noted;
+}
+
+double card_cd_per_m2(const PictureNotes& notes) {
+    std::vector<glm::dvec3> metered;
+    for (const Xyz& group : notes.illuminance_xyz) metered.emplace_back(group.x, group.y, group.z);
+    return grey_card_cd_per_m2(metered);
+}
+
 PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
                       std::uint64_t scene_hash) {
     PictureNotes notes;
@@ -38,8 +50,8 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays
     notes.picture = picture.name;
     if (layout.light != kOwnLight) notes.light = layout.light;
     notes.scene_hash = scene_hash;
-    for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)))
-        notes.illuminance_xyz.push_back({xyz.x, xyz.y, xyz.z});
+    notes.illuminance_xyz =
+        noted_illuminance(panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)));
     notes.ev = picture.ev;
     notes.exposure_rule = picture.exposure;
     notes.pixel_deg = pixel_deg(layout, picture);

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <glm/glm.hpp>
+#include <span>
 
 #include "output/film/notes.h"
 #include "renderer/rays.h"
@@ -9,6 +11,12 @@
 #include "scene/world/world.h"
 
 namespace rakelight {
+
+/// XYZ of illuminance as notes have it, and as the meter reads it.
+std::vector<Xyz> noted_illuminance(std::span<const glm::dvec3> xyz);
+
+/// What `RenderOptions::card_cd_per_m2` wants to be, of a picture whose light is noted: it is metered once.
+double card_cd_per_m2(const PictureNotes& notes);
 
 /// Of a picture of a world in the light of `layout`. \throws RequestError when the layout lacks its viewpoint
 /// or its exposure cannot be set (`check_exposure`).

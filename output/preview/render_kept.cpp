@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "output/preview/picture_notes.h"
 #include "output/system/interrupt.h"
 #include "output/system/progress.h"
 #include "renderer/render.h"
@@ -22,6 +23,7 @@ Film render_kept(const World& world, const Rays& rays, const Layout& layout, con
         RenderOptions options;
         options.threads = how.threads;
         options.rows = band;
+        options.card_cd_per_m2 = card_cd_per_m2(place.notes);
         options.progress = [&](double share) {
             const double done = band.first_row - how.rows.first_row + share * (band.end_row - band.first_row);
             progress.show(done / all_rows);

@@ -15,9 +15,9 @@ struct KeptRender {
     bool quiet = false;        ///< show no progress
 };
 
-/// Renders rows of a picture, going on from those that are kept at `place`; says so on stderr, and how far
-/// they are kept when a signal stops it. \throws Cancelled then; OutputError when rows cannot be kept; as
-/// `render`.
+/// Renders rows of a picture, whose light `place.notes` tell (`notes_of`), going on from those that are kept
+/// at `place`; says so on stderr, and how far they are kept when a signal stops it. \throws Cancelled then;
+/// OutputError when rows cannot be kept; as `render`.
 Film render_kept(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
                  const KeptRender& how, const BegunPlace& place);
 

@@ -128,9 +128,10 @@ void glare(const GlareRequest& request) {
         ask.lamps = lights_meant(lit.layout, request.lamps);
         const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
         const GlareRoom room(lit.layout, laying);
+        const std::vector<glm::dvec3> light = metered_light(room, ask);
         std::vector<GlareLook> looks;
         for (const Viewpoint& view : views) {
-            looks.push_back(look_for_glare(room, view, ask));
+            looks.push_back(look_for_glare(room, light, view, ask));
             GlareLook& look = looks.back();
             look.report.light = lit.light;
             reports.push_back(look.report);
@@ -139,7 +140,7 @@ void glare(const GlareRequest& request) {
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
-        MoveAnswer answer = find_moves(room, views, looks, section.move, ask);
+        MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
         answer.report.light = lit.light;
         tell(answer.report);
         write_sheet(files, lit.file("what to move"),

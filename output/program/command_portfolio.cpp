@@ -79,6 +79,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
     options.cancelled = interrupted;
     NotedFilm noted;
     noted.notes = notes_of(plan.layout, stand.world, stand.rays, plan.picture, hash);
+    options.card_cd_per_m2 = card_cd_per_m2(noted.notes);
     noted.film = render(stand.world, stand.rays, plan.layout, plan.picture, options);
     return noted;
 }

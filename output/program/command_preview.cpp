@@ -8,6 +8,7 @@
 #include "output/preview/deliver.h"
 #include "output/preview/finished.h"
 #include "output/preview/lit_pictures.h"
+#include "output/preview/lit_rooms.h"
 #include "output/preview/picture_notes.h"
 #include "output/preview/render_kept.h"
 #include "output/program/command_options.h"
@@ -19,7 +20,6 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/system/thread_limit.h"
-#include "scene/light/with_light.h"
 
 namespace rakelight {
 
@@ -115,39 +115,22 @@ std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& fo
     return left;
 }
 
-// The room in one of its lights, ready for rays.
-struct LitRoom {
-    Layout layout;
-    World world;
-    Rays rays;
-
-    LitRoom(const Layout& all, const Laying& laying, const std::string& light)
-        : layout(light.empty() || light == all.light ? all : with_light(all, light)),
-          world(build_world(layout, laying)),
-          rays(world) {}
-};
-
-// Keeps the room of the last light: works are ordered by it.
-class LitRooms {
-  public:
-    LitRooms(const Layout& layout, const Laying& laying) : layout_(layout), laying_(laying) {}
-
-    const LitRoom& in(const std::string& light) {
-        if (!room_ || light != light_) {
-            room_.reset();  // first, for its memory
-            room_ = std::make_unique<LitRoom>(layout_, laying_, light);
-            light_ = light;
-            stop_if_interrupted();
-        }
-        return *room_;
+// Traces one piece of work and writes what it ends in.
+void render_work(const Work& work, const LitRooms::Room& room, const PictureNotes& notes,
+                 const fs::path& folder, const PreviewRequest& request) {
+    const BegunPlace place{folder, stem_of(work), notes, build_of_this_program()};
+    const KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet};
+    const NotedFilm noted{render_kept(room.world, room.rays, room.layout, work.picture, kept, place), notes};
+    if (work.part) {
+        const fs::path path = folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *work.part);
+        write_film(path, noted.film, noted.notes);
+        fmt::print("{}\n", path.string());
+    } else {
+        for (const fs::path& path : deliver(noted, folder, !request.no_halo))
+            fmt::print("{}\n", path.string());
     }
-
-  private:
-    const Layout& layout_;
-    const Laying& laying_;
-    std::string light_;
-    std::unique_ptr<const LitRoom> room_;
-};
+    forget_begun(place);
+}
 
 void preview(const PreviewRequest& request) {
     const ThreadLimit limit(request.threads);
@@ -160,30 +143,24 @@ void preview(const PreviewRequest& request) {
 
     const Laying laying = lay_telling(layout);
     for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
+    stop_if_interrupted();
     LitRooms rooms(layout, laying);
-    std::vector<PictureNotes> notes;
-    for (const Work& work : works) {
-        const LitRoom& room = rooms.in(work.picture.light);
-        notes.push_back(notes_of(room.layout, room.world, room.rays, work.picture,
-                                 scene_hash(sources, kProgram, work.picture)));
-    }
-    for (std::size_t i = 0; i < works.size(); ++i) {
-        stop_if_interrupted();
-        const LitRoom& room = rooms.in(works[i].picture.light);
-        const BegunPlace place{folder, stem_of(works[i]), notes[i], build_of_this_program()};
-        const KeptRender kept{works[i].rows, request.threads, request.save_every_s, request.quiet};
-        const NotedFilm noted{render_kept(room.world, room.rays, room.layout, works[i].picture, kept, place),
-                              notes[i]};
-        if (works[i].part) {
-            const fs::path path =
-                folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *works[i].part);
-            write_film(path, noted.film, noted.notes);
-            fmt::print("{}\n", path.string());
-        } else {
-            for (const fs::path& path : deliver(noted, folder, !request.no_halo))
-                fmt::print("{}\n", path.string());
+    std::vector<std::string> lights;
+    for (const Work& work : works) lights.push_back(work.picture.light);
+    for (const std::vector<std::size_t>& in_one_world : rooms.sharing_a_world(lights)) {
+        // All are metered before one is traced: a picture that no light falls on is refused at once.
+        std::vector<PictureNotes> notes;
+        for (const std::size_t i : in_one_world) {
+            const LitRooms::Room room = rooms.in(lights[i]);
+            stop_if_interrupted();
+            notes.push_back(notes_of(room.layout, room.world, room.rays, works[i].picture,
+                                     scene_hash(sources, kProgram, works[i].picture)));
         }
-        forget_begun(place);
+        for (std::size_t k = 0; k < in_one_world.size(); ++k) {
+            stop_if_interrupted();
+            const std::size_t i = in_one_world[k];
+            render_work(works[i], rooms.in(lights[i]), notes[k], folder, request);
+        }
     }
 }
 

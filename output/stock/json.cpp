@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "output/paper/ink.h"
+
 namespace rakelight {
 
 namespace {

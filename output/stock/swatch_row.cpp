@@ -44,33 +44,12 @@ constexpr double kCaptionLine_mm = 2.3;
 constexpr double kUnder_mm = 2.4;  // first caption's baseline below its swatch
 constexpr double kAir_mm = 2.2;    // between rows
 
-EncodedSrgb grey(double lightness) {
-    const Xyz white = xyz_of(kD65);
-    return from_bytes(to_bytes(encode(xyz_to_linear_rgb(lab_to_xyz({lightness, 0, 0}, white)))));
-}
-
 int lines_of_swatches(const StockEntry& entry) {
     return (static_cast<int>(entry.swatches.size()) + 1 + kPlaces - 1) / kPlaces;
 }
 
 double width_of_swatch_mm(std::size_t i) {
     return i == 0 ? 2 * kPlace_mm + kGap_mm : kPlace_mm;
-}
-
-// Cuts a text where a line may end: after spaces and hyphens, and anywhere (between characters) in a word
-// that alone is wider than the room.
-std::vector<std::string> pieces_of(const std::string& text, double room_mm) {
-    std::vector<std::string> pieces;
-    for (std::size_t i = 0; i < text.size();) {
-        std::size_t end = std::min(text.find_first_of(" -", i), text.size() - 1) + 1;
-        while (end > i + 1 && width_mm(caption(text.substr(i, end - i), {})) > room_mm) {
-            do --end;
-            while (end > i + 1 && (static_cast<unsigned char>(text[end]) >> 6) == 2);
-        }
-        pieces.push_back(text.substr(i, end - i));
-        i = end;
-    }
-    return pieces;
 }
 
 std::vector<std::string> caption_lines(const StockEntry& entry, std::size_t i) {
@@ -82,13 +61,7 @@ std::vector<std::string> caption_lines(const StockEntry& entry, std::size_t i) {
         text += fmt::format(", {:.3g} mm", swatch.thickness_mm);
     if (!swatch.in_srgb) text += "*";
     const double room_mm = swatch.limit ? 8 : width_of_swatch_mm(i);  // both limits break after "pure"
-    std::vector<std::string> lines(1);
-    for (const std::string& piece : pieces_of(text, room_mm)) {
-        if (!lines.back().empty() && width_mm(caption(lines.back() + piece, {})) > room_mm)
-            lines.emplace_back();
-        lines.back() += piece;
-    }
-    return lines;
+    return wrapped(caption(std::move(text), {}), room_mm);
 }
 
 // Height of a line of swatches with what stands below: at least two lines, so that most rows are alike.
@@ -168,36 +141,6 @@ void add_lab(Page& page, const StockReport& report, const Swatch& swatch, double
 }
 
 }  // namespace
-
-const EncodedSrgb kPaper = grey(kSurroundLightness), kInk = grey(8), kLight = grey(97);
-
-PageText plain(std::string text, const glm::dvec2& baseline_mm, Align align) {
-    return {std::move(text), baseline_mm, kText_mm, false, align, kInk};
-}
-
-PageText caption(std::string text, const glm::dvec2& baseline_mm, Align align) {
-    return {std::move(text), baseline_mm, kCaption_mm, false, align, kInk};
-}
-
-PageText fitted(PageText text, double room_mm) {
-    const double wide_mm = width_mm(text);
-    if (wide_mm <= room_mm) return text;
-    text.size_mm *= std::max(0.5, room_mm / wide_mm);
-    std::string kept = text.text;
-    while (!kept.empty() && width_mm(text) > room_mm) {
-        while ((static_cast<unsigned char>(kept.back()) >> 6) == 2 && kept.size() > 1) kept.pop_back();
-        kept.pop_back();
-        text.text = kept + "\u2026";
-    }
-    return text;
-}
-
-std::string number(double value, int decimals) {
-    std::string text = fmt::format("{:.{}f}", value, decimals);
-    if (text.find_first_not_of("-0.") == std::string::npos && text[0] == '-') text.erase(0, 1);
-    if (text[0] == '-') text.replace(0, 1, "\u2212");
-    return text;
-}
 
 double row_height_mm(const StockEntry& entry) {
     return lines_of_swatches(entry) * (swatch_line_mm(entry) + kAir_mm);

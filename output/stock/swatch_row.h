@@ -1,10 +1,11 @@
-// One row of the stock sheet, and the measures and inks that all of it shares.
+// One row of the stock sheet, and the measures that all of it shares.
 #pragma once
 
 #include <array>
 #include <string>
 #include <vector>
 
+#include "output/paper/ink.h"
 #include "output/paper/page.h"
 #include "output/stock/report.h"
 
@@ -17,24 +18,6 @@ inline constexpr double kPlot_mm = 123;
 inline constexpr double kLab_mm = 159;
 inline constexpr double kRight_mm = 196;
 inline constexpr std::array<double, 3> kLabColumns_mm{176.5, 186.5, kRight_mm};
-
-// Type.
-inline constexpr double kName_mm = 3.4;
-inline constexpr double kText_mm = 2.35;
-inline constexpr double kCaption_mm = 2.0;
-inline constexpr double kLine_mm = 3.7;
-
-// Greys of L* 55, 8 and 97, as sRGB bytes.
-extern const EncodedSrgb kPaper, kInk, kLight;
-
-PageText plain(std::string text, const glm::dvec2& baseline_mm, Align align = Align::left);
-PageText caption(std::string text, const glm::dvec2& baseline_mm, Align align = Align::left);
-
-/// The same text made to fit: set smaller, down to half its size, then cut with an ellipsis.
-PageText fitted(PageText text, double room_mm);
-
-/// With a true minus, and none before zero.
-std::string number(double value, int decimals);
 
 double row_height_mm(const StockEntry& entry);
 

@@ -10,8 +10,7 @@
 
 namespace rakelight {
 
-inline constexpr double kSurroundLightness = 55;  ///< L* of the page
-inline constexpr double kSheet_px_per_mm = 10;    ///< 254 dots an inch
+inline constexpr double kSheet_px_per_mm = 10;  ///< 254 dots an inch
 
 /// Where a swatch stands.
 struct SwatchSpot {

@@ -57,7 +57,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     layers.push_back(origin_mark(place));
     drawing.what_counts = {"pieces", "stones"};
     drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.width_mm, layout.height_mm) + 3.0};
-    drawing.title = within(layout.name.empty() ? "Drawing to lay by" : layout.name, 7, 120, true);
+    drawing.title = cut(word(layout.name.empty() ? "Drawing to lay by" : layout.name, {}, 7, true), 120).text;
     drawing.notes = {
         "The drawing to lay by, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
         "each with its turn.",

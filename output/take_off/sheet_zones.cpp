@@ -53,7 +53,7 @@ void plan(ListSetter& set, const Layout& layout, const Laying& laying, const Lay
         for (const std::size_t z : t.order.order) {
             const double most = ListSetter::kRight_mm - x - 8;
             light.texts.push_back(word(std::to_string(t.turn_of(z)), {x, y}, 4.4, true));
-            light.texts.push_back(word(within(t.zones[z].name, 3, most, true), {x + 8, y - 0.4}, 3, true));
+            light.texts.push_back(cut(word(t.zones[z].name, {x + 8, y - 0.4}, 3, true), most));
             light.texts.push_back(word(t.zones[z].grout, {x + 8, y + 3.2}, 2.2, false, Align::left, kGrey));
             y += 9;
         }
@@ -98,7 +98,8 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
                     ? ""
                     : fmt::format(" The nearest recipe to the colour {}, CIEDE2000 {:.1f} off, or as bought.",
                                   t.zones[z].grout, mix.recipe.delta_e)),
-            fmt::format("{}  {}", t.turn_of(z), within(t.zones[z].name, ListSetter::kType_mm, 26, true)));
+            fmt::format("{}  {}", t.turn_of(z),
+                        cut(word(t.zones[z].name, {}, ListSetter::kType_mm, true), 26).text));
     }
     std::string behind;
     for (const std::size_t z : t.order.order)

@@ -98,7 +98,7 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     drawing.part_mm.high += 3.0;
     drawing.what_counts = {"cut line", "tape line"};
     drawing.badge = std::to_string(t.turn_of(z));
-    drawing.title = within(fmt::format("{}: {}", zone.name, zone.grout), 7, 120, true);
+    drawing.title = cut(word(fmt::format("{}: {}", zone.name, zone.grout), {}, 7, true), 120).text;
     drawing.notes = {
         fmt::format(
             "Turn {} of {}. Cut along the solid line, the far side of the boundary joint. Tinted paper "

@@ -2,6 +2,7 @@
 
 #include <OpenImageIO/filesystem.h>
 #include <OpenImageIO/imageio.h>
+#include <OpenImageIO/strutil.h>
 #include <fmt/format.h>
 
 #include <cmath>
@@ -9,7 +10,6 @@
 
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
-#include "output/web/base64.h"
 
 namespace rakelight {
 
@@ -32,7 +32,8 @@ std::string jpeg_source(const std::vector<float>& rgb, int width, int height) {
     if (!out->open("page.jpg", spec) || !out->write_image(OIIO::TypeDesc::UINT8, samples.data()) ||
         !out->close())
         throw OutputError(fmt::format("cannot make a JPEG: {}", out->geterror()));
-    return "data:image/jpeg;base64," + base64({reinterpret_cast<const char*>(bytes.data()), bytes.size()});
+    return "data:image/jpeg;base64," +
+           OIIO::Strutil::base64_encode({reinterpret_cast<const char*>(bytes.data()), bytes.size()});
 }
 
 // Encoded sRGB of a file on white paper, 0..1.
@@ -82,7 +83,8 @@ EmbeddedPicture embedded_picture(const std::filesystem::path& file, const Pictur
     const PixelSize size = fit_within(old, limits.most_side_px);
     EmbeddedPicture picture{"", size.width, size.height, old.width, old.height};
     if (size == old && std::filesystem::file_size(file) <= limits.most_bytes)
-        picture.source = fmt::format("data:image/{};base64,{}", in->format_name(), base64(read_file(file)));
+        picture.source = fmt::format("data:image/{};base64,{}", in->format_name(),
+                                     OIIO::Strutil::base64_encode(read_file(file)));
     else
         picture.source = jpeg_source(shrunk(read_rgb(*in, file), old, size), size.width, size.height);
     return picture;
@@ -94,7 +96,7 @@ EmbeddedPicture embedded_print(const Print& print) {
 }
 
 EmbeddedPicture embedded_drawing(const std::filesystem::path& file) {
-    return {"data:image/svg+xml;base64," + base64(read_file(file)), 0, 0, 0, 0};
+    return {"data:image/svg+xml;base64," + OIIO::Strutil::base64_encode(read_file(file)), 0, 0, 0, 0};
 }
 
 }  // namespace rakelight

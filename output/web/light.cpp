@@ -1,5 +1,6 @@
 #include "output/web/light.h"
 
+#include <OpenImageIO/strutil.h>
 #include <fmt/format.h>
 
 #include <bit>
@@ -10,7 +11,6 @@
 #include "output/print/eye_glare.h"
 #include "output/print/tone.h"
 #include "output/system/errors.h"
-#include "output/web/base64.h"
 #include "output/web/light_layers.h"
 #include "output/web/markup.h"
 
@@ -21,7 +21,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string data_element(const std::string& id, const std::string& bytes) {
-    return fmt::format("<script type=\"text/plain\" id=\"{}\">{}</script>\n", id, base64(bytes));
+    return fmt::format("<script type=\"text/plain\" id=\"{}\">{}</script>\n", id,
+                       OIIO::Strutil::base64_encode(bytes));
 }
 
 // A quarter of the kernel, the rest being its mirror images: 32-bit floats, lowest byte first, centre first.

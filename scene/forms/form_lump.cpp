@@ -1,6 +1,7 @@
 // Pieces that are lumps: broken chunks that rise above the faces, and water-worn pebbles set two thirds deep.
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
@@ -36,16 +37,16 @@ struct LikeEllipse {
     LikeEllipse(const Ring& ring, const glm::dvec2& centre) {
         // Second moments of the triangles from the centre (exact for polygons: Green's theorem).
         double area = 0, mxx = 0, mxy = 0, myy = 0;
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 a = ring[i] - centre, b = ring[(i + 1) % ring.size()] - centre;
-            const double cross = a.x * b.y - a.y * b.x;
-            area += cross / 2;
-            mxx += cross * (a.x * a.x + a.x * b.x + b.x * b.x) / 12;
-            myy += cross * (a.y * a.y + a.y * b.y + b.y * b.y) / 12;
-            mxy += cross * (a.x * b.y + 2 * a.x * a.y + 2 * b.x * b.y + b.x * a.y) / 24;
+        for (const auto& [from, to] : edges(ring)) {
+            const glm::dvec2 a = from - centre, b = to - centre;
+            const double twice = cross(a, b);
+            area += twice / 2;
+            mxx += twice * (a.x * a.x + a.x * b.x + b.x * b.x) / 12;
+            myy += twice * (a.y * a.y + a.y * b.y + b.y * b.y) / 12;
+            mxy += twice * (a.x * b.y + 2 * a.x * a.y + 2 * b.x * b.y + b.x * a.y) / 24;
         }
         const double root = std::sqrt(std::max(mxx * myy - mxy * mxy, 1e-12));
-        const double scale = 3.14159265358979 / (area * root);
+        const double scale = std::numbers::pi / (area * root);
         xx = scale * myy;
         yy = scale * mxx;
         xy = -scale * mxy;
@@ -53,6 +54,48 @@ struct LikeEllipse {
     double reach_mm(const glm::dvec2& unit) const {
         return 1 / std::sqrt(xx * unit.x * unit.x + 2 * xy * unit.x * unit.y + yy * unit.y * unit.y);
     }
+};
+
+/// The broken top of a lump: planes that fall away from its middle on all sides. Places relative to the
+/// centre, mm.
+class BrokenTop {
+  public:
+    BrokenTop(const Piece& piece, const Material& material, float half_size)
+        : top_(static_cast<float>(piece.top_mm)),
+          bottom_(top_ - static_cast<float>(piece.thickness_mm)),
+          rise_(static_cast<float>(chunk_rise_mm(piece))),
+          pitted_(face_kind(material) == FaceKind::pitted),
+          seed_(static_cast<std::uint32_t>(piece.seed)) {
+        // Directions shared out round the lump, each plane starting to fall somewhere off the middle.
+        Chance chance(hash_combine(piece.seed, 45));
+        const int count = 5 + static_cast<int>(3 * chance.unit());
+        for (int i = 0; i < count; ++i) {
+            const double turn = 2 * std::numbers::pi / count * (i + chance.within(-0.35, 0.35));
+            const auto from = static_cast<float>(chance.within(-0.05, 0.45)) * half_size;
+            const auto fall = static_cast<float>(chance.within(0.7, 1.15)) * rise_;
+            planes_.push_back({{std::cos(turn), std::sin(turn)}, fall / (half_size - from), from});
+        }
+        across_ = {chance.within(-0.2, 0.2), chance.within(-0.2, 0.2)};
+    }
+    float bottom() const { return bottom_; }
+    float height(const glm::vec2& p) const {
+        float z = top_ + std::min(0.0f, glm::dot(across_, p));
+        for (const auto& b : planes_) z = std::min(z, top_ - b.steep * (glm::dot(b.toward, p) - b.from_mm));
+        const float rough = pitted_ ? 0.7f : 0.3f;
+        z += rough * (layered_noise(glm::vec3(p, 0) * (pitted_ ? 0.8f : 0.5f), 3, seed_).value - 0.5f);
+        return std::clamp(z, std::max(top_ - rise_, bottom_ + 0.5f), top_);
+    }
+
+  private:
+    struct Plane {
+        glm::vec2 toward;
+        float steep, from_mm;
+    };
+    float top_, bottom_, rise_;
+    bool pitted_;
+    std::uint32_t seed_;
+    std::vector<Plane> planes_;
+    glm::vec2 across_{0};  // the slope of the top, which is a plane too
 };
 
 }  // namespace
@@ -63,80 +106,35 @@ Mesh form_chunk(const Piece& piece, const Material& material) {
     rule.ragged_mm = 0.4f;
     rule.undercut_deg = 6;
     rule.bow_share = 0.03f;
-    double perimeter = 0;
-    for (std::size_t i = 0; i < piece.outline_mm.size(); ++i)
-        perimeter += glm::distance(piece.outline_mm[i], piece.outline_mm[(i + 1) % piece.outline_mm.size()]);
-    const auto half = static_cast<float>(2 * area_mm2(piece.outline_mm) / perimeter);
-    const float step = std::max(static_cast<float>(perimeter) / 96, 0.8f);
+    const BrokenTop top(piece, material, static_cast<float>(mean_half_width_mm(piece.outline_mm)));
+    const float step = std::max(static_cast<float>(perimeter_mm(piece.outline_mm)) / 96, 0.8f);
     const auto rim = cut_rim(piece, rule, centre, step);
-    const auto around = static_cast<std::uint32_t>(rim.size());
-
-    const auto top = static_cast<float>(piece.top_mm);
-    const float bottom = top - static_cast<float>(piece.thickness_mm);
-    const auto rise = static_cast<float>(chunk_rise_mm(piece));
-    // Planes of the break: directions shared out round the lump, each starting to fall somewhere off the
-    // middle.
-    Chance chance(hash_combine(piece.seed, 45));
-    struct Break {
-        glm::vec2 toward;
-        float steep, from_mm;
-    };
-    std::vector<Break> breaks;
-    const int count = 5 + static_cast<int>(3 * chance.unit());
-    for (int i = 0; i < count; ++i) {
-        const double turn = 6.283185307179586 / count * (i + chance.within(-0.35, 0.35));
-        const auto from = static_cast<float>(chance.within(-0.05, 0.45)) * half;
-        const auto fall = static_cast<float>(chance.within(0.7, 1.15)) * rise;
-        breaks.push_back({{std::cos(turn), std::sin(turn)}, fall / (half - from), from});
-    }
-    const glm::vec2 across(chance.within(-0.2, 0.2), chance.within(-0.2, 0.2));  // the top is a plane too
-    const bool pitted = face_kind(material) == FaceKind::pitted;
-    const auto seed = static_cast<std::uint32_t>(piece.seed);
-    const auto height = [&](const glm::vec2& p) {
-        float z = top + std::min(0.0f, glm::dot(across, p));
-        for (const auto& b : breaks) z = std::min(z, top - b.steep * (glm::dot(b.toward, p) - b.from_mm));
-        const float rough = pitted ? 0.7f : 0.3f;
-        z += rough * (layered_noise(glm::vec3(p, 0) * (pitted ? 0.8f : 0.5f), 3, seed).value - 0.5f);
-        return std::clamp(z, std::max(top - rise, bottom + 0.5f), top);
-    };
+    float longest = 0;
+    for (const auto& p : rim) longest = std::max(longest, glm::length(p.at));
 
     RingMesh m;
     const auto ring_at = [&](float shrink, std::size_t every) {
         const std::uint32_t start = m.next();
         for (std::size_t i = 0; i < rim.size(); i += every) {
             const glm::vec2 p = rim[i].at * shrink;
-            m.add({p + glm::vec2(centre), height(p)}, {0, 0, 1});
+            m.add({p + glm::vec2(centre), top.height(p)}, {0, 0, 1});
         }
         return start;
     };
-    const std::uint32_t foot = m.next();
+    RingChain chain(m, static_cast<std::uint32_t>(rim.size()));
     for (const auto& p : rim) {
         const float in = std::min(p.undercut_mm / std::max(glm::dot(p.at, p.out), 0.1f), 0.3f);
-        m.add({p.at * (1 - in) + glm::vec2(centre), bottom}, {0, 0, -1});
+        m.add({p.at * (1 - in) + glm::vec2(centre), top.bottom()}, {0, 0, -1});
     }
-    const std::uint32_t foot_centre = m.next();
-    m.add({glm::vec2(centre), bottom}, {0, 0, -1});
-    m.fan(foot, foot_centre, around, false);
-    std::uint32_t last = ring_at(1, 1);
-    m.strip(foot, last, around);
-    float longest = 0;
-    for (const auto& p : rim) longest = std::max(longest, glm::length(p.at));
+    m.close_below(chain.last, {glm::vec2(centre), top.bottom()});
+    chain.join(ring_at(1, 1));
     const int rings = std::clamp(static_cast<int>(std::lround(longest / step)), 4, 24);
-    std::uint32_t every = 1;
     for (int k = rings - 1; k > 0; --k) {
         const float shrink = static_cast<float>(k) / static_cast<float>(rings);
-        const bool halve = every < 8 && shrink * static_cast<float>(every) < 0.72f;
-        if (halve) every *= 2;
-        const std::uint32_t ring = ring_at(shrink, every);
-        if (halve)
-            m.halving_strip(last, ring, 2 * around / every);
-        else
-            m.strip(last, ring, around / every);
-        last = ring;
+        const std::uint32_t every = chain.next_every(chain.crowded(shrink));
+        chain.join(ring_at(shrink, every), every);
     }
-    const std::uint32_t peak = m.next();
-    m.add({glm::vec2(centre), height(glm::vec2(0))}, {0, 0, 1});
-    m.fan(last, peak, around / every, true);
+    chain.close_above({glm::vec2(centre), top.height(glm::vec2(0))}, {0, 0, 1});
     smooth_normals(m.mesh);
     return std::move(m.mesh);
 }
@@ -157,7 +155,7 @@ Mesh form_pebble(const Piece& piece) {
     m.add({origin, middle - half_height}, {0, 0, -1});
     std::uint32_t last = 0;
     for (int k = 1; k < kRings; ++k) {
-        const float turn = (static_cast<float>(k) / kRings - 0.5f) * 3.14159265f;
+        const float turn = (static_cast<float>(k) / kRings - 0.5f) * std::numbers::pi_v<float>;
         const float wide = std::pow(std::cos(turn), 2 / kPebblePower);
         const float up = std::copysign(std::pow(std::abs(std::sin(turn)), 2 / kPebblePower), turn);
         const std::uint32_t ring = m.next();

@@ -3,6 +3,7 @@
 // no ring can fold.
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "scene/forms/forms.h"
@@ -40,134 +41,183 @@ std::vector<Chip> chips_of(const Piece& piece, const FormRule& rule, const glm::
 
 constexpr double kLarge_mm = 15;  // from the centre to the farthest corner
 constexpr int kMostRings = 200;
+constexpr float kQuarter_rad = std::numbers::pi_v<float> / 2;
 
-Mesh form_slab(const Piece& piece, const Material& material) {
-    FormRule rule = form_rule(piece.form, material);
-    const Ring& outline = piece.outline_mm;
-    const glm::dvec2 heart = centroid(outline);
-    const glm::dvec2 centre = star_centre(outline).value_or(heart);
-    double perimeter = 0;
-    for (std::size_t i = 0; i < outline.size(); ++i)
-        perimeter += glm::distance(outline[i], outline[(i + 1) % outline.size()]);
-    const auto half_size = static_cast<float>(2 * area_mm2(outline) / perimeter);
-    const auto thickness = static_cast<float>(piece.thickness_mm);
+/// A flat piece: its rim, and the face above it. Lengths in millimetres, places relative to the centre.
+class SlabShape {
+  public:
+    SlabShape(const Piece& piece, const Material& material);
+    Mesh mesh() const;
 
-    rule.ragged_mm = std::min(rule.ragged_mm, 0.15f * half_size);
-    double farthest = 0;
-    for (const auto& p : outline) farthest = std::max(farthest, glm::distance(p, centre));
-    FaceRelief relief(rule.face, material, half_size, piece.seed, static_cast<float>(farthest));
-    const bool smooth = relief.kind() == FaceKind::fused || relief.kind() == FaceKind::worn;
-    relief.add_dome(static_cast<float>(piece.dome_mm));
-    const auto chips = chips_of(piece, rule, centre, half_size);
-    for (const auto& chip : chips) relief.add(chip);
-    const bool domed = piece.dome_mm > 0.2;
-    // Points close enough to carry the relief. Between them a smooth face is told by its normals, so a small
-    // one does with few; a large one would show its rays.
-    const bool large = farthest > kLarge_mm;
-    float step = smooth ? std::max(static_cast<float>(perimeter) / (domed ? 28 : 12), domed ? 0.8f : 1.6f)
-                        : std::max(static_cast<float>(perimeter) / 140, 0.7f);
-    if (large) step = std::min(step, (smooth ? 0.35f : 0.5f) * relief.finest_wave_mm());
-    auto rim = cut_rim(piece, rule, centre, step);
-    if (smooth) refine_near(rim, chips);
-    const auto around = static_cast<std::uint32_t>(rim.size());
-    float narrowest = 1e30f, longest = 0;
-    for (const auto& p : rim) {
-        narrowest = std::min(narrowest, glm::dot(p.at, p.out));
-        longest = std::max(longest, glm::length(p.at));
+  private:
+    float point_distance() const;
+    void cut_rim_to_size(float step);
+    float reach_of(const RimPoint& p) const;
+    Relief face(const glm::vec2& p) const;
+    glm::vec3 back_at(const RimPoint& p) const;
+    std::uint32_t add_ring(RingMesh& m, float turn_rad, float shrink, std::size_t every = 1) const;
+    void add_back(RingMesh& m) const;
+    void add_side_and_edge(RingChain& chain) const;
+    float add_chipped_rings(RingChain& chain) const;
+    void add_face(RingChain& chain, float last_shrink) const;
+
+    const Piece& piece_;
+    FormRule rule_;
+    glm::dvec2 heart_;
+    glm::dvec2 centre_;
+    float half_size_;
+    float thickness_;
+    float top_;
+    float bottom_;
+    glm::vec2 lean_;
+    double farthest_;
+    FaceRelief relief_;
+    bool smooth_;  // told by its normals between the points
+    bool domed_;
+    bool large_;
+    std::vector<Chip> chips_;
+    float step_;
+    std::vector<RimPoint> rim_;
+    float narrowest_ = 1e30f;
+    float longest_ = 0;
+    float widest_edge_ = 0;
+    bool wide_ = false;  // a wide edge shrinks all round in one proportion
+};
+
+SlabShape::SlabShape(const Piece& piece, const Material& material)
+    : piece_(piece),
+      rule_(form_rule(piece.form, material)),
+      heart_(centroid(piece.outline_mm)),
+      centre_(star_centre(piece.outline_mm).value_or(heart_)),
+      half_size_(static_cast<float>(mean_half_width_mm(piece.outline_mm))),
+      thickness_(static_cast<float>(piece.thickness_mm)),
+      top_(static_cast<float>(piece.top_mm)),
+      bottom_(top_ - thickness_),
+      lean_(std::tan(piece.tilt_rad.x), std::tan(piece.tilt_rad.y)),
+      farthest_(farthest_mm(piece.outline_mm, centre_)),
+      relief_(rule_.face, material, half_size_, piece.seed, static_cast<float>(farthest_)),
+      smooth_(relief_.kind() == FaceKind::fused || relief_.kind() == FaceKind::worn),
+      domed_(piece.dome_mm > 0.2),
+      large_(farthest_ > kLarge_mm),
+      chips_(chips_of(piece, rule_, centre_, half_size_)),
+      step_(point_distance()) {
+    rule_.ragged_mm = std::min(rule_.ragged_mm, 0.15f * half_size_);
+    relief_.add_dome(static_cast<float>(piece.dome_mm));
+    for (const auto& chip : chips_) relief_.add(chip);
+    cut_rim_to_size(step_);
+}
+
+// Points close enough to carry the relief. Between them a smooth face is told by its normals, so a small one
+// does with few; a large one would show its rays.
+float SlabShape::point_distance() const {
+    const auto around = static_cast<float>(perimeter_mm(piece_.outline_mm));
+    const float step =
+        smooth_ ? std::max(around / (domed_ ? 28 : 12), domed_ ? 0.8f : 1.6f) : std::max(around / 140, 0.7f);
+    return large_ ? std::min(step, (smooth_ ? 0.35f : 0.5f) * relief_.finest_wave_mm()) : step;
+}
+
+void SlabShape::cut_rim_to_size(float step) {
+    rim_ = cut_rim(piece_, rule_, centre_, step);
+    if (smooth_) refine_near(rim_, chips_);
+    for (const auto& p : rim_) {
+        narrowest_ = std::min(narrowest_, glm::dot(p.at, p.out));
+        longest_ = std::max(longest_, glm::length(p.at));
     }
-    float widest_edge = 0;
-    for (auto& p : rim) {
-        p.radius_mm = std::min({p.radius_mm, 0.45f * std::max(narrowest, 0.2f), 0.3f * thickness});
-        p.undercut_mm = std::min(p.undercut_mm, 0.08f * std::max(narrowest, 0.1f));
-        widest_edge = std::max(widest_edge, p.radius_mm);
+    for (auto& p : rim_) {
+        p.radius_mm = std::min({p.radius_mm, 0.45f * std::max(narrowest_, 0.2f), 0.3f * thickness_});
+        p.undercut_mm = std::min(p.undercut_mm, 0.08f * std::max(narrowest_, 0.1f));
+        widest_edge_ = std::max(widest_edge_, p.radius_mm);
     }
-    // How far the edge reaches inward, as a share of the way to the centre. A wide edge shrinks all round in
-    // one proportion, or points beside a corner would run past it.
-    const bool wide = widest_edge > 0.6f;
-    const auto reach_of = [&](const RimPoint& p) {
-        return std::min(p.radius_mm / std::max(wide ? narrowest : glm::dot(p.at, p.out), 0.1f), 0.5f);
-    };
+    wide_ = widest_edge_ > 0.6f;
+}
 
-    const glm::vec2 lean(std::tan(piece.tilt_rad.x), std::tan(piece.tilt_rad.y));
-    const glm::vec2 shift(heart - centre);
-    const glm::vec2 origin(centre);
-    const float bottom = static_cast<float>(piece.top_mm) - thickness;
-    const auto face = [&](const glm::vec2& p) {
-        Relief r = relief.at(p);
-        r.height_mm = std::max(r.height_mm, -0.5f * thickness);
-        r.height_mm += static_cast<float>(piece.top_mm) + glm::dot(lean, p - shift);
-        r.height_mm = std::max(r.height_mm, bottom + 0.25f * thickness + widest_edge);
-        r.slope += lean;
-        return r;
-    };
+// How far the edge reaches inward, as a share of the way to the centre. A wide edge shrinks all round in one
+// proportion, or points beside a corner would run past it.
+float SlabShape::reach_of(const RimPoint& p) const {
+    return std::min(p.radius_mm / std::max(wide_ ? narrowest_ : glm::dot(p.at, p.out), 0.1f), 0.5f);
+}
 
-    RingMesh m;
-    const auto add_ring = [&](float turn_rad, float shrink, std::size_t every) {
-        const std::uint32_t start = m.next();
-        const float c = std::cos(turn_rad), s = std::sin(turn_rad);
-        for (std::size_t i = 0; i < rim.size(); i += every) {
-            const RimPoint& p = rim[i];
-            const float reach = reach_of(p), across = std::max(reach * glm::dot(p.at, p.out), 1e-3f);
-            const float deep = std::min(across, 0.3f * thickness);
-            const glm::vec2 q = p.at * (1 - reach * (1 - c)) * shrink;
-            const Relief r = face(q);
-            const glm::vec3 n(c * deep * p.out - s * across * r.slope, s * across);
-            m.add({q + origin, r.height_mm - deep * (1 - s)}, glm::normalize(n));
-        }
-        return start;
-    };
-    const auto back_at = [&](const RimPoint& p) {
-        return glm::vec3(
-            p.at * (1 - p.undercut_mm / std::max(glm::dot(p.at, p.out), 2 * p.undercut_mm + 0.01f)) + origin,
-            bottom);
-    };
+Relief SlabShape::face(const glm::vec2& p) const {
+    Relief r = relief_.at(p);
+    r.height_mm = std::max(r.height_mm, -0.5f * thickness_);
+    r.height_mm += top_ + glm::dot(lean_, p - glm::vec2(heart_ - centre_));
+    r.height_mm = std::max(r.height_mm, bottom_ + 0.25f * thickness_ + widest_edge_);
+    r.slope += lean_;
+    return r;
+}
+
+glm::vec3 SlabShape::back_at(const RimPoint& p) const {
+    const float in = p.undercut_mm / std::max(glm::dot(p.at, p.out), 2 * p.undercut_mm + 0.01f);
+    return {p.at * (1 - in) + glm::vec2(centre_), bottom_};
+}
+
+// Of every so many points of the rim, turned over the edge by `turn_rad` and shrunk toward the centre.
+std::uint32_t SlabShape::add_ring(RingMesh& m, float turn_rad, float shrink, std::size_t every) const {
+    const std::uint32_t start = m.next();
+    const float c = std::cos(turn_rad), s = std::sin(turn_rad);
+    for (std::size_t i = 0; i < rim_.size(); i += every) {
+        const RimPoint& p = rim_[i];
+        const float reach = reach_of(p), across = std::max(reach * glm::dot(p.at, p.out), 1e-3f);
+        const float deep = std::min(across, 0.3f * thickness_);
+        const glm::vec2 q = p.at * (1 - reach * (1 - c)) * shrink;
+        const Relief r = face(q);
+        const glm::vec3 n(c * deep * p.out - s * across * r.slope, s * across);
+        m.add({q + glm::vec2(centre_), r.height_mm - deep * (1 - s)}, glm::normalize(n));
+    }
+    return start;
+}
+
+void SlabShape::add_back(RingMesh& m) const {
     const std::uint32_t back = m.next();
-    for (const auto& p : rim) m.add(back_at(p), {0, 0, -1});
-    const std::uint32_t back_centre = m.next();
-    m.add({origin, bottom}, {0, 0, -1});
-    m.fan(back, back_centre, around, false);
-    std::uint32_t last = m.next();
-    for (const auto& p : rim) m.add(back_at(p), glm::normalize(glm::vec3(p.out, -p.undercut_mm / thickness)));
-    constexpr float kQuarter = 1.57079632679f;
-    const int edge_rings = wide ? 3 : 2;
-    for (int k = 0; k < edge_rings; ++k) {
-        const std::uint32_t ring =
-            add_ring(kQuarter * static_cast<float>(k) / static_cast<float>(edge_rings - 1), 1, 1);
-        m.strip(last, ring, around);
-        last = ring;
+    for (const auto& p : rim_) m.add(back_at(p), {0, 0, -1});
+    m.close_below(back, {glm::vec2(centre_), bottom_});
+}
+
+// From the back's rim, repeated for the crease, up the side and over the edge.
+void SlabShape::add_side_and_edge(RingChain& chain) const {
+    for (const auto& p : rim_)
+        chain.rings.add(back_at(p), glm::normalize(glm::vec3(p.out, -p.undercut_mm / thickness_)));
+    const int edge_rings = wide_ ? 3 : 2;
+    for (int k = 0; k < edge_rings; ++k)
+        chain.join(add_ring(chain.rings,
+                            kQuarter_rad * static_cast<float>(k) / static_cast<float>(edge_rings - 1), 1));
+}
+
+// More rings where shells bite into the rim. \return how far the last has shrunk
+float SlabShape::add_chipped_rings(RingChain& chain) const {
+    float last_shrink = 1, widest_chip = 0;
+    if (!smooth_) return last_shrink;
+    for (const auto& chip : chips_) widest_chip = std::max(widest_chip, chip.radius_mm);
+    for (const float inset_mm : {0.4f, 0.9f, 1.6f, 2.4f}) {
+        if (inset_mm > widest_chip || inset_mm > 0.3f * half_size_) break;
+        last_shrink = 1 - inset_mm / half_size_;
+        chain.join(add_ring(chain.rings, kQuarter_rad, last_shrink));
     }
-    const bool few = smooth && !large;
+    return last_shrink;
+}
+
+void SlabShape::add_face(RingChain& chain, float last_shrink) const {
+    const bool few = smooth_ && !large_;
     const int face_rings =
-        few ? (domed ? 6 : 3) : std::clamp(static_cast<int>(std::lround(longest / step)), 3, kMostRings);
-    std::uint32_t every = 1;
-    float last_shrink = 1;
-    float widest_chip = 0;
-    for (const auto& chip : chips) widest_chip = std::max(widest_chip, chip.radius_mm);
-    if (smooth)  // more rings where shells bite into the rim
-        for (const float inset_mm : {0.4f, 0.9f, 1.6f, 2.4f}) {
-            if (inset_mm > widest_chip || inset_mm > 0.3f * half_size) break;
-            last_shrink = 1 - inset_mm / half_size;
-            const std::uint32_t ring = add_ring(kQuarter, last_shrink, 1);
-            m.strip(last, ring, around);
-            last = ring;
-        }
+        few ? (domed_ ? 6 : 3) : std::clamp(static_cast<int>(std::lround(longest_ / step_)), 3, kMostRings);
     for (int k = face_rings - 1; k > 0; --k) {
         const float shrink = static_cast<float>(k) / static_cast<float>(face_rings);
-        if (shrink > last_shrink - 0.2f / half_size) continue;
-        const bool halve = every < 8 && (few ? !domed && around / every > 16 && k < face_rings - 1
-                                             : shrink * static_cast<float>(every) < 0.72f);
-        if (halve) every *= 2;
-        const std::uint32_t ring = add_ring(kQuarter, shrink, every);
-        if (halve)
-            m.halving_strip(last, ring, 2 * around / every);
-        else
-            m.strip(last, ring, around / every);
-        last = ring;
+        if (shrink > last_shrink - 0.2f / half_size_) continue;
+        const bool thin_out =
+            few ? !domed_ && chain.around > 16 && k < face_rings - 1 : chain.crowded(shrink);
+        const std::uint32_t every = chain.next_every(thin_out);
+        chain.join(add_ring(chain.rings, kQuarter_rad, shrink, every), every);
     }
     const Relief r = face(glm::vec2(0));
-    const std::uint32_t top = m.next();
-    m.add({origin, r.height_mm}, glm::normalize(glm::vec3(-r.slope, 1)));
-    m.fan(last, top, around / every, true);
+    chain.close_above({glm::vec2(centre_), r.height_mm}, glm::normalize(glm::vec3(-r.slope, 1)));
+}
+
+Mesh SlabShape::mesh() const {
+    RingMesh m;
+    add_back(m);
+    RingChain chain(m, static_cast<std::uint32_t>(rim_.size()));
+    add_side_and_edge(chain);
+    add_face(chain, add_chipped_rings(chain));
     return std::move(m.mesh);
 }
 
@@ -179,20 +229,15 @@ Mesh form_piece(const Piece& piece, const Material& material) {
             return form_chunk(piece, material);
         case PieceForm::pebble:
             return form_pebble(piece);
-        default:
-            return form_slab(piece, material);
+        case PieceForm::of_material:
+        case PieceForm::sawn:
+        case PieceForm::nipped:
+        case PieceForm::riven:
+        case PieceForm::fused_edge:
+        case PieceForm::tumbled:
+            break;
     }
-}
-
-double volume_mm3(const Mesh& mesh) {
-    double sum = 0;
-    for (const auto& t : mesh.triangles) {
-        const glm::dvec3 a(mesh.positions_mm[t.x] - mesh.positions_mm[0]),
-            b(mesh.positions_mm[t.y] - mesh.positions_mm[0]),
-            c(mesh.positions_mm[t.z] - mesh.positions_mm[0]);
-        sum += glm::dot(a, glm::cross(b, c));
-    }
-    return sum / 6;
+    return SlabShape(piece, material).mesh();
 }
 
 }  // namespace rakelight

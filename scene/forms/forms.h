@@ -15,7 +15,4 @@ Mesh form_piece(const Piece& piece, const Material& material);
 /// A closed mesh of a placed stone, at least 20,000 triangles, its highest point at `top_mm`.
 Mesh form_stone(const SetStone& stone, const Material& material);
 
-/// Volume enclosed by a closed mesh, mm3; positive when its triangles wind outward (divergence theorem).
-double volume_mm3(const Mesh& mesh);
-
 }  // namespace rakelight

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "scene/forms/piece_form.h"
@@ -14,7 +15,7 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kMostTilt_rad = 1.0471975511965976;  // 60 degrees: beyond, the face would be a side
+constexpr double kMostTilt_rad = std::numbers::pi / 3;  // 60 degrees: beyond, the face would be a side
 
 }  // namespace
 

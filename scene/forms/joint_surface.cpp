@@ -11,6 +11,7 @@
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/lattice.h"
 #include "scene/geometry/region.h"
+#include "scene/model/half_joint.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -44,8 +45,7 @@ struct Sheet {
 // Signed distance to a ring: negative inside.
 double signed_distance_mm(const Ring& ring, const glm::dvec2& p) {
     double d = 1e300;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-        d = std::min(d, distance_mm(p, ring[j], ring[i]));
+    for (const auto& [a, b] : edges(ring)) d = std::min(d, distance_mm(p, a, b));
     return contains(ring, p) ? -d : d;
 }
 
@@ -155,7 +155,7 @@ std::vector<Filling> fillings(const Layout& layout) {
                               : std::min(field.recess_mm, 0.9 * thinnest);
         if (f.tint < layout.tints.size())
             f.grain_mm = layout.tints[f.tint].kind == Kind::epoxy ? 0.015 : 0.06;
-        f.half_joint_mm = field.joint_mm / 2;
+        f.half_joint_mm = half_joint_mm(field.joint_mm);
         out.push_back(f);
     }
     return out;

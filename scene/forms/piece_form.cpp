@@ -10,13 +10,6 @@ namespace rakelight {
 
 namespace {
 
-double mean_half_width_mm(const Piece& piece) {
-    double round = 0;
-    for (std::size_t i = 0; i < piece.outline_mm.size(); ++i)
-        round += glm::distance(piece.outline_mm[i], piece.outline_mm[(i + 1) % piece.outline_mm.size()]);
-    return 2 * area_mm2(piece.outline_mm) / round;
-}
-
 bool is_sheet(FaceKind face) {
     return face == FaceKind::fused;
 }
@@ -97,11 +90,11 @@ FormRule form_rule(PieceForm form, const Material& material) {
 
 double chunk_rise_mm(const Piece& piece) {
     const double share = 0.5 + 0.8 * unit_from_hash(hash_combine(piece.seed, 51));
-    return std::clamp(share * mean_half_width_mm(piece), 5.0, 30.0);
+    return std::clamp(share * mean_half_width_mm(piece.outline_mm), 5.0, 30.0);
 }
 
 double pebble_height_mm(const Piece& piece, double thickness_mm) {
-    return std::min(thickness_mm, 1.6 * mean_half_width_mm(piece));
+    return std::min(thickness_mm, 1.6 * mean_half_width_mm(piece.outline_mm));
 }
 
 double proud_by_form_mm(const Piece& piece, double recess_mm) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
@@ -57,7 +58,10 @@ FaceKind face_kind(const Material& material) {
             return FaceKind::fused;
         case Kind::slag:
             return FaceKind::lumpy;
-        default:
+        case Kind::stone:
+        case Kind::cement:
+        case Kind::timber:
+        case Kind::paint:
             break;
     }
     if (material.density_g_per_cm3 < 1.6f) return FaceKind::pitted;
@@ -80,9 +84,9 @@ FaceRelief::FaceRelief(FaceKind kind, const Material& material, float half_size_
     // The split ran along two to four planes of weakness, 5 to 20 degrees off the bed, no farther than the
     // piece allows: common practice, no published source.
     const int facets = 2 + static_cast<int>(3 * chance.unit());
-    const double first = chance.within(0, 6.283185307179586);
+    const double first = chance.within(0, 2 * std::numbers::pi);
     for (int i = 0; i < facets; ++i) {
-        const double turn = first + 6.283185307179586 / facets * (i + chance.within(-0.25, 0.25));
+        const double turn = first + 2 * std::numbers::pi / facets * (i + chance.within(-0.25, 0.25));
         const double steepest = std::min(20.0, glm::degrees(std::atan(1.6 / static_cast<double>(reach_mm_))));
         const double least = std::min(5.0, 0.6 * steepest);
         const double slope = std::tan(glm::radians(chance.within(least, std::max(least + 0.5, steepest))));
@@ -92,7 +96,7 @@ FaceRelief::FaceRelief(FaceKind kind, const Material& material, float half_size_
     float mean = 0;
     constexpr int kAround = 12;
     for (int i = 0; i < kAround; ++i) {
-        const double turn = 6.283185307179586 / kAround * i;
+        const double turn = 2 * std::numbers::pi / kAround * i;
         mean += facet_at(0.7f * half_size_mm * glm::vec2(std::cos(turn), std::sin(turn))).height_mm / kAround;
     }
     for (auto& f : facets_) f.z -= mean;
@@ -106,9 +110,12 @@ float FaceRelief::finest_wave_mm() const {
             return 14;
         case FaceKind::lumpy:
             return 3.6f;
-        default:
-            return 2.4f;
+        case FaceKind::riven:
+        case FaceKind::pitted:
+        case FaceKind::sawn:
+            break;
     }
+    return 2.4f;
 }
 
 Relief FaceRelief::facet_at(const glm::vec2& p_mm) const {

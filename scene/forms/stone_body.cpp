@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
@@ -19,7 +20,7 @@ namespace {
 
 // An icosahedron whose triangles are split in four `level` times.
 Mesh sphere_of_directions(int level) {
-    const float g = 1.61803398875f;
+    const float g = std::numbers::phi_v<float>;
     Mesh m;
     m.positions_mm = {{-1, g, 0},  {1, g, 0},  {-1, -g, 0}, {1, -g, 0}, {0, -1, g},  {0, 1, g},
                       {0, -1, -g}, {0, 1, -g}, {g, 0, -1},  {g, 0, 1},  {-g, 0, -1}, {-g, 0, 1}};
@@ -48,7 +49,7 @@ Mesh sphere_of_directions(int level) {
 
 glm::vec3 direction(Chance& chance) {
     const double z = chance.within(-1, 1);
-    const double turn = chance.within(0, 6.283185307179586);
+    const double turn = chance.within(0, 2 * std::numbers::pi);
     const double r = std::sqrt(1 - z * z);
     return {static_cast<float>(r * std::cos(turn)), static_cast<float>(r * std::sin(turn)),
             static_cast<float>(z)};

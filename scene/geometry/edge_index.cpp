@@ -14,15 +14,14 @@ EdgeIndex::EdgeIndex(const Region& region, double reach_mm) : reach_mm_(reach_mm
     rows_ = static_cast<int>(size.y / reach_mm) + 1;
     buckets_.resize(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
     for (const auto& ring : region.rings)
-        for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+        for (const auto& [a, b] : edges(ring)) {
             const auto edge = static_cast<std::uint32_t>(edges_.size());
-            edges_.push_back({ring[j], ring[i]});
+            edges_.push_back({a, b});
             // Every bucket within reach of the edge, found by stepping along it.
-            const double length = glm::distance(ring[i], ring[j]);
+            const double length = glm::distance(a, b);
             const int steps = static_cast<int>(length / (0.5 * reach_mm)) + 1;
             for (int s = 0; s <= steps; ++s) {
-                const glm::dvec2 p =
-                    (glm::mix(ring[j], ring[i], static_cast<double>(s) / steps) - low_) / reach_mm;
+                const glm::dvec2 p = (glm::mix(a, b, static_cast<double>(s) / steps) - low_) / reach_mm;
                 for (int y = static_cast<int>(p.y) - 1; y <= static_cast<int>(p.y) + 1; ++y)
                     for (int x = static_cast<int>(p.x) - 1; x <= static_cast<int>(p.x) + 1; ++x) {
                         if (x < 0 || y < 0 || x >= columns_ || y >= rows_) continue;
@@ -71,7 +70,7 @@ bool EdgeIndex::contains(const glm::dvec2& p) const {
     // As inside as the bucket's middle, turned over by every edge between.
     bool inside = inside_[bucket] != 0;
     const glm::dvec2 way = low_ + reach_mm_ * (glm::dvec2(x, y) + 0.5) - p;
-    const auto side = [&](const glm::dvec2& v) { return way.x * (v.y - p.y) - way.y * (v.x - p.x); };
+    const auto side = [&](const glm::dvec2& v) { return cross(way, v - p); };
     for (const auto e : buckets_[bucket]) {
         const double a = side(edges_[e].a), b = side(edges_[e].b);
         if ((a > 0) == (b > 0)) continue;

@@ -21,11 +21,6 @@ class EdgeIndex {
     bool contains(const glm::dvec2& p) const;
 
   private:
-    struct Edge {
-        glm::dvec2 a;
-        glm::dvec2 b;
-    };
-
     void find_middles();
 
     double reach_mm_;

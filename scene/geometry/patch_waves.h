@@ -10,13 +10,14 @@
 #include "materials/maths/hash.h"
 
 #include <glm/glm.hpp>
+#include <numbers>
 
 namespace rakelight {
 
 /// Two independent numbers of the normal distribution (Box and Muller 1958).
 inline glm::dvec2 normal_pair(Chance& chance) {
     const double reach = std::sqrt(-2 * std::log(1 - chance.unit()));
-    const double turn = 6.283185307179586 * chance.unit();
+    const double turn = 2 * std::numbers::pi * chance.unit();
     return reach * glm::dvec2(std::cos(turn), std::sin(turn));
 }
 
@@ -27,7 +28,7 @@ class PatchWaves {
         Chance chance(seed);
         for (auto& w : waves_) {
             const glm::dvec2 k = normal_pair(chance) / length_mm;
-            w = {k, 6.283185307179586 * chance.unit()};
+            w = {k, 2 * std::numbers::pi * chance.unit()};
         }
     }
     double at(const glm::dvec2& p_mm) const {

@@ -41,6 +41,46 @@ struct RingMesh {
                 mesh.triangles.emplace_back(ring + j, ring + i, centre);
         }
     }
+    /// Closes a ring of points from `ring` to the last with a fan that faces down.
+    void close_below(std::uint32_t ring, const glm::vec3& centre) {
+        const std::uint32_t at = next();
+        add(centre, {0, 0, -1});
+        fan(ring, at, at - ring, false);
+    }
+};
+
+/// Rings that follow one another up a side and over a face, each joined to the one before; every ring has all
+/// points of the first, or each second, fourth or eighth.
+struct RingChain {
+    RingMesh& rings;
+    std::uint32_t first_around;
+    std::uint32_t last;
+    std::uint32_t around;
+    std::uint32_t every = 1;
+
+    /// The first ring is the next `points` points to be added.
+    RingChain(RingMesh& m, std::uint32_t points)
+        : rings(m), first_around(points), last(m.next()), around(points) {}
+    /// Whether a ring shrunk so far has points so close that half of them will do.
+    bool crowded(float shrink) const { return shrink * static_cast<float>(every) < 0.72f; }
+    /// Of how many points of the first ring the next ring is to take one.
+    std::uint32_t next_every(bool thin_out) const { return thin_out && every < 8 ? 2 * every : every; }
+    /// Joins a ring already added, which has each `of_every`-th point: as many as the last, or half of them.
+    void join(std::uint32_t ring, std::uint32_t of_every = 1) {
+        if (of_every > every)
+            rings.halving_strip(last, ring, around);
+        else
+            rings.strip(last, ring, around);
+        every = of_every;
+        around = first_around / every;
+        last = ring;
+    }
+    /// Closes the last ring with a fan that faces up.
+    void close_above(const glm::vec3& centre, const glm::vec3& normal) {
+        const std::uint32_t at = rings.next();
+        rings.add(centre, normal);
+        rings.fan(last, at, around, true);
+    }
 };
 
 /// Sets every normal to the mean of its triangles' own, weighted by area.

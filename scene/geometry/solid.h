@@ -14,6 +14,11 @@ struct SolidMeasure {
 /// Of a closed mesh whose triangles wind outward.
 SolidMeasure measure_solid(const Mesh& mesh);
 
+/// Volume enclosed by a closed mesh; positive when its triangles wind outward.
+inline double volume_mm3(const Mesh& mesh) {
+    return measure_solid(mesh).volume_mm3;
+}
+
 /// Volume of the part below the level plane z = `level_mm`.
 double volume_below_mm3(const Mesh& mesh, double level_mm);
 

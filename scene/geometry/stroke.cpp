@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstddef>
 
+#include "scene/geometry/polygon.h"
+
 namespace rakelight {
 namespace {
 
@@ -14,10 +16,6 @@ constexpr int kMostParts = 1024;
 
 bool same(dvec2 a, dvec2 b) {
     return glm::distance(a, b) <= kSamePoint_mm;
-}
-
-double cross(dvec2 a, dvec2 b) {
-    return a.x * b.y - a.y * b.x;
 }
 
 std::vector<dvec2> without_repeats(const Stroke& stroke) {
@@ -93,16 +91,6 @@ std::vector<dvec2> flatten(const Stroke& stroke, double tolerance_mm) {
     }
     if (!stroke.closed) chain.push_back(points.back());
     return chain;
-}
-
-double signed_area_mm2(std::span<const dvec2> closed_mm) {
-    double twice = 0;
-    for (size_t i = 0; i < closed_mm.size(); ++i) {
-        // From the first point on, so that a small shape far from the origin keeps its digits.
-        const dvec2 a = closed_mm[i] - closed_mm[0], b = closed_mm[(i + 1) % closed_mm.size()] - closed_mm[0];
-        twice += cross(a, b);
-    }
-    return twice / 2;
 }
 
 std::optional<dvec2> self_crossing_mm(std::span<const dvec2> closed_mm) {

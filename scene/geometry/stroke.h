@@ -29,9 +29,6 @@ struct Stroke {
 /// is.
 std::vector<glm::dvec2> flatten(const Stroke& stroke, double tolerance_mm);
 
-/// Area within a closed chain, mm2; positive when it runs counter-clockwise.
-double signed_area_mm2(std::span<const glm::dvec2> closed_mm);
-
 /// A place where the closed chain meets itself other than at the joint of two neighbours, or none. Neighbours
 /// that fold back over each other count. Sorts and sweeps along x: near n log n for drawn outlines, n^2 at
 /// worst.

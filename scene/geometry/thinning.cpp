@@ -4,13 +4,15 @@
 #include <cmath>
 #include <numbers>
 
+#include "scene/geometry/polygon.h"
+
 namespace rakelight {
 namespace {
 
 using glm::dvec2;
 
 double angle_between(dvec2 from, dvec2 to) {
-    return std::atan2(from.x * to.y - from.y * to.x, glm::dot(from, to));
+    return std::atan2(cross(from, to), glm::dot(from, to));
 }
 
 /// The directions from `from`, as angles to the first point that was far enough to have one.

@@ -25,10 +25,10 @@ namespace rakelight {
 enum class EmitterShape : std::uint8_t { disc, sphere, rectangle, box, cylinder, sun };
 
 /// Angular radius of the sun at its mean distance (Allen's Astrophysical Quantities: 959.6 seconds of arc).
-inline constexpr double kSunRadius_rad = 959.63 / 3600 * 3.14159265358979 / 180;
+inline constexpr double kSunRadius_rad = 959.63 / 3600 * std::numbers::pi / 180;
 /// The solid angle of its disc, 4 pi sin^2(radius / 2).
 inline const double kSunDisc_sr =
-    4 * 3.14159265358979 * std::sin(kSunRadius_rad / 2) * std::sin(kSunRadius_rad / 2);
+    4 * std::numbers::pi * std::sin(kSunRadius_rad / 2) * std::sin(kSunRadius_rad / 2);
 
 /// How the intensity of a disc falls from its axis, I(theta) / I(0), tabulated so that a light path needs no
 /// powers. Even steps of sin(theta / 2) from the axis to where the lamp has faded out; linear between them.

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <numbers>
 
 #include "scene/model/daylight.h"
 
@@ -30,7 +31,7 @@ inline float gradation(float sine) {
 }
 
 inline float indicatrix(float cos_from_sun) {
-    constexpr float kHalfPi = 1.57079633f;
+    constexpr float kHalfPi = std::numbers::pi_v<float> / 2;
     const float cosine = std::clamp(cos_from_sun, -1.0f, 1.0f);
     return 1 + kC * (std::exp(kD * std::acos(cosine)) - std::exp(kD * kHalfPi)) + kE * cosine * cosine;
 }

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
-#include <unordered_map>
 
 #include "materials/maths/hash.h"
+#include "scene/geometry/point_grid.h"
 #include "scene/geometry/region.h"
 
 namespace rakelight {
@@ -63,23 +63,15 @@ void mix_materials(const Field& field, const std::vector<Material>& stock, std::
         glm::dvec2 at;
         std::size_t part;
     };
-    std::unordered_map<std::uint64_t, std::vector<Laid>> buckets;
-    const auto key = [](const glm::ivec2& c) {
-        return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(c.x)) << 32) |
-               static_cast<std::uint32_t>(c.y);
-    };
+    PointGrid<Laid> laid(reach);
     std::size_t unlaid = pieces.size();
     std::vector<double> around(shares.size());
     for (const auto i : order) {
         const glm::dvec2 at = centroid(pieces[i].outline_mm);
-        const glm::ivec2 cell(glm::floor(at / reach));
         std::fill(around.begin(), around.end(), 0.0);
-        for (int y = -1; y <= 1; ++y)
-            for (int x = -1; x <= 1; ++x)
-                if (const auto it = buckets.find(key(cell + glm::ivec2(x, y))); it != buckets.end())
-                    for (const auto& laid : it->second)
-                        if (const double d = glm::distance(at, laid.at) / reach; d < 1)
-                            around[laid.part] += 1 - d;
+        laid.each_near(at, 1, [&](const Laid& other) {
+            if (const double d = glm::distance(at, other.at) / reach; d < 1) around[other.part] += 1 - d;
+        });
         const double total = std::accumulate(around.begin(), around.end(), 0.0);
         std::size_t best = shares.size();
         double most = -1e300;
@@ -99,7 +91,7 @@ void mix_materials(const Field& field, const std::vector<Material>& stock, std::
         pieces[i].material = material[best];
         --left[best];
         --unlaid;
-        buckets[key(cell)].push_back({at, best});
+        laid.add(at, {at, best});
     }
 }
 

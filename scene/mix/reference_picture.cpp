@@ -185,7 +185,7 @@ MeanColour mean_under(const ReferencePicture& picture, const glm::dvec2& at_mm, 
     const glm::ivec2 low(glm::floor(box.low)), high(glm::ceil(box.high));
     if (high.x <= low.x || high.y <= low.y) return mean;
     Sweep sweep(low.x, low.y, high.x - low.x, high.y - low.y);
-    for (std::size_t i = 0; i < ring.size(); ++i) sweep.add(ring[i], ring[(i + 1) % ring.size()]);
+    for (const auto& [a, b] : edges(ring)) sweep.add(a, b);
     glm::dvec4 sum(0);
     sweep.each([&](int x, int y, double area) {
         const auto index = static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width_px) +

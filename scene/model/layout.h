@@ -22,7 +22,7 @@
 
 namespace rakelight {
 
-/// In the order of `kOpera` (opus_words.h), which defines them.
+/// A way of laying: opera.h defines each, and has their words and figures in the same order.
 enum class Opus {
     regulatum,
     tessellatum,
@@ -192,6 +192,7 @@ struct Room {
     double lean_deg = 0;  ///< top of the panel leaning into the room
 };
 
+/// lamp_forms.h says of each what it takes and what its sizes mean, in the same order.
 enum class LampForm { spot, bulb, panel, strip, lantern, picture_light, measured };
 
 struct PhotometricFile;
@@ -203,15 +204,15 @@ struct Lamp {
     std::string group;  ///< lamps of a group are dimmed together; defaults to the name
     LampForm form = LampForm::spot;
     glm::dvec3 at_mm{};                  ///< room coordinates, centre of the luminous face
-    glm::dvec3 aim_mm{};                 ///< room coordinates; for all but bulb and lantern
+    glm::dvec3 aim_mm{};                 ///< room coordinates; for forms that face one way
     std::optional<glm::dvec3> faces_mm;  ///< strip: where its opening faces when its beam is aimed elsewhere
     double turn_deg = 0;                 ///< about the axis, counter-clockwise as seen along the beam
     double lumen = 0;
     double candela = 0;  ///< centre-beam, of a lantern sideways, of a measured lamp the most; 0 = from lumen
     double beam_deg = 24;   ///< spot: full angle at 50 % of the centre beam; strip: across it, 0 = matte
     double field_deg = 0;   ///< full angle at 10 %; 0 = as a cosine power with this beam
-    double width_mm = 60;   ///< diameter of round forms; panel width; length of a strip
-    double height_mm = 60;  ///< panel and lantern height; width of a strip
+    double width_mm = 60;   ///< the first size of its form (lamp_forms.h): a diameter, width or length
+    double height_mm = 60;  ///< the second one, if it has two
     std::shared_ptr<const PhotometricFile> measured;  ///< LM-63 file of a measured lamp
     LampFittings fittings;
     double temperature_k = 3000;       ///< below 5000 K a Planckian, from 5000 K up daylight

@@ -10,10 +10,6 @@ namespace {
 
 constexpr double kSlit_mm = 0.008;
 
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
-
 // Ends that just touch count as met, so that no way slips through the joint of two parts of a line.
 bool meet(const glm::dvec2& p, const glm::dvec2& q, const glm::dvec2& a, const glm::dvec2& b) {
     if (std::max(p.x, q.x) < std::min(a.x, b.x) || std::max(a.x, b.x) < std::min(p.x, q.x) ||

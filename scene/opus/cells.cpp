@@ -1,6 +1,7 @@
 #include "scene/opus/cells.h"
 
 #include <tbb/parallel_for.h>
+#include <numbers>
 
 #include <algorithm>
 #include <boost/polygon/voronoi.hpp>
@@ -63,7 +64,7 @@ void add_open_cells(std::span<const Seed> seeds, const std::vector<std::uint32_t
     const glm::dvec2 middle = (box.low + box.high) / 2.0;
     const double away = 4 * std::max(box.size().x, box.size().y) + 100;
     for (int i = 0; i < 12; ++i) {
-        const double turn = i * 0.5235987755982988;
+        const double turn = i * (std::numbers::pi / 6);
         add(middle + away * glm::dvec2(std::cos(turn), std::sin(turn)), which.size());
     }
     Diagram diagram;

@@ -29,10 +29,8 @@ Region slab(double left, double bottom, double right, double top) {
 // Length of a region's border along the line y = `y`.
 double contact_mm(const Ring& ring, double y) {
     double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const glm::dvec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+    for (const auto& [a, b] : edges(ring))
         if (std::abs(a.y - y) < kTouch_mm && std::abs(b.y - y) < kTouch_mm) sum += std::abs(a.x - b.x);
-    }
     return sum;
 }
 
@@ -104,8 +102,7 @@ std::pair<double, double> mean_ends(const Ring& ring, const Strip& strip) {
     for (int l = 0; l < kLines; ++l) {
         const double y = low + (high - low) * (l + 0.5) / kLines;
         double left = 1e300, right = -1e300;
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+        for (const auto& [a, b] : edges(ring)) {
             if ((a.y < y) == (b.y < y)) continue;
             const double x = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
             left = std::min(left, x);
@@ -218,8 +215,10 @@ void join_remnants(std::vector<Ring>& cells, const std::vector<std::size_t>& str
 
 }  // namespace
 
-void lay_classicum(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                   std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_classicum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const double turn = glm::radians(field.angle_deg);
     const double c = std::cos(turn), s = std::sin(turn);
     const Region level = turned(ground, c, -s);
@@ -229,11 +228,11 @@ void lay_classicum(const Field& field, const Region& ground, const FieldHand& ha
     fitted.pitch.across_mm = box.size().y / count;
     auto strips = strips_of(level, box, count);
     give_slivers(strips, fitted.pitch.across_mm);
-    Chance chance(seed);
+    Chance chance(task.seed);
     std::vector<Ring> cells;
     std::vector<std::size_t> strip_of;
     for (std::size_t k = 0; k < strips.size(); ++k) {
-        cut_strip(strips[k], fitted, heads, c, -s, chance, cells);
+        cut_strip(strips[k], fitted, task.heads, c, -s, chance, cells);
         strip_of.resize(cells.size(), k);
     }
     join_remnants(cells, strip_of, fitted.pitch.along_mm * fitted.pitch.across_mm);
@@ -242,7 +241,7 @@ void lay_classicum(const Field& field, const Region& ground, const FieldHand& ha
     rules.most_corners = 8;
     const std::size_t first = pieces.size();
     const std::vector<Seed> seeds(cells.size(), Seed{{}, glm::dvec2(c, s)});
-    cut_cells(cells, seeds, rules, hash_combine(seed, 3), pieces);
+    cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), pieces);
     // A chip off a hollow cell is no piece: it is left to the joint.
     pieces.erase(
         std::remove_if(pieces.begin() + static_cast<std::ptrdiff_t>(first), pieces.end(),

@@ -12,13 +12,6 @@ namespace {
 
 constexpr double kReachesOut = 0.22;  // of the joint: how far a corner may leave its drawn-in cell
 
-double perimeter_mm(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-        sum += glm::distance(ring[i], ring[j]);
-    return sum;
-}
-
 Ring largest(const Region& region) {
     Ring best;
     double most = 0;
@@ -46,10 +39,10 @@ glm::dvec2 drawn_together(const Ring& ring, std::size_t i, double allowed_mm) {
     const glm::dvec2 before = a - ring[(i + n - 1) % n];
     const glm::dvec2 after = b - ring[(i + 2) % n];
     const glm::dvec2 middle = (a + b) / 2.0;
-    const double sine = before.x * after.y - before.y * after.x;
+    const double sine = cross(before, after);
     if (sine >= -1e-9) return middle;  // the neighbours open outwards and never meet
     const glm::dvec2 r = b - a;
-    const glm::dvec2 meeting = a + before * ((r.x * after.y - r.y * after.x) / sine);
+    const glm::dvec2 meeting = a + before * (cross(r, after) / sine);
     const double far = glm::distance(meeting, middle);
     return far > allowed_mm ? middle + (meeting - middle) * (allowed_mm / far) : meeting;
 }
@@ -158,7 +151,7 @@ double interior_angle_deg(const Ring& ring, std::size_t i) {
     const std::size_t n = ring.size();
     const glm::dvec2 a = ring[(i + n - 1) % n] - ring[i];
     const glm::dvec2 b = ring[(i + 1) % n] - ring[i];
-    const double turn = std::atan2(b.x * a.y - b.y * a.x, glm::dot(a, b));
+    const double turn = std::atan2(cross(b, a), glm::dot(a, b));
     return glm::degrees(turn < 0 ? turn + 2 * std::numbers::pi : turn);
 }
 

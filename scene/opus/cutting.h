@@ -6,11 +6,9 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
+#include "scene/model/half_joint.h"
 
 namespace rakelight {
-
-/// Half of the joint is taken off a cell by drawing in, a little less than half: the hand takes the rest.
-inline constexpr double kDrawnIn = 0.42;
 
 /// Sharpest corner of a piece of glass, with two degrees for the hand; common practice, no published source.
 inline constexpr double kLeastAngle_deg = 32;

@@ -17,8 +17,10 @@ constexpr double kSteepest_rad = 47 * std::numbers::pi / 180;
 
 }  // namespace
 
-void lay_fans(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-              std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_fans(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const double turn = glm::radians(field.angle_deg);
     const glm::dvec2 along(std::cos(turn), std::sin(turn)), across(-along.y, along.x);
     Box box;
@@ -66,7 +68,7 @@ void lay_fans(const Field& field, const Region& ground, const FieldHand& hand, H
     FieldHand close = hand;
     close.rules.hand = 0.04;   // keystones are cut to fit their neighbours, not freely
     close.head_tolerance = 0;  // arcs are cut stone by stone
-    lay_rows(rows, ground, close, heads, seed, pieces);
+    lay_rows(rows, ground, close, task.heads, task.seed, pieces);
 }
 
 double fan_radius_mm(const Field& field) {

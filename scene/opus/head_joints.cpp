@@ -17,10 +17,6 @@ constexpr double kMostMoved = 0.45;  // of the width: farther from its old place
 constexpr double kLeastLeft = 0.6;   // of its area that a cell keeps
 constexpr double kSameRow = 0.5;     // cosine: beyond 60 degrees a row turns a corner, which is mitred
 
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
-
 glm::dvec2 turned(const glm::dvec2& v, double rad) {
     const double c = std::cos(rad), s = std::sin(rad);
     return {c * v.x - s * v.y, s * v.x + c * v.y};
@@ -64,8 +60,7 @@ Ring before(const Pair& pair, const glm::dvec2& at, const glm::dvec2& along, dou
     const double limit = glm::dot(at, along);
     int crossings = 0;
     const Ring& ring = pair.both;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const glm::dvec2 &p = ring[i], &q = ring[(i + 1) % ring.size()];
+    for (const auto& [p, q] : edges(ring)) {
         const double dp = glm::dot(p, along) - limit, dq = glm::dot(q, along) - limit;
         if ((dp <= 0) == (dq <= 0)) continue;
         ++crossings;

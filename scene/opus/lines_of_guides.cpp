@@ -1,4 +1,4 @@
-// The middle lines of rows: straight ones for tessellatum, flowing ones for musivum and vermiculatum.
+// Rows on their middle lines: straight ones of tessellatum, flowing ones of musivum and vermiculatum.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -17,7 +17,7 @@ std::vector<Row> breaks_of(const Field& field) {
     return lines;
 }
 
-std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHand& hand) {
+StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted) {
     const double turn = glm::radians(field.angle_deg);
     const glm::dvec2 along(std::cos(turn), std::sin(turn));
     const glm::dvec2 across(-along.y, along.x);
@@ -25,15 +25,14 @@ std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHa
     for (const auto& ring : ground.rings)
         for (const auto& p : ring) box.add({glm::dot(p, along), glm::dot(p, across)});
     // The change of pitch is spread over all rows, so that none is a remnant.
-    const int count = std::max(1, static_cast<int>(std::lround(box.size().y / hand.pitch.across_mm)));
-    hand.pitch.across_mm = box.size().y / count;
-    std::vector<Row> rows;
+    const int count = std::max(1, static_cast<int>(std::lround(box.size().y / wanted.across_mm)));
+    StraightRows straight{{}, {wanted.along_mm, box.size().y / count}};
     for (int k = 0; k < count; ++k) {
-        const double t = box.low.y + (k + 0.5) * hand.pitch.across_mm;
+        const double t = box.low.y + (k + 0.5) * straight.pitch.across_mm;
         const auto end = [&](double s) { return s * along + t * across; };
-        rows.push_back({{end(box.low.x - 1), end(box.high.x + 1)}, false});
+        straight.rows.push_back({{end(box.low.x - 1), end(box.high.x + 1)}, false});
     }
-    return rows;
+    return straight;
 }
 
 std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,
@@ -55,6 +54,23 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     const auto breaks = breaks_of(field);
     return rows_of_flow(flow_from(guides, lattice, across, breaks), lattice, across,
                         cut_links(breaks, lattice));
+}
+
+void lay_tessellatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const auto [rows, pitch] = straight_rows(task.field, task.ground, task.hand.pitch);
+    FieldHand fitted = task.hand;
+    fitted.pitch = pitch;
+    lay_rows(rows, task.ground, fitted, task.heads, task.seed, pieces);
+}
+
+void lay_musivum(const OpusTask& task, std::vector<Piece>& pieces) {
+    lay_rows(flowing_rows(task.field, task.ground, task.hand, false), task.ground, task.hand, task.heads,
+             task.seed, pieces);
+}
+
+void lay_vermiculatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    lay_rows(flowing_rows(task.field, task.ground, task.hand, true), task.ground, task.hand, task.heads,
+             task.seed, pieces);
 }
 
 }  // namespace rakelight

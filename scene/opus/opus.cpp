@@ -6,6 +6,7 @@
 
 #include "materials/maths/hash.h"
 #include "scene/opus/breaks.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -57,38 +58,7 @@ std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint
     Region left = lay_halo(ground, field.halo_rows, hand, heads, hash_combine(seed, 1), pieces);
     if (left.empty()) return pieces;
     if (!field.breaks.empty()) left = slit(left, breaks_of(field));
-    const std::uint64_t own = hash_combine(seed, 2);
-    switch (field.opus) {
-        case Opus::regulatum:
-            lay_regulatum(field, left, hand, own, pieces);
-            break;
-        case Opus::palladianum:
-            lay_palladianum(field, left, hand, own, pieces);
-            break;
-        case Opus::tessellatum: {
-            const auto rows = straight_rows(field, left, hand);
-            lay_rows(rows, left, hand, heads, own, pieces);
-            break;
-        }
-        case Opus::musivum:
-            lay_rows(flowing_rows(field, left, hand, false), left, hand, heads, own, pieces);
-            break;
-        case Opus::vermiculatum:
-            lay_rows(flowing_rows(field, left, hand, true), left, hand, heads, own, pieces);
-            break;
-        case Opus::classicum:
-            lay_classicum(field, left, hand, heads, own, pieces);
-            break;
-        case Opus::sectile:
-            lay_sectile(field, left, own, pieces);
-            break;
-        case Opus::fans:
-            lay_fans(field, left, hand, heads, own, pieces);
-            break;
-        case Opus::pebbles:
-            lay_pebbles(field, left, hand, heads, own, pieces);
-            break;
-    }
+    rule_of(field.opus).lay({field, left, hand, heads, hash_combine(seed, 2)}, pieces);
     return pieces;
 }
 

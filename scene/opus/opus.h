@@ -1,16 +1,6 @@
 // The ways of laying a field, behind one door. Each shares the field's ground out into cells and cuts a piece
 // from every cell; they differ in where the cells lie.
-//   regulatum     equal squares on a lattice, both joint families running through
-//   tessellatum   straight parallel rows, heads staggered
-//   musivum       rows along the guides, blended between them over the whole field
-//   vermiculatum  rows along the field's own outline (and its guides)
-//   palladianum   irregular convex pieces with equal joints, three meeting at each corner
-//   classicum     halo rows along every edge, then straight rows cut to fit against them
-//   sectile       a piece for every drawn shape, and the ground between them
-//   fans          rows in arcs, bay beside bay
-//   pebbles       rounded pieces, flat or on edge, along the flow
-// opus_words.h holds the definitions that are printed. Names as commonly given by mosaic makers; glossaries
-// differ.
+// opera.h is the table of them. Names as commonly given by mosaic makers; glossaries differ.
 #pragma once
 
 #include <cstdint>
@@ -56,24 +46,25 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
 Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoints& heads, std::uint64_t seed,
                 std::vector<Piece>& pieces);
 
-void lay_regulatum(const Field& field, const Region& ground, const FieldHand& hand, std::uint64_t seed,
-                   std::vector<Piece>& pieces);
-void lay_palladianum(const Field& field, const Region& ground, const FieldHand& hand, std::uint64_t seed,
-                     std::vector<Piece>& pieces);
-/// Straight rows whose end pieces are cut to the edge of `ground` (the inner edge of the halo).
-void lay_classicum(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                   std::uint64_t seed, std::vector<Piece>& pieces);
-void lay_sectile(const Field& field, const Region& ground, std::uint64_t seed, std::vector<Piece>& pieces);
-void lay_fans(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-              std::uint64_t seed, std::vector<Piece>& pieces);
-/// Radius of the arcs: the field's own, else ten pieces' width.
+/// What one opus is asked to lay.
+struct OpusTask {
+    const Field& field;
+    const Region& ground;  ///< inside the halo, slit along the field's breaks; never empty
+    const FieldHand& hand;
+    HeadJoints& heads;  ///< of the halo; rows add theirs
+    std::uint64_t seed = 0;
+};
+
+/// Radius of the arcs of fans: the field's own, else ten pieces' width.
 double fan_radius_mm(const Field& field);
-void lay_pebbles(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                 std::uint64_t seed, std::vector<Piece>& pieces);
 /// The field's breaks as lines.
 std::vector<Row> breaks_of(const Field& field);
-/// Middle lines of straight rows; their pitch is fitted to the ground and told through `hand`.
-std::vector<Row> straight_rows(const Field& field, const Region& ground, FieldHand& hand);
+/// Middle lines of straight rows, and their pitch, which is fitted to the ground.
+struct StraightRows {
+    std::vector<Row> rows;
+    Pitch pitch;
+};
+StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted);
 /// Middle lines of rows along the guides and round the holes of the ground; along its whole edge when there
 /// is no guide or `follow_outline` is set.
 std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,

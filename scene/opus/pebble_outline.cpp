@@ -12,18 +12,14 @@ namespace {
 
 constexpr std::size_t kPoints = 44;
 
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
-
 // How far from `from` the ring is met along `ray`, in lengths of `ray`.
 double reach(const Ring& cell, const glm::dvec2& from, const glm::dvec2& ray) {
     double least = 1e9;
-    for (std::size_t i = 0; i < cell.size(); ++i) {
-        const glm::dvec2 side = cell[(i + 1) % cell.size()] - cell[i];
+    for (const auto& [a, b] : edges(cell)) {
+        const glm::dvec2 side = b - a;
         const double rate = cross(ray, side);
         if (std::abs(rate) < 1e-12) continue;
-        const double t = cross(cell[i] - from, side) / rate, u = cross(cell[i] - from, ray) / rate;
+        const double t = cross(a - from, side) / rate, u = cross(a - from, ray) / rate;
         if (t > 0 && u >= 0 && u <= 1) least = std::min(least, t);
     }
     return least;
@@ -32,9 +28,7 @@ double reach(const Ring& cell, const glm::dvec2& from, const glm::dvec2& ray) {
 }  // namespace
 
 Ring pebble_outline(const Ring& cell, double wear) {
-    double around = 0;
-    for (std::size_t i = 0; i < cell.size(); ++i)
-        around += glm::distance(cell[i], cell[(i + 1) % cell.size()]);
+    const double around = perimeter_mm(cell);
     Ring even = resampled({cell, true}, around / kPoints);
     even.pop_back();  // the first point again
     const std::size_t n = even.size();

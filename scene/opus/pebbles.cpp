@@ -86,7 +86,7 @@ std::vector<Ring> pockets(const Region& ground, const std::vector<Ring>& cells, 
         const glm::dvec2 low = box.low + square_mm * glm::dvec2(x, y), high = low + square_mm;
         const Region square =
             intersect(ground, {{{{low.x, low.y}, {high.x, low.y}, {high.x, high.y}, {low.x, high.y}}}});
-        for (auto& ring : grow(grow(subtract(square, taken[i]), -draw), draw - joint_mm / 2).rings)
+        for (auto& ring : grow(grow(subtract(square, taken[i]), -draw), draw - half_joint_mm(joint_mm)).rings)
             if (area_mm2(ring) > 0) found[i].push_back(std::move(ring));
     });
     std::vector<Ring> out;
@@ -156,7 +156,8 @@ void strew(const Field& field, const Region& ground, const FieldHand& hand, std:
         piece.seed = hash_combine(hash_combine(seed, 4), own);
         pieces.push_back(std::move(piece));
     };
-    for (std::size_t i = 0; i < rods.size(); ++i) add(drawn_in(cells[i], field.joint_mm / 2), rods[i].along);
+    for (std::size_t i = 0; i < rods.size(); ++i)
+        add(drawn_in(cells[i], half_joint_mm(field.joint_mm)), rods[i].along);
     for (auto& pocket : pockets(ground, cells, 10 * wish.length_mm, field.joint_mm, 0.2 * wish.width_mm)) {
         const glm::dvec2 at = centroid(pocket);
         add(std::move(pocket), drift.along(at));
@@ -165,8 +166,10 @@ void strew(const Field& field, const Region& ground, const FieldHand& hand, std:
 
 }  // namespace
 
-void lay_pebbles(const Field& field, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-                 std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_pebbles(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
     const std::size_t first = pieces.size();
     if (field.on_edge) {
         FieldHand even = hand;
@@ -174,11 +177,15 @@ void lay_pebbles(const Field& field, const Region& ground, const FieldHand& hand
         even.rules.hand = 0;  // nothing is cut
         even.rules.most_corners = 9;
         even.rules.least_angle_deg = 50;
-        const auto rows = field.guides.empty() ? straight_rows(field, ground, even)
-                                               : flowing_rows(field, ground, even, false);
-        lay_rows(rows, ground, even, heads, seed, pieces);
+        StraightRows laid{{}, even.pitch};
+        if (field.guides.empty())
+            laid = straight_rows(field, ground, even.pitch);
+        else
+            laid.rows = flowing_rows(field, ground, even, false);
+        even.pitch = laid.pitch;
+        lay_rows(laid.rows, ground, even, task.heads, task.seed, pieces);
     } else {
-        strew(field, ground, hand, seed, pieces);
+        strew(field, ground, hand, task.seed, pieces);
     }
     wear(ground, 0.04 * hand.rules.nominal_mm2, pieces, first);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "scene/geometry/edge_index.h"
 #include "scene/opus/opus.h"
@@ -16,25 +17,31 @@ namespace {
 double lost_mm2(const Ring& cell, const CuttingRules& rules) {
     double lost = area_mm2(cell);
     for (const auto& piece : cut_cell(cell, rules, 0)) lost -= area_mm2(piece);
-    for (std::size_t i = 0; i < cell.size(); ++i)
-        lost -= kDrawnIn * rules.joint_mm * glm::distance(cell[i], cell[(i + 1) % cell.size()]);
+    for (const auto& [a, b] : edges(cell)) lost -= kDrawnIn * rules.joint_mm * glm::distance(a, b);
     return lost;
 }
 
-}  // namespace
+// The squares: columns along the rows, rows across, in the field's turned axes.
+struct Squares {
+    glm::dvec2 along, across;
+    Box box;  // of the ground, turned
+    int columns, rows;
+    glm::dvec2 pitch;
+    double hand;
+    std::uint64_t seed;
 
-void lay_regulatum(const Field& field, const Region& ground, const FieldHand& hand, std::uint64_t seed,
-                   std::vector<Piece>& pieces) {
-    const double turn = glm::radians(field.angle_deg);
-    const glm::dvec2 along(std::cos(turn), std::sin(turn));
-    const glm::dvec2 across(-along.y, along.x);
-    Box box;
-    for (const auto& ring : ground.rings)
-        for (const auto& p : ring) box.add({glm::dot(p, along), glm::dot(p, across)});
-    const int columns = std::max(1, static_cast<int>(std::lround(box.size().x / hand.pitch.along_mm)));
-    const int rows = std::max(1, static_cast<int>(std::lround(box.size().y / hand.pitch.across_mm)));
-    const glm::dvec2 pitch = box.size() / glm::dvec2(columns, rows);
-    const auto corner = [&](int x, int y) {
+    Squares(const Field& field, const Region& ground, const FieldHand& rules, std::uint64_t own)
+        : hand(rules.hand), seed(own) {
+        const double turn = glm::radians(field.angle_deg);
+        along = {std::cos(turn), std::sin(turn)};
+        across = {-along.y, along.x};
+        for (const auto& ring : ground.rings)
+            for (const auto& p : ring) box.add({glm::dot(p, along), glm::dot(p, across)});
+        columns = std::max(1, static_cast<int>(std::lround(box.size().x / rules.pitch.along_mm)));
+        rows = std::max(1, static_cast<int>(std::lround(box.size().y / rules.pitch.across_mm)));
+        pitch = box.size() / glm::dvec2(columns, rows);
+    }
+    glm::dvec2 corner(int x, int y) const {
         Chance chance(
             hash_combine(seed, hash_combine(static_cast<std::uint64_t>(x), static_cast<std::uint64_t>(y))));
         glm::dvec2 q = box.low + pitch * glm::dvec2(x, y);
@@ -42,71 +49,102 @@ void lay_regulatum(const Field& field, const Region& ground, const FieldHand& ha
         if (x == 0 || x == columns)
             q.x += x ? 1 : -1;
         else
-            q.x += 0.25 * hand.hand * pitch.x * chance.spread();
+            q.x += 0.25 * hand * pitch.x * chance.spread();
         if (y == 0 || y == rows)
             q.y += y ? 1 : -1;
         else
-            q.y += 0.25 * hand.hand * pitch.y * chance.spread();
+            q.y += 0.25 * hand * pitch.y * chance.spread();
         return q.x * along + q.y * across;
-    };
-    const auto quad = [&](int x, int y) {
-        return Ring{corner(x, y), corner(x + 1, y), corner(x + 1, y + 1), corner(x, y + 1)};
-    };
-    const auto index = [&](int x, int y) {
-        return static_cast<std::size_t>(y) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(x);
-    };
-    const double whole = pitch.x * pitch.y;
-    const EdgeIndex edge(ground, glm::length(pitch));
-    std::vector<Region> held(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
-    std::vector<double> share(held.size(), 0.0);
-    for (int y = 0; y < rows; ++y)
-        for (int x = 0; x < columns; ++x) {
-            const Ring ring = quad(x, y);
-            const double inside = edge.inside_mm(centroid(ring));
-            if (inside <= -0.99 * glm::length(pitch)) continue;
-            held[index(x, y)] =
-                inside > 0.8 * glm::length(pitch) ? Region{{ring}} : intersect({{ring}}, ground);
-            share[index(x, y)] = area_mm2(held[index(x, y)]) / whole;
+    }
+    Ring quad(const glm::ivec2& c) const {
+        return {corner(c.x, c.y), corner(c.x + 1, c.y), corner(c.x + 1, c.y + 1), corner(c.x, c.y + 1)};
+    }
+    double whole_mm2() const { return pitch.x * pitch.y; }
+    bool holds(const glm::ivec2& c) const { return c.x >= 0 && c.y >= 0 && c.x < columns && c.y < rows; }
+    std::size_t count() const { return static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows); }
+    std::size_t index(const glm::ivec2& c) const {
+        return static_cast<std::size_t>(c.y) * static_cast<std::size_t>(columns) +
+               static_cast<std::size_t>(c.x);
+    }
+    glm::ivec2 at(std::size_t i) const {
+        return {static_cast<int>(i % static_cast<std::size_t>(columns)),
+                static_cast<int>(i / static_cast<std::size_t>(columns))};
+    }
+};
+
+constexpr double kRemnant = 0.42;  // of a whole square: less goes to a neighbour
+
+// The part of each square that lies on the ground.
+std::vector<Region> on_ground(const Squares& squares, const Region& ground) {
+    const double across = glm::length(squares.pitch);
+    const EdgeIndex edge(ground, across);
+    std::vector<Region> held(squares.count());
+    for (std::size_t i = 0; i < held.size(); ++i) {
+        const Ring ring = squares.quad(squares.at(i));
+        const double inside = edge.inside_mm(centroid(ring));
+        if (inside <= -0.99 * across) continue;
+        held[i] = inside > 0.8 * across ? Region{{ring}} : intersect({{ring}}, ground);
+    }
+    return held;
+}
+
+// The neighbour with which a remnant makes the fullest piece, or none.
+std::optional<glm::ivec2> taker_of(const glm::ivec2& remnant, const Squares& squares,
+                                   const std::vector<double>& share, const Region& ground,
+                                   const CuttingRules& rules) {
+    std::optional<glm::ivec2> best;
+    double most = -1e300;
+    for (const auto& by : std::array<glm::ivec2, 4>{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}}) {
+        const glm::ivec2 q = remnant + by;
+        if (!squares.holds(q) || share[squares.index(q)] < kRemnant) continue;
+        const Region both = intersect(unite({{squares.quad(q)}}, {{squares.quad(remnant)}}), ground);
+        if (both.rings.size() != 1) continue;
+        const double solidity = area_mm2(both) / area_mm2(convex_hull(both.rings[0]));
+        if (solidity < 0.8) continue;
+        const double full = -lost_mm2(both.rings[0], rules) / squares.whole_mm2();
+        if (full > most) {
+            most = full;
+            best = q;
         }
-    // Remnants go to the neighbour with which they make the fullest piece. Whole squares are united before
-    // they are cut at the edge, so that shared sides vanish exactly.
-    std::vector<Region> given(held.size());
-    std::vector<char> grown(held.size(), 0);
-    for (int y = 0; y < rows; ++y)
-        for (int x = 0; x < columns; ++x) {
-            const double mine = share[index(x, y)];
-            if (mine <= 0 || mine >= 0.42) continue;
-            glm::ivec2 best(-1);
-            double most = -1e300;
-            for (const auto& by : std::array<glm::ivec2, 4>{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}}) {
-                const glm::ivec2 q = glm::ivec2(x, y) + by;
-                if (q.x < 0 || q.y < 0 || q.x >= columns || q.y >= rows || share[index(q.x, q.y)] < 0.42)
-                    continue;
-                const Region both = intersect(unite({{quad(q.x, q.y)}}, {{quad(x, y)}}), ground);
-                if (both.rings.size() != 1) continue;
-                const double solidity = area_mm2(both) / area_mm2(convex_hull(both.rings[0]));
-                if (solidity < 0.8) continue;
-                const double full = -lost_mm2(both.rings[0], hand.rules) / whole;
-                if (full > most) {
-                    most = full;
-                    best = q;
-                }
-            }
-            if (best.x < 0) continue;
-            Region& owner = given[index(best.x, best.y)];
-            if (owner.empty()) owner = {{quad(best.x, best.y)}};
-            owner = unite(owner, {{quad(x, y)}});
-            grown[index(best.x, best.y)] = 1;
-            held[index(x, y)] = {};
-        }
+    }
+    return best;
+}
+
+// Remnants go to neighbours. Whole squares are united before they are cut at the edge, so that shared sides
+// vanish exactly.
+void give_remnants(std::vector<Region>& held, const Squares& squares, const Region& ground,
+                   const CuttingRules& rules) {
+    std::vector<double> share;
+    for (const auto& region : held) share.push_back(area_mm2(region) / squares.whole_mm2());
+    std::vector<Region> grown(held.size());
+    for (std::size_t i = 0; i < held.size(); ++i) {
+        if (share[i] <= 0 || share[i] >= kRemnant) continue;
+        const glm::ivec2 here = squares.at(i);
+        const auto taker = taker_of(here, squares, share, ground, rules);
+        if (!taker) continue;
+        Region& owner = grown[squares.index(*taker)];
+        if (owner.empty()) owner = {{squares.quad(*taker)}};
+        owner = unite(owner, {{squares.quad(here)}});
+        held[i] = {};
+    }
     for (std::size_t i = 0; i < held.size(); ++i)
-        given[i] = grown[i] ? intersect(given[i], ground) : std::move(held[i]);
+        if (!grown[i].empty()) held[i] = intersect(grown[i], ground);
+}
+
+}  // namespace
+
+void lay_regulatum(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Region& ground = task.ground;
+    const FieldHand& hand = task.hand;
+    const Squares squares(task.field, ground, hand, task.seed);
+    auto held = on_ground(squares, ground);
+    give_remnants(held, squares, ground, hand.rules);
     std::vector<Ring> cells;
-    for (const auto& region : given)
+    for (const auto& region : held)
         for (const auto& ring : region.rings)
             if (area_mm2(ring) > 0) cells.push_back(ring);
-    const std::vector<Seed> seeds(cells.size(), Seed{{}, along});
-    cut_cells(cells, seeds, hand.rules, hash_combine(seed, 3), pieces);
+    const std::vector<Seed> seeds(cells.size(), Seed{{}, squares.along});
+    cut_cells(cells, seeds, hand.rules, hash_combine(task.seed, 3), pieces);
 }
 
 }  // namespace rakelight

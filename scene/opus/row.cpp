@@ -111,26 +111,15 @@ std::vector<double> head_stations(const Walk& walk, double start, const Pitch& p
 
 }  // namespace
 
-void HeadJoints::add(const glm::dvec2& at_mm) {
-    const glm::dvec2 cell = glm::floor(at_mm / (1.6 * pitch_.across_mm));
-    buckets_[key(static_cast<int>(cell.x), static_cast<int>(cell.y))].push_back(at_mm);
-}
-
 double HeadJoints::clash(const glm::dvec2& at_mm, const glm::dvec2& along) const {
-    const glm::dvec2 cell = glm::floor(at_mm / (1.6 * pitch_.across_mm));
     double worst = 0;
-    for (int y = -1; y <= 1; ++y)
-        for (int x = -1; x <= 1; ++x) {
-            const auto it = buckets_.find(key(static_cast<int>(cell.x) + x, static_cast<int>(cell.y) + y));
-            if (it == buckets_.end()) continue;
-            for (const auto& head : it->second) {
-                const glm::dvec2 r = head - at_mm;
-                const double across = std::abs(r.x * along.y - r.y * along.x);
-                if (across < 0.4 * pitch_.across_mm || across > 1.5 * pitch_.across_mm) continue;
-                const double near = 1 - std::abs(glm::dot(r, along)) / (0.44 * pitch_.along_mm);
-                worst = std::max(worst, near);
-            }
-        }
+    heads_.each_near(at_mm, 1, [&](const glm::dvec2& head) {
+        const glm::dvec2 r = head - at_mm;
+        const double across = std::abs(cross(r, along));
+        if (across < 0.4 * pitch_.across_mm || across > 1.5 * pitch_.across_mm) return;
+        const double near = 1 - std::abs(glm::dot(r, along)) / (0.44 * pitch_.along_mm);
+        worst = std::max(worst, near);
+    });
     return worst * worst;
 }
 

@@ -2,11 +2,10 @@
 // heads of the rows beside them, as bricks do, and whatever length is over is spread along the whole row.
 #pragma once
 
-#include <cstdint>
-#include <unordered_map>
 #include <vector>
 
 #include "materials/maths/hash.h"
+#include "scene/geometry/point_grid.h"
 #include "scene/opus/cells.h"
 
 namespace rakelight {
@@ -26,20 +25,15 @@ struct Pitch {
 /// Head joints set so far, by their middle points.
 class HeadJoints {
   public:
-    explicit HeadJoints(const Pitch& pitch) : pitch_(pitch) {}
-    void add(const glm::dvec2& at_mm);
+    explicit HeadJoints(const Pitch& pitch) : pitch_(pitch), heads_(1.6 * pitch.across_mm) {}
+    void add(const glm::dvec2& at_mm) { heads_.add(at_mm, at_mm); }
     /// How badly a head here, in a row of direction `along`, would line up with heads of neighbouring rows: 0
     /// = well staggered, 1 = one right in line.
     double clash(const glm::dvec2& at_mm, const glm::dvec2& along) const;
 
   private:
-    std::uint64_t key(int x, int y) const {
-        return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(x)) << 32) |
-               static_cast<std::uint32_t>(y);
-    }
-
     Pitch pitch_;
-    std::unordered_map<std::uint64_t, std::vector<glm::dvec2>> buckets_;
+    PointGrid<glm::dvec2> heads_;
 };
 
 /// A point every `step_mm` along a line (the step fits the length), ends kept; closed lines end where they

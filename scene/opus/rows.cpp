@@ -1,9 +1,9 @@
 // Laying of rows, straight or flowing, and of the halo rows that run along the edge of a field.
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
 
 #include "scene/geometry/edge_index.h"
+#include "scene/geometry/point_grid.h"
 #include "scene/opus/head_joints.h"
 #include "scene/opus/opus.h"
 
@@ -19,38 +19,27 @@ constexpr std::size_t kMostParts = 16;  // of a ground, laid one by one: each lo
 // Points of rows already accepted, to keep later rows off them.
 class Trodden {
   public:
-    explicit Trodden(double reach_mm) : reach_mm_(reach_mm) {}
-    void add(const glm::dvec2& p, std::size_t row) { buckets_[key(cell(p), {0, 0})].push_back({p, row}); }
+    explicit Trodden(double reach_mm) : reach_mm_(reach_mm), points_(reach_mm) {}
+    void add(const glm::dvec2& p, std::size_t row) { points_.add(p, {p, row}); }
     bool near(const glm::dvec2& p, std::size_t row) const {
-        for (int y = -1; y <= 1; ++y)
-            for (int x = -1; x <= 1; ++x) {
-                const auto it = buckets_.find(key(cell(p), {x, y}));
-                if (it == buckets_.end()) continue;
-                for (const auto& [q, owner] : it->second)
-                    if (owner != row && glm::distance(p, q) < reach_mm_) return true;
-            }
-        return false;
+        return !points_.all_near(
+            p, 1, [&](const Point& q) { return q.row == row || glm::distance(p, q.at) >= reach_mm_; });
     }
     /// Every row with a point within reach, again and again.
     template <class Visit>
     void each(const glm::dvec2& p, Visit&& visit) const {
-        for (int y = -1; y <= 1; ++y)
-            for (int x = -1; x <= 1; ++x) {
-                const auto it = buckets_.find(key(cell(p), {x, y}));
-                if (it == buckets_.end()) continue;
-                for (const auto& [q, owner] : it->second)
-                    if (glm::distance(p, q) < reach_mm_) visit(owner);
-            }
+        points_.each_near(p, 1, [&](const Point& q) {
+            if (glm::distance(p, q.at) < reach_mm_) visit(q.row);
+        });
     }
 
   private:
-    glm::ivec2 cell(const glm::dvec2& p) const { return glm::ivec2(glm::floor(p / reach_mm_)); }
-    static std::uint64_t key(const glm::ivec2& c, const glm::ivec2& by) {
-        return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(c.x + by.x)) << 32) |
-               static_cast<std::uint32_t>(c.y + by.y);
-    }
+    struct Point {
+        glm::dvec2 at;
+        std::size_t row;
+    };
     double reach_mm_;
-    std::unordered_map<std::uint64_t, std::vector<std::pair<glm::dvec2, std::size_t>>> buckets_;
+    PointGrid<Point> points_;
 };
 
 double length_mm(const Row& row) {

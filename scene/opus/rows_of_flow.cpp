@@ -5,7 +5,10 @@
 #include <cmath>
 #include <cstdint>
 #include <numbers>
+#include <optional>
 
+#include "scene/geometry/contour.h"
+#include "scene/geometry/polygon.h"
 #include "scene/opus/phase_relaxation.h"
 
 namespace rakelight {
@@ -125,74 +128,24 @@ class PhaseField {
     std::vector<glm::dvec2> normal_;
 };
 
-// Marching squares on the zero of the imaginary part where the real part is positive. Crossings are named by
-// the lattice edge they lie on, so that segments of neighbouring squares link exactly.
+// The zero of the imaginary part where the real part is positive, in no square that a break cuts.
 std::vector<Row> PhaseField::middle_lines() const {
-    struct Ends {
-        std::array<std::int64_t, 2> next{-1, -1};
-        glm::dvec2 at{0};
+    const auto square = [&](int x, int y) -> std::optional<ContourSquare> {
+        const std::size_t here = lattice_.index(x, y), right = here + 1, above = lattice_.index(x, y + 1);
+        if (net_.links[here][0].cut || net_.links[here][1].cut || net_.links[right][1].cut ||
+            net_.links[above][0].cut)
+            return std::nullopt;
+        const auto value = [&](std::size_t i) {
+            const Phase p =
+                glm::dot(normal_[here], normal_[i]) < 0 ? conjugate(net_.phase[i]) : net_.phase[i];
+            return glm::vec2(p.im, p.re);
+        };
+        return ContourSquare{value(here), value(right), value(above + 1), value(above)};
     };
-    const auto edge_name = [&](int x, int y, int direction) {
-        return static_cast<std::int64_t>(lattice_.index(x, y)) * 2 + direction;
-    };
-    std::vector<Ends> crossings(2 * lattice_.count());
-    const auto link = [&](std::int64_t a, std::int64_t b) {
-        auto& n = crossings[static_cast<std::size_t>(a)].next;
-        (n[0] < 0 ? n[0] : n[1]) = b;
-    };
-    for (int y = 0; y + 1 < lattice_.rows; ++y)
-        for (int x = 0; x + 1 < lattice_.columns; ++x) {
-            const std::array<glm::ivec2, 4> corner{{{x, y}, {x + 1, y}, {x + 1, y + 1}, {x, y + 1}}};
-            const std::array<std::int64_t, 4> name{edge_name(x, y, 0), edge_name(x + 1, y, 1),
-                                                   edge_name(x, y + 1, 0), edge_name(x, y, 1)};
-            const std::size_t here = lattice_.index(x, y);
-            const std::size_t right = here + 1, above = lattice_.index(x, y + 1);
-            if (net_.links[here][0].cut || net_.links[here][1].cut || net_.links[right][1].cut ||
-                net_.links[above][0].cut)
-                continue;
-            std::array<Phase, 4> value;
-            const std::size_t first = lattice_.index(x, y);
-            for (std::size_t c = 0; c < 4; ++c) {
-                const std::size_t i = lattice_.index(corner[c].x, corner[c].y);
-                value[c] =
-                    glm::dot(normal_[first], normal_[i]) < 0 ? conjugate(net_.phase[i]) : net_.phase[i];
-            }
-            std::array<std::int64_t, 4> found{};
-            std::size_t count = 0;
-            for (std::size_t c = 0; c < 4; ++c) {
-                const Phase a = value[c];
-                const Phase b = value[(c + 1) % 4];
-                if ((a.im < 0) == (b.im < 0)) continue;
-                const float t = a.im / (a.im - b.im);
-                if (a.re + t * (b.re - a.re) <= 0) continue;
-                found[count++] = name[c];
-                crossings[static_cast<std::size_t>(name[c])].at = glm::mix(
-                    lattice_.at(corner[c].x, corner[c].y),
-                    lattice_.at(corner[(c + 1) % 4].x, corner[(c + 1) % 4].y), static_cast<double>(t));
-            }
-            if (count != 2) continue;
-            link(found[0], found[1]);
-            link(found[1], found[0]);
-        }
     std::vector<Row> rows;
-    std::vector<char> used(crossings.size(), 0);
-    const auto trace = [&](std::size_t start) {
-        Row row;
-        auto at = static_cast<std::int64_t>(start);
-        while (at >= 0 && !used[static_cast<std::size_t>(at)]) {
-            used[static_cast<std::size_t>(at)] = 1;
-            const Ends& e = crossings[static_cast<std::size_t>(at)];
-            row.line_mm.push_back(e.at);
-            const auto back = static_cast<std::int64_t>(start);
-            row.closed = row.line_mm.size() > 2 && (e.next[0] == back || e.next[1] == back);
-            at = e.next[0] >= 0 && !used[static_cast<std::size_t>(e.next[0])] ? e.next[0] : e.next[1];
-        }
-        rows.push_back(std::move(row));
-    };
-    for (std::size_t i = 0; i < crossings.size(); ++i)  // open lines from their ends
-        if (!used[i] && crossings[i].next[0] >= 0 && crossings[i].next[1] < 0) trace(i);
-    for (std::size_t i = 0; i < crossings.size(); ++i)
-        if (!used[i] && crossings[i].next[0] >= 0) trace(i);
+    for (auto& line : zero_contours(lattice_.columns, lattice_.rows, square,
+                                    [&](int x, int y) { return lattice_.at(x, y); }))
+        rows.push_back({std::move(line.line_mm), line.closed});
     return rows;
 }
 
@@ -250,7 +203,7 @@ void ease(Row& row, double row_mm) {
                 line[static_cast<std::size_t>(i)] - line[static_cast<std::size_t>((i - kReach + n) % n)];
             const glm::dvec2 to =
                 line[static_cast<std::size_t>((i + kReach) % n)] - line[static_cast<std::size_t>(i)];
-            const double turn = std::abs(std::atan2(from.x * to.y - from.y * to.x, glm::dot(from, to)));
+            const double turn = std::abs(std::atan2(cross(from, to), glm::dot(from, to)));
             if (turn > kCorner_rad && round == 0) return;
             if (turn * kTightest * row_mm < (glm::length(from) + glm::length(to)) / 2) continue;
             tight = true;

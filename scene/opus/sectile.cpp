@@ -8,12 +8,15 @@
 
 namespace rakelight {
 
-void lay_sectile(const Field& field, const Region& ground, std::uint64_t seed, std::vector<Piece>& pieces) {
+void lay_sectile(const OpusTask& task, std::vector<Piece>& pieces) {
+    const Field& field = task.field;
+    const Region& ground = task.ground;
     constexpr double kLeastWidth_mm = 1;
+    const double half_mm = half_joint_mm(field.joint_mm);
     const double slit = std::max(field.joint_mm, 0.05);
     const auto cut = [&](const Region& cell, std::int32_t shape) {
-        std::uint64_t k = hash_combine(seed, static_cast<std::uint64_t>(shape + 1));
-        for (auto& ring : star_parts(grow(cell, -field.joint_mm / 2), slit, kLeastWidth_mm)) {
+        std::uint64_t k = hash_combine(task.seed, static_cast<std::uint64_t>(shape + 1));
+        for (auto& ring : star_parts(grow(cell, -half_mm), slit, kLeastWidth_mm)) {
             Piece piece;
             piece.outline_mm = std::move(ring);
             piece.along = {std::cos(glm::radians(field.angle_deg)), std::sin(glm::radians(field.angle_deg))};
@@ -29,7 +32,7 @@ void lay_sectile(const Field& field, const Region& ground, std::uint64_t seed, s
         left = subtract(left, shape);
     }
     // Shapes drawn edge to edge leave threads between them that are no ground.
-    cut(grow(grow(left, -field.joint_mm / 2 - 0.02), field.joint_mm / 2 + 0.02), -1);
+    cut(grow(grow(left, -half_mm - 0.02), half_mm + 0.02), -1);
 }
 
 }  // namespace rakelight

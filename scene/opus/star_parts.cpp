@@ -20,27 +20,17 @@ struct Slit {
     double cost;
 };
 
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
-
 glm::dvec2 nearest_on(const glm::dvec2& p, const glm::dvec2& a, const glm::dvec2& b) {
     const glm::dvec2 side = b - a;
     const double length2 = glm::dot(side, side);
     return length2 > 0 ? a + std::clamp(glm::dot(p - a, side) / length2, 0.0, 1.0) * side : a;
 }
 
-double perimeter_mm(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) sum += glm::distance(ring[i], ring[(i + 1) % ring.size()]);
-    return sum;
-}
-
 // The slit as ground, a little longer than the line so that it cuts through.
 Region slit_ground(const Slit& slit, double joint_mm) {
     const glm::dvec2 along = glm::normalize(slit.b - slit.a);
-    const glm::dvec2 side = 0.5 * joint_mm * glm::dvec2(-along.y, along.x);
-    const glm::dvec2 more = (0.6 * joint_mm + 0.01) * along;
+    const glm::dvec2 side = half_joint_mm(joint_mm) * glm::dvec2(-along.y, along.x);
+    const glm::dvec2 more = (kThrough * joint_mm + 0.01) * along;
     return region_of(
         {slit.a - more - side, slit.b + more - side, slit.b + more + side, slit.a - more + side});
 }
@@ -49,8 +39,7 @@ bool runs_within(const Region& region, const Slit& slit) {
     for (const double t : {0.02, 0.25, 0.5, 0.75, 0.98})
         if (!contains(region, glm::mix(slit.a, slit.b, t))) return false;
     for (const auto& ring : region.rings)
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 &p = ring[i], &q = ring[(i + 1) % ring.size()];
+        for (const auto& [p, q] : edges(ring)) {
             const glm::dvec2 a = glm::mix(slit.a, slit.b, 1e-3), b = glm::mix(slit.b, slit.a, 1e-3);
             if (cross(b - a, p - a) * cross(b - a, q - a) < 0 &&
                 cross(q - p, a - p) * cross(q - p, b - p) < 0)

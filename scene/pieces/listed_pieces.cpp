@@ -12,6 +12,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/model/form_words.h"
+#include "scene/opus/opera.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/pieces/piece_overlaps.h"
 #include "scene/pieces/piece_table.h"
@@ -166,15 +167,13 @@ class Taker {
         const auto& words = form_words();
         const auto word = std::find(words.begin(), words.end(), row.form);
         if (word != words.end()) return static_cast<PieceForm>(word - words.begin());
-        return field.opus == Opus::pebbles ? PieceForm::pebble : field.setting.form;
+        return rule_of(field.opus).only_form.value_or(field.setting.form);
     }
 
     static double usual_rotation_deg(const Ring& outline) {
         glm::dvec2 longest(0);
-        for (std::size_t i = 0; i < outline.size(); ++i)
-            if (const glm::dvec2 edge = outline[(i + 1) % outline.size()] - outline[i];
-                glm::length(edge) > glm::length(longest))
-                longest = edge;
+        for (const auto& [a, b] : edges(outline))
+            if (glm::length(b - a) > glm::length(longest)) longest = b - a;
         return rotation_deg(longest);
     }
 

@@ -4,6 +4,7 @@
 
 #include "scene/forms/forms.h"
 #include "scene/geometry/region.h"
+#include "scene/geometry/solid.h"
 
 namespace rakelight {
 

@@ -10,16 +10,14 @@ namespace rakelight {
 namespace {
 
 double side(const glm::dvec2& a, const glm::dvec2& b, const glm::dvec2& p) {
-    return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+    return cross(b - a, p - a);
 }
 
 // Whether they may share ground: an edge of one crosses one of the other, or one lies in the other.
 bool may_meet(const Ring& a, const Ring& b) {
-    for (std::size_t i = 0; i < a.size(); ++i)
-        for (std::size_t k = 0; k < b.size(); ++k) {
-            const glm::dvec2 &p = a[i], &q = a[(i + 1) % a.size()], &r = b[k], &s = b[(k + 1) % b.size()];
+    for (const auto& [p, q] : edges(a))
+        for (const auto& [r, s] : edges(b))
             if (side(p, q, r) * side(p, q, s) <= 0 && side(r, s, p) * side(r, s, q) <= 0) return true;
-        }
     return contains(a, b[0]) || contains(b, a[0]);
 }
 

@@ -4,7 +4,6 @@
 #include <iterator>
 #include <utility>
 
-#include "scene/model/defaults.h"
 #include "scene/reading/beside.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/field/drawing.h"
@@ -20,6 +19,7 @@
 #include "scene/reading/stock/stock.h"
 #include "scene/reading/viewpoint.h"
 #include "scene/reading/views.h"
+#include "scene/room/defaults.h"
 #include "scene/text/yaml_document.h"
 #include "scene/text/yaml_reader.h"
 

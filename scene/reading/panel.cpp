@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/model/defaults.h"
 #include "scene/reading/light/furnishing.h"
+#include "scene/room/defaults.h"
+#include "scene/room/panel_frame.h"
 
 namespace rakelight {
 namespace {
@@ -49,9 +50,8 @@ void set_paint(Section& in, std::string& name, std::string_view key, const Shelf
 
 void check_panel_fits(Section& in, const Layout& layout) {
     const Room& room = layout.room;
-    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
-    const double width = layout.width_mm + 2 * rim;
-    const double height = (layout.height_mm + 2 * rim) * std::cos(glm::radians(room.lean_deg));
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, room.lean_deg);
+    const double width = outer.x, height = outer.y;
     if (width > room.width_mm || height > room.height_mm) {
         in.problem(
             "size",

@@ -3,21 +3,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <iterator>
-#include <string_view>
 
 #include "scene/light/daylight_level.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
-#include "scene/model/opus_words.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 namespace {
-
-constexpr std::array<std::string_view, 7> kForm{"spot",    "bulb",          "panel",   "strip",
-                                                "lantern", "picture light", "measured"};
 
 using Out = std::back_insert_iterator<std::string>;
 
@@ -25,8 +21,8 @@ void summarise_fields(Out out, const Layout& layout) {
     fmt::format_to(out, "fields, in the order of laying:\n");
     for (const Field& f : layout.fields) {
         fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
-                       kOpera[static_cast<size_t>(f.opus)].name, f.piece_length_mm, f.piece_width_mm,
-                       f.joint_mm, f.grout.empty() ? "joints open" : "grout " + f.grout);
+                       rule_of(f.opus).word, f.piece_length_mm, f.piece_width_mm, f.joint_mm,
+                       f.grout.empty() ? "joints open" : "grout " + f.grout);
         fmt::format_to(out, " over {} (zone {})\n    {}", f.bed, f.zone,
                        f.picture ? "mix after " + f.picture->file + " from:"
                        : f.shift ? "changing mix:"
@@ -47,10 +43,10 @@ void summarise_fields(Out out, const Layout& layout) {
                            f.boulders.material, f.boulders.size_mm.x, f.boulders.size_mm.y);
     }
     fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
-    for (size_t o = 0; o < kOpera.size(); ++o)
+    for (const OpusRule& rule : opera())
         if (std::any_of(layout.fields.begin(), layout.fields.end(),
-                        [&](const Field& f) { return static_cast<size_t>(f.opus) == o; }))
-            fmt::format_to(out, "  {}: {}\n", kOpera[o].name, kOpera[o].definition);
+                        [&](const Field& f) { return f.opus == rule.opus; }))
+            fmt::format_to(out, "  {}: {}\n", rule.word, rule.definition);
 }
 
 void summarise_lamps(Out out, const Layout& layout) {
@@ -65,8 +61,8 @@ void summarise_lamps(Out out, const Layout& layout) {
                                    : lamp.illuminant.empty() ? fmt::format("{:.0f} K", lamp.temperature_k)
                                                              : lamp.illuminant;
         fmt::format_to(out, "  {} (group {}): {}, {}, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n", lamp.name,
-                       lamp.group, kForm[static_cast<size_t>(lamp.form)], light, colour, lamp.at_mm.x,
-                       lamp.at_mm.y, lamp.at_mm.z);
+                       lamp.group, rule_of(lamp.form).word, light, colour, lamp.at_mm.x, lamp.at_mm.y,
+                       lamp.at_mm.z);
     }
 }
 

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <optional>
 
-#include "scene/model/defaults.h"
 #include "scene/model/eye_heights.h"
 #include "scene/model/viewpoint.h"
+#include "scene/room/defaults.h"
 #include "scene/room/room_check.h"
 
 namespace rakelight {

@@ -59,10 +59,10 @@ std::string why_no_furniture(const Furniture& box, const Layout& layout) {
     if (layout.width_mm <= 0) return "";
     for (const HungPanel& panel : hung_panels(layout)) {
         const FaceArea area = wall_area(panel, room.lean_deg);
-        if (area.meets({glm::dvec2(low), glm::dvec2(high)}) && low.z < reach_mm(panel, layout))
+        if (area.meets({glm::dvec2(low), glm::dvec2(high)}) && low.z < reach_mm(panel))
             return fmt::format(
                 "found {} in the panel, which stands {:.6g} mm into the room, expected a free place",
-                box.name, reach_mm(panel, layout));
+                box.name, reach_mm(panel));
     }
     return "";
 }

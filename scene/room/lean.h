@@ -6,9 +6,6 @@
 
 namespace rakelight {
 
-/// From panel coordinates to room coordinates; the panel leans with its foot at the wall.
-glm::dvec3 room_of_panel_mm(const Layout& layout, const glm::dvec3& panel_mm);
-
 /// Unit vector in panel axes from a place on the panel toward what a field leans to. (0, 0, 1) where that
 /// lies in the place itself.
 glm::dvec3 toward(const Layout& layout, const Lean& lean, const glm::dvec3& panel_mm);

@@ -19,16 +19,11 @@ double highest_mm(const Layout& layout) {
     return layout.substrate.bed_mm + thickest + proudest;
 }
 
-bool inside_panel(glm::dvec3 p, const HungPanel& panel, double lean_deg) {
-    const Layout& layout = *panel.layout;
-    const double lean = glm::radians(lean_deg);
-    const double up = p.y - panel.centre_mm.y;
-    // From the back of the hanging gap.
-    const double out = p.z - panel.centre_mm.z + kWallGap_mm + layout.substrate.thickness_mm;
-    const double v = up * std::cos(lean) + out * std::sin(lean);
-    const double w = out * std::cos(lean) - up * std::sin(lean);
-    return std::abs(p.x - panel.centre_mm.x) <= layout.width_mm / 2 && std::abs(v) <= layout.height_mm / 2 &&
-           w >= 0 && w <= kWallGap_mm + layout.substrate.thickness_mm + highest_mm(layout);
+bool inside_panel(glm::dvec3 p, const HungPanel& panel) {
+    const double back_mm = off_wall_mm(*panel.layout);  // the back of the hanging gap lies so far behind
+    const glm::dvec3 at = panel.to_panel(p - panel.centre_mm + glm::dvec3(0, 0, back_mm));
+    return std::abs(at.x) <= panel.half_mm.x && std::abs(at.y) <= panel.half_mm.y && at.z >= 0 &&
+           at.z <= back_mm + highest_mm(*panel.layout);
 }
 
 bool inside(const glm::dvec3& p, const Furniture& box) {
@@ -47,7 +42,7 @@ std::string why_not_free(glm::dvec3 p, const Layout& layout) {
             "found {} outside the room, expected within [{:.6g}, 0, 0] to [{:.6g}, {:.6g}, {:.6g}] mm", place,
             -room.width_mm / 2, room.width_mm / 2, room.height_mm, room.depth_mm);
     for (const HungPanel& panel : hung_panels(layout))
-        if (inside_panel(p, panel, room.lean_deg))
+        if (inside_panel(p, panel))
             return "found " + place + " inside " +
                    (panel.layout == &layout ? "the panel" : "the panel beside it") +
                    ", expected a point in the open room";
@@ -57,9 +52,8 @@ std::string why_not_free(glm::dvec3 p, const Layout& layout) {
     return "";
 }
 
-double reach_mm(const HungPanel& panel, const Layout& layout) {
-    return panel.centre_mm.z + highest_mm(*panel.layout) +
-           panel.layout->height_mm / 2 * std::sin(glm::radians(layout.room.lean_deg));
+double reach_mm(const HungPanel& panel) {
+    return panel.centre_mm.z + highest_mm(*panel.layout) + panel.half_mm.y * panel.axes[1].z;
 }
 
 }  // namespace rakelight

@@ -14,6 +14,6 @@ namespace rakelight {
 std::string why_not_free(glm::dvec3 point_mm, const Layout& layout);
 
 /// How far a panel reaches into the room.
-double reach_mm(const HungPanel& panel, const Layout& layout);
+double reach_mm(const HungPanel& panel);
 
 }  // namespace rakelight

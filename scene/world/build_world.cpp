@@ -96,6 +96,23 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& s
     }
 }
 
+// A box of the frames and glazing bars of windows, in room coordinates.
+struct Bar {
+    glm::dvec3 from, to;
+    std::string material;
+    friend bool operator==(const Bar&, const Bar&) = default;
+};
+
+std::vector<Bar> bars_of(const Room& room) {
+    std::vector<Bar> bars;
+    for (const Window& window : room.windows) {
+        if (window.curtain != Curtain::none) continue;  // they stand behind it
+        for (const auto& [from, to] : window_bars(room, window))
+            bars.push_back({from, to, window.bar_material});
+    }
+    return bars;
+}
+
 void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
     const glm::dvec3 low(-room.width_mm / 2, 0, 0);
     const glm::dvec3 x(room.width_mm, 0, 0);
@@ -109,11 +126,8 @@ void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
     add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
     add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
     add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
-    for (const Window& window : room.windows) {
-        if (window.curtain != Curtain::none) continue;  // they stand behind it
-        for (const auto& [from, to] : window_bars(room, window))
-            add(world, box_mesh(from, to), place, shelf.plain(window.bar_material, 24));
-    }
+    for (const Bar& bar : bars_of(room))
+        add(world, box_mesh(bar.from, bar.to), place, shelf.plain(bar.material, 24));
     for (const Furniture& box : room.furniture) {
         const auto [from, to] = corners_of(box);
         add(world, box_mesh(from, to), place, shelf.plain(box.material, hash_text(box.name)));
@@ -163,22 +177,32 @@ void add_panel(World& world, const Layout& layout, const Laying& laying, Surface
 
 }  // namespace
 
-World build_world(const Layout& layout, const Laying& laying) {
+bool differ_in_lights_only(const Layout& a, const Layout& b) {
+    return std::ranges::equal(a.stock, b.stock, {}, &Material::name, &Material::name) &&
+           bars_of(a.room) == bars_of(b.room);
+}
+
+std::optional<Laying> lay_beside(const Layout& layout) {
+    if (!layout.beside || !layout.beside->layout) return {};
+    return lay(*layout.beside->layout);
+}
+
+World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
     World world;
     world.faces = std::make_shared<FaceTables>();
-    const double lean = glm::radians(layout.room.lean_deg);
     world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
     const std::vector<HungPanel> hung = hung_panels(layout);
     world.origin_mm = hung.front().centre_mm;
-    const auto tilted = glm::rotate(glm::mat4(1), static_cast<float>(lean), glm::vec3(1, 0, 0));
+    const auto tilted = turned_by_lean(layout.room.lean_deg);
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
     SurfaceShelf shelf(world, layout);
     add_panel(world, layout, laying, shelf, tilted, glm::vec3(0), true);
-    for (std::size_t i = 1; i < hung.size(); ++i) {
-        SurfaceShelf other(world, *hung[i].layout);
-        add_panel(world, *hung[i].layout, lay(*hung[i].layout), other, tilted,
-                  glm::vec3(hung[i].centre_mm - world.origin_mm), false);
+    if (hung.size() > 1) {
+        const HungPanel& by = hung[1];
+        SurfaceShelf other(world, *by.layout);
+        add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
+                  glm::vec3(by.centre_mm - world.origin_mm), false);
     }
     add_room(world, layout.room, shelf);
     add_lamps(world, layout);

@@ -5,6 +5,7 @@
 #include "materials/maths/hash.h"
 #include "materials/stock/stock.h"
 #include "scene/geometry/loft.h"
+#include "scene/light/lamp_forms.h"
 
 namespace rakelight {
 
@@ -24,7 +25,7 @@ Thing thing_of_stuff(World& world, const Material& material, std::uint64_t seed)
     Thing thing;
     thing.surface =
         add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.faces));
-    thing.blunt_surface = material.index > 1
+    thing.blunt_surface = has_gloss(material)
                               ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
                                                                 Bands(0.0f), 1, *world.faces))
                               : thing.surface;
@@ -45,7 +46,7 @@ void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
     add(world, stand_in_mesh(place.what, height), moved, thing);
 }
 
-// A can behind the lamp's opening and a stem up to the ceiling. Nothing stands in the light.
+// A can behind the round opening of a lamp and a stem up to the ceiling. Nothing stands in the light.
 void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Thing& thing) {
     constexpr double kBehind_mm = 1.5, kStemRadius_mm = 6;
     const double radius = 0.62 * lamp.width_mm, length = 2.4 * lamp.width_mm;
@@ -76,7 +77,7 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
     if (mock_up.lamp_bodies) {
         const Thing thing = thing_of_stuff(world, *find_stock("deep-grey"), 77);
         for (const Lamp& lamp : layout.lamps)
-            if (lamp.form == LampForm::spot) add_lamp_body(world, lamp, layout.room.height_mm, thing);
+            if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, thing);
     }
     close(world);
     return world;

@@ -19,8 +19,8 @@ const Material* find(const std::vector<Material>& list, const std::string& name)
     return it == list.end() ? nullptr : &*it;
 }
 
-// Patches are where a noise of roughly normal distribution, passes a threshold: the share
-// of a face that does is the tail of the normal distribution, here by bisection on its complement.
+// Inverse of the normal distribution's upper tail, by bisection: a patch is where a noise, normal as far as
+// matters, passes this threshold, and the share of a face that does is that tail.
 float glassy_noise_threshold(double share) {
     double low = -2;
     double high = 2;
@@ -59,7 +59,7 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
         FaceTables& faces = *world_.faces;
         made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, faces, side));
         made.blunt = made.surface;
-        if (material.index > 1)
+        if (has_gloss(material))
             made.blunt =
                 add_surface(world_, make_surface(blunt(material), thickness, behind, tone, faces, side));
         if (material.glassy_share > 0)

@@ -25,6 +25,10 @@ Material blunt(Material material) {
     return material;
 }
 
+bool has_gloss(const Material& material) {
+    return material.index > 1 || material.leaf != Leaf::none;
+}
+
 std::uint32_t add_surface(World& world, Surface surface) {
     world.surfaces.push_back(std::move(surface));
     return static_cast<std::uint32_t>(world.surfaces.size() - 1);

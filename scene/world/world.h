@@ -41,6 +41,7 @@ struct Thing {
     std::uint32_t seed = 0;
     std::int32_t piece = 0;     ///< 1-based number of the piece; 0 = not a piece
     std::int32_t material = 0;  ///< 1-based index in World::materials
+    friend bool operator==(const Thing&, const Thing&) = default;
 };
 
 /// A uniform far surround, for measuring and for tests of energy.
@@ -98,6 +99,9 @@ void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& th
 /// "Path Space Regularization", in its simplest form).
 Material blunt(Material material);
 
+/// Whether a material has a face or leaf that blunt() makes rougher: anything else is matte throughout.
+bool has_gloss(const Material& material);
+
 /// Adds a material's surface and returns its index.
 std::uint32_t add_surface(World& world, Surface surface);
 
@@ -107,7 +111,15 @@ void close(World& world);
 /// Puts the lamps and windows of a layout in place of those that are there.
 void set_lights(World& world, const Layout& layout);
 
-/// Panel, frame, room and lamps of a layout, ready for rays.
-World build_world(const Layout& layout, const Laying& laying);
+/// Whether two lights of one layout make the same world but for what `set_lights` puts into it: the same
+/// materials, the same glazing bars.
+bool differ_in_lights_only(const Layout& a, const Layout& b);
+
+/// What is laid of the panel beside, if there is one. \throws LayoutError as `lay`.
+std::optional<Laying> lay_beside(const Layout& layout);
+
+/// Panel, frame, room and lamps of a layout, ready for rays. `beside`: the panel beside as `lay_beside` lays
+/// it; null = it is laid here.
+World build_world(const Layout& layout, const Laying& laying, const Laying* beside = nullptr);
 
 }  // namespace rakelight

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "scene/laying/laying.h"
+#include "scene/opus/opera.h"
 
 using namespace rakelight;
 
@@ -80,20 +81,15 @@ void lay_one(benchmark::State& state, Opus opus, std::vector<Timed>* rows) {
 
 int main(int argc, char** argv) {
     struct Kind {
-        const char* name;
+        std::string name;
         Opus opus;
         std::vector<Timed> rows;
     };
-    std::vector<Kind> kinds{{"regulatum", Opus::regulatum, {}},
-                            {"tessellatum", Opus::tessellatum, {}},
-                            {"musivum", Opus::musivum, {}},
-                            {"vermiculatum", Opus::vermiculatum, {}},
-                            {"palladianum", Opus::palladianum, {}},
-                            {"classicum", Opus::classicum, {}},
-                            {"fans", Opus::fans, {}},
-                            {"pebbles", Opus::pebbles, {}}};
+    std::vector<Kind> kinds;
+    for (const OpusRule& rule : opera())
+        if (!rule.drawn) kinds.push_back({std::string(rule.word), rule.opus, {}});
     for (auto& kind : kinds) {
-        auto* bench = benchmark::RegisterBenchmark(kind.name, lay_one, kind.opus, &kind.rows);
+        auto* bench = benchmark::RegisterBenchmark(kind.name.c_str(), lay_one, kind.opus, &kind.rows);
         for (const std::int64_t n : {6'000, 12'500, 25'000, 50'000, 100'000}) bench->Arg(n);
         bench->Unit(benchmark::kMillisecond)->Iterations(1)->UseRealTime()->MeasureProcessCPUTime();
     }

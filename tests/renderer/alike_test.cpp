@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <iterator>
 
 #include "scene/laying/laying.h"
 #include "scene/reading/layout_reader.h"
@@ -155,6 +156,80 @@ TEST(Alike, ResinAndCementDoNotBounceAlike) {
 // Squares p wide, j apart, flat, of matte stuff under an even surround: the light mixes by area, and the mean
 // of the picture is ((p / (p + j))^2 R1 + (1 - (p / (p + j))^2) R2) L. A matte plane sends reflectance times
 // L.
+// Every member of a surface by name, so that a new one breaks this line until it is asked for below: changed
+// alone it either keeps paths from being shared, or is a colour and shown as another.
+TEST(Alike, NoMemberOfASurfaceIsForgotten) {
+    [[maybe_unused]] const auto& [face, kind, drawn_out, mean_albedo, body_norm, max_body_scale, matte,
+                                  cosine, leaf, even, among, g] = Surface();
+    static const FaceTable another{};
+    const auto dressing = [](const Surface& surface) {
+        Thing thing;
+        return Dressing{{thing}, {surface}};
+    };
+    const auto with = [&](auto&& change) {
+        Surface surface;
+        change(surface);
+        return dressing(surface);
+    };
+    const Dressing plain = dressing(Surface());
+    EXPECT_TRUE(bounces_alike(plain, dressing(Surface())));
+    const Dressing routes[] = {with([](Surface& s) { s.face = &another; }),
+                               with([](Surface& s) { s.kind = Surface::Body::layered; }),
+                               with([](Surface& s) { s.drawn_out = true; }),
+                               with([](Surface& s) { s.body_norm = 1; }),
+                               with([](Surface& s) { s.matte.shape = 0.3f; }),
+                               with([](Surface& s) { s.matte.plain = 0.3f; }),
+                               with([](Surface& s) { s.matte.mean_albedo = 0.3f; }),
+                               with([](Surface& s) { s.cosine.inverse_index2 = 0.4f; }),
+                               with([](Surface& s) { s.cosine.first = 0.7f; }),
+                               with([](Surface& s) { s.cosine.per_cosine = 9; }),
+                               with([](Surface& s) { s.leaf.table = &another; }),
+                               with([](Surface& s) { s.leaf.clear = 0.5f; })};
+    for (const Dressing& route : routes)
+        EXPECT_FALSE(bounces_alike(plain, route)) << &route - std::begin(routes);
+    const Dressing colours[] = {with([](Surface& s) { s.mean_albedo = 0.5f; }),
+                                with([](Surface& s) { s.max_body_scale = 2; }),
+                                with([](Surface& s) { s.leaf.lobe_share = 0.5f; }),
+                                with([](Surface& s) { s.even[kBandCount - 1] = 0.1f; }),
+                                with([](Surface& s) { s.among[0] = 0.1f; }),
+                                with([](Surface& s) { s.g[kLayerNodes - 1][3] = 0.1f; })};
+    for (const Dressing& colour : colours) {
+        EXPECT_TRUE(bounces_alike(plain, colour)) << &colour - std::begin(colours);
+        World world = empty_world();
+        const AlikeSurfaces worn = wear_alike(world, std::vector{plain, colour});
+        ASSERT_EQ(worn.differs.size(), 1u);
+        EXPECT_TRUE(worn.differs[0]) << &colour - std::begin(colours);
+    }
+}
+
+// The same of a thing: only the numbers that point to its surfaces and its name may differ.
+TEST(Alike, NoMemberOfAThingIsForgotten) {
+    [[maybe_unused]] const auto& [surface, glassy, blunt, threshold, patch_mm, grain, along, shift_mm, seed,
+                                  piece, material] = Thing();
+    const auto with = [](auto&& change) {
+        Thing thing;
+        change(thing);
+        return Dressing{{thing}, {Surface(), Surface()}};
+    };
+    const Dressing plain = with([](Thing&) {});
+    const Dressing others[] = {with([](Thing& t) { t.glassy_surface = 1; }),
+                               with([](Thing& t) { t.glassy_threshold = 1; }),
+                               with([](Thing& t) { t.glassy_patch_mm = 2; }),
+                               with([](Thing& t) { t.grain.contrast = 0.1f; }),
+                               with([](Thing& t) { t.grain.size_mm = 3; }),
+                               with([](Thing& t) { t.grain.band_ratio = 3; }),
+                               with([](Thing& t) {
+                                   t.along = {0, 1, 0};
+                               }),
+                               with([](Thing& t) { t.noise_shift_mm.z = 1; }),
+                               with([](Thing& t) { t.seed = 1; }),
+                               with([](Thing& t) { t.piece = 1; })};
+    for (const Dressing& other : others)
+        EXPECT_FALSE(bounces_alike(plain, other)) << &other - std::begin(others);
+    EXPECT_TRUE(
+        bounces_alike(plain, with([](Thing& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
+}
+
 TEST(Alike, LightMixesByArea) {
     constexpr double kPiece = 8, kJoint = 2, kPitch = kPiece + kJoint;
     constexpr int kAcross = 6;

@@ -2,7 +2,12 @@
 #include "renderer/render.h"
 
 #include <gtest/gtest.h>
+#include <tbb/global_control.h>
 
+#include <algorithm>
+
+#include "renderer/light_meter.h"
+#include "renderer/tile_samples.h"
 #include "scene/laying/laying.h"
 #include "scene/reading/layout_reader.h"
 
@@ -103,6 +108,37 @@ TEST(Render, SameWhenBuiltAgain) {
     const Film first = Scene().film({});
     const Film again = Scene().film({});
     EXPECT_TRUE(same(first, again, {0, first.height}));
+}
+
+// The light on the panel is metered once: a picture takes the card it is told, and meters for itself to the
+// same bits when it is told none. A brilliant card makes all that is seen dark beside it, and sampling stops
+// at the first look.
+TEST(Render, TakesTheCardItIsTold) {
+    const Scene scene;
+    const auto lux = panel_illuminance_xyz(
+        scene.world, scene.rays, lamps_of_picture(scene.world, scene.layout, scene.layout.pictures[0]));
+    const Film plain = scene.film({});
+    EXPECT_TRUE(same(plain, scene.film({.card_cd_per_m2 = grey_card_cd_per_m2(lux)}), {0, plain.height}));
+    const Film brilliant = scene.film({.card_cd_per_m2 = 1e9});
+    EXPECT_EQ(*std::max_element(brilliant.samples.begin(), brilliant.samples.end()), 2 * kSamplesARound);
+    EXPECT_GT(*std::max_element(plain.samples.begin(), plain.samples.end()), 2 * kSamplesARound);
+}
+
+// Added up path by path, whoever traced them; 300 paths are two companies and a part of one.
+TEST(Meter, SameOnAnyNumberOfThreads) {
+    const Scene scene;
+    const auto read = [&](int threads) {
+        const tbb::global_control most(tbb::global_control::max_allowed_parallelism,
+                                       static_cast<std::size_t>(threads));
+        std::vector<glm::dvec3> all = panel_illuminance_xyz(scene.world, scene.rays, scene.world.emitters);
+        for (const glm::dvec3& xyz :
+             illuminance_xyz(scene.world, scene.rays, scene.world.emitters, {0, 0, 30}, {0, 0, 1}, 300))
+            all.push_back(xyz);
+        return all;
+    };
+    const auto one = read(1);
+    EXPECT_GT(one[0].y, 0);
+    for (const int threads : {2, 3, 7}) EXPECT_EQ(one, read(threads)) << threads;
 }
 
 TEST(Render, StopsWhenAsked) {

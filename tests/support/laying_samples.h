@@ -1,13 +1,17 @@
 // Small layouts built by hand for the tests of laying.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "materials/maths/hash.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -38,6 +42,13 @@ inline Material sample_material(const std::string& name, Kind kind, float thickn
     return m;
 }
 
+/// A material of the layout's stock.
+inline const Material& stuff_called(const Layout& layout, const std::string& name) {
+    for (const Material& m : layout.stock)
+        if (m.name == name) return m;
+    throw std::invalid_argument("no material " + name);
+}
+
 /// A panel of 600 by 400 mm with one field that covers it: glass, one grout, one bed.
 inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double joint_mm) {
     Layout layout;
@@ -65,6 +76,38 @@ inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double
                         smooth_stroke({{-10, 250}, {120, 330}, {260, 230}, {420, 300}, {620, 200}}, false)};
     layout.fields = {field};
     return layout;
+}
+
+/// The drawing of a sectile field, edge to edge: bricks of these sides in courses that step by half a brick.
+/// Whole columns of them are to fit `size_mm`; the joints are drawn in from their edges.
+inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double length_mm, double width_mm) {
+    std::vector<DrawnShape> shapes;
+    int course = 0;
+    for (double y = 0; y < size_mm.y - 1e-6; y += width_mm, ++course)
+        for (double x = course % 2 ? -length_mm / 2 : 0; x < size_mm.x - 1e-6; x += length_mm) {
+            DrawnShape brick;
+            const double right = std::min(x + length_mm, size_mm.x), left = std::max(x, 0.0),
+                         top = std::min(y + width_mm, size_mm.y);
+            brick.outline.points_mm = {{left, y}, {right, y}, {right, top}, {left, top}};
+            brick.outline.closed = true;
+            shapes.push_back(std::move(brick));
+        }
+    return shapes;
+}
+
+/// What the reader asks of a field beside its opus (read_opus.cpp): the halo of classicum, arcs that a piece
+/// can be wedged for, a drawing.
+inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
+    constexpr double kMostWedge_deg = 25;
+    const OpusRule& rule = rule_of(field.opus);
+    if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);
+    if (!rule.takes_halo) field.halo_rows = 0;
+    if (field.opus == Opus::fans)
+        field.fan_radius_mm = std::max(10 * field.piece_width_mm, (field.piece_length_mm + field.joint_mm) /
+                                                                      glm::radians(kMostWedge_deg));
+    if (rule.drawn)
+        field.shapes = drawn_bricks(panel_mm, field.piece_length_mm + field.joint_mm,
+                                    field.piece_width_mm + field.joint_mm);
 }
 
 /// Puts a field of its own outline before the first, which else it is like.

@@ -68,7 +68,7 @@ double share_of_rounds(const SmallMirror& mirror, const MirroredSlopes& image, c
     return mirror.edge_share * std::min(1.0, toward * solid / (2 * std::numbers::pi * aside * eye_z));
 }
 
-glm::dvec3 in_room(const Hang& hang, const glm::dvec3& panel_mm) {
+glm::dvec3 in_room(const PanelFrame& hang, const glm::dvec3& panel_mm) {
     return hang.origin_mm + hang.to_room(panel_mm);
 }
 
@@ -76,7 +76,7 @@ constexpr double kFarthestTail = 18;  // of the roughness, where a lamp 100 000 
 
 class Reckoning {
   public:
-    Reckoning(const Emitter& lamp, const Hang& hang, const GlareTerms& terms)
+    Reckoning(const Emitter& lamp, const PanelFrame& hang, const GlareTerms& terms)
         : lamp_(lamp), hang_(hang), terms_(terms) {}
 
     // Of one piece and one part, without the piece's size.
@@ -117,7 +117,7 @@ class Reckoning {
 
   private:
     const Emitter& lamp_;
-    const Hang& hang_;
+    const PanelFrame& hang_;
     const GlareTerms& terms_;
 };
 
@@ -138,7 +138,7 @@ MeterGrid meter_grid(const Layout& layout) {
     return grid;
 }
 
-std::vector<double> lux_of(const Emitter& lamp, const Hang& hang, const MeterGrid& meter) {
+std::vector<double> lux_of(const Emitter& lamp, const PanelFrame& hang, const MeterGrid& meter) {
     std::vector<double> lux;
     for (const glm::dvec3& at : meter.at_mm) {
         const glm::dvec3 here = in_room(hang, at);
@@ -149,7 +149,7 @@ std::vector<double> lux_of(const Emitter& lamp, const Hang& hang, const MeterGri
     return lux;
 }
 
-LampEffect effect_of(const Emitter& lamp, const Hang& hang, std::span<const SmallMirror> mirrors,
+LampEffect effect_of(const Emitter& lamp, const PanelFrame& hang, std::span<const SmallMirror> mirrors,
                      std::span<const glm::dvec3> eyes_mm, const MeterGrid& meter, const GlareTerms& terms) {
     LampEffect effect;
     effect.lux = lux_of(lamp, hang, meter);

@@ -12,7 +12,7 @@
 
 #include "output/glare/measures/lamp_parts.h"
 #include "output/glare/measures/small_mirror.h"
-#include "scene/room/hang.h"
+#include "scene/room/panel_frame.h"
 
 namespace rakelight {
 
@@ -43,10 +43,10 @@ struct MeterGrid {
 MeterGrid meter_grid(const Layout& layout);
 
 /// `lamp` and `eyes_mm` in room coordinates. An eye behind the panel's plane sees nothing of it and scores 0.
-LampEffect effect_of(const Emitter& lamp, const Hang& hang, std::span<const SmallMirror> mirrors,
+LampEffect effect_of(const Emitter& lamp, const PanelFrame& hang, std::span<const SmallMirror> mirrors,
                      std::span<const glm::dvec3> eyes_mm, const MeterGrid& meter, const GlareTerms& terms);
 
 /// Light of a lamp on the points of a meter, lux.
-std::vector<double> lux_of(const Emitter& lamp, const Hang& hang, const MeterGrid& meter);
+std::vector<double> lux_of(const Emitter& lamp, const PanelFrame& hang, const MeterGrid& meter);
 
 }  // namespace rakelight

@@ -13,6 +13,7 @@
 #include "materials/stock/face_on.h"
 #include "scene/forms/piece_form.h"
 #include "scene/forms/relief.h"
+#include "scene/geometry/point_grid.h"
 #include "scene/geometry/region.h"
 
 namespace rakelight {
@@ -20,12 +21,6 @@ namespace rakelight {
 namespace {
 
 constexpr double kLeastBody = 0.05;  // of the panel's mean
-
-double perimeter_mm(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) sum += glm::distance(ring[i], ring[(i + 1) % ring.size()]);
-    return sum;
-}
 
 // Radius of the edge, mean over the sides: of those that the kiln left sharp, one or two in four are rounded.
 double edge_radius_mm(const FormRule& rule) {
@@ -39,11 +34,8 @@ double edge_radius_mm(const FormRule& rule) {
 void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material, const FormRule& rule) {
     const Ring& outline = piece.outline_mm;
     const glm::dvec2 heart = centroid(outline), centre = star_centre(outline).value_or(heart);
-    double farthest = 0;
-    for (const auto& p : outline) farthest = std::max(farthest, glm::distance(p, centre));
-    const double half_size = 2 * mirror.area_mm2 / perimeter_mm(outline);
-    FaceRelief relief(rule.face, material, static_cast<float>(half_size), piece.seed,
-                      static_cast<float>(farthest));
+    FaceRelief relief(rule.face, material, static_cast<float>(mean_half_width_mm(outline)), piece.seed,
+                      static_cast<float>(farthest_mm(outline, centre)));
     relief.add_dome(static_cast<float>(piece.dome_mm));
     constexpr int kSide = 9;
     const Box box = bounds(outline);
@@ -108,29 +100,23 @@ class Bodies {
 
 void look_round(std::vector<SmallMirror>& mirrors, double reach_mm) {
     double area = 0, light = 0;
-    std::map<std::pair<int, int>, std::vector<std::size_t>> cells;
-    const auto cell = [&](double mm) { return static_cast<int>(std::floor(mm / reach_mm)); };
+    PointGrid<std::size_t> grid(reach_mm);
     for (std::size_t i = 0; i < mirrors.size(); ++i) {
         area += mirrors[i].area_mm2;
         light += mirrors[i].body * mirrors[i].area_mm2;
-        cells[{cell(mirrors[i].at_mm.x), cell(mirrors[i].at_mm.y)}].push_back(i);
+        grid.add(glm::dvec2(mirrors[i].at_mm), i);
     }
     if (!(area > 0)) return;
     const double least = kLeastBody * light / area;
     tbb::parallel_for(std::size_t{0}, mirrors.size(), [&](std::size_t i) {
         const glm::dvec2 here(mirrors[i].at_mm);
         double of_area = 0, of_light = 0;
-        for (int y = cell(here.y) - 1; y <= cell(here.y) + 1; ++y)
-            for (int x = cell(here.x) - 1; x <= cell(here.x) + 1; ++x) {
-                const auto found = cells.find({x, y});
-                if (found == cells.end()) continue;
-                for (const std::size_t k : found->second) {
-                    const glm::dvec2 aside = glm::abs(glm::dvec2(mirrors[k].at_mm) - here);
-                    if (std::max(aside.x, aside.y) > reach_mm) continue;
-                    of_area += mirrors[k].area_mm2;
-                    of_light += mirrors[k].area_mm2 * mirrors[k].body;
-                }
-            }
+        grid.each_near(here, 1, [&](std::size_t k) {
+            const glm::dvec2 aside = glm::abs(glm::dvec2(mirrors[k].at_mm) - here);
+            if (std::max(aside.x, aside.y) > reach_mm) return;
+            of_area += mirrors[k].area_mm2;
+            of_light += mirrors[k].area_mm2 * mirrors[k].body;
+        });
         mirrors[i].body_round = std::max(of_light / of_area, least);
     });
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "output/glare/moving/move_stops.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/model/lamp_called.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
@@ -17,7 +18,7 @@ namespace {
 constexpr Range kAnywhere_mm{-100'000, 100'000};
 
 bool shines_all_round(const Lamp& lamp) {
-    return lamp.form == LampForm::bulb || lamp.form == LampForm::lantern;
+    return !rule_of(lamp.form).faces_one_way;
 }
 
 bool is_aimed_at_panel(const Lamp& lamp, const Layout& layout) {

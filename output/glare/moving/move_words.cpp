@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/model/defaults.h"
+#include "scene/room/defaults.h"
 
 namespace rakelight {
 

@@ -75,7 +75,8 @@ class Search {
         fixed_.resize(hangs);
         for (Track& track : tracks_) track.effects.resize(hangs * track.stops.size());
         tbb::parallel_for(std::size_t{0}, hangs, [&](std::size_t h) {
-            const Hang hang = hang_of(layout, leans_[h / heights_.size()], heights_[h % heights_.size()]);
+            const PanelFrame hang =
+                panel_frame(layout, leans_[h / heights_.size()], heights_[h % heights_.size()]);
             const auto effect = [&](const Emitter& lamp) {
                 return effect_of(lamp, hang, mirrors, eyes_mm, meter, terms);
             };
@@ -220,7 +221,7 @@ Layout arranged(Layout layout, const Arrangement& how) {
 }
 
 double direct_lux(const Layout& layout) {
-    const Hang hang = hang_of(layout);
+    const PanelFrame hang = panel_frame(layout);
     const MeterGrid meter = meter_grid(layout);
     double sum = 0;
     const auto add = [&](const Emitter& lamp) {

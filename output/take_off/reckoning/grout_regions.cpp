@@ -1,6 +1,7 @@
 #include "output/take_off/reckoning/grout_regions.h"
 
 #include "scene/laying/region_plan.h"
+#include "scene/model/half_joint.h"
 
 namespace rakelight {
 
@@ -37,7 +38,7 @@ std::vector<Region> grout_regions(const Layout& layout, const std::vector<Region
     for (std::size_t f = 0; f < count; ++f) {
         own[f] = ground[f];
         for (std::size_t later = f + 1; later < count; ++later) {
-            const double half_mm = layout.fields[later].joint_mm / 2;
+            const double half_mm = half_joint_mm(layout.fields[later].joint_mm);
             if (half_mm <= 0 || !near(boxes[f], boxes[later], half_mm)) continue;
             own[f] = unite(own[f], intersect(grow(ground[f], half_mm, Corner::round), ground[later]));
         }

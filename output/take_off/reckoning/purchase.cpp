@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scene/forms/piece_form.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -67,15 +68,7 @@ Stuff stuff_of(const Material& material, PieceForm form) {
 }
 
 bool cut_to_curves(const Field& field) {
-    switch (field.opus) {
-        case Opus::regulatum:
-        case Opus::tessellatum:
-        case Opus::palladianum:  // broken anyhow
-        case Opus::pebbles:
-            return false;
-        default:
-            return true;
-    }
+    return rule_of(field.opus).cut_to_curves;
 }
 
 double waste_share(const TakeOffWishes& wishes, const Field& field, const Material& material,

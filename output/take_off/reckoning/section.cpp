@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/zone_order.h"
-#include "scene/model/opus_words.h"
+#include "scene/opus/opera.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/nearest_word.h"
 
@@ -64,15 +64,14 @@ void read_waste(Section& in, TakeOffWishes& out) {
 
 void read_hours(Section& in, TakeOffWishes& out) {
     for_mapping(in, "hours", [&](Section& hours) {
-        for (std::size_t i = 0; i < kOpera.size(); ++i) {
+        for (const OpusRule& rule : opera()) {
             glm::dvec2 span;
-            if (!hours.set(span, kOpera[i].name, Quantity::plain, {0.1, 1e5})) continue;
+            if (!hours.set(span, rule.word, Quantity::plain, {0.1, 1e5})) continue;
             if (span.x > span.y)
-                hours.problem(
-                    kOpera[i].name,
-                    fmt::format("found {:g} to {:g} hours, expected the fewer first", span.x, span.y));
+                hours.problem(rule.word, fmt::format("found {:g} to {:g} hours, expected the fewer first",
+                                                     span.x, span.y));
             else
-                out.hours[static_cast<Opus>(i)] = {span.x, span.y};
+                out.hours[rule.opus] = {span.x, span.y};
         }
     });
 }

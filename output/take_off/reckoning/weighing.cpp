@@ -101,9 +101,12 @@ double density_tolerance(const Material& m) {
             return static_cast<double>(m.density_g_per_cm3) < kBubbly_g_per_cm3 ? 0.30 : 0.08;
         case Kind::timber:
             return 0.10;
-        default:
-            return 0.15;
+        case Kind::cement:
+        case Kind::epoxy:
+        case Kind::paint:
+            break;
     }
+    return 0.15;
 }
 
 int strut_count(const Layout& layout, const HangingWishes& wishes) {

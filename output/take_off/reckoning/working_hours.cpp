@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "scene/opus/opera.h"
+
 namespace rakelight {
 
 namespace {
@@ -16,19 +18,8 @@ HourSpan usual_hours(const Field& field) {
         return HourSpan{low * kSquareFeet_per_m2, high * kSquareFeet_per_m2};
     };
     if (std::min(field.piece_length_mm, field.piece_width_mm) < kMicro_mm) return per_square_foot(100, 200);
-    switch (field.opus) {
-        case Opus::palladianum:
-        case Opus::pebbles:
-            return per_square_foot(3, 6);
-        case Opus::regulatum:
-        case Opus::tessellatum:
-            return per_square_foot(5, 9);
-        case Opus::vermiculatum:
-        case Opus::sectile:
-            return per_square_foot(10, 25);
-        default:  // rows that bend, but no figures
-            return per_square_foot(7, 15);
-    }
+    const auto& [low, high] = rule_of(field.opus).hours_per_square_foot;
+    return per_square_foot(low, high);
 }
 
 WorkingHours working_hours(const Layout& layout, const LaidVolumes& volumes,

@@ -30,8 +30,7 @@ double at_share(std::vector<double> values, double share) {
 template <class Visit>
 void walk(const Region& region, Visit&& visit) {
     for (const Ring& ring : region.rings)
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 a = ring[i], b = ring[(i + 1) % ring.size()];
+        for (const auto& [a, b] : edges(ring)) {
             const double length = glm::distance(a, b);
             const int steps = std::max(1, static_cast<int>(std::ceil(length / kStep_mm)));
             for (int s = 0; s < steps; ++s) visit(glm::mix(a, b, (s + 0.5) / steps), length / steps);

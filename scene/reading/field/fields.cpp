@@ -7,13 +7,13 @@
 #include <cmath>
 #include <optional>
 
-#include "scene/model/defaults.h"
-#include "scene/model/opus_words.h"
+#include "scene/opus/opera.h"
 #include "scene/reading/field/drawn_field.h"
 #include "scene/reading/field/mix.h"
 #include "scene/reading/field/opus.h"
 #include "scene/reading/field/setting.h"
 #include "scene/reading/field/strokes.h"
+#include "scene/room/defaults.h"
 
 namespace rakelight {
 namespace {
@@ -88,15 +88,14 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
     size_t rows = 0;
     in.set_word(rows, "rows", kRowWords);
     field.rows_across = rows == 1;
-    const std::string& opus = opus_words()[static_cast<size_t>(field.opus)];
-    if (field.rows_across && field.opus != Opus::musivum && field.opus != Opus::vermiculatum)
+    const OpusRule& opus = rule_of(field.opus);
+    if (field.rows_across && !opus.led_by_guides)
         in.problem("rows",
-                   fmt::format("found across in opus {}, expected musivum or vermiculatum, whose rows "
-                               "are led by guides",
-                               opus));
-    if (!field.breaks.empty() &&
-        (field.opus == Opus::regulatum || field.opus == Opus::palladianum || field.opus == Opus::sectile))
-        in.problem("breaks", fmt::format("found breaks in opus {}, expected an opus laid in rows", opus));
+                   fmt::format("found across in opus {}, expected {}, whose rows are led by guides",
+                               opus.word, opera_that([](const OpusRule& o) { return o.led_by_guides; })));
+    if (!field.breaks.empty() && !opus.takes_breaks)
+        in.problem("breaks",
+                   fmt::format("found breaks in opus {}, expected an opus laid in rows", opus.word));
 }
 
 void read_measures(Section& in, Field& field) {

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
-#include "scene/model/opus_words.h"
+#include <algorithm>
+#include <array>
+
+#include "scene/opus/opera.h"
 #include "scene/opus/opus.h"
 #include "scene/reading/field/shapes.h"
 
@@ -10,7 +13,6 @@ namespace rakelight {
 namespace {
 
 constexpr double kMostWedge_deg = 25;  // by hand nipper; common practice, no published source
-constexpr int kUsualHalo = 2;
 const std::vector<std::string> kSettings{"flat", "on edge"};
 const std::vector<std::string> kForms{"chunk", "pebble"};
 
@@ -18,20 +20,17 @@ void warn(Layout& layout, Place place, std::string key, std::string text) {
     layout.warnings.push_back(to_string(Problem{std::move(place), std::move(key), std::move(text)}));
 }
 
-/// A key of another opus is not passed over in silence.
-bool is_for(Section& in, const Field& field, std::string_view key, Opus opus) {
-    if (!in.find(key)) return false;
-    if (field.opus == opus) return true;
-    in.problem(key, fmt::format("found it in a field of {}, expected it only in one of {}",
-                                kOpera[static_cast<size_t>(field.opus)].name,
-                                kOpera[static_cast<size_t>(opus)].name));
-    return false;
-}
+/// What reading the own key of an opus needs.
+struct OwnReading {
+    Section& in;
+    Field& field;
+    Layout& layout;
+    const Shelf& stock;
+};
 
-void read_fan(Section& in, Field& field, Layout& layout) {
-    if (is_for(in, field, "fan", Opus::fans))
-        in.set(field.fan_radius_mm, "fan", Quantity::length_mm, {1, 20'000});
-    if (field.opus != Opus::fans) return;
+void read_fan(const OwnReading& own) {
+    const auto& [in, field, layout, stock] = own;
+    in.set(field.fan_radius_mm, "fan", Quantity::length_mm, {1, 20'000});
     const double radius = fan_radius_mm(field);
     const double wedge_deg = glm::degrees((field.piece_length_mm + field.joint_mm) / radius);
     if (wedge_deg > kMostWedge_deg) {
@@ -46,6 +45,53 @@ void read_fan(Section& in, Field& field, Layout& layout) {
              fmt::format("found arcs of {:.6g} mm, {:.1f} times the width of a piece; 6 to 15 is usual",
                          radius, rows));
     }
+}
+
+void read_set(const OwnReading& own) {
+    size_t set = 0;
+    if (own.in.set_word(set, "set", kSettings)) own.field.on_edge = set == 1;
+}
+
+void read_drawn(const OwnReading& own) {
+    if (own.in.require("shapes", "the drawing: a list of outlines"))
+        read_shapes(own.in, own.field, own.layout, own.stock);
+}
+
+struct OwnKey {
+    std::string_view key;
+    void (*read)(const OwnReading&);
+};
+constexpr std::array kOwnKeys{OwnKey{"fan", read_fan}, OwnKey{"set", read_set}, OwnKey{"shapes", read_drawn}};
+
+bool owns(const OpusRule& rule, std::string_view key) {
+    return std::find(rule.own_keys.begin(), rule.own_keys.end(), key) != rule.own_keys.end();
+}
+
+/// A key of another opus is not passed over in silence.
+void read_own_keys(const OwnReading& own) {
+    const OpusRule& rule = rule_of(own.field.opus);
+    for (const OwnKey& each : kOwnKeys)
+        if (const bool given = own.in.find(each.key); owns(rule, each.key))
+            each.read(own);
+        else if (given)
+            own.in.problem(
+                each.key,
+                fmt::format("found it in a field of {}, expected it only in one of {}", rule.word,
+                            opera_that([&](const OpusRule& other) { return owns(other, each.key); })));
+}
+
+void read_halo(Section& in, Field& field) {
+    const OpusRule& rule = rule_of(field.opus);
+    if (!in.has("halo")) field.halo_rows = rule.usual_halo;
+    if (!rule.no_halo_is.empty() && field.halo_rows < 1)
+        in.problem("halo",
+                   fmt::format("found no halo rows in a field of {}, expected 1 or more; without them "
+                               "it is {}",
+                               rule.word, rule.no_halo_is));
+    if (!rule.takes_halo && field.halo_rows > 0)
+        in.problem("halo", fmt::format("found halo rows in a field of {}, which has no rows; lay them as a "
+                                       "field of their own",
+                                       rule.word));
 }
 
 void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock) {
@@ -64,35 +110,17 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
     size_t form = 0;
     if (own.set_word(form, "form", kForms)) boulders.form = kForms[form];
     own.finish();
-    if (field.opus == Opus::sectile)
-        in.problem("boulders",
-                   "found it in a field of sectile, expected it where rows or stones part round "
-                   "it; place the stone under stones and draw round it");
+    if (const OpusRule& rule = rule_of(field.opus); rule.drawn)
+        in.problem("boulders", fmt::format("found it in a field of {}, expected it where rows or stones part "
+                                           "round it; place the stone under stones and draw round it",
+                                           rule.word));
 }
 
 }  // namespace
 
 void read_opus(Section& in, Field& field, Layout& layout, const Shelf& stock) {
-    if (field.opus == Opus::classicum) {
-        if (!in.has("halo"))
-            field.halo_rows = kUsualHalo;
-        else if (field.halo_rows < 1)
-            in.problem("halo",
-                       "found no halo rows in a field of classicum, expected 1 or more; without them "
-                       "it is tessellatum");
-    }
-    if ((field.opus == Opus::sectile || field.opus == Opus::pebbles) && field.halo_rows > 0)
-        in.problem("halo", fmt::format("found halo rows in a field of {}, which has no rows; lay them as a "
-                                       "field of their own",
-                                       kOpera[static_cast<size_t>(field.opus)].name));
-    read_fan(in, field, layout);
-    size_t set = 0;
-    if (is_for(in, field, "set", Opus::pebbles) && in.set_word(set, "set", kSettings))
-        field.on_edge = set == 1;
-    if (is_for(in, field, "shapes", Opus::sectile))
-        read_shapes(in, field, layout, stock);
-    else if (field.opus == Opus::sectile)
-        in.require("shapes", "the drawing: a list of outlines");
+    read_halo(in, field);
+    read_own_keys({in, field, layout, stock});
     read_boulders(in, field, layout, stock);
 }
 

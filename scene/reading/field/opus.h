@@ -1,4 +1,4 @@
-// Reading of the keys that belong to one opus alone (`shapes`, `fan`, `set`), of `boulders`, and the rules
+// Reading of the keys that belong to one opus alone (opera.h says which), of `boulders`, and the rules
 // between a field's keys and its opus.
 #pragma once
 

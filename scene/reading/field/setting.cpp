@@ -6,6 +6,7 @@
 #include <array>
 
 #include "scene/model/form_words.h"
+#include "scene/opus/opera.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -63,8 +64,8 @@ void read_setting(Section& in, Field& field) {
     size_t form = static_cast<size_t>(setting.form);
     if (in.set_word(form, "form", form_words()))
         setting.form = static_cast<PieceForm>(form);
-    else if (field.opus == Opus::sectile)
-        setting.form = PieceForm::sawn;
+    else
+        setting.form = rule_of(field.opus).usual_form;
     size_t way = 0;
     const bool told = in.set_word(way, "setting", kWays);
     if (told) {

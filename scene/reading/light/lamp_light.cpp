@@ -9,6 +9,7 @@
 #include <iterator>
 
 #include "materials/colour/lamp_weights.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
 #include "scene/text/csv.h"
 #include "scene/text/diagnostics.h"
@@ -91,7 +92,7 @@ Points points_of_file(const fs::path& path, Section& in) {
     return points;
 }
 
-void only_for(Section& in, const char* key, bool good, const char* expected) {
+void only_for(Section& in, const char* key, bool good, const std::string& expected) {
     if (in.has(key) && !good) in.problem(key, fmt::format("found {}, expected it only of {}", key, expected));
 }
 
@@ -192,16 +193,13 @@ void read_own_spectrum(Section& in, Lamp& lamp, Layout& layout) {
 }
 
 void read_fittings(Section& in, Lamp& lamp) {
-    const bool round = lamp.form == LampForm::spot;
-    const bool measured = lamp.form == LampForm::measured;
-    const bool flat = round || measured || lamp.form == LampForm::panel || lamp.form == LampForm::strip ||
-                      lamp.form == LampForm::picture_light;
+    const LampFormRule& rule = rule_of(lamp.form);
     read_doors(in, lamp.fittings.doors);
     read_tubes(in, lamp.fittings.honeycomb);
     read_snoot(in, lamp);
-    only_for(in, "barn doors", flat, "a lamp that faces one way");
-    only_for(in, "honeycomb", flat, "a lamp that faces one way");
-    only_for(in, "snoot", round, "a spot");
+    only_for(in, "barn doors", rule.faces_one_way, "a lamp that faces one way");
+    only_for(in, "honeycomb", rule.faces_one_way, "a lamp that faces one way");
+    only_for(in, "snoot", rule.takes_snoot, "a " + lamp_forms_that(&LampFormRule::takes_snoot));
 }
 
 }  // namespace rakelight

@@ -5,10 +5,12 @@
 #include <algorithm>
 
 #include "materials/colour/illuminants.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/light/strip_lobe.h"
 #include "scene/light/window_light.h"
-#include "scene/model/defaults.h"
 #include "scene/reading/light/lamp_light.h"
+#include "scene/room/defaults.h"
+#include "scene/room/panel_frame.h"
 #include "scene/room/room_check.h"
 
 namespace rakelight {
@@ -17,24 +19,9 @@ namespace {
 constexpr Range kAnywhere_mm{-100'000, 100'000};
 constexpr Range kLampSize_mm{1, 5'000};
 
-// In the order of LampForm; a measured lamp is one with `photometry`.
-const std::vector<std::string> kForms{"spot", "bulb", "panel", "strip", "lantern", "picture light"};
-
-std::string form_word(const Lamp& lamp) {
-    return lamp.form == LampForm::measured ? "measured lamp" : kForms[static_cast<size_t>(lamp.form)];
-}
-
-bool is_strip(const Lamp& lamp) {
-    return lamp.form == LampForm::strip || lamp.form == LampForm::picture_light;
-}
-
-bool shines_all_round(const Lamp& lamp) {
-    return lamp.form == LampForm::bulb || lamp.form == LampForm::lantern;
-}
-
 void read_output(Section& in, Lamp& lamp) {
     const bool lumen = in.has("lumen"), candela = in.has("candela");
-    if (lumen == candela && (lumen || lamp.form != LampForm::measured))
+    if (lumen == candela && (lumen || !rule_of(lamp.form).by_file))
         in.problem(lumen ? "candela" : "", lumen ? "found lumen and candela, expected one of them"
                                                  : "found neither lumen nor candela, expected one of them");
     in.set(lamp.lumen, "lumen", Quantity::flux_lm, {0.1, 1e6});
@@ -52,13 +39,13 @@ void read_colour(Section& in, Lamp& lamp) {
 }
 
 void read_beam(Section& in, Lamp& lamp) {
-    const bool shaped = lamp.form == LampForm::spot || is_strip(lamp);
+    const LampFormRule& rule = rule_of(lamp.form);
     const auto only_for_beams = [&](std::string_view key) {
-        if (in.has(key) && !shaped)
-            in.problem(key, fmt::format("found {} of a {}, expected it only of a spot or a strip", key,
-                                        form_word(lamp)));
+        if (in.has(key) && !rule.takes_beam)
+            in.problem(key, fmt::format("found {} of a {}, expected it only of a {}", key, rule.word,
+                                        lamp_forms_that(&LampFormRule::takes_beam)));
     };
-    if (is_strip(lamp)) lamp.beam_deg = 0;
+    if (rule.is_strip) lamp.beam_deg = 0;
     in.set(lamp.beam_deg, "beam", Quantity::angle_deg, {2, 150});
     in.set(lamp.field_deg, "field", Quantity::angle_deg, {2, 175});
     only_for_beams("beam");
@@ -66,37 +53,33 @@ void read_beam(Section& in, Lamp& lamp) {
     if (lamp.field_deg > 0 && lamp.field_deg <= lamp.beam_deg)
         in.problem("field", fmt::format("found {:.6g} deg, expected more than the beam of {:.6g} deg",
                                         lamp.field_deg, lamp.beam_deg));
-    if (is_strip(lamp) && lamp.beam_deg == 0)
+    if (rule.is_strip && lamp.beam_deg == 0)
         for (const char* key : {"field", "faces"})
             if (in.has(key))
                 in.problem(key,
                            fmt::format("found {} of a strip without a beam, expected `beam` as well", key));
 }
 
-// Length and width of a strip; diameter of what is round; sides of a panel.
 void read_size(Section& in, Lamp& lamp) {
-    if (is_strip(lamp)) {
-        in.set(lamp.width_mm, "length", Quantity::length_mm, kLampSize_mm);
-        lamp.height_mm = 30;
-        in.set(lamp.height_mm, "width", Quantity::length_mm, kLampSize_mm);
-        if (lamp.form == LampForm::strip) in.require("length", "how long the strip is");
-        return;
-    }
-    if (lamp.form == LampForm::lantern) lamp.width_mm = 250;
-    in.set(lamp.width_mm, "width", Quantity::length_mm, kLampSize_mm);
-    const bool high = in.set(lamp.height_mm, "height", Quantity::length_mm, kLampSize_mm);
-    if (!high) lamp.height_mm = lamp.width_mm;
-    if (in.has("height") && lamp.form != LampForm::panel && lamp.form != LampForm::lantern)
-        in.problem("height", "found height of a round lamp, expected width alone: its diameter");
+    const LampFormRule& rule = rule_of(lamp.form);
+    const LampSize &width = rule.width, &height = rule.height;
+    if (width.usual_mm > 0) lamp.width_mm = width.usual_mm;
+    in.set(lamp.width_mm, width.key, Quantity::length_mm, kLampSize_mm);
+    if (width.required) in.require(width.key, width.meaning);
+    lamp.height_mm = height.usual_mm > 0 ? height.usual_mm : lamp.width_mm;
+    if (!height.key.empty())
+        in.set(lamp.height_mm, height.key, Quantity::length_mm, kLampSize_mm);
+    else if (in.find("height"))
+        in.problem("height", fmt::format("found height of a {}, expected {} alone: {}", rule.word, width.key,
+                                         width.meaning));
 }
 
 // A picture light reaches out over the top of the work and looks down on it, in breadth somewhat less than
 // the work. Common practice, no published source.
-void place_picture_light(Lamp& lamp, const Layout& layout) {
+void place_over_work(Lamp& lamp, const Layout& layout) {
     constexpr double kAbove_mm = 80, kOut_mm = 200, kShare = 0.6;
-    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
     lamp.aim_mm = panel_centre_mm(layout);
-    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, layout.height_mm / 2 + rim + kAbove_mm, kOut_mm);
+    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(layout, 0).y + kAbove_mm, kOut_mm);
     lamp.width_mm = std::clamp(kShare * layout.width_mm, 100.0, 1500.0);
 }
 
@@ -105,8 +88,9 @@ void read_facing(Section& in, Lamp& lamp) {
     glm::dvec3 faces{};
     if (!in.set(faces, "faces", Quantity::length_mm, kAnywhere_mm)) return;
     lamp.faces_mm = faces;
-    if (!is_strip(lamp))
-        in.problem("faces", fmt::format("found faces of a {}, expected it only of a strip", form_word(lamp)));
+    if (const LampFormRule& rule = rule_of(lamp.form); !rule.is_strip)
+        in.problem("faces", fmt::format("found faces of a {}, expected it only of a {}", rule.word,
+                                        lamp_forms_that(&LampFormRule::is_strip)));
     else if (in.has("turn"))
         in.problem("turn",
                    "found turn and faces, expected one of them: beam and face say how the strip lies");
@@ -120,19 +104,20 @@ void read_facing(Section& in, Lamp& lamp) {
 }
 
 void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
-    const bool usual = lamp.form == LampForm::picture_light;
+    const LampFormRule& rule = rule_of(lamp.form);
+    const bool usual = rule.over_work;
     if (!usual) in.require("at", "the lamp's place [x, y, z] in the room");
     const bool placed =
         in.set(lamp.at_mm, "at", Quantity::length_mm, kAnywhere_mm) || (usual && !in.has("at"));
     if (placed && layout.width_mm > 0)
         if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty()) in.problem("at", text);
-    if (shines_all_round(lamp)) {
+    if (!rule.faces_one_way) {
         for (const char* key : {"aim", "turn"})
             if (in.find(key))
                 in.problem(key,
                            fmt::format("found {} of a {}, expected it only of a lamp that faces one way: "
                                        "this one shines all round",
-                                       key, form_word(lamp)));
+                                       key, rule.word));
     } else {
         if (!usual) in.require("aim", "the point [x, y, z] the lamp is aimed at");
         if (in.set(lamp.aim_mm, "aim", Quantity::length_mm, kAnywhere_mm) && placed &&
@@ -166,9 +151,9 @@ void read_lamps(Section& file, Layout& layout) {
         lamp.group = lamp.name;
         in.set(lamp.group, "group");
         size_t form = 0;
-        in.set_word(form, "form", kForms);
-        lamp.form = static_cast<LampForm>(form);
-        if (lamp.form == LampForm::picture_light) place_picture_light(lamp, layout);
+        in.set_word(form, "form", lamp_form_words());
+        lamp.form = lamp_form_of_word(form);
+        if (rule_of(lamp.form).over_work) place_over_work(lamp, layout);
         read_photometry(in, lamp, layout, measured);
         read_output(in, lamp);
         read_beam(in, lamp);

@@ -10,12 +10,12 @@
 #include "materials/optics/fresnel.h"
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
-#include "scene/model/defaults.h"
 #include "scene/reading/stock/cost.h"
 #include "scene/reading/stock/glass.h"
 #include "scene/reading/stock/recipe.h"
 #include "scene/reading/stock/spectrum.h"
 #include "scene/reading/stock/treatment.h"
+#include "scene/room/defaults.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {

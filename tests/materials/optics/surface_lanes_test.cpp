@@ -1,12 +1,16 @@
-// Eight surfaces at once against one at a time: surface.h is judged by its own tests, and judges these.
+// Eight surfaces at once, as paths meet them: against closed forms, and against one at a time, which is what
+// gloss is reckoned by.
 #include "materials/optics/surface_lanes.h"
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <numbers>
 #include <random>
 #include <vector>
 
 #include "materials/stock/stock.h"
+#include "tests/support/optics_samples.h"
 
 namespace rakelight {
 namespace {
@@ -43,6 +47,107 @@ class SurfaceLanesTest : public testing::Test {
 // Rounding: both are the same formulas in single precision.
 void expect_alike(float lanes, float one) {
     EXPECT_NEAR(lanes, one, 1e-4f * std::abs(one) + 1e-7f);
+}
+
+// One surface in all lanes, seen from one direction.
+struct SameInAll {
+    SameInAll(const Surface& surface, const glm::vec3& out)
+        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), everywhere(1),
+                Floats{}) {}
+    static LaneArray<const Surface*> filled(const Surface& surface) {
+        LaneArray<const Surface*> r;
+        r.fill(&surface);
+        return r;
+    }
+    SurfaceLanes lanes;
+};
+
+// Bare stuff is Lambert's: reflectance / pi times the cosine, whatever the directions.
+TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
+    Material m = *find_stock("slate");
+    m.index = 1;
+    m.matte_deg = 0;
+    m.reflectance = Bands(0.4f);
+    const Surface surface = make_surface(m, 8, Bands(0.0f), 1, cache_);
+    for (int turn = 0; turn < 100; ++turn) {
+        const SameInAll same(surface, direction());
+        LaneArray<glm::vec3> in;
+        for (glm::vec3& each : in) each = direction();
+        const LobeLanes lobes =
+            same.lanes.evaluate(gather3([&](std::size_t k) -> const glm::vec3& { return in[k]; }));
+        for (std::size_t k = 0; k < kLanes; ++k) {
+            const float cosine_over_pi = in[k].z / std::numbers::pi_v<float>;
+            expect_alike(same.lanes.body(k, lobes.body)[7], 0.4f * cosine_over_pi);
+            expect_alike(lobes.density[k], cosine_over_pi);
+            EXPECT_EQ(lobes.face[k], 0);
+        }
+    }
+}
+
+// A smooth face sends on what Fresnel's equations say, over the chance with which it is taken.
+TEST_F(SurfaceLanesTest, AMirrorSendsOnFresnelsShare) {
+    Material m = *find_stock("jet");
+    m.index = 1.5f;
+    m.roughness = 0;
+    const Surface surface = make_surface(m, 6, Bands(0.5f), 1, cache_);
+    for (int turn = 0; turn < 100; ++turn) {
+        const glm::vec3 out = direction();
+        const double i = std::acos(static_cast<double>(out.z)), t = std::asin(std::sin(i) / 1.5);
+        const double s = -std::sin(i - t) / std::sin(i + t), p = std::tan(i - t) / std::tan(i + t);
+        const SameInAll same(surface, out);
+        const float expected = static_cast<float>((s * s + p * p) / 2);
+        EXPECT_NEAR(same.lanes.mirror_weight()[0] * face_chance(surface, out, false), expected, 1e-4);
+    }
+}
+
+// A white furnace: followed at random, white stuff under a rough face sends on all light in the mean.
+TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
+    for (const float roughness : {0.15f, 0.4f})
+        for (const float stretch : {1.0f, 4.0f}) {
+            Material m = *find_stock("gallery-white");
+            m.index = 1.5f;
+            m.roughness = roughness;
+            m.stretch = stretch;
+            m.haze = 0;
+            m.reflectance = Bands(1.0f);
+            const Surface surface = make_surface(m, 6, Bands(0.0f), 1, cache_);
+            for (const float z : {0.3f, 0.9f}) {
+                const SameInAll same(surface, rakelight::direction(static_cast<double>(z), 0.7));
+                double sum = 0;
+                constexpr int kTurns = 20000;
+                for (int turn = 0; turn < kTurns; ++turn) {
+                    LaneArray<glm::vec3> u;
+                    for (std::size_t k = 0; k < kLanes; ++k)
+                        u[k] = spread_point(turn * static_cast<int>(kLanes) + static_cast<int>(k));
+                    const Vec3s number = gather3([&](std::size_t k) -> const glm::vec3& { return u[k]; });
+                    const SurfaceLanes::Taken taken = same.lanes.sample(number.x, number.y, number.z);
+                    const LobeLanes lobes = same.lanes.evaluate(taken.in);
+                    for (std::size_t k = 0; k < kLanes; ++k) {
+                        if (!(taken.in.z[k] > 0)) continue;
+                        const float body = same.lanes.body(k, lobes.body)[7];
+                        sum += static_cast<double>((body + lobes.face[k]) / lobes.density[k]);
+                    }
+                }
+                EXPECT_NEAR(sum / (kTurns * static_cast<double>(kLanes)), 1, 0.01)
+                    << roughness << ' ' << stretch << ' ' << z;
+            }
+        }
+}
+
+// Helmholtz: light goes the same way back. Of all that is in stock, glass, stone and leaf.
+TEST_F(SurfaceLanesTest, IsReciprocal) {
+    for (const Surface& surface : surfaces_) {
+        const glm::vec3 one = direction(), other = direction();
+        const SameInAll there(surface, one), back(surface, other);
+        const LobeLanes to = there.lanes.evaluate(
+                            gather3([&](std::size_t) -> const glm::vec3& { return other; })),
+                        fro = back.lanes.evaluate(
+                            gather3([&](std::size_t) -> const glm::vec3& { return one; }));
+        for (const int b : {0, 7, 15})
+            EXPECT_NEAR(there.lanes.body(0, to.body)[b] * one.z, back.lanes.body(0, fro.body)[b] * other.z,
+                        1e-3f * there.lanes.body(0, to.body)[b] * one.z + 1e-6f);
+        EXPECT_NEAR(to.face[0] * one.z, fro.face[0] * other.z, 1e-3f * to.face[0] * one.z + 1e-6f);
+    }
 }
 
 TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {

@@ -26,6 +26,22 @@ TEST(FilmFile, WholeFilmComesBackToTheBit) {
     EXPECT_EQ(notes, back.notes);
 }
 
+// A group for each of a hundred lamps, as a layout without groups has.
+TEST(FilmFile, ManyGroupsComeBack) {
+    const test::Folder folder;
+    Film film = test::make_film(19, 16);
+    PictureNotes notes = test::make_notes();
+    for (int lamp = 3; lamp <= 100; ++lamp) {
+        film.groups.push_back("lamp " + std::to_string(lamp));
+        film.xyz.push_back(film.xyz[static_cast<std::size_t>(lamp % 2)]);
+        notes.illuminance_xyz.push_back({1, 2, 3});
+    }
+    write_film(folder / "a.exr", film, notes);
+    const NotedFilm back = read_film(folder / "a.exr");
+    EXPECT_TRUE(test::same_film(film, back.film));
+    EXPECT_EQ(notes, back.notes);
+}
+
 TEST(FilmFile, RowsComeBackWhereTheyBelong) {
     const test::Folder folder;
     const Film film = test::make_film(19, 40, {13, 29});

@@ -24,19 +24,29 @@ TEST(LuminanceScale, IsLogarithmic) {
     EXPECT_EQ(scale.at(1e6), 1);
 }
 
+// Green's equation (2) with his usual figures, worked by hand in the middle of the scale: a turn of
+// 360 (0.5 / 3 - 1.5 / 2) = -210 degrees, a swing of 0.5 (1 - 0.5) / 2 = 0.125; so R = 0.5 + 0.125
+// (0.14861 * 0.86603 + 1.78277 * 0.5), G = 0.5 + 0.125 (0.29227 * 0.86603 - 0.90649 * 0.5), B = 0.5 - 0.125 *
+// 1.97294 * 0.86603.
 TEST(LuminanceScale, HoldsTheBrightestPixel) {
     Film film;
     film.width = film.height = 2;
     film.groups = {"a", "b"};
-    film.xyz.assign(2, std::vector<glm::vec3>(4, glm::vec3(1)));
+    film.xyz.assign(2, std::vector<glm::vec3>(4, glm::vec3(0)));
+    film.xyz[0][1] = glm::vec3(11.622777f);  // with the 20 below 10^1.5 cd/m2
+    film.xyz[1][1] = glm::vec3(20);
     film.xyz[1][3] = glm::vec3(2500);
     const LuminanceScale scale = scale_for(film);
     EXPECT_EQ(scale.high, 4);
     EXPECT_EQ(scale.low, -1);
     const Print map = luminance_map(film, scale);
     ASSERT_EQ(map.rgb.size(), 12u);
-    const EncodedSrgb c = luminance_colour(scale.at(2501));
-    EXPECT_FLOAT_EQ(map.rgb[10], static_cast<float>(c.g));
+    for (const std::size_t black : {0u, 1u, 2u, 6u, 7u, 8u}) EXPECT_EQ(map.rgb[black], 0);
+    EXPECT_NEAR(map.rgb[3], 0.62751, 1e-4);
+    EXPECT_NEAR(map.rgb[4], 0.47498, 1e-4);
+    EXPECT_NEAR(map.rgb[5], 0.28643, 1e-4);
+    // log10(2500) = 3.39794, of the five decades from -1: the grey of any colour is its place on the scale.
+    EXPECT_NEAR(0.30f * map.rgb[9] + 0.59f * map.rgb[10] + 0.11f * map.rgb[11], 4.39794 / 5, 0.012);
 }
 
 // One glint in a few thousand pixels does not take the colours from all others.

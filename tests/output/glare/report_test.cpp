@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
+#include <glm/glm.hpp>
 #include <nlohmann/json.hpp>
 
 #include "output/glare/json.h"
@@ -92,30 +94,97 @@ TEST(GlareReport, APanelOutOfViewIsSaidToBe) {
     EXPECT_EQ(r.verdict, "The panel is not seen from here.");
 }
 
-TEST(GlareSheet, HoldsAllPictures) {
+// Bounds of a region of a sheet, in pixels; `high` is just outside.
+struct Bounds {
+    glm::ivec2 low{1 << 20}, high{0};
+    void add(const glm::ivec2& p) { low = glm::min(low, p), high = glm::max(high, p + 1); }
+    bool holds(const glm::ivec2& p) const {
+        return p.x >= low.x && p.y >= low.y && p.x < high.x && p.y < high.y;
+    }
+};
+
+template <class Wanted>
+Bounds bounds_where(const Print& sheet, Wanted wanted) {
+    Bounds b;
+    for (int y = 0; y < sheet.height; ++y)
+        for (int x = 0; x < sheet.width; ++x)
+            if (wanted(3 * static_cast<std::size_t>(y * sheet.width + x))) b.add({x, y});
+    return b;
+}
+
+constexpr int kTall_px = 300;
+
+GlarePictures three_greys(const std::array<float, 3>& greys) {
     const int width = static_cast<int>(kGlarePicture_mm * kGlareSheet_px_per_mm);
     const auto plain = [&](float v) {
-        return Print{width, 300, std::vector<float>(static_cast<std::size_t>(width) * 300 * 3, v)};
+        return Print{width, kTall_px, std::vector<float>(static_cast<std::size_t>(width) * kTall_px * 3, v)};
     };
-    const GlarePictures pictures{plain(0.25f), plain(0.75f), plain(0.6f)};
-    const Print sheet = glare_sheet(report(), pictures, {}, "program");
-    EXPECT_GT(sheet.width, 2 * width);
-    std::size_t of_picture = 0, of_map = 0, of_share = 0, ink = 0;
-    for (std::size_t i = 0; i < sheet.rgb.size(); i += 3) {
-        of_picture += sheet.rgb[i] == 0.25f && sheet.rgb[i + 1] == 0.25f;
-        of_map += sheet.rgb[i] == 0.75f && sheet.rgb[i + 1] == 0.75f;
-        of_share += sheet.rgb[i] == 0.6f && sheet.rgb[i + 1] == 0.6f;
-        ink += sheet.rgb[i] < 0.2f;
+    return {plain(greys[0]), plain(greys[1]), plain(greys[2])};
+}
+
+// Where the sheet follows one of its pictures: what changes when that picture alone is another grey.
+std::array<Bounds, 3> places_of_pictures(const GlareReport& report) {
+    const Print first = glare_sheet(report, three_greys({0.25f, 0.75f, 0.6f}), {}, "program");
+    std::array<Bounds, 3> places;
+    for (std::size_t k = 0; k < 3; ++k) {
+        std::array<float, 3> greys{0.25f, 0.75f, 0.6f};
+        greys[k] += 0.1f;
+        const Print other = glare_sheet(report, three_greys(greys), {}, "program");
+        places[k] = bounds_where(first, [&](std::size_t i) { return first.rgb[i] != other.rgb[i]; });
     }
-    const std::size_t all = static_cast<std::size_t>(width) * 300;
-    for (const std::size_t seen : {of_picture, of_map, of_share}) {
-        EXPECT_GT(seen, all * 97 / 100);  // less the marks
-        EXPECT_LE(seen, all);
-    }
-    EXPECT_GT(ink, 5000u);
-    GlarePictures odd = pictures;
+    return places;
+}
+
+TEST(GlareSheet, HoldsEachPictureWholeInItsPlace) {
+    const auto [picture, map, share] = places_of_pictures(report());
+    const glm::ivec2 size(static_cast<int>(kGlarePicture_mm * kGlareSheet_px_per_mm), kTall_px);
+    for (const Bounds& b : {picture, map, share}) EXPECT_EQ(b.high - b.low, size);
+    EXPECT_EQ(picture.low.y, map.low.y);  // side by side
+    EXPECT_GT(map.low.x, picture.high.x);
+    EXPECT_EQ(share.low.x, picture.low.x);  // and one below
+    EXPECT_GT(share.low.y, picture.high.y);
+    GlarePictures odd = three_greys({0.25f, 0.75f, 0.6f});
     odd.picture = Print{10, 10, std::vector<float>(300)};
     EXPECT_THROW(glare_sheet(report(), odd, {}, "program"), std::invalid_argument);
+}
+
+// A patch is marked round its own pixel, within a centimetre, in all three pictures, and nothing else is.
+TEST(GlareSheet, MarksThePatchWhereItIs) {
+    GlareReport without = report();
+    without.marks.clear();
+    const GlarePictures pictures = three_greys({0.25f, 0.75f, 0.6f});
+    const Print marked = glare_sheet(report(), pictures, {}, "program"),
+                plain = glare_sheet(without, pictures, {}, "program");
+    ASSERT_EQ(marked.rgb.size(), plain.rgb.size());
+    const glm::ivec2 patch(report().marks[0].patch.pixel), reach(10 * kGlareSheet_px_per_mm);
+    for (const Bounds& place : places_of_pictures(without)) {
+        const Bounds changed = bounds_where(marked, [&](std::size_t i) {
+            const auto pixel = static_cast<int>(i / 3);
+            return place.holds({pixel % marked.width, pixel / marked.width}) && marked.rgb[i] != plain.rgb[i];
+        });
+        const glm::ivec2 at = place.low + patch;
+        EXPECT_TRUE(changed.holds(at));
+        EXPECT_TRUE(glm::all(glm::greaterThan(changed.low, at - reach)));
+        EXPECT_TRUE(glm::all(glm::lessThan(changed.high, at + reach)));
+    }
+}
+
+// The viewpoint is named above the pictures, the program below them.
+TEST(GlareSheet, WordsStandAboveAndBelow) {
+    GlareReport other = report();
+    other.viewpoint = "standing";
+    const GlarePictures pictures = three_greys({0.25f, 0.75f, 0.6f});
+    const Print sheet = glare_sheet(report(), pictures, {}, "program");
+    const auto [picture, map, share] = places_of_pictures(report());
+    const auto changed = [&](const Print& one) {
+        return bounds_where(sheet, [&](std::size_t i) { return sheet.rgb[i] != one.rgb[i]; });
+    };
+    const Bounds head = changed(glare_sheet(other, pictures, {}, "program"));
+    EXPECT_LT(head.low.y, head.high.y);
+    EXPECT_LT(head.high.y, picture.low.y);
+    const Bounds foot = changed(glare_sheet(report(), pictures, {}, "another"));
+    EXPECT_LT(foot.low.y, foot.high.y);
+    EXPECT_GT(foot.low.y, share.high.y);
 }
 
 }  // namespace

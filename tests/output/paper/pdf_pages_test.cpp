@@ -95,6 +95,7 @@ TEST(PdfPages, SamePagesGiveSameBytes) {
     write_pdf(folder / "a.pdf", two_pages(), "Pool", "", "rakelight");
     write_pdf(folder / "b.pdf", two_pages(), "Pool", "", "rakelight");
     EXPECT_EQ(test::bytes_of(folder / "a.pdf"), test::bytes_of(folder / "b.pdf"));
+    EXPECT_EQ(test::bytes_of(folder / "a.pdf").find("CreationDate"), std::string::npos);
 }
 
 }  // namespace

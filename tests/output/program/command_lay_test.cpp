@@ -235,6 +235,32 @@ TEST(CommandLay, NamesStandInTheirFields) {
     EXPECT_LT(at.y, panel.high.y - 20);
 }
 
+// What a desktop asks of all letters: no antialiasing, full hinting, other words first.
+TEST(CommandLay, DrawingsDoNotHangOnSettingsOfADesktop) {
+    const test::Folder folder;
+    write_tide(folder);
+    std::ofstream(folder / "fonts.conf")
+        << "<?xml version='1.0'?><!DOCTYPE fontconfig SYSTEM 'fonts.dtd'><fontconfig>"
+           "<include>/etc/fonts/fonts.conf</include><match target='font'>"
+           "<edit name='antialias' mode='assign'><bool>false</bool></edit>"
+           "<edit name='hintstyle' mode='assign'><const>hintfull</const></edit>"
+           "<edit name='autohint' mode='assign'><bool>true</bool></edit></match></fontconfig>";
+    const auto files = [&] {
+        EXPECT_EQ(run_in(folder, "lay tide.yaml --only colours,map --px-per-mm 3 --with names").code, 0);
+        std::string all;
+        for (const char* name : {"laying.png", "laying.svg", "map-1.png", "map-1.svg"})
+            all += bytes_of(folder.path() / "renders" / "tide" / name);
+        return all;
+    };
+    const std::string plain = files();
+    setenv("FONTCONFIG_FILE", (folder / "fonts.conf").c_str(), 1);
+    setenv("PANGO_LANGUAGE", "ja", 1);
+    const std::string set = files();
+    unsetenv("FONTCONFIG_FILE");
+    unsetenv("PANGO_LANGUAGE");
+    EXPECT_TRUE(set == plain);
+}
+
 TEST(CommandLay, ScalesInWords) {
     EXPECT_EQ(scale_words(2), "2:1");
     EXPECT_EQ(scale_words(1), "1:1");

@@ -7,6 +7,7 @@
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/patch_waves.h"
 #include "scene/room/lean.h"
+#include "scene/room/panel_frame.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {
@@ -142,8 +143,9 @@ TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     set_heights(layout, field, face_plane_mm(layout), 1, one);
     // Mirror the way to the lamp in the face, in room coordinates, by the law of reflection.
     const glm::dvec3 on_panel(120, 300, face_plane_mm(layout));
-    const glm::dvec3 here = room_of_panel_mm(layout, on_panel);
-    const auto axis = [&](const glm::dvec3& a) { return room_of_panel_mm(layout, on_panel + a) - here; };
+    const PanelFrame frame = panel_frame(layout);
+    const glm::dvec3 here = frame.to_room_mm(on_panel);
+    const auto axis = [&](const glm::dvec3& a) { return frame.to_room_mm(on_panel + a) - here; };
     const glm::dvec3 n = glm::normalize(-std::tan(one[0].tilt_rad.x) * axis({1, 0, 0}) -
                                         std::tan(one[0].tilt_rad.y) * axis({0, 1, 0}) + axis({0, 0, 1}));
     const glm::dvec3 to_lamp = glm::normalize(lamp.at_mm - here), to_eye = glm::normalize(view.eye_mm - here);

@@ -2,25 +2,37 @@
 
 #include <gtest/gtest.h>
 
+#include <ostream>
+#include <string>
+
 #include "scene/forms/forms.h"
 #include "scene/geometry/region.h"
+#include "scene/geometry/solid.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"
 
 namespace rakelight {
 namespace {
 
-class EveryStone : public ::testing::TestWithParam<std::pair<std::size_t, const char*>> {
+struct Stuff {
+    std::string material, form;
+};
+
+void PrintTo(const Stuff& s, std::ostream* out) {
+    *out << s.material << '_' << s.form;
+}
+
+class EveryStone : public ::testing::TestWithParam<Stuff> {
   protected:
     void SetUp() override {
         set.stone.at_mm = {200, 150};
         set.stone.size_mm = {50, 36, 28};
-        set.stone.form = GetParam().second;
+        set.stone.form = GetParam().form;
         set.stone.seed = 11;
         set.top_mm = 30;
     }
     const Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    const Material& material = layout.stock[GetParam().first];
+    const Material& material = stuff_called(layout, GetParam().material);
     SetStone set;
 };
 
@@ -74,8 +86,9 @@ TEST_P(EveryStone, SeedMakesTheStoneAndPlaceDoesNot) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Forms, EveryStone,
-                         ::testing::Values(std::pair{1u, "chunk"}, std::pair{2u, "chunk"},
-                                           std::pair{3u, "chunk"}, std::pair{1u, "pebble"}));
+                         ::testing::Values(Stuff{"slate", "chunk"}, Stuff{"pumice", "chunk"},
+                                           Stuff{"slag", "chunk"}, Stuff{"slate", "pebble"}),
+                         [](const auto& test) { return test.param.material + '_' + test.param.form; });
 
 }  // namespace
 }  // namespace rakelight

@@ -1,9 +1,15 @@
 // Every form of lamp gives the lumens it is said to give, where it is said to give them, from a face of its
 // true size.
+#include "scene/light/lamp_forms.h"
+
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "scene/light/strip_lobe.h"
+#include "scene/reading/layout_reader.h"
 #include "tests/support/lamp_samples.h"
+#include "tests/support/refusal.h"
+#include "tests/support/table_in_readme.h"
 
 namespace rakelight {
 namespace {
@@ -23,7 +29,77 @@ std::string file(const char* opening, double last_vertical) {
     });
 }
 
+// A lamp as a file says it, facing the panel where it faces one way.
+Layout lamp_said(const LampFormRule& rule, const std::string& rest) {
+    std::string keys;
+    if (rule.width.required && rest.find(rule.width.key) == std::string::npos)
+        keys += fmt::format(", {}: 900", rule.width.key);
+    if (!rule.over_work) keys += ", at: [0, 2600, 1500]";
+    if (!rule.over_work && rule.faces_one_way) keys += ", aim: [0, 1450, 0]";
+    return read_layout_text(fmt::format("panel: {{size: [600, 400]}}\nfields: [{{name: all, mix: slate}}]\n"
+                                        "lamps: [{{name: it, form: {}, lumen: 700{}{}}}]\n",
+                                        rule.word, keys, rest),
+                            "test.yaml");
+}
+
 }  // namespace
+
+TEST(LampForms, ShapeAndSizesAreAsTheTableSays) {
+    for (const LampFormRule& rule : lamp_forms()) {
+        EXPECT_EQ(&rule_of(rule.form), &rule);
+        EXPECT_EQ(rule.by_file, !rule.shape) << rule.word;
+        if (rule.by_file) continue;
+        const Layout layout =
+            lamp_said(rule, rule.height.key.empty()
+                                ? fmt::format(", {}: 320", rule.width.key)
+                                : fmt::format(", {}: 320, {}: 150", rule.width.key, rule.height.key));
+        const Emitter e = emitter_of(layout.lamps[0]);
+        EXPECT_EQ(e.shape, *rule.shape) << rule.word;
+        EXPECT_EQ(is_flat(e), rule.faces_one_way) << rule.word;
+        // Round ones have one size, their diameter; the others are a rectangle, or look like one from the
+        // side.
+        EXPECT_NEAR(luminous_mm2(e), rule.height.key.empty() ? kPi * 160 * 160 : 320 * 150, 1) << rule.word;
+        if (!rule.height.key.empty()) continue;
+        EXPECT_NE(refusal_of([&] {
+                      lamp_said(rule, ", height: 9");
+                  }).find(fmt::format("found height of a {}, expected width alone: its diameter", rule.word)),
+                  std::string::npos);
+    }
+}
+
+TEST(LampForms, KeysAreTakenAsTheTableSays) {
+    for (const LampFormRule& rule : lamp_forms()) {
+        if (rule.by_file) continue;
+        const auto good = [&](const std::string& rest) {
+            return refusal_of([&] { lamp_said(rule, rest); }).empty();
+        };
+        EXPECT_TRUE(good("")) << rule.word;
+        EXPECT_EQ(good(", beam: 30"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(good(", beam: 30, field: 50"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(good(", beam: 30, faces: [0, 0, 1500]"), rule.is_strip) << rule.word;
+        EXPECT_EQ(good(", turn: 90"), rule.faces_one_way) << rule.word;
+        EXPECT_EQ(good(", honeycomb: {cell: 6, depth: 12}"), rule.faces_one_way) << rule.word;
+        EXPECT_EQ(good(", snoot: {length: 100}"), rule.takes_snoot) << rule.word;
+    }
+}
+
+TEST(LampForms, TheReadmeHasTheSameTable) {
+    const auto rows = table_in_readme("| `form` | its own keys | what it is |");
+    EXPECT_EQ(rows.size(), lamp_form_words().size());
+    for (const LampFormRule& rule : lamp_forms()) {
+        if (rule.by_file) continue;
+        const auto row = rows.find(std::string(rule.word));
+        ASSERT_NE(row, rows.end()) << rule.word;
+        const auto says = [&](std::string_view key) {
+            return row->second[0].find('`' + std::string(key) + '`') != std::string::npos;
+        };
+        EXPECT_TRUE(says(rule.width.key)) << rule.word;
+        EXPECT_TRUE(rule.height.key.empty() || says(rule.height.key)) << rule.word;
+        EXPECT_EQ(says("beam"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(says("field"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(says("faces"), rule.is_strip) << rule.word;
+    }
+}
 
 TEST(LampForms, FluxOverTheSphereIsItsLumens) {
     Lamp spot = lamp_of_form(LampForm::spot);

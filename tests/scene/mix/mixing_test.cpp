@@ -2,9 +2,10 @@
 
 #include <gtest/gtest.h>
 
-#include <numeric>
+#include <algorithm>
+#include <random>
+#include <vector>
 
-#include "materials/maths/hash.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {
@@ -17,38 +18,77 @@ TEST(Mixing, CountsByLargestRemainders) {
     EXPECT_EQ(shared_counts(shares, 0), (std::vector<std::size_t>{0, 0, 0}));
 }
 
-TEST(Mixing, SharesAreExactAndSpread) {
+constexpr int kColumns = 40, kRows = 30, kSeeds = 12;
+
+// Which pieces of a wall of squares are slate, 30 % of them.
+std::vector<bool> slates(std::uint64_t seed) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    Field& field = layout.fields[0];
-    field.mix = {{"glass", 0.7}, {"slate", 0.3}};
-    auto pieces = square_pieces(40, 30);
-    mix_materials(field, layout.stock, 9, pieces);
-    std::size_t slates = 0, touching = 0;
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-        slates += pieces[i].material == 1;
-        if (i % 40) touching += pieces[i].material == 1 && pieces[i - 1].material == 1;
-    }
-    EXPECT_EQ(slates, 360u);
-    // Pure chance would make 0.3^2 of the 1170 pairs side by side both slate: 105. Spread by hand: clearly
-    // fewer, but some.
-    EXPECT_LT(touching, 85u);
-    EXPECT_GT(touching, 5u);
+    layout.fields[0].mix = {{"glass", 0.6}, {"slate", 0.3}, {"pumice", 0.1}};
+    auto pieces = square_pieces(kColumns, kRows);
+    mix_materials(layout.fields[0], layout.stock, seed, pieces);
+    std::vector<bool> r;
+    for (const Piece& piece : pieces) r.push_back(piece.material == 1);
+    return r;
 }
 
-TEST(Mixing, EveryQuarterHasItsShare) {
-    Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    Field& field = layout.fields[0];
-    field.mix = {{"glass", 0.6}, {"slate", 0.3}, {"pumice", 0.1}};
-    auto pieces = square_pieces(40, 30);
-    mix_materials(field, layout.stock, 3, pieces);
-    int count[4][3] = {};
-    for (std::size_t i = 0; i < pieces.size(); ++i)
-        ++count[(i % 40 / 20) + 2 * (i / 40 / 15)][pieces[i].material];
-    for (const auto& quarter : count) {
-        EXPECT_NEAR(quarter[0], 180, 25);
-        EXPECT_NEAR(quarter[1], 90, 20);
-        EXPECT_NEAR(quarter[2], 30, 12);
+// The same number of slates laid by pure chance.
+std::vector<bool> shuffled(std::uint64_t seed) {
+    std::vector<bool> r = slates(seed);
+    std::shuffle(r.begin(), r.end(), std::mt19937_64(seed));
+    return r;
+}
+
+// Pairs side by side that are both slate, over what pure chance makes in the mean: n (n - 1) / (N (N - 1)) of
+// all pairs.
+double touching(const std::vector<bool>& slate) {
+    const auto n = static_cast<double>(std::count(slate.begin(), slate.end(), true));
+    const auto all = static_cast<double>(slate.size());
+    int pairs = 0;
+    for (std::size_t i = 1; i < slate.size(); ++i) pairs += i % kColumns && slate[i] && slate[i - 1];
+    return pairs / ((kColumns - 1) * kRows * n * (n - 1) / (all * (all - 1)));
+}
+
+// Variance of the number of slates in windows of 5 by 5 over that of pure chance, which is hypergeometric:
+// w p (1 - p) (N - w) / (N - 1).
+double unevenness(const std::vector<bool>& slate) {
+    constexpr int kSide = 5, kWindow = kSide * kSide;
+    const auto all = static_cast<double>(slate.size());
+    const double p = static_cast<double>(std::count(slate.begin(), slate.end(), true)) / all;
+    double square = 0;
+    int windows = 0;
+    for (int y = 0; y < kRows; y += kSide)
+        for (int x = 0; x < kColumns; x += kSide, ++windows) {
+            int count = 0;
+            for (int k = 0; k < kWindow; ++k)
+                count += slate[static_cast<std::size_t>((y + k / kSide) * kColumns + x + k % kSide)];
+            square += (count - p * kWindow) * (count - p * kWindow);
+        }
+    return square / windows / (kWindow * p * (1 - p) * (all - kWindow) / (all - 1));
+}
+
+double over_seeds(std::vector<bool> (*laid)(std::uint64_t), double (*measure)(const std::vector<bool>&)) {
+    double sum = 0;
+    for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) sum += measure(laid(seed)) / kSeeds;
+    return sum;
+}
+
+TEST(Mixing, SharesAreExact) {
+    for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
+        const auto slate = slates(seed);
+        EXPECT_EQ(std::count(slate.begin(), slate.end(), true), kColumns * kRows * 3 / 10);
     }
+}
+
+// Strewn by hand: like pieces touch less than by chance, but some do, and every patch has nearly its share.
+// Both measures are 1 for pure chance: of the 12 walls' 105 pairs each a fortieth of that is one standard
+// deviation, of the 12 by 48 windows' variance a seventeenth.
+TEST(Mixing, IsSpreadMoreEvenlyThanByChance) {
+    EXPECT_NEAR(over_seeds(shuffled, touching), 1, 0.1);
+    EXPECT_NEAR(over_seeds(shuffled, unevenness), 1, 0.2);
+    EXPECT_LT(over_seeds(slates, touching), 0.75);
+    EXPECT_GT(over_seeds(slates, touching), 0.1);
+    EXPECT_LT(over_seeds(slates, unevenness), 0.5);
+    EXPECT_GT(over_seeds(slates, unevenness), 0.02);  // not ruled like a chessboard
 }
 
 }  // namespace

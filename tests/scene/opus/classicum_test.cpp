@@ -2,9 +2,11 @@
 // no published source.
 #include <gtest/gtest.h>
 
+#include <ostream>
 #include <string>
 
 #include "scene/laying/region_plan.h"
+#include "scene/opus/opera.h"
 #include "scene/opus/opus.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"
@@ -18,6 +20,10 @@ struct Case {
     bool holed;
     double angle_deg;
 };
+
+void PrintTo(const Case& c, std::ostream* out) {
+    *out << c.name;
+}
 
 class Classicum : public ::testing::TestWithParam<Case> {
   protected:
@@ -39,7 +45,7 @@ class Classicum : public ::testing::TestWithParam<Case> {
         hand = hand_of(field);
         HeadJoints heads(hand.pitch);
         within = lay_halo(ground, 2, hand, heads, 3, halo);
-        lay_classicum(field, within, hand, heads, 4, rows);
+        rule_of(Opus::classicum).lay({field, within, hand, heads, 4}, rows);
         ASSERT_GT(rows.size(), 100u);
     }
     Layout layout;

@@ -3,14 +3,22 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <ostream>
+#include <string>
 
 namespace rakelight {
 namespace {
 
 // Worked by hand from similar triangles: R = P h / tolerance, P = L + j.
 struct Curve {
+    const char* name;
     double length_mm, width_mm, joint_mm, tolerance, radius_mm;
 };
+
+void PrintTo(const Curve& c, std::ostream* out) {
+    *out << c.name;
+}
+
 class RectanglesDo : public ::testing::TestWithParam<Curve> {};
 
 TEST_P(RectanglesDo, DownToThisRadius) {
@@ -20,11 +28,12 @@ TEST_P(RectanglesDo, DownToThisRadius) {
     EXPECT_NEAR(head_opening_mm(pitch, c.width_mm, c.radius_mm), tolerance, 0.005 * tolerance);
 }
 INSTANTIATE_TEST_SUITE_P(WorkedByHand, RectanglesDo,
-                         ::testing::Values(Curve{10, 10, 1.5, kTightTolerance, 153.3},
-                                           Curve{10, 10, 1.5, kRusticTolerance, 76.7},
-                                           Curve{15, 10, 1.5, kTightTolerance, 220},
-                                           Curve{5, 5, 1, kTightTolerance, 60},
-                                           Curve{20, 20, 2, kTightTolerance, 440}));
+                         ::testing::Values(Curve{"square_10_tight", 10, 10, 1.5, kTightTolerance, 153.3},
+                                           Curve{"square_10_rustic", 10, 10, 1.5, kRusticTolerance, 76.7},
+                                           Curve{"long_15_tight", 15, 10, 1.5, kTightTolerance, 220},
+                                           Curve{"square_5_tight", 5, 5, 1, kTightTolerance, 60},
+                                           Curve{"square_20_tight", 20, 20, 2, kTightTolerance, 440}),
+                         [](const auto& test) { return std::string(test.param.name); });
 
 TEST(Keystone, EdgesAndWedgeOfATenMillimetrePiece) {
     // Inner L (1 - h / 2R), outer L (1 + h / 2R), wedge L / R.

@@ -5,9 +5,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <ostream>
+#include <string>
 
 #include "scene/laying/laying.h"
 #include "scene/laying/region_plan.h"
+#include "scene/opus/opera.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"
 
@@ -24,6 +28,15 @@ struct Case {
     int halo;
 };
 
+void PrintTo(const Case& c, std::ostream* out) {
+    *out << c.name;
+}
+
+// Pebbles are worn round in their cells: joints are as wide as asked at their narrowest alone.
+bool is_worn(const Case& c) {
+    return c.opus == Opus::pebbles;
+}
+
 class EveryOpus : public ::testing::TestWithParam<Case> {
   protected:
     void SetUp() override {
@@ -32,6 +45,7 @@ class EveryOpus : public ::testing::TestWithParam<Case> {
         if (c.curved) layout.fields[0].outline = bean();
         layout.fields[0].halo_rows = c.halo;
         layout.fields[0].angle_deg = c.curved ? 12 : 0;
+        give_what_opus_needs(layout.fields[0], {layout.width_mm, layout.height_mm});
         ground = plan_regions(layout, {})[0];
         pieces = lay(layout).pieces;
     }
@@ -64,11 +78,12 @@ TEST_P(EveryOpus, JointsAreAsWideAsAsked) {
     // From the middle of every edge straight to the nearest other piece; edges with nothing opposite are the
     // outline's.
     const double joint = GetParam().joint_mm;
-    const std::vector<double> gaps = joints_mm(pieces, 2 * joint, 2.5 * joint);
+    const std::vector<double> gaps =
+        joints_mm(pieces, is_worn(GetParam()) ? joint / 2 : 2 * joint, 2.5 * joint);
     ASSERT_GT(gaps.size(), 100u);
     const auto [mean, sd] = mean_and_sd(gaps);
-    EXPECT_NEAR(mean, joint, 0.25 * joint);
-    EXPECT_LT(sd, 0.3 * joint);
+    EXPECT_NEAR(mean, joint, (is_worn(GetParam()) ? 0.5 : 0.25) * joint);
+    EXPECT_LT(sd, (is_worn(GetParam()) ? 0.5 : 0.3) * joint);
     EXPECT_GT(*std::min_element(gaps.begin(), gaps.end()), 0.4 * joint);
 }
 
@@ -81,8 +96,11 @@ TEST_P(EveryOpus, NoSplintersAndNoSharpTips) {
     for (const auto& piece : pieces) {
         const Ring& ring = piece.outline_mm;
         EXPECT_GE(ring.size(), 3u);
-        EXPECT_LE(ring.size(), 12u);
-        EXPECT_GT(area_mm2(ring), 0.1 * rules.nominal_mm2);
+        if (!is_worn(GetParam())) {
+            EXPECT_LE(ring.size(), 12u);
+        }
+        // Small pebbles go into the gaps between large ones; below a thirtieth they are grit.
+        EXPECT_GT(area_mm2(ring), (is_worn(GetParam()) ? 1 / 30. : 0.1) * rules.nominal_mm2);
         EXPECT_TRUE(star_centre(ring));
         for (std::size_t k = 0; k < ring.size(); ++k) {
             EXPECT_GT(interior_angle_deg(ring, k), 28);
@@ -90,7 +108,11 @@ TEST_P(EveryOpus, NoSplintersAndNoSharpTips) {
             short_edges += glm::distance(ring[k], ring[(k + 1) % ring.size()]) < least_edge;
         }
     }
-    EXPECT_LT(short_edges, edges / 100 + 1);
+    // A worn stone is round: its outline is all short edges, and what is asked of it is in
+    // opus_pebbles_test.cpp.
+    if (!is_worn(GetParam())) {
+        EXPECT_LT(short_edges, edges / 100 + 1);
+    }
 }
 
 TEST_P(EveryOpus, GroundIsCovered) {
@@ -99,9 +121,9 @@ TEST_P(EveryOpus, GroundIsCovered) {
     const Case& c = GetParam();
     double area = 0;
     for (const auto& p : pieces) area += area_mm2(p.outline_mm);
-    const double expected =
-        c.length_mm * c.width_mm / ((c.length_mm + c.joint_mm) * (c.width_mm + c.joint_mm));
-    EXPECT_NEAR(area / area_mm2(ground), expected, 0.035);
+    const double cut = c.length_mm * c.width_mm / ((c.length_mm + c.joint_mm) * (c.width_mm + c.joint_mm));
+    // Pebbles: 75 to 85 % (common practice, no published source).
+    EXPECT_NEAR(area / area_mm2(ground), is_worn(c) ? 0.8 : cut, is_worn(c) ? 0.05 : 0.035);
 }
 
 TEST_P(EveryOpus, NoHoleIsLeft) {
@@ -142,20 +164,34 @@ TEST_P(EveryOpus, StaysOnThePanel) {
             EXPECT_TRUE(p.x >= 0 && p.y >= 0 && p.x <= 600 && p.y <= 400) << p.x << ' ' << p.y;
 }
 
-INSTANTIATE_TEST_SUITE_P(Opera, EveryOpus,
-                         ::testing::Values(Case{"regulatum", Opus::regulatum, 10, 10, 1.5, false, 0},
-                                           Case{"regulatum_bean", Opus::regulatum, 10, 10, 1.5, true, 0},
-                                           Case{"tessellatum", Opus::tessellatum, 15, 10, 1.5, false, 0},
-                                           Case{"tessellatum_bean", Opus::tessellatum, 12, 10, 1.5, true, 2},
-                                           Case{"musivum", Opus::musivum, 12, 10, 1.5, false, 0},
-                                           Case{"musivum_bean", Opus::musivum, 12, 9, 1.5, true, 1},
-                                           Case{"vermiculatum", Opus::vermiculatum, 10, 8, 1, true, 0},
-                                           Case{"palladianum", Opus::palladianum, 22, 20, 3, false, 0},
-                                           Case{"palladianum_bean", Opus::palladianum, 22, 20, 3, true, 0},
-                                           Case{"classicum", Opus::classicum, 12, 10, 1.5, false, 2},
-                                           Case{"classicum_bean", Opus::classicum, 12, 10, 1.5, true, 1},
-                                           Case{"fans", Opus::fans, 10, 9, 1.5, false, 0}),
+constexpr Case kCases[] = {
+    {"regulatum", Opus::regulatum, 10, 10, 1.5, false, 0},
+    {"regulatum_bean", Opus::regulatum, 10, 10, 1.5, true, 0},
+    {"tessellatum", Opus::tessellatum, 15, 10, 1.5, false, 0},
+    {"tessellatum_bean", Opus::tessellatum, 12, 10, 1.5, true, 2},
+    {"musivum", Opus::musivum, 12, 10, 1.5, false, 0},
+    {"musivum_bean", Opus::musivum, 12, 9, 1.5, true, 1},
+    {"vermiculatum", Opus::vermiculatum, 10, 8, 1, true, 0},
+    {"palladianum", Opus::palladianum, 22, 20, 3, false, 0},
+    {"palladianum_bean", Opus::palladianum, 22, 20, 3, true, 0},
+    {"classicum", Opus::classicum, 12, 10, 1.5, false, 2},
+    {"classicum_bean", Opus::classicum, 12, 10, 1.5, true, 1},
+    {"fans", Opus::fans, 10, 9, 1.5, false, 0},
+    {"fans_bean", Opus::fans, 10, 9, 1.5, true, 0},
+    {"sectile", Opus::sectile, 24.2, 19.2, 0.8, false, 0},
+    {"pebbles", Opus::pebbles, 22, 14, 1.5, false, 0},
+    {"pebbles_bean", Opus::pebbles, 22, 14, 1.5, true, 0},
+};
+
+INSTANTIATE_TEST_SUITE_P(Opera, EveryOpus, ::testing::ValuesIn(kCases),
                          [](const auto& test) { return std::string(test.param.name); });
+
+TEST(EveryOpusTable, LeavesNoOpusOut) {
+    for (std::size_t o = 0; o < opera().size(); ++o)
+        EXPECT_TRUE(std::any_of(std::begin(kCases), std::end(kCases), [&](const Case& c) {
+            return c.opus == static_cast<Opus>(o);
+        })) << opera()[o].word;
+}
 
 TEST(Palladianum, PiecesAreConvexOfFewSidesAndModestSpread) {
     // Irregular convex polygons, largest to smallest 4:1 to 6:1, mostly 3 to 6 sides: common practice.

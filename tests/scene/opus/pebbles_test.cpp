@@ -2,6 +2,7 @@
 // source.
 #include <gtest/gtest.h>
 
+#include <ostream>
 #include <string>
 
 #include "scene/laying/region_plan.h"
@@ -19,6 +20,10 @@ struct Case {
     bool curved;
     bool holed;
 };
+
+void PrintTo(const Case& c, std::ostream* out) {
+    *out << c.name;
+}
 
 struct Axes {
     glm::dvec2 along{1, 0};

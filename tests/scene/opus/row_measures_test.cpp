@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ostream>
+#include <string>
 
 #include "scene/laying/region_plan.h"
 #include "scene/opus/keystone.h"
@@ -90,6 +92,10 @@ struct Case {
     int halo;
     double staggered;  ///< least share of heads 0.3 of a pitch or more from those beside; 0: not asked
 };
+
+void PrintTo(const Case& c, std::ostream* out) {
+    *out << c.name;
+}
 
 class Laid : public ::testing::TestWithParam<Case> {
   protected:
@@ -206,7 +212,8 @@ TEST_P(CrazyPaving, MeetsByThreesWithFewSides) {
     std::sort(areas.begin(), areas.end());
     EXPECT_LT(areas[areas.size() * 98 / 100] / areas[areas.size() / 50], 6);
 }
-INSTANTIATE_TEST_SUITE_P(PlainAndBean, CrazyPaving, ::testing::Bool());
+INSTANTIATE_TEST_SUITE_P(Fields, CrazyPaving, ::testing::Bool(),
+                         [](const auto& test) { return std::string(test.param ? "bean" : "plain"); });
 
 TEST(LeastAngle, StonesAreLeftBlunter) {
     // 30 degrees in glass, 40 in stone and slag, 50 in pumice: common practice, no published source.

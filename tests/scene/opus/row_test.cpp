@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 
 #include "scene/geometry/region.h"
 
@@ -67,7 +68,8 @@ TEST_P(Keystone, InnerAndOuterEdges) {
     EXPECT_NEAR(inner, length * (1 - width / (2 * radius)), 0.01 * length);
     EXPECT_NEAR(outer, length * (1 + width / (2 * radius)), 0.01 * length);
 }
-INSTANTIATE_TEST_SUITE_P(Radii, Keystone, ::testing::Values(30.0, 50.0, 80.0, 153.0));
+INSTANTIATE_TEST_SUITE_P(Radii, Keystone, ::testing::Values(30.0, 50.0, 80.0, 153.0),
+                         [](const auto& test) { return std::to_string(std::lround(test.param)) + "_mm"; });
 
 TEST(Row, RemainderIsSpreadAlongTheRow) {
     // 105 mm at a pitch of 10: no piece may be a remnant, all the length is used.

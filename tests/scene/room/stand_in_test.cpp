@@ -8,6 +8,7 @@
 
 #include "scene/forms/forms.h"
 #include "scene/geometry/loft.h"
+#include "scene/geometry/solid.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/mesh_checks.h"
 

@@ -38,6 +38,33 @@ TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
     EXPECT_EQ(world.emitters.size(), layout.lamps.size());
 }
 
+// Scattered light meets leaf no sharper than GGX 0.3 (as blunt() promises), on glass and on stone that has no
+// face of its own; the eye meets it as sharp as it is.
+TEST(World, LeafIsBluntToScatteredLight) {
+    const Layout layout = read_layout_text(R"(
+panel: {name: gilt, size: [60, 60]}
+stock:
+  gilt-stone: {like: basalt, leaf: gold, leaf roughness: 0.05}
+  gilt-glass: {like: clear, leaf: gold, leaf roughness: 0.05}
+fields:
+  - {name: all, piece: 10, joint: 1.5, mix: {gilt-stone: 50 %, gilt-glass: 50 %}, bed: white, grout: charcoal}
+)",
+                                           "gilt.yaml");
+    const World world = build_world(layout, lay(layout));
+    int stone = 0, glass = 0;
+    for (const Thing& thing : world.things) {
+        const Surface& seen = world.surfaces[thing.surface];
+        if (seen.kind != Surface::Body::leaf) continue;
+        ++(seen.face ? glass : stone);
+        const Surface& met = world.surfaces[thing.blunt_surface];
+        ASSERT_EQ(met.kind, Surface::Body::leaf);
+        EXPECT_LT(seen.leaf.table->slopes.alpha, 0.1f);
+        EXPECT_GE(met.leaf.table->slopes.alpha, 0.3f);
+    }
+    EXPECT_GT(stone, 0);
+    EXPECT_GT(glass, 0);
+}
+
 TEST(World, PanelHangsWhereTheLayoutSays) {
     Layout layout = read_layout_text(kLayout, "trial.yaml");
     layout.room.panel_centre_height_mm = 1500;

@@ -7,7 +7,7 @@
 #include "scene/forms/forms.h"
 #include "scene/geometry/region.h"
 #include "scene/reading/layout_reader.h"
-#include "scene/room/hang.h"
+#include "scene/room/panel_frame.h"
 
 namespace rakelight {
 namespace {
@@ -103,9 +103,9 @@ TEST(FieldBorders, FindsFieldsThatMeet) {
 }
 
 // The foot stays at the wall: leaning by t brings the top out by the height times sin t.
-TEST(Hang, LeansAboutItsFoot) {
+TEST(PanelFrame, LeansAboutItsFoot) {
     const Layout layout = sample("tilt: 1");
-    const Hang flat = hang_of(layout, 0, 1450), leaning = hang_of(layout, 6, 1450);
+    const PanelFrame flat = panel_frame(layout, 0, 1450), leaning = panel_frame(layout, 6, 1450);
     EXPECT_NEAR(flat.origin_mm.z, leaning.origin_mm.z, 1e-9);
     const glm::dvec3 top = leaning.origin_mm + leaning.to_room({0, 90, 0});
     EXPECT_NEAR(top.z - leaning.origin_mm.z, 90 * std::sin(glm::radians(6.0)), 1e-9);

@@ -46,7 +46,7 @@ std::vector<SmallMirror> flat_mirror() {
 // Where on a plane mirror the image of a lamp is seen: the line from the eye to the lamp behind the mirror,
 // in the panel's own axes, meets it at (e * lamp's distance + l * eye's distance) / (both distances).
 glm::dvec2 image_at_mm(const Layout& layout, double lean_deg) {
-    const Hang hang = hang_of(layout, lean_deg, layout.room.panel_centre_height_mm);
+    const PanelFrame hang = panel_frame(layout, lean_deg, layout.room.panel_centre_height_mm);
     const glm::dvec3 e = hang.to_panel_mm(kEye_mm), l = hang.to_panel_mm(layout.lamps[0].at_mm);
     return (glm::dvec2(e) * l.z + glm::dvec2(l) * e.z) / (e.z + l.z);
 }
@@ -61,7 +61,7 @@ GlareTerms still() {
 // r d1 / (d1 + d2) on it, at the reflectance of glass square on, ((n - 1) / (n + 1))^2 = 4 %.
 TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
     const Layout layout = room();
-    const Hang hang = hang_of(layout);
+    const PanelFrame hang = panel_frame(layout);
     const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
     const GlareTerms terms = still();
     const LampEffect effect =
@@ -77,7 +77,7 @@ TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
 TEST(ExpectedGlare, AnEyeBehindThePanelSeesNothing) {
     const Layout layout = room();
     const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
-    const LampEffect effect = effect_of(bulb, hang_of(layout), flat_mirror(),
+    const LampEffect effect = effect_of(bulb, panel_frame(layout), flat_mirror(),
                                         std::vector{glm::dvec3(0, 1500, -100)}, meter_grid(layout), still());
     EXPECT_EQ(effect.score[0], 0);
 }
@@ -90,7 +90,8 @@ TEST(ExpectedGlare, WavesSpreadTheImageButKeepItsLight) {
     const auto score = [&](double wave_deg) {
         auto mirrors = flat_mirror();
         for (SmallMirror& m : mirrors) m.wave_slope = std::tan(glm::radians(wave_deg));
-        return effect_of(bulb, hang_of(layout), mirrors, std::vector{kEye_mm}, meter_grid(layout), still())
+        return effect_of(bulb, panel_frame(layout), mirrors, std::vector{kEye_mm}, meter_grid(layout),
+                         still())
             .score[0];
     };
     EXPECT_NEAR(score(0.6), score(0), 0.1 * score(0));
@@ -132,7 +133,8 @@ TEST(WhatToMove, MovesALampAlongItsTrack) {
     bounds.keep = KeptLight{{0, 1e9}, 0};
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, bounds, still(), 0);
     ASSERT_EQ(found.better.size(), 1u);
-    const double d1 = kEye_mm.z - hang_of(layout).origin_mm.z, d2 = 3000 - hang_of(layout).origin_mm.z;
+    const double d1 = kEye_mm.z - panel_frame(layout).origin_mm.z,
+                 d2 = 3000 - panel_frame(layout).origin_mm.z;
     const double least = (kWidth_mm / 2) * (d1 + d2) / d1;
     EXPECT_GE(found.better[0].how.lamps[0].at_mm.x, least);
     EXPECT_LE(found.better[0].how.lamps[0].at_mm.x, least + 150);
@@ -163,7 +165,7 @@ TEST(WhatToMove, KeepsTheLightThatIsWanted) {
 // adds.
 TEST(WhatToMove, ReckonsTheLight) {
     const Layout layout = room();
-    const double far = (3000 - hang_of(layout).origin_mm.z - 20) / 1000;
+    const double far = (3000 - panel_frame(layout).origin_mm.z - 20) / 1000;
     EXPECT_NEAR(direct_lux(layout), 100 / (far * far), 0.15);
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, {}, still(), 7);
     EXPECT_NEAR(found.present.lux, direct_lux(layout) + 7, 1e-9);

@@ -1,4 +1,6 @@
-// What a layout means where it says nothing, all in one place: a file of a panel and one field is enough.
+// What a layout means where it leaves out whole things (lamps, viewpoints, pictures, materials by name), so
+// that a file of a panel and one field is enough. Usual values of single keys stand where they are read
+// (read_*.cpp) and at the members of Layout.
 // Display figures: centre at 1450 mm; lamps 30 degrees from the vertical above eye height 1600 mm, set
 // further back for tall work; 300 lx on the work; a first look from 1.75 panel diagonals. Common practice, no
 // published source.

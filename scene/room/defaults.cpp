@@ -1,10 +1,11 @@
-#include "scene/model/defaults.h"
+#include "scene/room/defaults.h"
 
 #include <algorithm>
 #include <cmath>
 #include <glm/gtc/constants.hpp>
 
 #include "scene/model/viewpoint.h"
+#include "scene/room/panel_frame.h"
 
 namespace rakelight {
 namespace {
@@ -20,11 +21,6 @@ constexpr double kFromFarWall_mm = 300;
 constexpr double kMargin = 1.12;
 constexpr int kLongSide_px = 1200;
 constexpr double kMostAspect = 3;
-
-glm::dvec2 outer_size_mm(const Layout& layout) {
-    const double rim = layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
-    return {layout.width_mm + 2 * rim, layout.height_mm + 2 * rim};
-}
 
 }  // namespace
 
@@ -113,7 +109,7 @@ Viewpoint usual_viewpoint(const Layout& layout) {
 
 Picture usual_picture(const Layout& layout) {
     Picture picture;
-    const glm::dvec2 outer = outer_size_mm(layout);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
     const double aspect = std::clamp(outer.x / outer.y, 1 / kMostAspect, kMostAspect);
     picture.width_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, aspect)));
     picture.height_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, 1 / aspect)));
@@ -123,7 +119,7 @@ Picture usual_picture(const Layout& layout) {
 }
 
 void fit_views(Layout& layout) {
-    const glm::dvec2 outer = outer_size_mm(layout);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
     for (Viewpoint& view : layout.viewpoints) {
         if (view.view_width_mm > 0) continue;
         if (view.focal_length_mm > 0) {
