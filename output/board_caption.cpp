@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "output/printed_colour.h"
 #include "output/ink.h"
+#include "output/printed_colour.h"
 
 namespace rakelight {
 
