@@ -201,7 +201,7 @@ class SurfaceLanes {
         const Floats scattered =
             (1 - mirrored) * gather([&](std::size_t k) { return surfaces_[k]->mean_albedo; });
         const Floats all = mirrored + scattered;
-        const Floats least = (seen_by_eye > 0) & (slopes_.alpha < 0.5f) ? 0.4f : 0.02f;
+        const Floats least = ((seen_by_eye > 0) & (slopes_.alpha < 0.5f)) ? 0.4f : 0.02f;
         chance_ = lesser(greater(mirrored / all, least), everywhere(0.95f));
         chance_ = scattered > 0 ? chance_ : 1.0f;
         chance_ = index_ > 1 ? chance_ : 0.0f;

@@ -194,7 +194,7 @@ std::vector<std::string> handling_warnings(const Recipe& recipe) {
     for (const Dose& dose : recipe.doses)
         if (dose.share > 0 && !dose.pigment.dust_warning.empty())
             r.push_back(dose.pigment.name + ": " + dose.pigment.dust_warning);
-    r.push_back(
+    r.emplace_back(
         recipe.base.kind == Kind::cement
             ? "wet cement burns skin and eyes; its dust holds silica"
             : "epoxy sensitises skin, often for good; its vapours irritate: nitrile gloves, fresh air");

@@ -85,7 +85,7 @@ void set_opening(PhotometricNumbers& numbers, const Opened& o, double mm_per_uni
                         (file.opening == Opening::tube_along && file.width_mm != file.height_mm) ||
                         (file.opening == Opening::tube_across && file.length_mm != file.height_mm);
     if (uneven)
-        file.notes.push_back("a luminous body of elliptic section is shown round, with its mean diameter");
+        file.notes.emplace_back("a luminous body of elliptic section is shown round, with its mean diameter");
 }
 
 std::vector<double> rising(PhotometricNumbers& numbers, int count, const std::string& what, Range range) {

@@ -55,7 +55,7 @@ class LabelReader {
             return true;
         }
         file_.year = 1986;
-        file_.notes.push_back("says no version of the standard: read as one of 1986");
+        file_.notes.emplace_back("says no version of the standard: read as one of 1986");
         return false;
     }
 

@@ -78,7 +78,9 @@ void move_row(Planes& planes, int odd_x, int odd_y, int y, float beyond) {
     float* const im = mine.im.data() + mine.at(0, y);
     const float* const moves = mine.moves.data() + mine.at(0, y);
     const int count = mine.columns;
+#ifndef __clang__
 #pragma GCC ivdep
+#endif
     for (int x = 0; x < count; ++x) {
         float sum_re = 0, sum_im = 0;
         for (const Ear& e : onward) {  // theirs, flipped if need be, less the turn

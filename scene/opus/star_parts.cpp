@@ -84,7 +84,7 @@ std::vector<Slit> neck_slits(const Ring& ring) {
     }
     std::vector<Slit> slits;
     for (const auto& [depth, i] : hollows) {
-        const auto weigh = [&](const glm::dvec2& q, std::size_t side, double hang) {
+        const auto weigh = [&, i = i](const glm::dvec2& q, std::size_t side, double hang) {
             const double way = std::abs(at[side] + glm::distance(ring[side], q) - at[i]);
             const double cut_off = std::min(way, around - way);
             const double length = glm::distance(ring[i], q);
