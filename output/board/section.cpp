@@ -50,12 +50,13 @@ void set_size(Section& in, glm::dvec2& size_mm, Range range) {
 void check_window(Section& in, std::string_view key, const BoardPlan& plan, const Layout& layout) {
     const glm::dvec2 end = plan.at_mm + plan.size_mm;
     constexpr double kSlack_mm = 1e-6;
-    if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm && end.x <= layout.width_mm + kSlack_mm &&
-        end.y <= layout.height_mm + kSlack_mm)
+    if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm &&
+        end.x <= layout.panel.width_mm + kSlack_mm && end.y <= layout.panel.height_mm + kSlack_mm)
         return;
     in.problem(key, fmt::format("found a part from [{:.6g}, {:.6g}] to [{:.6g}, {:.6g}] mm, expected one on "
                                 "the panel of {:.6g} x {:.6g} mm",
-                                plan.at_mm.x, plan.at_mm.y, end.x, end.y, layout.width_mm, layout.height_mm));
+                                plan.at_mm.x, plan.at_mm.y, end.x, end.y, layout.panel.width_mm,
+                                layout.panel.height_mm));
 }
 
 void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
@@ -98,7 +99,7 @@ void read_around(Section& board, BoardPlan& plan, const Layout& layout) {
     take(field.outline);
     for (const Stroke& ring : field.more_rings) take(ring);
     low = glm::max(low - margin_mm, glm::dvec2(0));
-    high = glm::min(high + margin_mm, glm::dvec2(layout.width_mm, layout.height_mm));
+    high = glm::min(high + margin_mm, glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     plan.at_mm = low;
     plan.size_mm = glm::max(high - low, glm::dvec2(1));
 }
@@ -136,7 +137,7 @@ void read_part(Section& in, BoardPlan& plan, const Layout& layout) {
 BoardPlan read_board(Section& in, const Layout& layout) {
     BoardPlan plan;
     plan.place = in.place();
-    plan.title = layout.name;
+    plan.title = layout.panel.name;
     in.set(plan.title, "title");
     read_part(in, plan, layout);
     read_choices(in, "rows", plan.rows, layout);

@@ -21,7 +21,7 @@ struct Stand {
 };
 
 bool is_lit(const Layout& layout, const std::string& group) {
-    const std::vector<std::string>& lamps = layout.pictures[0].lamps;
+    const std::vector<std::string>& lamps = layout.views.pictures[0].lamps;
     return lamps.empty() || std::find(lamps.begin(), lamps.end(), group) != lamps.end();
 }
 
@@ -131,16 +131,16 @@ class Workshop {
                       const std::vector<std::vector<std::size_t>>& colours) {
         const AlikeSurfaces surfaces = wear_alike(stand.world, batch);
         Layout layout = cells_[colours[which[0]][0]].layout;
-        std::vector<std::string>& lamps = layout.pictures[0].lamps;
+        std::vector<std::string>& lamps = layout.views.pictures[0].lamps;
         std::size_t count = 0;
         for (const std::size_t k : which)
             for (const std::size_t cell : colours[k]) {
-                const auto& own = cells_[cell].layout.pictures[0].lamps;
+                const auto& own = cells_[cell].layout.views.pictures[0].lamps;
                 if (own.empty()) lamps.clear();
                 if (!lamps.empty()) lamps.insert(lamps.end(), own.begin(), own.end());
                 ++count;
             }
-        const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.pictures[0]);
+        const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.views.pictures[0]);
         const std::string& light = cells_[colours[which[0]][0]].light;
         const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.rays, lit);
         const auto white = illuminance_.try_emplace(light, metered).first;
@@ -153,7 +153,7 @@ class Workshop {
                                   static_cast<double>(cells_.size()));
             };
         const std::vector<AlikeFilm> films = render_alike(stand.world, surfaces, *stand.rays, layout,
-                                                          layout.pictures[0], stand.kinds, options);
+                                                          layout.views.pictures[0], stand.kinds, options);
         ++work_.renderings;
         const auto of_pixels = std::make_shared<const std::vector<Seen>>(
             kinds_of_pixels(films[0].film, stand.world, stand.kinds));

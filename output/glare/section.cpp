@@ -84,7 +84,7 @@ GlareSection read_glare_section(const Layout& layout, const std::filesystem::pat
 
 GlareSection read_glare_text(const Layout& layout, std::string_view text) {
     GlareSection section;
-    read_deliverable_text(text, layout.path, "glare", reader(layout, section));
+    read_deliverable_text(text, layout.sources.path, "glare", reader(layout, section));
     return section;
 }
 

@@ -34,18 +34,18 @@ EncodedSrgb ink_of(const Rgb8& c) {
 
 Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::string& what) {
     Sheet sheet;
-    const double side = std::max(layout.width_mm, layout.height_mm);
+    const double side = std::max(layout.panel.width_mm, layout.panel.height_mm);
     sheet.type_mm = std::clamp(side / 220, 2.0, 12.0);
     sheet.margin_mm = 5 * sheet.type_mm;
-    sheet.place = {glm::dvec2(sheet.margin_mm), layout.height_mm, 1};
+    sheet.place = {glm::dvec2(sheet.margin_mm), layout.panel.height_mm, 1};
     Tracing& d = sheet.drawing;
     const double t = sheet.type_mm;
-    d.title = layout.name + ": " + what;
+    d.title = layout.panel.name + ": " + what;
     d.note = sheet_facts(layout, report) + "; " + sheet_source(layout, report);
-    const double foot = sheet.margin_mm + layout.height_mm;
+    const double foot = sheet.margin_mm + layout.panel.height_mm;
     std::vector<PageText> texts;
     texts.push_back(
-        {layout.name, {sheet.margin_mm, foot + 3.4 * t}, 1.7 * t, true, Align::left, ink_of(kBlack)});
+        {layout.panel.name, {sheet.margin_mm, foot + 3.4 * t}, 1.7 * t, true, Align::left, ink_of(kBlack)});
     texts.push_back({what,
                      {sheet.margin_mm + width_mm(texts[0]) + 1.2 * t, foot + 3.4 * t},
                      1.2 * t,
@@ -67,8 +67,8 @@ Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::str
     double widest = 0;
     for (const PageText& text : texts)
         widest = std::max(widest, text.baseline_mm.x - sheet.margin_mm + width_mm(text));
-    const double bar = std::min(100.0, std::max(10.0, layout.width_mm / 5));
-    d.size_mm = {std::max(layout.width_mm, widest + bar + 6 * t) + 2 * sheet.margin_mm,
+    const double bar = std::min(100.0, std::max(10.0, layout.panel.width_mm / 5));
+    d.size_mm = {std::max(layout.panel.width_mm, widest + bar + 6 * t) + 2 * sheet.margin_mm,
                  foot + 9 * t + 0.4 * sheet.margin_mm};
     d.layers.push_back({"sheet", {}, {}, std::move(texts), {}});
     add_scale_bar(d, {d.size_mm.x - sheet.margin_mm, foot + 3.4 * t}, 1, bar, t);
@@ -140,7 +140,7 @@ void add_pieces(Sheet& sheet, const Layout& layout, const Laying& laying, const 
 }
 
 void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) {
-    const PageBox window{sheet.place.corner_mm, {layout.width_mm, layout.height_mm}, {}};
+    const PageBox window{sheet.place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}};
     const double width = std::max(0.35, sheet.type_mm / 6);
     const auto lines = [&](const std::string& name, const Pen& pen, auto&& strokes_of) {
         TracedLayer layer{name, pen, {}, {}, window};
@@ -166,7 +166,7 @@ void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) 
 }
 
 void add_panel(Sheet& sheet, const Layout& layout, const std::string& name, const Pen& pen) {
-    const double w = layout.width_mm, h = layout.height_mm;
+    const double w = layout.panel.width_mm, h = layout.panel.height_mm;
     sheet.drawing.layers.push_back(
         {name, pen, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, sheet.place)}, {}, {}});
 }
@@ -186,8 +186,8 @@ TracedShape shape_of(const Region& region, const OnSheet& place) {
 std::string sheet_facts(const Layout& layout, const LayingReport& report) {
     std::size_t pieces = 0;
     for (const LaidField& field : report.fields) pieces += field.count;
-    return fmt::format("{:g} x {:g} mm, {} pieces{}, joints {:.1f} % of the face", layout.width_mm,
-                       layout.height_mm, pieces,
+    return fmt::format("{:g} x {:g} mm, {} pieces{}, joints {:.1f} % of the face", layout.panel.width_mm,
+                       layout.panel.height_mm, pieces,
                        report.stone_count == 1  ? ", 1 stone"
                        : report.stone_count > 1 ? fmt::format(", {} stones", report.stone_count)
                                                 : "",
@@ -196,7 +196,7 @@ std::string sheet_facts(const Layout& layout, const LayingReport& report) {
 
 std::string sheet_source(const Layout& layout, const LayingReport& report) {
     const auto name = [](const std::string& path) { return std::filesystem::path(path).filename().string(); };
-    return fmt::format("seed {}, {}{}, scene {}, {}", layout.seed, name(layout.path),
+    return fmt::format("seed {}, {}{}, scene {}, {}", layout.panel.seed, name(layout.sources.path),
                        layout.pieces_file.empty() ? "" : " with " + name(layout.pieces_file),
                        hash_digits(report.scene_hash), report.program);
 }

@@ -23,7 +23,7 @@ Box widened(Box box, double by_mm) {
 
 TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const OnSheet& place) {
     TracedLayer layer{
-        "joints", {}, {}, {}, PageBox{place.corner_mm, {layout.width_mm, layout.height_mm}, {}}};
+        "joints", {}, {}, {}, PageBox{place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}}};
     const std::size_t count = report.ground.size();
     std::vector<Box> boxes;
     for (const Region& ground : report.ground) boxes.push_back(bounds(ground));

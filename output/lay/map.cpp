@@ -75,10 +75,10 @@ Plan plan(const Layout& layout, const MapPaper& paper, double scale) {
     const auto turned = [&](bool wide) {
         MapPaper p = paper;
         if (wide == (p.size_mm.x < p.size_mm.y)) std::swap(p.size_mm.x, p.size_mm.y);
-        return Plan{steps(layout.width_mm * scale, p.size_mm.x - 2 * kMargin_mm),
-                    steps(layout.height_mm * scale, p.size_mm.y - 2 * kMargin_mm - kFoot_mm), p};
+        return Plan{steps(layout.panel.width_mm * scale, p.size_mm.x - 2 * kMargin_mm),
+                    steps(layout.panel.height_mm * scale, p.size_mm.y - 2 * kMargin_mm - kFoot_mm), p};
     };
-    const bool wide = layout.width_mm >= layout.height_mm;
+    const bool wide = layout.panel.width_mm >= layout.panel.height_mm;
     const Plan first = turned(wide), other = turned(!wide);
     return other.tiles() < first.tiles() ? other : first;
 }
@@ -141,15 +141,15 @@ class TileMaker {
 
     Tracing page(const MapTile& tile) const {
         Tracing page;
-        page.title = fmt::format("{}: map {}", layout_.name, tile.name);
+        page.title = fmt::format("{}: map {}", layout_.panel.name, tile.name);
         page.note = sheet_source(layout_, report_);
         page.size_mm = map_.paper.size_mm;
         const glm::dvec2 room = page.size_mm - glm::dvec2(2 * kMargin_mm, 2 * kMargin_mm + kFoot_mm);
         const glm::dvec2 drawn = map_.scale * tile.panel_mm.size();
-        OnSheet place{{}, layout_.height_mm, map_.scale};
+        OnSheet place{{}, layout_.panel.height_mm, map_.scale};
         place.corner_mm =
             glm::dvec2(kMargin_mm) + (room - drawn) / 2.0 -
-            map_.scale * glm::dvec2(tile.panel_mm.low.x, layout_.height_mm - tile.panel_mm.high.y);
+            map_.scale * glm::dvec2(tile.panel_mm.low.x, layout_.panel.height_mm - tile.panel_mm.high.y);
         const glm::dvec2 upper_left = place({tile.panel_mm.low.x, tile.panel_mm.high.y});
         const PageBox window{upper_left, drawn, {}};
         TracedLayer pieces{"pieces", {kWhite, kGrey, 0.13, {}}, {}, {}, window};
@@ -194,12 +194,13 @@ class TileMaker {
         const double y = page.size_mm.y - kMargin_mm;
         TracedLayer foot{"sheet", {}, {}, {}, {}};
         foot.texts.push_back({tile.name, {kMargin_mm, y}, 7, true, Align::left, from_bytes(kBlack)});
-        foot.texts.push_back({fmt::format("{}: numbered map, {}", layout_.name, scale_words(map_.scale)),
-                              {kMargin_mm + 30, y - 3.4},
-                              3.2,
-                              true,
-                              Align::left,
-                              from_bytes(kBlack)});
+        foot.texts.push_back(
+            {fmt::format("{}: numbered map, {}", layout_.panel.name, scale_words(map_.scale)),
+             {kMargin_mm + 30, y - 3.4},
+             3.2,
+             true,
+             Align::left,
+             from_bytes(kBlack)});
         foot.texts.push_back({"letter of the material, number within the field; page 1 is the key. " +
                                   sheet_source(layout_, report_),
                               {kMargin_mm + 30, y},
@@ -266,7 +267,7 @@ LayingMap make_map(const Layout& layout, const Laying& laying, const LayingRepor
             MapTile tile;
             tile.name = fmt::format("tile {}", map.tiles.size() + 1);
             const double left = column * p.across.step_mm / map.scale;
-            const double top = layout.height_mm - row * p.down.step_mm / map.scale;
+            const double top = layout.panel.height_mm - row * p.down.step_mm / map.scale;
             tile.panel_mm.low = {left, top - p.down.window_mm / map.scale};
             tile.panel_mm.high = {left + p.across.window_mm / map.scale, top};
             map.tiles.push_back(std::move(tile));

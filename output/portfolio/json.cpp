@@ -30,7 +30,7 @@ Json panel_json(const DossierPanel& panel) {
 
 Json print_json(const PortfolioPrint& print, int dpi) {
     const PlannedShot& plan = print.plan;
-    const Viewpoint& view = plan.layout.viewpoints.front();
+    const Viewpoint& view = plan.layout.views.viewpoints.front();
     constexpr double kMm_per_inch = 25.4;
     const auto point = [](const glm::dvec3& p) { return Json{p.x, p.y, p.z}; };
     return {{"file", print.file},

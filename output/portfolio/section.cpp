@@ -71,11 +71,12 @@ void read_details(Section& in, Portfolio& p, const Layout& layout) {
         CloseUp close;
         item.require("at", "where on the panel its middle is: [x, y]");
         if (item.set(close.at_mm, "at", Quantity::length_mm, {-1e5, 1e5}) &&
-            (close.at_mm.x < 0 || close.at_mm.x > layout.width_mm || close.at_mm.y < 0 ||
-             close.at_mm.y > layout.height_mm))
+            (close.at_mm.x < 0 || close.at_mm.x > layout.panel.width_mm || close.at_mm.y < 0 ||
+             close.at_mm.y > layout.panel.height_mm))
             item.problem("at", fmt::format("found [{:.6g}, {:.6g}], expected a point of the panel, [0, 0] to "
                                            "[{:.6g}, {:.6g}] mm",
-                                           close.at_mm.x, close.at_mm.y, layout.width_mm, layout.height_mm));
+                                           close.at_mm.x, close.at_mm.y, layout.panel.width_mm,
+                                           layout.panel.height_mm));
         item.set(close.width_mm, "width", Quantity::length_mm, {30, 400});
         p.details.push_back(close);
     });
@@ -154,7 +155,7 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
 
 Portfolio read_portfolio(const Layout& layout) {
     Portfolio p;
-    read_deliverable(layout.path, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
+    read_deliverable(layout.sources.path, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
     return p;
 }
 

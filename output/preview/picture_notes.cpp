@@ -19,7 +19,7 @@ namespace rakelight {
 namespace {
 
 double pixel_deg(const Layout& layout, const Picture& picture) {
-    for (const Viewpoint& view : layout.viewpoints)
+    for (const Viewpoint& view : layout.views.viewpoints)
         if (view.name == picture.viewpoint)
             return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
                    std::numbers::pi;
@@ -45,10 +45,10 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays
                       std::uint64_t scene_hash) {
     PictureNotes notes;
     notes.program = kProgram;
-    notes.panel = layout.name;
-    notes.layout_file = std::filesystem::path(layout.path).filename().string();
+    notes.panel = layout.panel.name;
+    notes.layout_file = std::filesystem::path(layout.sources.path).filename().string();
     notes.picture = picture.name;
-    if (layout.light != kOwnLight) notes.light = layout.light;
+    if (layout.on.name != kOwnLight) notes.light = layout.on.name;
     notes.scene_hash = scene_hash;
     notes.illuminance_xyz =
         noted_illuminance(panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)));

@@ -64,7 +64,8 @@ void board(const BoardRequest& request) {
         options.cancelled = interrupted;
         made = render_board(tree, layout, plan, options);
     }
-    const BoardTitle title = title_of(made, plan, fs::path(layout.path).filename().string(), kProgram);
+    const BoardTitle title =
+        title_of(made, plan, fs::path(layout.sources.path).filename().string(), kProgram);
     const BoardSheet sheet = make_board_sheet(made, plan, title);
     BoardFiles files{"board.png", {}, 0};
     Picture as_rendered;

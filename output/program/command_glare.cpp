@@ -40,16 +40,16 @@ struct GlareRequest {
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
-    if (names.empty()) return layout.viewpoints;
+    if (names.empty()) return layout.views.viewpoints;
     std::vector<std::string> known;
-    for (const Viewpoint& v : layout.viewpoints) known.push_back(v.name);
+    for (const Viewpoint& v : layout.views.viewpoints) known.push_back(v.name);
     std::vector<Viewpoint> chosen;
     for (const std::string& name : names) {
         const auto found = std::find(known.begin(), known.end(), name);
         if (found == known.end())
-            throw RequestError(
-                fmt::format("{} has no viewpoint called {}{}", layout.path, name, did_you_mean(name, known)));
-        chosen.push_back(layout.viewpoints[static_cast<std::size_t>(found - known.begin())]);
+            throw RequestError(fmt::format("{} has no viewpoint called {}{}", layout.sources.path, name,
+                                           did_you_mean(name, known)));
+        chosen.push_back(layout.views.viewpoints[static_cast<std::size_t>(found - known.begin())]);
     }
     return chosen;
 }
@@ -60,7 +60,7 @@ void check_views(const Layout& layout, const std::vector<Viewpoint>& views) {
     throw RequestError(
         fmt::format("{}: no viewpoint asked for has the panel in view, expected one that looks "
                     "at it from the front",
-                    layout.path));
+                    layout.sources.path));
 }
 
 GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {

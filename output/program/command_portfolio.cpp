@@ -85,7 +85,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
 }
 
 DossierPanel panel_of(const Layout& layout, const Laying& laying) {
-    return {&layout, panel_facts(layout, laying, read_workshop(layout.path, layout)),
+    return {&layout, panel_facts(layout, laying, read_workshop(layout.sources.path, layout)),
             report_laying(layout, laying, kProgram, 0)};
 }
 

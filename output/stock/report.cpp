@@ -41,10 +41,10 @@ ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
 // sky.
 std::vector<Spectrum> light_spectra(const Layout& layout) {
     std::vector<Spectrum> spectra;
-    for (const Lamp& lamp : layout.lamps) spectra.push_back(lamp_spectrum(lamp));
+    for (const Lamp& lamp : layout.on.lamps) spectra.push_back(lamp_spectrum(lamp));
     for (const WindowLight& light : window_lights(layout, {}))
-        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.daylight).altitude_deg)
-                                                 : sky_spectrum(layout.daylight));
+        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.on.daylight).altitude_deg)
+                                                 : sky_spectrum(layout.on.daylight));
     return spectra;
 }
 
@@ -213,8 +213,8 @@ double StockEntry::cost_per_m2() const {
 StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
                          const std::string& program) {
     StockReport report;
-    report.panel = layout.name;
-    report.layout_file = std::filesystem::path(layout.path).filename().string();
+    report.panel = layout.panel.name;
+    report.layout_file = std::filesystem::path(layout.sources.path).filename().string();
     report.program = program;
     report.lights.push_back(layout_light(layout, lamp_lx));
     for (const char* name : {"A", "D65", "LED-B3"})

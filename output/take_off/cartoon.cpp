@@ -20,7 +20,7 @@ constexpr double kFlatness_mm = 0.05;
 
 TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const LayingReport& report,
                             const TakeOff& t, bool from_behind) {
-    const OnSheet place{{0, 0}, layout.height_mm, 1};
+    const OnSheet place{{0, 0}, layout.panel.height_mm, 1};
     TiledDrawing drawing;
     auto& layers = drawing.whole.layers;
     TracedLayer pieces{"pieces", {{}, kBlack, 0.13, {}}, {}, {}, {}};
@@ -34,8 +34,11 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
                                     true, Align::centre));
     }
     layers.push_back(std::move(stones));
-    TracedLayer guides{
-        "guides", {{}, kRed, 0.35, {}}, {}, {}, PageBox{{0, 0}, {layout.width_mm, layout.height_mm}, {}}};
+    TracedLayer guides{"guides",
+                       {{}, kRed, 0.35, {}},
+                       {},
+                       {},
+                       PageBox{{0, 0}, {layout.panel.width_mm, layout.panel.height_mm}, {}}};
     for (const Field& field : layout.fields)
         for (const Stroke& stroke : field.guides) {
             TracedShape shape = shape_of(flatten(stroke, kFlatness_mm), place);
@@ -56,13 +59,15 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     layers.push_back(panel_edge(layout, place));
     layers.push_back(origin_mark(place));
     drawing.what_counts = {"pieces", "stones"};
-    drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.width_mm, layout.height_mm) + 3.0};
-    drawing.title = cut(word(layout.name.empty() ? "Drawing to lay by" : layout.name, {}, 7, true), 120).text;
+    drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) + 3.0};
+    drawing.title =
+        cut(word(layout.panel.name.empty() ? "Drawing to lay by" : layout.panel.name, {}, 7, true), 120).text;
     drawing.notes = {
         "The drawing to lay by, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
         "each with its turn.",
-        fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.", layout.width_mm,
-                    layout.height_mm, laying.pieces.size(), laying.stones.size())};
+        fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.",
+                    layout.panel.width_mm, layout.panel.height_mm, laying.pieces.size(),
+                    laying.stones.size())};
     return finished(std::move(drawing), layout, report, from_behind);
 }
 

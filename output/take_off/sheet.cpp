@@ -151,7 +151,7 @@ void hours(ListSetter& set, const Layout& layout, const TakeOff& t) {
 
 std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, const LayingReport& report,
                                     const TakeOff& t) {
-    ListSetter set(layout.name.empty() ? "Take-off" : layout.name, sheet_facts(layout, report),
+    ListSetter set(layout.panel.name.empty() ? "Take-off" : layout.panel.name, sheet_facts(layout, report),
                    sheet_source(layout, report));
     set.turn_page("Take-off");
     figures(set, t);

@@ -25,9 +25,9 @@ bool dark(const Rgb8& c) {
 void plan(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
           const TakeOff& t) {
     constexpr double kMostHeight_mm = 92;
-    const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.width_mm,
-                                  kMostHeight_mm / layout.height_mm);
-    const OnSheet place{set.drawing(scale * layout.height_mm + 7), layout.height_mm, scale};
+    const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.panel.width_mm,
+                                  kMostHeight_mm / layout.panel.height_mm);
+    const OnSheet place{set.drawing(scale * layout.panel.height_mm + 7), layout.panel.height_mm, scale};
     TracedLayer zones{"zones", {{}, kBlack, 0.3, {}}, {}, {}, {}},
         stones{"stones", {kWhite, kGrey, 0.12, {}}, {}, {}, {}}, light{"turns", {}, {}, {}, {}};
     for (std::size_t z = 0; z < t.zones.size(); ++z) {
@@ -47,7 +47,7 @@ void plan(ListSetter& set, const Layout& layout, const Laying& laying, const Lay
     }
     for (const SetStone& stone : laying.stones) stones.shapes.push_back(shape_of(stone.footprint_mm, place));
     // The key beside it, where there is room.
-    const double x = place({layout.width_mm, 0}).x + 6;
+    const double x = place({layout.panel.width_mm, 0}).x + 6;
     double y = place.corner_mm.y + 4;
     if (ListSetter::kRight_mm - x > 30)
         for (const std::size_t z : t.order.order) {

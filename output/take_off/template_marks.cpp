@@ -33,7 +33,7 @@ Region tidy(const Region& region) {
 }
 
 TracedShape inner_edges(const Region& region, const Layout& layout, const OnSheet& place) {
-    const glm::dvec2 size(layout.width_mm, layout.height_mm);
+    const glm::dvec2 size(layout.panel.width_mm, layout.panel.height_mm);
     TracedShape shape;
     shape.closed = false;
     for (const Ring& ring : region.rings) {
@@ -70,7 +70,7 @@ TracedLayer origin_mark(const OnSheet& place) {
 }
 
 TracedLayer panel_edge(const Layout& layout, const OnSheet& place) {
-    const double w = layout.width_mm, h = layout.height_mm;
+    const double w = layout.panel.width_mm, h = layout.panel.height_mm;
     return inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}},
                  {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)});
 }
@@ -89,7 +89,7 @@ void add_name(TracedLayer& layer, const Region& region, const std::string& name,
 
 TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingReport& report,
                       bool from_behind) {
-    drawing.panel_mm = {layout.width_mm, layout.height_mm};
+    drawing.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
     drawing.source = sheet_source(layout, report);
     drawing.mirrored = from_behind;
     drawing.whole.title = drawing.title;
@@ -99,10 +99,10 @@ TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingRe
             "Paper swells by up to 0.5 % in damp air: over 600 mm, print on film, or measure the joined "
             "sheets.");
     if (!from_behind) return drawing;
-    drawing.whole = mirrored(std::move(drawing.whole), layout.width_mm);
+    drawing.whole = mirrored(std::move(drawing.whole), layout.panel.width_mm);
     const Box part = drawing.part_mm;
-    drawing.part_mm.low.x = layout.width_mm - part.high.x;
-    drawing.part_mm.high.x = layout.width_mm - part.low.x;
+    drawing.part_mm.low.x = layout.panel.width_mm - part.high.x;
+    drawing.part_mm.high.x = layout.panel.width_mm - part.low.x;
     return drawing;
 }
 

@@ -67,7 +67,7 @@ TracedLayer holes(const Layout& layout, const Laying& laying, const Region& pape
 TiledDrawing zone_template(const Layout& layout, const Laying& laying, const LayingReport& report,
                            const TakeOff& t, std::size_t z, bool from_behind) {
     const GroutZone& zone = t.zones[z];
-    const OnSheet place{{0, 0}, layout.height_mm, 1};
+    const OnSheet place{{0, 0}, layout.panel.height_mm, 1};
     const double tape_mm = t.workshop.zones.tape_mm;
     const Region open = tidy(zone.region), panel = panel_region(layout);
     const Region reach = intersect(grow(open, tape_mm, Corner::round), panel);

@@ -192,13 +192,14 @@ JointSurface form_joints(const Layout& layout, const Laying& laying) {
     JointSurface out;
     if (layout.fields.empty()) return out;
     Sheet sheet;
-    sheet.panel_mm = {layout.width_mm, layout.height_mm};
+    sheet.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
     const double step =
-        std::max(kStep_mm, std::sqrt(2 * layout.width_mm * layout.height_mm / kMostTriangles));
-    const int across = static_cast<int>(std::ceil(layout.width_mm / step));
+        std::max(kStep_mm, std::sqrt(2 * layout.panel.width_mm * layout.panel.height_mm / kMostTriangles));
+    const int across = static_cast<int>(std::ceil(layout.panel.width_mm / step));
     // One step for both axes, fitted to the width; the topmost row of nodes is drawn in to the edge.
-    sheet.lattice = {glm::dvec2(0), layout.width_mm / across, across + 1, 0};
-    sheet.lattice.rows = static_cast<int>(std::ceil(layout.height_mm / sheet.lattice.step_mm - 1e-9)) + 1;
+    sheet.lattice = {glm::dvec2(0), layout.panel.width_mm / across, across + 1, 0};
+    sheet.lattice.rows =
+        static_cast<int>(std::ceil(layout.panel.height_mm / sheet.lattice.step_mm - 1e-9)) + 1;
     sheet.shown_mm = std::max(kShown_mm, static_cast<float>(1.42 * sheet.lattice.step_mm));
     sheet.nodes.resize(sheet.lattice.count());
     sheet.fields.resize(sheet.lattice.count());

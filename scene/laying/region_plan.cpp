@@ -29,14 +29,16 @@ Region outlined(const Field& field, const Ring& outline) {
 
 // Where a field comes to the panel's edge it goes on a little way beyond it.
 Region carried_over_edge(const Region& ground, const Layout& layout, double joint_mm) {
-    const Region band = subtract(grow(ground, 2 * joint_mm), rectangle(layout.width_mm, layout.height_mm, 0));
-    return intersect(unite(ground, band), rectangle(layout.width_mm, layout.height_mm, kDrawnIn * joint_mm));
+    const Region band =
+        subtract(grow(ground, 2 * joint_mm), rectangle(layout.panel.width_mm, layout.panel.height_mm, 0));
+    return intersect(unite(ground, band),
+                     rectangle(layout.panel.width_mm, layout.panel.height_mm, kDrawnIn * joint_mm));
 }
 
 }  // namespace
 
 std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints) {
-    const Region panel = rectangle(layout.width_mm, layout.height_mm, 0);
+    const Region panel = rectangle(layout.panel.width_mm, layout.panel.height_mm, 0);
     Region stones;
     for (const auto& footprint : footprints) stones = unite(stones, region_of(footprint));
     Region taken;

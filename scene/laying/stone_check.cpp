@@ -48,7 +48,8 @@ double overlap_mm(const Solid& a, const Solid& b) {
 // How far a stone reaches over the panel's edge.
 double overhang_mm(const SetStone& stone, const Layout& layout) {
     const Box box = bounds(stone.footprint_mm);
-    return std::max({-box.low.x, -box.low.y, box.high.x - layout.width_mm, box.high.y - layout.height_mm});
+    return std::max(
+        {-box.low.x, -box.low.y, box.high.x - layout.panel.width_mm, box.high.y - layout.panel.height_mm});
 }
 
 // The recess of the field that the stone stands in.
@@ -86,8 +87,8 @@ std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetSto
                      "in its bed",
                      set.stone.proud_mm, set.stone.size_mm.z,
                      std::max(set.stone.proud_mm + seat - kLeastSeat_mm, 0.0))});
-        if (layout.frame)
-            if (const double over = overhang_mm(set, layout) - layout.frame->gap_mm; over > kRub_mm)
+        if (layout.panel.frame)
+            if (const double over = overhang_mm(set, layout) - layout.panel.frame->gap_mm; over > kRub_mm)
                 problems.push_back(
                     {set.stone.place, at("at"),
                      fmt::format("found a stone that stands {:.1f} mm in the frame, expected it "

@@ -31,8 +31,8 @@ std::span<const KnownSetUp> known_set_ups() {
     return kKnown;
 }
 
-LightSetUp make_set_up(const KnownSetUp& known, const Layout& layout) {
-    LightSetUp set_up = known.make(layout);
+Lighting make_set_up(const KnownSetUp& known, const Layout& layout) {
+    Lighting set_up = known.make(layout);
     set_up.name = known.name;
     return set_up;
 }

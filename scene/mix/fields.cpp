@@ -111,7 +111,7 @@ std::vector<std::string> mix_fields(const Layout& layout, const std::vector<Regi
                                     std::vector<std::vector<Piece>>& pieces) {
     const std::size_t count = layout.fields.size();
     const auto seed_of = [&](std::size_t f) {
-        return hash_combine(hash_combine(layout.seed, hash_text(layout.fields[f].name)), 21);
+        return hash_combine(hash_combine(layout.panel.seed, hash_text(layout.fields[f].name)), 21);
     };
     std::vector<Sorted> sorted(count);
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t f) {

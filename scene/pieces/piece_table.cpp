@@ -148,7 +148,8 @@ std::string piece_table_json(const Layout& layout, const Laying& laying,
     std::string out = fmt::format(
         "{{\n  \"format\": \"{}\",\n  \"version\": {},\n  \"panel\": {},\n  \"size_mm\": [{}, {}],\n  "
         "\"stones\": [",
-        kPieceTableFormat, kPieceTableVersion, quoted_json(layout.name), layout.width_mm, layout.height_mm);
+        kPieceTableFormat, kPieceTableVersion, quoted_json(layout.panel.name), layout.panel.width_mm,
+        layout.panel.height_mm);
     bool first = true;
     const auto append = [&](const Entry& e) {
         append_json(out, e, first);

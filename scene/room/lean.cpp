@@ -24,7 +24,7 @@ glm::dvec3 toward(const Layout& layout, const Lean& lean, const glm::dvec3& pane
     if (lean.lamp.empty() && lean.viewpoint.empty()) return way(lean.at_mm);
     glm::dvec3 sum(0);
     if (const Lamp* lamp = lamp_called(layout, lean.lamp)) sum += way(lamp->at_mm);
-    for (const auto& view : layout.viewpoints)
+    for (const auto& view : layout.views.viewpoints)
         if (view.name == lean.viewpoint) sum += way(view.eye_mm);
     return unit_or_ahead(sum);
 }

@@ -9,7 +9,7 @@ PanelFrame panel_frame(const Layout& layout, double lean_deg, double centre_heig
     const double lean = glm::radians(lean_deg), c = std::cos(lean), s = std::sin(lean);
     PanelFrame frame;
     frame.axes = {{1, 0, 0}, {0, c, s}, {0, -s, c}};
-    frame.half_mm = glm::dvec2(layout.width_mm, layout.height_mm) / 2.0;
+    frame.half_mm = glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) / 2.0;
     // The lower edge stays at the wall; a leaning panel's centre moves out by that much.
     frame.centre_mm = {0, centre_height_mm, off_wall_mm(layout) + frame.half_mm.y * s};
     frame.origin_mm = frame.to_room_mm({0, 0, 0});
@@ -17,11 +17,11 @@ PanelFrame panel_frame(const Layout& layout, double lean_deg, double centre_heig
 }
 
 PanelFrame panel_frame(const Layout& layout) {
-    return panel_frame(layout, layout.room.lean_deg, layout.room.panel_centre_height_mm);
+    return panel_frame(layout, layout.panel.lean_deg, layout.panel.centre_height_mm);
 }
 
 double off_wall_mm(const Layout& layout) {
-    return kWallGap_mm + layout.substrate.thickness_mm;
+    return kWallGap_mm + layout.panel.substrate.thickness_mm;
 }
 
 glm::mat4 turned_by_lean(double lean_deg) {
@@ -29,12 +29,13 @@ glm::mat4 turned_by_lean(double lean_deg) {
 }
 
 double rim_mm(const Layout& layout) {
-    return layout.frame ? layout.frame->width_mm + layout.frame->gap_mm : 0;
+    return layout.panel.frame ? layout.panel.frame->width_mm + layout.panel.frame->gap_mm : 0;
 }
 
 glm::dvec2 outer_half_mm(const Layout& layout, double lean_deg) {
     const double rim = rim_mm(layout);
-    return {layout.width_mm / 2 + rim, (layout.height_mm / 2 + rim) * std::cos(glm::radians(lean_deg))};
+    return {layout.panel.width_mm / 2 + rim,
+            (layout.panel.height_mm / 2 + rim) * std::cos(glm::radians(lean_deg))};
 }
 
 }  // namespace rakelight

@@ -16,7 +16,7 @@ double highest_mm(const Layout& layout) {
     for (const Material& m : layout.stock) thickest = std::max(thickest, static_cast<double>(m.thickness_mm));
     for (const Field& f : layout.fields) thickest = std::max(thickest, f.thickness_mm);
     for (const PlacedStone& s : layout.stones) proudest = std::max(proudest, s.proud_mm);
-    return layout.substrate.bed_mm + thickest + proudest;
+    return layout.panel.substrate.bed_mm + thickest + proudest;
 }
 
 bool inside_panel(glm::dvec3 p, const HungPanel& panel) {

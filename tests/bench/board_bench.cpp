@@ -52,7 +52,7 @@ Seconds one_by_one(const YamlValue& tree, const Layout& layout, const BoardPlan&
             const Laying laying = lay(cell.layout);
             const World world = build_world(cell.layout, laying);
             const Rays rays(world);
-            render(world, rays, cell.layout, cell.layout.pictures[0]);
+            render(world, rays, cell.layout, cell.layout.views.pictures[0]);
         }
     });
     tell("one by one", plan.cells(), s);

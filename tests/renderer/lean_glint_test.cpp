@@ -21,7 +21,7 @@ struct Sight {
 // Normal of a face that is leant toward lamp and eye, all the way.
 glm::dvec3 leant_normal(const Sight& place) {
     Layout layout;
-    layout.room.lean_deg = 0;
+    layout.panel.lean_deg = 0;
     Lean lean;
     lean.lamp = "lamp";
     lean.viewpoint = "eye";
@@ -29,11 +29,11 @@ glm::dvec3 leant_normal(const Sight& place) {
     Lamp lamp;
     lamp.name = lean.lamp;
     lamp.at_mm = place.lamp_mm;
-    layout.lamps = {lamp};
+    layout.on.lamps = {lamp};
     Viewpoint eye;
     eye.name = lean.viewpoint;
     eye.eye_mm = place.eye_mm;
-    layout.viewpoints = {eye};
+    layout.views.viewpoints = {eye};
     const glm::dvec2 face = turned_face_rad(toward(layout, lean, aside), 90);
     return glm::normalize(glm::dvec3(-std::tan(face.x), -std::tan(face.y), 1));
 }

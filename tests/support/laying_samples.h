@@ -52,9 +52,9 @@ inline const Material& stuff_called(const Layout& layout, const std::string& nam
 /// A panel of 600 by 400 mm with one field that covers it: glass, one grout, one bed.
 inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double joint_mm) {
     Layout layout;
-    layout.width_mm = 600;
-    layout.height_mm = 400;
-    layout.seed = 7;
+    layout.panel.width_mm = 600;
+    layout.panel.height_mm = 400;
+    layout.panel.seed = 7;
     layout.stock = {
         sample_material("glass", Kind::glass, 6, 2.5f), sample_material("slate", Kind::stone, 8, 2.75f),
         sample_material("pumice", Kind::stone, 12, 0.6f), sample_material("slag", Kind::slag, 14, 2.4f)};

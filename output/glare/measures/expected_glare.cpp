@@ -133,8 +133,8 @@ MeterGrid meter_grid(const Layout& layout) {
     MeterGrid grid;
     for (int j = 0; j < MeterGrid::kUp; ++j)
         for (int i = 0; i < MeterGrid::kAcross; ++i)
-            grid.at_mm.emplace_back((i + 0.5) / MeterGrid::kAcross * layout.width_mm,
-                                    (j + 0.5) / MeterGrid::kUp * layout.height_mm, kInFront_mm);
+            grid.at_mm.emplace_back((i + 0.5) / MeterGrid::kAcross * layout.panel.width_mm,
+                                    (j + 0.5) / MeterGrid::kUp * layout.panel.height_mm, kInFront_mm);
     return grid;
 }
 

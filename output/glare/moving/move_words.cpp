@@ -61,7 +61,7 @@ const Lamp& lamp_called(const std::vector<Lamp>& lamps, const std::string& name)
 }
 
 std::string lamp_words(const Layout& present, const MoveChoice& choice, const LampTrack& track) {
-    const Lamp& now = lamp_called(present.lamps, track.lamp);
+    const Lamp& now = lamp_called(present.on.lamps, track.lamp);
     const Lamp& then = lamp_called(choice.how.lamps, track.lamp);
     const glm::dvec3 by = then.at_mm - now.at_mm;
     const bool turned = glm::distance(then.aim_mm - then.at_mm, now.aim_mm - now.at_mm) > 5;
@@ -94,10 +94,10 @@ std::vector<std::string> advice_for(const Layout& present, const MoveChoice& cho
                     : fmt::format(
                           "Lean the top of the panel forward by {:.3g} degrees (now {:.3g}): {:.0f} mm "
                           "over its height.",
-                          choice.how.lean_deg, present.room.lean_deg,
-                          present.height_mm * std::sin(glm::radians(choice.how.lean_deg))));
+                          choice.how.lean_deg, present.panel.lean_deg,
+                          present.panel.height_mm * std::sin(glm::radians(choice.how.lean_deg))));
         if (knob == kHeight) {
-            const double by = choice.how.height_mm - present.room.panel_centre_height_mm;
+            const double by = choice.how.height_mm - present.panel.centre_height_mm;
             sentences.push_back(fmt::format("Hang the panel {} {}, its middle {:.1f} cm above the floor.",
                                             length_words(by), by > 0 ? "higher" : "lower",
                                             choice.how.height_mm / 10));
@@ -122,7 +122,7 @@ std::vector<std::string> keys_for(const Layout& present, const MoveChoice& choic
         if (knob == kHeight)
             lines.push_back(fmt::format("room: panel centre height: {:.6g}", choice.how.height_mm));
         if (knob < kFirstTrack) continue;
-        const Lamp& now = lamp_called(present.lamps, track_of(knob, bounds).lamp);
+        const Lamp& now = lamp_called(present.on.lamps, track_of(knob, bounds).lamp);
         const Lamp& then = lamp_called(choice.how.lamps, now.name);
         lines.push_back(fmt::format("lamps: {}: at: {}", now.name, at_words(then.at_mm)));
         if (glm::distance(now.aim_mm, then.aim_mm) > 0.5)

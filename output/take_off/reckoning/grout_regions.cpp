@@ -17,8 +17,10 @@ bool near(const Box& a, const Box& b, double by_mm) {
 }  // namespace
 
 Region panel_region(const Layout& layout) {
-    return region_of(
-        {{0, 0}, {layout.width_mm, 0}, {layout.width_mm, layout.height_mm}, {0, layout.height_mm}});
+    return region_of({{0, 0},
+                      {layout.panel.width_mm, 0},
+                      {layout.panel.width_mm, layout.panel.height_mm},
+                      {0, layout.panel.height_mm}});
 }
 
 std::vector<Region> grounds_on_panel(const Layout& layout, const std::vector<Ring>& footprints) {

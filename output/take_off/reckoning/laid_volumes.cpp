@@ -58,7 +58,7 @@ std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
     }
     std::vector<double> heights(fields, 0);
     for (std::size_t f = 0; f < fields; ++f)
-        heights[f] = area[f] > 0 ? moment[f] / area[f] : layout.substrate.bed_mm;
+        heights[f] = area[f] > 0 ? moment[f] / area[f] : layout.panel.substrate.bed_mm;
     return heights;
 }
 
@@ -118,7 +118,7 @@ LaidVolumes laid_volumes(const Layout& layout, const Laying& laying, const std::
         field.joint_mm2 = std::max(field.ground_mm2 - covered[f], 0.0);
         field.surface_mm = heights[f];
         field.bed_under_mm = covered[f] > 0 ? under[f] / covered[f] : 0;
-        field.bed_mm = covered[f] > 0 ? bed_moment[f] / covered[f] : layout.substrate.bed_mm;
+        field.bed_mm = covered[f] > 0 ? bed_moment[f] / covered[f] : layout.panel.substrate.bed_mm;
     }
     for (const SetStone& stone : laying.stones) out.stone_field.push_back(field_round(stone, regions));
 

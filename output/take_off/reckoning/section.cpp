@@ -165,10 +165,10 @@ void read_hanging(Section& in, const Layout& layout, HangingWishes& out) {
     in.set(out.gap_mm, "gap", Quantity::length_mm, {0, 500});
     double length = 0;
     if (in.set(length, "points apart", Quantity::length_mm, {20, 20'000})) {
-        if (length > layout.width_mm)
+        if (length > layout.panel.width_mm)
             in.problem("points apart",
                        fmt::format("found {:g} mm, expected at most the panel's width of {:g} mm", length,
-                                   layout.width_mm));
+                                   layout.panel.width_mm));
         out.apart_mm = length;
     }
     if (in.set(length, "lever", Quantity::length_mm, {20, 20'000})) out.lever_mm = length;

@@ -109,7 +109,7 @@ void read_shapes(Section& in, Field& field, Layout& layout, const Shelf& stock) 
         in.problem("shapes", fmt::format("found {}, expected at most {}", found(*list), kMostShapes));
         return;
     }
-    const glm::dvec2 panel{layout.width_mm, layout.height_mm};
+    const glm::dvec2 panel{layout.panel.width_mm, layout.panel.height_mm};
     const Region field_ground = region_of(flatten(field.outline, kOutlineTolerance_mm));
     struct Drawn {
         Region region;

@@ -17,7 +17,7 @@ void read_set_ups(Section& file, Layout& layout, const Shelf& stock);
 
 /// A set-up by its name, added to the layout when it is one known to the program. Reports an unknown name,
 /// and a known set-up that does not fit into the room, at `value`. \return null for these.
-const LightSetUp* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
-                             ProblemList& problems);
+const Lighting* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
+                           ProblemList& problems);
 
 }  // namespace rakelight

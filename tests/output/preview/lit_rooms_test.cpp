@@ -23,7 +23,7 @@ void expect_as_built_afresh(const LitRooms::Room& room, const Layout& all, const
                             const std::string& light) {
     const Layout lit = light.empty() ? all : with_light(all, light);
     const World fresh = build_world(lit, laying);
-    EXPECT_EQ(room.layout.light, lit.light);
+    EXPECT_EQ(room.layout.on.name, lit.on.name);
     EXPECT_EQ(room.world.positions_mm, fresh.positions_mm) << light;
     EXPECT_EQ(room.world.triangles, fresh.triangles) << light;
     EXPECT_EQ(room.world.materials, fresh.materials) << light;

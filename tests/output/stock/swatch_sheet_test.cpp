@@ -277,7 +277,7 @@ TEST(SwatchSheet, StaysOnThePage) {
                 ": 50 %, deep-teal: 50 %}, bed: " + bed + "}\n";
     const Layout layout = read_layout_text(text, "wide.yaml");
     const StockReport report =
-        report_stock(layout, std::vector<double>(layout.lamps.size(), 100), "rakelight");
+        report_stock(layout, std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
     const SwatchSheet sheet = make_swatch_sheet(report);
     for (const Page& page : sheet.pages)
         for (const PageText& t : page.texts) {

@@ -44,7 +44,7 @@ void expect_deviation(double sum_of_squares, int n, double sigma) {
 
 TEST(Heights, TiltAndLippageHaveTheDeviationAskedFor) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    layout.substrate.bed_mm = 30;  // room to press in
+    layout.panel.substrate.bed_mm = 30;  // room to press in
     constexpr int kCount = 8000;
     for (const double tilt : {0.5, 2.2, 6.0}) {
         layout.fields[0].tilt_deg = tilt;
@@ -125,15 +125,15 @@ TEST(Heights, ShareOfGlintsIsThatOfTheClosedForm) {
 
 TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    layout.room.lean_deg = 4;
+    layout.panel.lean_deg = 4;
     Lamp lamp;
     lamp.name = "spot";
     lamp.at_mm = {500, 2000, 1800};
     Viewpoint view;
     view.name = "bench";
     view.eye_mm = {-300, 1150, 2000};
-    layout.lamps = {lamp};
-    layout.viewpoints = {view};
+    layout.on.lamps = {lamp};
+    layout.views.viewpoints = {view};
     Field& field = layout.fields[0];
     field.tilt_deg = field.lippage_mm = 0;
     field.setting.lean.lamp = "spot";
@@ -172,7 +172,7 @@ TEST(Heights, PebblesAreSetTwoThirdsDeepAndChunksStandOnTheirBed) {
     field.setting.form = PieceForm::chunk;
     set_heights(layout, field, plane, 1, one);
     EXPECT_GE(one[0].top_mm - plane, 5);
-    EXPECT_NEAR(one[0].top_mm - one[0].thickness_mm, layout.substrate.bed_mm, 1e-9);
+    EXPECT_NEAR(one[0].top_mm - one[0].thickness_mm, layout.panel.substrate.bed_mm, 1e-9);
 }
 
 TEST(PatchWaves, HaveUnitVarianceAndTheStatedCorrelation) {

@@ -179,8 +179,8 @@ TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
             Chance chance(hash_combine(opus, turn));
             Layout layout = sample_layout(Opus::musivum, 10, 10, 1.5);
             const glm::dvec2 panel(chance.within(80, 260), chance.within(80, 200));
-            layout.width_mm = panel.x;
-            layout.height_mm = panel.y;
+            layout.panel.width_mm = panel.x;
+            layout.panel.height_mm = panel.y;
             const Field base = layout.fields[0];
             layout.fields = {field_by_chance(base, static_cast<Opus>(opus), panel, chance),
                              field_by_chance(base, static_cast<Opus>(other), panel, chance)};

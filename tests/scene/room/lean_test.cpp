@@ -20,18 +20,18 @@ struct Sight {
     glm::dvec3 piece_mm{};  // room
 
     Sight(double height_mm, double lean_deg, const glm::dvec3& to_lamp_mm, const glm::dvec3& to_eye_mm) {
-        layout.width_mm = layout.height_mm = 100;
-        layout.room.panel_centre_height_mm = height_mm;
-        layout.room.lean_deg = lean_deg;
+        layout.panel.width_mm = layout.panel.height_mm = 100;
+        layout.panel.centre_height_mm = height_mm;
+        layout.panel.lean_deg = lean_deg;
         piece_mm = room_of_panel_mm(layout, {50, 50, 0});
         Lamp lamp;
         lamp.name = "spot";
         lamp.at_mm = piece_mm + to_lamp_mm;
-        layout.lamps = {lamp};
+        layout.on.lamps = {lamp};
         Viewpoint eye;
         eye.name = "eye";
         eye.eye_mm = piece_mm + to_eye_mm;
-        layout.viewpoints = {eye};
+        layout.views.viewpoints = {eye};
     }
     // Slopes of the face in the middle of the panel, turned by at most `turn_deg`.
     glm::dvec2 face_rad(double turn_deg = kAllTheWay_deg) const {

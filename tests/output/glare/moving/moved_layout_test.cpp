@@ -40,7 +40,7 @@ struct Sample {
         layout = read_layout(folder / "a.yaml");
     }
     Arrangement now() const {
-        return {layout.room.lean_deg, layout.room.panel_centre_height_mm, layout.lamps};
+        return {layout.panel.lean_deg, layout.panel.centre_height_mm, layout.on.lamps};
     }
     Layout moved(const Arrangement& how) const {
         return read_layout_text(moved_layout_text(layout, how), "b.yaml");
@@ -90,7 +90,7 @@ TEST(MovedLayout, RefusesLampsThatTheFileDoesNotPlace) {
     other.lamps[0].name = how.lamps[0].name = "of a set-up";
     how.lamps[0].at_mm.z += 100;
     EXPECT_THROW(moved_layout_text(other, how), RequestError);
-    EXPECT_THROW(check_moved_path(sample.layout, sample.layout.path), RequestError);
+    EXPECT_THROW(check_moved_path(sample.layout, sample.layout.sources.path), RequestError);
 }
 
 TEST(MoveWords, SayWhatToDoOnALadder) {

@@ -13,16 +13,16 @@ constexpr double kWidth_mm = 400, kHeight_mm = 300, kPiece_mm = 5, kBulb_mm = 40
 // A bulb behind the eye, both as high as the middle of a panel that hangs flat.
 Layout room() {
     Layout layout;
-    layout.width_mm = kWidth_mm;
-    layout.height_mm = kHeight_mm;
-    layout.room.panel_centre_height_mm = 1500;
+    layout.panel.width_mm = kWidth_mm;
+    layout.panel.height_mm = kHeight_mm;
+    layout.panel.centre_height_mm = 1500;
     Lamp bulb;
     bulb.name = "bulb";
     bulb.form = LampForm::bulb;
     bulb.at_mm = {0, 1500, 3000};
     bulb.candela = 100;
     bulb.width_mm = kBulb_mm;
-    layout.lamps = {bulb};
+    layout.on.lamps = {bulb};
     return layout;
 }
 
@@ -46,8 +46,8 @@ std::vector<SmallMirror> flat_mirror() {
 // Where on a plane mirror the image of a lamp is seen: the line from the eye to the lamp behind the mirror,
 // in the panel's own axes, meets it at (e * lamp's distance + l * eye's distance) / (both distances).
 glm::dvec2 image_at_mm(const Layout& layout, double lean_deg) {
-    const PanelFrame hang = panel_frame(layout, lean_deg, layout.room.panel_centre_height_mm);
-    const glm::dvec3 e = hang.to_panel_mm(kEye_mm), l = hang.to_panel_mm(layout.lamps[0].at_mm);
+    const PanelFrame hang = panel_frame(layout, lean_deg, layout.panel.centre_height_mm);
+    const glm::dvec3 e = hang.to_panel_mm(kEye_mm), l = hang.to_panel_mm(layout.on.lamps[0].at_mm);
     return (glm::dvec2(e) * l.z + glm::dvec2(l) * e.z) / (e.z + l.z);
 }
 
@@ -62,7 +62,7 @@ GlareTerms still() {
 TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
     const Layout layout = room();
     const PanelFrame hang = panel_frame(layout);
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
     const GlareTerms terms = still();
     const LampEffect effect =
         effect_of(bulb, hang, flat_mirror(), std::vector{kEye_mm}, meter_grid(layout), terms);
@@ -76,7 +76,7 @@ TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
 
 TEST(ExpectedGlare, AnEyeBehindThePanelSeesNothing) {
     const Layout layout = room();
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
     const LampEffect effect = effect_of(bulb, panel_frame(layout), flat_mirror(),
                                         std::vector{glm::dvec3(0, 1500, -100)}, meter_grid(layout), still());
     EXPECT_EQ(effect.score[0], 0);
@@ -86,7 +86,7 @@ TEST(ExpectedGlare, AnEyeBehindThePanelSeesNothing) {
 // less.
 TEST(ExpectedGlare, WavesSpreadTheImageButKeepItsLight) {
     const Layout layout = room();
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
     const auto score = [&](double wave_deg) {
         auto mirrors = flat_mirror();
         for (SmallMirror& m : mirrors) m.wave_slope = std::tan(glm::radians(wave_deg));
