@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "renderer/light_meter.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

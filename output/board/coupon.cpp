@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 namespace {

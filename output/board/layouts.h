@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct CellLayout {
     Layout layout;  ///< one viewpoint, straight before the part, and one picture, of the cell's lamps
     std::string geometry, light, colours;  ///< what cells of equal words can share

@@ -5,6 +5,7 @@
 #include <bit>
 
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

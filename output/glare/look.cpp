@@ -16,6 +16,7 @@
 #include "renderer/render.h"
 #include "scene/geometry/region.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/panel_frame.h"
 #include "scene/text/nearest_word.h"
@@ -36,9 +37,9 @@ Layout told_apart(Layout layout) {
 
 // Height over width of the pictures that are taken from a viewpoint: the tallest of them, so that no panel is
 // cut off.
-double shape_of(const Layout& layout, const std::string& viewpoint) {
+double shape_of(const Views& views, const std::string& viewpoint) {
     double tallest = 0;
-    for (const Picture& picture : layout.views.pictures)
+    for (const Picture& picture : views.pictures)
         if (picture.viewpoint == viewpoint)
             tallest = std::max(tallest, double(picture.height_px) / picture.width_px);
     return tallest > 0 ? std::clamp(tallest, 0.5, 1.4) : 0.75;
@@ -142,10 +143,10 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
 }
 
 bool sees_panel(const Layout& layout, const Viewpoint& view) {
-    const PanelFrame hang = panel_frame(layout);
+    const PanelFrame hang = panel_frame(layout.panel);
     if (hang.to_panel_mm(view.eye_mm).z <= 0) return false;
     constexpr int kWidth = 400, kSteps = 24;
-    const int height = static_cast<int>(kWidth * shape_of(layout, view.name));
+    const int height = static_cast<int>(kWidth * shape_of(layout.views, view.name));
     const Camera camera = make_camera(view, kWidth, height, {0, 0, 0});
     const glm::dvec3 corner(camera.corner), right(camera.right), down(camera.down);
     const glm::dmat3 frame(right, down, corner);
@@ -170,7 +171,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
                          const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100) {
     const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
     const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
-    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout, view.name)));
+    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout.views, view.name)));
     const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
     const Viewpoint all_round = taking_in_all(view);
     const Shot wide = shot_from(room, all_round, 440, 330, ask);
@@ -193,7 +194,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
                                          glm::normalize(view.look_at_mm - view.eye_mm), {0, 1, 0});
     report.rating = seen.rating;
     report.background_cd_per_m2 = seen.background_cd_per_m2;
-    report.contrasts = field_contrasts(report.glare, room.layout, ask.contrast);
+    report.contrasts = field_contrasts(report.glare, room.layout.fields, ask.contrast);
     name_patches(report, room, film, finer);
     judge(report);
 

@@ -7,6 +7,7 @@
 
 #include "output/glare/moving/move_words.h"
 #include "output/system/interrupt.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -33,9 +34,9 @@ Layout lit_by(Layout layout, const std::vector<std::string>& lamps) {
 }
 
 // Lamps that this light has.
-MoveBounds in_this_light(MoveBounds bounds, const Layout& layout) {
+MoveBounds in_this_light(MoveBounds bounds, const Lighting& light) {
     std::erase_if(bounds.lamps, [&](const LampTrack& track) {
-        return std::none_of(layout.on.lamps.begin(), layout.on.lamps.end(),
+        return std::none_of(light.lamps.begin(), light.lamps.end(),
                             [&](const Lamp& lamp) { return lamp.name == track.lamp; });
     });
     return bounds;
@@ -46,7 +47,7 @@ TracedMove described(const Layout& present, const MoveChoice& choice, const Move
     move.choice = choice;
     move.advice = advice_for(present, choice, bounds);
     move.in_short = changes_in_short(present, choice, bounds);
-    move.keys = keys_for(present, choice, bounds);
+    move.keys = keys_for(present.on, choice, bounds);
     return move;
 }
 
@@ -68,7 +69,7 @@ double total_lux(std::span<const glm::dvec3> illuminance) {
 MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
                       const std::vector<Viewpoint>& views, const std::vector<GlareLook>& looks,
                       const MoveBounds& wanted, const GlareAsk& ask) {
-    const MoveBounds bounds = in_this_light(wanted, room.layout);
+    const MoveBounds bounds = in_this_light(wanted, room.layout.on);
     MoveAnswer answer;
     MoveReport& report = answer.report;
     report.panel = room.layout.panel.name;

@@ -5,6 +5,7 @@
 
 #include "output/paper/sheet_parts.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 #include "scene/room/panel_frame.h"
 #include "scene/room/room_face.h"
 
@@ -87,10 +88,10 @@ class Sketch {
     std::vector<Taken> taken_;
 };
 
-void draw_panel(Sketch& sketch, const Layout& layout, const PanelFrame& hang, double width,
+void draw_panel(Sketch& sketch, const Panel& panel, const PanelFrame& hang, double width,
                 const EncodedSrgb& ink) {
     const auto at = [&](double x, double y) {
-        return hang.origin_mm + hang.to_room({x * layout.panel.width_mm, y * layout.panel.height_mm, 0});
+        return hang.origin_mm + hang.to_room({x * panel.width_mm, y * panel.height_mm, 0});
     };
     sketch.line(at(0, 0), at(0, 1), width, ink);
     sketch.line(at(0, 0.5), at(1, 0.5), width, ink);
@@ -135,8 +136,10 @@ void add_room_sketch(Page& page, SketchView view, const Layout& present, const A
     }
     const bool rehung =
         then.lean_deg != present.panel.lean_deg || then.height_mm != present.panel.centre_height_mm;
-    draw_panel(sketch, present, panel_frame(present), 1, rehung ? kGrey : kInk);
-    if (rehung) draw_panel(sketch, present, panel_frame(present, then.lean_deg, then.height_mm), 1, kThen);
+    draw_panel(sketch, present.panel, panel_frame(present.panel), 1, rehung ? kGrey : kInk);
+    if (rehung)
+        draw_panel(sketch, present.panel, panel_frame(present.panel, then.lean_deg, then.height_mm), 1,
+                   kThen);
     for (std::size_t i = 0; i < present.on.lamps.size(); ++i) {
         const Lamp &a = present.on.lamps[i], &b = then.lamps[i];
         const bool moved = a.at_mm != b.at_mm || a.aim_mm != b.aim_mm;

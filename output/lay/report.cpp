@@ -11,6 +11,7 @@
 #include "materials/stock/face_on.h"
 #include "output/print/printed_colour.h"
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -121,7 +122,7 @@ LayingReport report_laying(const Layout& layout, const Laying& laying, const std
     LayingReport report;
     report.program = program;
     report.scene_hash = scene_hash;
-    report.facts = piece_facts(layout, laying);
+    report.facts = piece_facts(layout.stock, laying);
     std::vector<Ring> footprints;
     for (const SetStone& set : laying.stones) footprints.push_back(set.footprint_mm);
     report.ground = plan_regions(layout, footprints);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/room/hung_panel.h"
 
@@ -65,7 +66,7 @@ PanelFacts panel_facts(const Layout& layout, const Laying& laying, const Worksho
     double front = face_plane_mm(layout) + (layout.panel.frame ? layout.panel.frame->proud_mm : 0);
     for (const Piece& piece : laying.pieces) front = std::max(front, piece.top_mm);
     for (const SetStone& stone : laying.stones) front = std::max(front, stone.top_mm);
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     facts.size_mm = {outer.y, outer.x, layout.panel.substrate.thickness_mm + front};
     facts.weight = weigh(layout, laying, workshop);
     facts.materials = materials_text(layout);

@@ -6,6 +6,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/portfolio/mounted_print.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

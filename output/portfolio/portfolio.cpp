@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/text/diagnostics.h"
 
@@ -56,7 +57,7 @@ std::vector<CloseUp> usual_details(const Layout& layout) {
 std::vector<StandInPlace> usual_scale(const Layout& layout) {
     double right = 0;
     for (const HungPanel& panel : hung_panels(layout))
-        right = std::max(right, panel.centre_mm.x + outer_half_mm(*panel.layout, 0).x);
+        right = std::max(right, panel.centre_mm.x + outer_half_mm(panel.layout->panel, 0).x);
     for (const double aside : {620.0, 420.0, 260.0}) {
         const StandInPlace figure{StandIn::figure, {right + aside, 900}, 28, 0};
         if (why_no_stand_in(figure, layout).empty()) return {figure};

@@ -8,6 +8,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 
 namespace rakelight {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -22,7 +23,7 @@ Lamp spot_on_panel(const char* name, const Layout& layout, const glm::dvec3& at_
     lamp.aim_mm = hung_panels(layout).front().centre_mm;
     const double away_mm = glm::distance(lamp.at_mm, lamp.aim_mm), metres = away_mm / 1000;
     lamp.candela = kOnPanel_lux * metres * metres / ((lamp.at_mm.z - lamp.aim_mm.z) / away_mm);
-    const glm::dvec2 half = outer_half_mm(layout, 0);
+    const glm::dvec2 half = outer_half_mm(layout.panel, 0);
     lamp.beam_deg = std::clamp(glm::degrees(2 * std::atan(glm::length(half) / away_mm)), 15.0, 60.0);
     lamp.temperature_k = 3000;
     return lamp;

@@ -8,6 +8,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct ShotLight {
     Layout layout;     ///< the same panel and room under this light
     std::string note;  ///< the light in words

@@ -7,6 +7,7 @@
 
 #include "output/portfolio/shot_light.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -29,7 +30,7 @@ Works works_of(const Layout& layout, bool all) {
     Works works;
     for (const HungPanel& panel : hung_panels(layout)) {
         if (!all && panel.layout != &layout) continue;
-        const glm::dvec2 half = outer_half_mm(*panel.layout, layout.panel.lean_deg);
+        const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
         works.low = glm::min(works.low, glm::dvec2(panel.centre_mm) - half);
         works.high = glm::max(works.high, glm::dvec2(panel.centre_mm) + half);
     }

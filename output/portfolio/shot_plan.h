@@ -6,8 +6,11 @@
 
 #include "output/portfolio/portfolio.h"
 #include "renderer/lens.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct PlannedShot {
     Shot shot = Shot::straight;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -12,14 +12,15 @@
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 
 namespace rakelight {
 
 namespace {
 
-double pixel_deg(const Layout& layout, const Picture& picture) {
-    for (const Viewpoint& view : layout.views.viewpoints)
+double pixel_deg(const Views& views, const Picture& picture) {
+    for (const Viewpoint& view : views.viewpoints)
         if (view.name == picture.viewpoint)
             return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
                    std::numbers::pi;
@@ -54,7 +55,7 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays
         noted_illuminance(panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)));
     notes.ev = picture.ev;
     notes.exposure_rule = picture.exposure;
-    notes.pixel_deg = pixel_deg(layout, picture);
+    notes.pixel_deg = pixel_deg(layout.views, picture);
     notes.wanted_error = picture.error;
     notes.most_samples = picture.most_samples;
     check_exposure(notes);

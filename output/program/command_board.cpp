@@ -15,6 +15,7 @@
 #include "output/system/program.h"
 #include "output/system/progress.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/tree_override.h"
 

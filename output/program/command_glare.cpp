@@ -20,6 +20,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -116,7 +117,7 @@ void glare(const GlareRequest& request) {
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
-    ask.contrast = section.contrast.empty() ? bordering_pairs(layout, laying) : section.contrast;
+    ask.contrast = section.contrast.empty() ? bordering_pairs(layout.fields, laying) : section.contrast;
     ask.most_samples = request.most_samples;
     ask.quiet = request.quiet;
     stop_if_interrupted();

@@ -25,6 +25,7 @@
 #include "output/system/thread_limit.h"
 #include "output/take_off/reckoning/section.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/world/mock_up.h"
 
 namespace rakelight {

@@ -17,6 +17,7 @@
 #include "scene/laying/laying.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/nearest_word.h"
 

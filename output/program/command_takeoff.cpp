@@ -18,6 +18,7 @@
 #include "output/take_off/reckoning/section.h"
 #include "output/take_off/sheet.h"
 #include "output/take_off/zone_templates.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/word_list.h"
 

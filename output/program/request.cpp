@@ -9,6 +9,7 @@
 
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/word_list.h"
 

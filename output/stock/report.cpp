@@ -18,6 +18,7 @@
 #include "scene/light/daylight_level.h"
 #include "scene/light/emitter.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -85,10 +86,10 @@ void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
     swatch.srgb = printed.srgb;
 }
 
-const Material& tint_called(const Layout& layout, const std::string& name) {
-    const auto at = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    if (at == layout.tints.end()) throw RequestError("no tint is called " + name);
+const Material& tint_called(const std::vector<Material>& tints, const std::string& name) {
+    const auto at =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    if (at == tints.end()) throw RequestError("no tint is called " + name);
     return *at;
 }
 
@@ -163,7 +164,7 @@ void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
     }
     for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
         add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
-            bed.empty() ? Bands() : tint_called(layout, bed).reflectance);
+            bed.empty() ? Bands() : tint_called(layout.tints, bed).reflectance);
     add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
         Bands(1));
     add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
@@ -179,7 +180,7 @@ StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
     entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
     add_swatches(entry, layout, bench);
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
-    const Bands backing = first.first.empty() ? Bands() : tint_called(layout, first.first).reflectance;
+    const Bands backing = first.first.empty() ? Bands() : tint_called(layout.tints, first.first).reflectance;
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
     entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
                    bench.gloss(faces, GlossAngle::deg85)};

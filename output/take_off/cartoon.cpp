@@ -5,6 +5,7 @@
 #include "output/take_off/template_marks.h"
 #include "output/take_off/zone_templates.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -48,7 +49,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     layers.push_back(std::move(guides));
     TracedLayer edges = inked("grout zones", {{}, kBlue, 0.45, {}});
     for (std::size_t z = 0; z < t.zones.size(); ++z)
-        edges.shapes.push_back(inner_edges(tidy(t.zones[z].region), layout, place));
+        edges.shapes.push_back(inner_edges(tidy(t.zones[z].region), layout.panel, place));
     layers.push_back(std::move(edges));
     TracedLayer names{"zones", {}, {}, {}, {}};
     names.halo_mm = 0.7;
@@ -56,7 +57,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
         for (const Region& part : islands(clear_of_stones(t.zones[z], laying)))
             add_name(names, part, fmt::format("{} {}", t.turn_of(z), t.zones[z].name), 3, 7, place, kBlue);
     layers.push_back(std::move(names));
-    layers.push_back(panel_edge(layout, place));
+    layers.push_back(panel_edge(layout.panel, place));
     layers.push_back(origin_mark(place));
     drawing.what_counts = {"pieces", "stones"};
     drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) + 3.0};

@@ -2,6 +2,7 @@
 
 #include "output/take_off/json.h"
 #include "output/take_off/sheet.h"
+#include "scene/model/layout.h"
 #include "scene/text/csv.h"
 
 namespace rakelight {

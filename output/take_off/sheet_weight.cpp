@@ -7,6 +7,7 @@
 #include "output/lay/drawing.h"
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
+#include "scene/model/layout.h"
 
 namespace rakelight::take_off_pages {
 

@@ -5,6 +5,7 @@
 
 #include "output/paper/name_spot.h"
 #include "output/paper/sheet_furniture.h"
+#include "scene/model/layout.h"
 
 namespace rakelight::marks {
 
@@ -32,8 +33,8 @@ Region tidy(const Region& region) {
     return out;
 }
 
-TracedShape inner_edges(const Region& region, const Layout& layout, const OnSheet& place) {
-    const glm::dvec2 size(layout.panel.width_mm, layout.panel.height_mm);
+TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet& place) {
+    const glm::dvec2 size(panel.width_mm, panel.height_mm);
     TracedShape shape;
     shape.closed = false;
     for (const Ring& ring : region.rings) {
@@ -69,8 +70,8 @@ TracedLayer origin_mark(const OnSheet& place) {
     return layer;
 }
 
-TracedLayer panel_edge(const Layout& layout, const OnSheet& place) {
-    const double w = layout.panel.width_mm, h = layout.panel.height_mm;
+TracedLayer panel_edge(const Panel& panel, const OnSheet& place) {
+    const double w = panel.width_mm, h = panel.height_mm;
     return inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}},
                  {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)});
 }

@@ -12,6 +12,7 @@
 #include "scene/geometry/lattice.h"
 #include "scene/geometry/region.h"
 #include "scene/model/half_joint.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -74,7 +75,7 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
     const auto plane = static_cast<float>(face_plane_mm(layout));
     std::vector<double> margins;
     for (const auto& field : layout.fields)
-        margins.push_back(static_cast<double>(farthest_reach_mm(layout, field)) +
+        margins.push_back(static_cast<double>(farthest_reach_mm(layout.fields, field)) +
                           1.5 * sheet.lattice.step_mm);
     const auto strip_of = [&](double y) {
         return std::clamp(
@@ -124,10 +125,10 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
     });
 }
 
-std::uint32_t tint_index(const Layout& layout, const std::string& name) {
-    const auto it = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - layout.tints.begin());
+std::uint32_t tint_index(const std::vector<Material>& tints, const std::string& name) {
+    const auto it =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    return static_cast<std::uint32_t>(it - tints.begin());
 }
 
 struct Filling {
@@ -142,7 +143,7 @@ std::vector<Filling> fillings(const Layout& layout) {
     for (const auto& field : layout.fields) {
         Filling f;
         const bool open = field.grout.empty();
-        f.tint = tint_index(layout, open ? field.bed : field.grout);
+        f.tint = tint_index(layout.tints, open ? field.bed : field.grout);
         double thinnest = 1e300;
         for (const auto& part : field.mix)
             for (const auto& m : layout.stock)
@@ -204,7 +205,7 @@ JointSurface form_joints(const Layout& layout, const Laying& laying) {
     sheet.nodes.resize(sheet.lattice.count());
     sheet.fields.resize(sheet.lattice.count());
     measure(sheet, layout, laying);
-    settle_owners(layout, sheet.lattice, sheet.fields);
+    settle_owners(layout.fields, sheet.lattice, sheet.fields);
     const auto filling = fillings(layout);
     const auto plane = static_cast<float>(face_plane_mm(layout));
     const Lattice& l = sheet.lattice;

@@ -7,6 +7,7 @@
 
 #include "materials/maths/hash.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/model/layout.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {

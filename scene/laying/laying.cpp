@@ -12,6 +12,7 @@
 #include "scene/laying/region_plan.h"
 #include "scene/laying/stone_check.h"
 #include "scene/mix/fields.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opus.h"
 #include "scene/pieces/listed_pieces.h"
 #include "scene/pieces/piece_numbers.h"
@@ -39,9 +40,8 @@ std::vector<SetStone> set_stones(const Layout& layout, const std::vector<PlacedS
 }
 
 // What a hand leaves over the panel's edge is ground flush.
-void keep_on_panel(Ring& outline, const Layout& layout) {
-    for (auto& p : outline)
-        p = glm::clamp(p, glm::dvec2(0), glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
+void keep_on_panel(Ring& outline, const Panel& panel) {
+    for (auto& p : outline) p = glm::clamp(p, glm::dvec2(0), glm::dvec2(panel.width_mm, panel.height_mm));
     const auto twice = [](const glm::dvec2& a, const glm::dvec2& b) { return glm::distance(a, b) < 1e-3; };
     outline.erase(std::unique(outline.begin(), outline.end(), twice), outline.end());
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
@@ -73,7 +73,7 @@ Laying lay(const Layout& layout) {
         auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock));
         for (auto& piece : pieces) {
             piece.field = static_cast<std::uint32_t>(f);
-            keep_on_panel(piece.outline_mm, layout);
+            keep_on_panel(piece.outline_mm, layout.panel);
         }
         std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
     });

@@ -4,6 +4,7 @@
 
 #include "scene/light/set_ups_of_lamps.h"
 #include "scene/light/set_ups_of_windows.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {

@@ -5,9 +5,11 @@
 #include <span>
 #include <string_view>
 
-#include "scene/model/layout.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct KnownSetUp {
     std::string_view name;

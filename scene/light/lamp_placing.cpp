@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/room/hung_panel.h"
 

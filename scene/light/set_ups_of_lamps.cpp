@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scene/light/lamp_placing.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -99,7 +100,7 @@ Lighting wash(const Layout& layout) {
 
 Lighting rake_from_top(const Layout& layout) {
     const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout, layout.panel.lean_deg).y,
+    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).y,
                                        layout.room.height_mm - kBelowCeiling_mm - centre.y);
     Lighting set_up;
     set_up.lamps = {raking_spot(layout, centre + glm::dvec3(0, reach, rake_out_mm(reach)))};
@@ -108,7 +109,7 @@ Lighting rake_from_top(const Layout& layout) {
 
 Lighting rake_from_side(const Layout& layout) {
     const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout, layout.panel.lean_deg).x,
+    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).x,
                                        layout.room.width_mm / 2 - kBelowCeiling_mm);
     Lighting set_up;
     set_up.lamps = {raking_spot(layout, centre + glm::dvec3(-reach, 0, rake_out_mm(reach)))};
@@ -126,7 +127,8 @@ Lighting evening_lamp(const Layout& layout) {
     lamp.temperature_k = 2700;
     // The shade stands 300 mm above its table.
     lamp.at_mm = within_room_mm(
-        layout.room, {outer_half_mm(layout, layout.panel.lean_deg).x + kBeside_mm, kTable_mm + 300, kOut_mm});
+        layout.room,
+        {outer_half_mm(layout.panel, layout.panel.lean_deg).x + kBeside_mm, kTable_mm + 300, kOut_mm});
     Lighting set_up;
     set_up.lamps = {lamp};
     return set_up;

@@ -5,9 +5,11 @@
 // published source.
 #pragma once
 
-#include "scene/model/layout.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// See the table in known_set_ups.cpp for what each means.
 Lighting gallery_spot(const Layout& layout);

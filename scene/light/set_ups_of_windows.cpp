@@ -7,6 +7,7 @@
 #include "scene/light/set_ups_of_lamps.h"
 #include "scene/light/sun_position.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 #include "scene/room/room_face.h"
 

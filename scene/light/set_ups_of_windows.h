@@ -2,9 +2,14 @@
 // Levels follow from sky and sun (daylight_level.h). Common practice, no published source.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <glm/glm.hpp>
+
+#include "scene/model/daylight.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// See the table in known_set_ups.cpp for what each means.
 Lighting north_light(const Layout& layout);

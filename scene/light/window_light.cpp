@@ -4,6 +4,7 @@
 
 #include "materials/colour/observer.h"
 #include "scene/light/daylight_level.h"
+#include "scene/model/layout.h"
 #include "scene/room/room_face.h"
 #include "scene/room/window_bars.h"
 

@@ -7,6 +7,7 @@
 
 #include "materials/stock/stock.h"
 #include "scene/light/known_set_ups.h"
+#include "scene/model/layout.h"
 #include "scene/room/furnishing_check.h"
 #include "scene/room/room_check.h"
 #include "scene/text/diagnostics.h"
@@ -16,16 +17,16 @@
 namespace rakelight {
 namespace {
 
-Lighting own_light(const Layout& layout) {
-    Lighting own = layout.on;
+Lighting own_light(const Lighting& light) {
+    Lighting own = light;
     own.name = kOwnLight;
     return own;
 }
 
-const Lighting* find_set_up(const Layout& layout, std::string_view name) {
-    const auto at = std::find_if(layout.set_ups.begin(), layout.set_ups.end(),
-                                 [&](const Lighting& s) { return s.name == name; });
-    return at == layout.set_ups.end() ? nullptr : &*at;
+const Lighting* find_set_up(const std::vector<Lighting>& set_ups, std::string_view name) {
+    const auto at =
+        std::find_if(set_ups.begin(), set_ups.end(), [&](const Lighting& s) { return s.name == name; });
+    return at == set_ups.end() ? nullptr : &*at;
 }
 
 // Bars of a known set-up's windows may be of a paint that the layout has not used so far.
@@ -39,12 +40,12 @@ void add_bar_materials(Layout& layout) {
 
 }  // namespace
 
-std::vector<std::string> light_choices(const Layout& layout) {
+std::vector<std::string> light_choices(const std::vector<Lighting>& set_ups) {
     std::vector<std::string> names{std::string(kOwnLight)};
     const auto add = [&](std::string_view name) {
         if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
     };
-    for (const Lighting& set_up : layout.set_ups) add(set_up.name);
+    for (const Lighting& set_up : set_ups) add(set_up.name);
     for (const KnownSetUp& known : known_set_ups()) add(known.name);
     return names;
 }
@@ -55,11 +56,11 @@ void put_light(Layout& layout, const Lighting& set_up) {
 }
 
 Lighting set_up_called(const Layout& layout, std::string_view name) {
-    if (const Lighting* own = find_set_up(layout, name)) return *own;
-    if (name == kOwnLight) return own_light(layout);
+    if (const Lighting* own = find_set_up(layout.set_ups, name)) return *own;
+    if (name == kOwnLight) return own_light(layout.on);
     for (const KnownSetUp& known : known_set_ups())
         if (known.name == name) return make_set_up(known, layout);
-    const std::vector<std::string> choices = light_choices(layout);
+    const std::vector<std::string> choices = light_choices(layout.set_ups);
     throw LayoutError({layout.sources.path, 0, 0}, "light",
                       fmt::format("found {}, expected one of {}{}", quoted(name), fmt::join(choices, ", "),
                                   did_you_mean(name, choices)));
@@ -80,7 +81,7 @@ std::string why_no_light(const Layout& layout) {
 
 Layout with_light(const Layout& layout, std::string_view name) {
     Layout lit = layout;
-    if (lit.set_ups.empty()) lit.set_ups.push_back(own_light(layout));
+    if (lit.set_ups.empty()) lit.set_ups.push_back(own_light(layout.on));
     put_light(lit, set_up_called(layout, name));
     if (const std::string text = why_no_light(lit); !text.empty())
         throw LayoutError({layout.sources.path, 0, 0}, "light", std::string(name) + ": " + text);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 const Lamp* lamp_called(const Layout& layout, std::string_view name) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 double piece_thickness_mm(const Field& field, const Material& material) {

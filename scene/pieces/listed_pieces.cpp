@@ -12,6 +12,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/pieces/piece_overlaps.h"

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/text/csv.h"
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -44,7 +45,7 @@ void read_beside(Section& file, Layout& layout,
 void check_beside(Section& file, const Layout& layout) {
     if (!layout.beside || layout.panel.width_mm <= 0) return;
     const HungPanel panel = hung_panels(layout).back();
-    const glm::dvec2 half = outer_half_mm(*panel.layout, layout.panel.lean_deg);
+    const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
     const Room& room = layout.room;
     if (std::abs(panel.centre_mm.x) + half.x > room.width_mm / 2)
         file.problem("beside",

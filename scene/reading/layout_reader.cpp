@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "scene/model/layout.h"
 #include "scene/reading/beside.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/field/drawing.h"

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
@@ -50,7 +51,7 @@ void set_paint(Section& in, std::string& name, std::string_view key, const Shelf
 
 void check_panel_fits(Section& in, const Layout& layout) {
     const Room& room = layout.room;
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, layout.panel.lean_deg);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, layout.panel.lean_deg);
     const double width = outer.x, height = outer.y;
     if (width > room.width_mm || height > room.height_mm) {
         in.problem(

@@ -10,6 +10,7 @@
 #include "scene/light/photometric_file.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -17,9 +18,9 @@ namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
-void summarise_fields(Out out, const Layout& layout) {
+void summarise_fields(Out out, const std::vector<Field>& fields) {
     fmt::format_to(out, "fields, in the order of laying:\n");
-    for (const Field& f : layout.fields) {
+    for (const Field& f : fields) {
         fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
                        rule_of(f.opus).word, f.piece_length_mm, f.piece_width_mm, f.joint_mm,
                        f.grout.empty() ? "joints open" : "grout " + f.grout);
@@ -44,8 +45,7 @@ void summarise_fields(Out out, const Layout& layout) {
     }
     fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
     for (const OpusRule& rule : opera())
-        if (std::any_of(layout.fields.begin(), layout.fields.end(),
-                        [&](const Field& f) { return f.opus == rule.opus; }))
+        if (std::any_of(fields.begin(), fields.end(), [&](const Field& f) { return f.opus == rule.opus; }))
             fmt::format_to(out, "  {}: {}\n", rule.word, rule.definition);
 }
 
@@ -100,13 +100,13 @@ void summarise_daylight(Out out, const Layout& layout) {
     if (sun_shines_in(layout)) fmt::format_to(out, "  the sun shines in\n");
 }
 
-void summarise_pictures(Out out, const Layout& layout) {
+void summarise_pictures(Out out, const Views& views) {
     fmt::format_to(out, "viewpoints:\n");
-    for (const Viewpoint& view : layout.views.viewpoints)
+    for (const Viewpoint& view : views.viewpoints)
         fmt::format_to(out, "  {}: eye [{:.0f}, {:.0f}, {:.0f}] mm, view {:.0f} mm wide\n", view.name,
                        view.eye_mm.x, view.eye_mm.y, view.eye_mm.z, view.view_width_mm);
     fmt::format_to(out, "pictures:\n");
-    for (const Picture& p : layout.views.pictures)
+    for (const Picture& p : views.pictures)
         fmt::format_to(out, "  {}: from {}{}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name,
                        p.viewpoint, p.light.empty() ? "" : " in the light " + p.light, p.width_px,
                        p.height_px, p.ev ? fmt::format("EV {}", *p.ev) : "exposure by " + p.exposure,
@@ -126,7 +126,7 @@ std::string summarise(const Layout& layout) {
         fmt::format_to(out, "frame: {}, {:.6g} mm wide, {:.6g} mm proud, gap {:.6g} mm\n",
                        layout.panel.frame->material, layout.panel.frame->width_mm,
                        layout.panel.frame->proud_mm, layout.panel.frame->gap_mm);
-    summarise_fields(out, layout);
+    summarise_fields(out, layout.fields);
     if (!layout.stones.empty()) {
         fmt::format_to(out, "stones: {}\n", layout.stones.size());
         for (const PlacedStone& s : layout.stones)
@@ -146,7 +146,7 @@ std::string summarise(const Layout& layout) {
         summarise_daylight(out, lit);
         summarise_lamps(out, lit);
     }
-    summarise_pictures(out, layout);
+    summarise_pictures(out, layout.views);
     return text;
 }
 

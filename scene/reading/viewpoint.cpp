@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "scene/model/eye_heights.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/defaults.h"
 #include "scene/room/room_check.h"
@@ -94,7 +95,7 @@ bool check(Section& in, const std::string& key, const Viewpoint& view, const Lay
 void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names) {
     Viewpoint view;
     view.place = in.place();
-    view.look_at_mm = panel_centre_mm(layout);
+    view.look_at_mm = panel_centre_mm(layout.panel);
     set_unique_name(in, view.name, names);
     in.set(view.look_at_mm, "look at", Quantity::length_mm, kAnywhere_mm);
     const std::string key = read_eye(in, view, layout);

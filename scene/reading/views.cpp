@@ -6,6 +6,7 @@
 
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/set_ups.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/word_list.h"
@@ -55,10 +56,10 @@ void read_lamp_names(Section& in, Picture& picture, const Layout& layout) {
 }
 
 // A viewpoint, or a walk past: then of all its steps.
-void read_viewpoint_name(Section& in, Picture& picture, const Layout& layout) {
-    picture.viewpoint = layout.views.viewpoints.front().name;
+void read_viewpoint_name(Section& in, Picture& picture, const Views& views) {
+    picture.viewpoint = views.viewpoints.front().name;
     std::vector<std::string> names;
-    for (const Viewpoint& view : layout.views.viewpoints)
+    for (const Viewpoint& view : views.viewpoints)
         for (const std::string& name : {view.name, view.walk})
             if (!name.empty() && !holds(names, name)) names.push_back(name);
     if (!in.set(picture.viewpoint, "viewpoint")) return;
@@ -108,7 +109,7 @@ void read_pictures(Section& file, Layout& layout) {
         Picture picture;
         picture.place = in.place();
         set_unique_name(in, picture.name, names);
-        read_viewpoint_name(in, picture, layout);
+        read_viewpoint_name(in, picture, layout.views);
         read_light(in, picture, layout);
         read_lamp_names(in, picture, layout);
         read_size(in, picture);

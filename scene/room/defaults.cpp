@@ -4,6 +4,7 @@
 #include <cmath>
 #include <glm/gtc/constants.hpp>
 
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/panel_frame.h"
 
@@ -65,8 +66,8 @@ Material usual_material(Kind kind) {
     return m;
 }
 
-glm::dvec3 panel_centre_mm(const Layout& layout) {
-    return {0, layout.panel.centre_height_mm, 0};
+glm::dvec3 panel_centre_mm(const Panel& panel) {
+    return {0, panel.centre_height_mm, 0};
 }
 
 std::vector<Lamp> usual_lamps(const Layout& layout) {
@@ -76,7 +77,7 @@ std::vector<Lamp> usual_lamps(const Layout& layout) {
     if (layout.panel.height_mm > kTallWork_mm) setback += kTallWorkSetback_mm;
     setback = std::clamp(setback, std::min(500.0, room.depth_mm / 2), room.depth_mm * 0.9);
     const double aside = std::min(layout.panel.width_mm / 2 + 300, room.width_mm * 0.45);
-    const glm::dvec3 aim = panel_centre_mm(layout);
+    const glm::dvec3 aim = panel_centre_mm(layout.panel);
     const double throw_mm = glm::distance(glm::dvec3(aside, lamp_height, setback), aim);
     const double seen_deg = glm::degrees(
         2 * std::atan(glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm)) / 2 / throw_mm));
@@ -100,7 +101,7 @@ std::vector<Lamp> usual_lamps(const Layout& layout) {
 Viewpoint usual_viewpoint(const Layout& layout) {
     Viewpoint view;
     view.name = "straight";
-    view.look_at_mm = panel_centre_mm(layout);
+    view.look_at_mm = panel_centre_mm(layout.panel);
     const double wanted =
         kViewDiagonals * glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     const double farthest = std::max(layout.room.depth_mm - kFromFarWall_mm, layout.room.depth_mm / 2);
@@ -110,7 +111,7 @@ Viewpoint usual_viewpoint(const Layout& layout) {
 
 Picture usual_picture(const Layout& layout) {
     Picture picture;
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     const double aspect = std::clamp(outer.x / outer.y, 1 / kMostAspect, kMostAspect);
     picture.width_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, aspect)));
     picture.height_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, 1 / aspect)));
@@ -120,7 +121,7 @@ Picture usual_picture(const Layout& layout) {
 }
 
 void fit_views(Layout& layout) {
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     for (Viewpoint& view : layout.views.viewpoints) {
         if (view.view_width_mm > 0) continue;
         if (view.focal_length_mm > 0) {

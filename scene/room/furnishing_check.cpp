@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
 #include "scene/room/room_face.h"
@@ -12,7 +13,7 @@ namespace rakelight {
 namespace {
 
 FaceArea wall_area(const HungPanel& panel, double lean_deg) {
-    const glm::dvec2 half = outer_half_mm(*panel.layout, lean_deg);
+    const glm::dvec2 half = outer_half_mm(panel.layout->panel, lean_deg);
     return {glm::dvec2(panel.centre_mm) - half, glm::dvec2(panel.centre_mm) + half};
 }
 

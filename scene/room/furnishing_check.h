@@ -1,12 +1,16 @@
 // Where windows and furniture cannot be.
 #pragma once
 
+#include <glm/glm.hpp>
 #include <span>
 #include <string>
 
-#include "scene/model/layout.h"
+#include "scene/model/room.h"
+#include "scene/model/window.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// What keeps a window from its place: outside its wall, over another window, or behind a panel; furniture
 /// may stand before it. "found X, expected Y", or empty. Needs room and panel; `before`: the windows that

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/room/furnishing_check.h"
 
 namespace rakelight {
@@ -20,7 +21,8 @@ double highest_mm(const Layout& layout) {
 }
 
 bool inside_panel(glm::dvec3 p, const HungPanel& panel) {
-    const double back_mm = off_wall_mm(*panel.layout);  // the back of the hanging gap lies so far behind
+    const double back_mm =
+        off_wall_mm(panel.layout->panel);  // the back of the hanging gap lies so far behind
     const glm::dvec3 at = panel.to_panel(p - panel.centre_mm + glm::dvec3(0, 0, back_mm));
     return std::abs(at.x) <= panel.half_mm.x && std::abs(at.y) <= panel.half_mm.y && at.z >= 0 &&
            at.z <= back_mm + highest_mm(*panel.layout);

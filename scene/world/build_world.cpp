@@ -1,3 +1,4 @@
+#include "scene/model/layout.h"
 #include "scene/world/world.h"
 
 #include <tbb/parallel_for.h>
@@ -57,10 +58,10 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
 }
 
 // The grain of a filling is that of its place, whatever other tints the layout lists.
-std::size_t first_filled(const Layout& layout, const Material& tint) {
-    const auto f = std::find_if(layout.fields.begin(), layout.fields.end(),
+std::size_t first_filled(const std::vector<Field>& fields, const Material& tint) {
+    const auto f = std::find_if(fields.begin(), fields.end(),
                                 [&](const Field& field) { return filling_of(field) == tint.name; });
-    return static_cast<std::size_t>(f - layout.fields.begin());
+    return static_cast<std::size_t>(f - fields.begin());
 }
 
 void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
@@ -72,7 +73,7 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
         const Material& m = layout.tints[tint];
         add(world, part, place,
             shelf.thing(m, m.thickness_mm, nullptr,
-                        hash_combine(layout.panel.seed, 9000 + first_filled(layout, m)), 0));
+                        hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, m)), 0));
     }
 }
 

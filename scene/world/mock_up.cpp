@@ -6,6 +6,7 @@
 #include "materials/stock/stock.h"
 #include "scene/geometry/loft.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -13,6 +13,7 @@
 #include "output/board/render.h"
 #include "output/board/section.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
 

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 
 using namespace rakelight;

@@ -13,6 +13,7 @@
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;

@@ -1,5 +1,6 @@
 // Pictures traced on one set of paths are each the whole light of its own world, and differ by nothing else.
 #include "renderer/alike.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -4,6 +4,7 @@
 
 #include <glm/gtc/matrix_transform.hpp>
 
+#include "scene/model/layout.h"
 #include "scene/room/lean.h"
 #include "tests/support/small_world.h"
 

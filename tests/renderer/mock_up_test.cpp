@@ -1,5 +1,6 @@
 // Stand-ins in a traced picture are as tall as perspective makes things of their stated height.
 #include "scene/world/mock_up.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

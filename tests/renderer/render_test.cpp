@@ -1,5 +1,6 @@
 // Same input, same picture: to the bit, on any number of threads and in any split.
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 #include <tbb/global_control.h>

@@ -5,6 +5,7 @@
 
 #include "output/take_off/reckoning/grout_regions.h"
 #include "output/take_off/reckoning/laid_volumes.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {

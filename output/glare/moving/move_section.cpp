@@ -7,6 +7,7 @@
 #include "output/glare/moving/move_stops.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/model/lamp_called.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
 #include "scene/text/nearest_word.h"
@@ -124,7 +125,7 @@ std::optional<glm::dvec2> read_span(Section& in, std::string_view key, Quantity 
 void check_hanging(Section& in, const MoveBounds& bounds, Layout layout) {
     const glm::dvec2 now(layout.panel.centre_height_mm);
     const glm::dvec2 heights = bounds.height_mm.value_or(now);
-    const double half = outer_half_mm(layout, 0).y;
+    const double half = outer_half_mm(layout.panel, 0).y;
     if (bounds.height_mm && (heights.x < half || heights.y > layout.room.height_mm - half))
         return in.problem("height",
                           fmt::format("found {:g} to {:g} mm, expected {:.0f} to {:.0f} mm for a panel "

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "output/system/errors.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/yaml_document.h"
 

@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// The text of `layout.sources.path` with lamps, lean and height as in `how`. \throws RequestError when the
 /// file does not say where a lamp is (one of a set-up that the program knows), or when the changed text would
 /// not be read back as what was meant.

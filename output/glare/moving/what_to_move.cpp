@@ -11,6 +11,7 @@
 
 #include "output/glare/moving/move_stops.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -37,9 +38,9 @@ Light light_of(const LampEffect& effect, double indirect_lux) {
     return {mean + indirect_lux, brightest > 0 ? (*least + indirect_lux) / brightest : 0};
 }
 
-std::size_t index_of(const Layout& layout, const std::string& lamp) {
-    for (std::size_t i = 0; i < layout.on.lamps.size(); ++i)
-        if (layout.on.lamps[i].name == lamp) return i;
+std::size_t index_of(const Lighting& light, const std::string& lamp) {
+    for (std::size_t i = 0; i < light.lamps.size(); ++i)
+        if (light.lamps[i].name == lamp) return i;
     throw std::invalid_argument("no lamp is called " + lamp);
 }
 
@@ -59,7 +60,7 @@ class Search {
         std::vector<Emitter> fixed;
         std::vector<std::vector<Emitter>> moving;
         for (const LampTrack& track : bounds.lamps) {
-            const std::size_t i = index_of(layout, track.lamp);
+            const std::size_t i = index_of(layout.on, track.lamp);
             tracks_.push_back({i, lamp_stops(layout.on.lamps[i], track), {}});
             auto& places = moving.emplace_back();
             for (const LampStop& stop : tracks_.back().stops)
@@ -70,13 +71,13 @@ class Search {
         for (const WindowLight& window : window_lights(layout, glm::dvec3(0)))
             fixed.push_back(window.emitter);
 
-        const MeterGrid meter = meter_grid(layout);
+        const MeterGrid meter = meter_grid(layout.panel);
         const std::size_t hangs = leans_.size() * heights_.size();
         fixed_.resize(hangs);
         for (Track& track : tracks_) track.effects.resize(hangs * track.stops.size());
         tbb::parallel_for(std::size_t{0}, hangs, [&](std::size_t h) {
             const PanelFrame hang =
-                panel_frame(layout, leans_[h / heights_.size()], heights_[h % heights_.size()]);
+                panel_frame(layout.panel, leans_[h / heights_.size()], heights_[h % heights_.size()]);
             const auto effect = [&](const Emitter& lamp) {
                 return effect_of(lamp, hang, mirrors, eyes_mm, meter, terms);
             };
@@ -221,8 +222,8 @@ Layout arranged(Layout layout, const Arrangement& how) {
 }
 
 double direct_lux(const Layout& layout) {
-    const PanelFrame hang = panel_frame(layout);
-    const MeterGrid meter = meter_grid(layout);
+    const PanelFrame hang = panel_frame(layout.panel);
+    const MeterGrid meter = meter_grid(layout.panel);
     double sum = 0;
     const auto add = [&](const Emitter& lamp) {
         const std::vector<double> lux = lux_of(lamp, hang, meter);

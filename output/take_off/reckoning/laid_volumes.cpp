@@ -10,6 +10,7 @@
 #include "scene/forms/joint_surface.h"
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -17,11 +18,11 @@ namespace {
 
 constexpr double kFarRegion_mm = 50;
 
-std::uint32_t tint_of(const Layout& layout, const Field& field) {
+std::uint32_t tint_of(const std::vector<Material>& tints, const Field& field) {
     const std::string& name = field.grout.empty() ? field.bed : field.grout;
-    const auto it = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - layout.tints.begin());
+    const auto it =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    return static_cast<std::uint32_t>(it - tints.begin());
 }
 
 // Mean height of the joint surface in each field, over what no piece or stone covers.
@@ -30,7 +31,8 @@ std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
     const std::size_t fields = layout.fields.size();
     std::vector<std::vector<std::uint32_t>> of_tint(layout.tints.size());
     for (std::uint32_t f = 0; f < fields; ++f)
-        if (const auto t = tint_of(layout, layout.fields[f]); t < of_tint.size()) of_tint[t].push_back(f);
+        if (const auto t = tint_of(layout.tints, layout.fields[f]); t < of_tint.size())
+            of_tint[t].push_back(f);
     std::vector<EdgeIndex> indices;
     for (const Region& region : regions) indices.emplace_back(region, kFarRegion_mm);
     const PieceBuckets laid(laying);

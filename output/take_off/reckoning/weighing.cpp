@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/grout_regions.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -88,7 +89,7 @@ void put_carcass(Scale& scale, const Layout& layout, const HangingWishes& wishes
                   0.10, (front - t) / 2);
     }
     const double strut = layout.panel.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
-    scale.put("struts", kg(strut * strut_count(layout, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
+    scale.put("struts", kg(strut * strut_count(layout.panel, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
               -t - wishes.strut_mm.y / 2);
 }
 
@@ -111,10 +112,10 @@ double density_tolerance(const Material& m) {
     return 0.15;
 }
 
-int strut_count(const Layout& layout, const HangingWishes& wishes) {
+int strut_count(const Panel& panel, const HangingWishes& wishes) {
     if (wishes.struts) return *wishes.struts;
-    if (layout.panel.width_mm * layout.panel.height_mm <= kStrutlessTo_m2 * 1e6 * (1 - 1e-9)) return 0;
-    return std::max(1, static_cast<int>(std::ceil(layout.panel.width_mm / kStrutSpacing_mm - 1e-9)) - 1);
+    if (panel.width_mm * panel.height_mm <= kStrutlessTo_m2 * 1e6 * (1 - 1e-9)) return 0;
+    return std::max(1, static_cast<int>(std::ceil(panel.width_mm / kStrutSpacing_mm - 1e-9)) - 1);
 }
 
 Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& volumes,

@@ -10,6 +10,7 @@
 
 #include "scene/drawing/colour_map.h"
 #include "scene/drawing/svg/reader.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {

@@ -8,6 +8,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 #include "scene/reading/field/strokes.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/units.h"

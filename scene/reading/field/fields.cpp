@@ -7,6 +7,7 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/field/drawn_field.h"
 #include "scene/reading/field/mix.h"

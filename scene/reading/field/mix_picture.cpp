@@ -9,6 +9,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/mix/reference_picture.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <set>
 
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_rows.h"
 #include "scene/reading/field/fields.h"
 #include "scene/text/nearest_word.h"

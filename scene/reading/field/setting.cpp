@@ -6,6 +6,7 @@
 #include <array>
 
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/text/nearest_word.h"
 

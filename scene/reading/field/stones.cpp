@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 namespace {
 

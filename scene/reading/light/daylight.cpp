@@ -7,6 +7,7 @@
 #include <charconv>
 
 #include "scene/light/sun_position.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {

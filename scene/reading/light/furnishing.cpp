@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 #include "scene/room/furnishing_check.h"
 #include "scene/room/window_bars.h"

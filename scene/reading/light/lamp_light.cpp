@@ -11,6 +11,7 @@
 #include "materials/colour/lamp_weights.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
+#include "scene/model/layout.h"
 #include "scene/text/csv.h"
 #include "scene/text/diagnostics.h"
 

@@ -8,6 +8,7 @@
 #include "scene/light/lamp_forms.h"
 #include "scene/light/strip_lobe.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/lamp_light.h"
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
@@ -76,11 +77,11 @@ void read_size(Section& in, Lamp& lamp) {
 
 // A picture light reaches out over the top of the work and looks down on it, in breadth somewhat less than
 // the work. Common practice, no published source.
-void place_over_work(Lamp& lamp, const Layout& layout) {
+void place_over_work(Lamp& lamp, const Panel& panel) {
     constexpr double kAbove_mm = 80, kOut_mm = 200, kShare = 0.6;
-    lamp.aim_mm = panel_centre_mm(layout);
-    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(layout, 0).y + kAbove_mm, kOut_mm);
-    lamp.width_mm = std::clamp(kShare * layout.panel.width_mm, 100.0, 1500.0);
+    lamp.aim_mm = panel_centre_mm(panel);
+    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(panel, 0).y + kAbove_mm, kOut_mm);
+    lamp.width_mm = std::clamp(kShare * panel.width_mm, 100.0, 1500.0);
 }
 
 // Where a strip's opening looks when its beam goes elsewhere.
@@ -153,7 +154,7 @@ void read_lamps(Section& file, Layout& layout) {
         size_t form = 0;
         in.set_word(form, "form", lamp_form_words());
         lamp.form = lamp_form_of_word(form);
-        if (rule_of(lamp.form).over_work) place_over_work(lamp, layout);
+        if (rule_of(lamp.form).over_work) place_over_work(lamp, layout.panel);
         read_photometry(in, lamp, layout, measured);
         read_output(in, lamp);
         read_beam(in, lamp);

@@ -7,6 +7,7 @@
 
 #include "scene/light/known_set_ups.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/daylight.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/reading/light/lamps.h"
@@ -15,8 +16,8 @@
 namespace rakelight {
 namespace {
 
-Lighting light_that_is_on(const Layout& layout, std::string name, Place place) {
-    return {std::move(name), layout.on.lamps, layout.on.windows, layout.on.daylight, std::move(place)};
+Lighting light_that_is_on(const Lighting& light, std::string name, Place place) {
+    return {std::move(name), light.lamps, light.windows, light.daylight, std::move(place)};
 }
 
 void read_set_up(Section& in, const std::string& name, Layout& layout, const Shelf& stock) {
@@ -30,7 +31,7 @@ void read_set_up(Section& in, const std::string& name, Layout& layout, const She
     in.finish();
     if (in.value().members.empty())
         in.problem("", "found nothing in it, expected lamps, windows or daylight");
-    layout.set_ups.push_back(light_that_is_on(layout, name, in.place()));
+    layout.set_ups.push_back(light_that_is_on(layout.on, name, in.place()));
 }
 
 bool is_known(std::string_view name) {
@@ -83,7 +84,7 @@ void read_shown(Section& file, Layout& layout) {
 
 const Lighting* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
                            ProblemList& problems) {
-    const std::vector<std::string> choices = light_choices(layout);
+    const std::vector<std::string> choices = light_choices(layout.set_ups);
     if (value.shape != YamlValue::Shape::scalar ||
         std::find(choices.begin(), choices.end(), value.text) == choices.end()) {
         problems.add(value, key,
@@ -111,7 +112,7 @@ const Lighting* use_set_up(const YamlValue& value, const std::string& key, Layou
 }
 
 void read_set_ups(Section& file, Layout& layout, const Shelf& stock) {
-    layout.set_ups = {light_that_is_on(layout, std::string(kOwnLight), file.place())};
+    layout.set_ups = {light_that_is_on(layout.on, std::string(kOwnLight), file.place())};
     read_definitions(file, layout, stock);
     read_shown(file, layout);
     if (layout.lights.empty()) layout.lights = {std::string(kOwnLight)};

@@ -1,11 +1,15 @@
 // Reading of `set-ups` and `light`: the ways in which a layout's room is lit.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <string>
+
+#include "scene/model/lighting.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// More set-ups than this in one file are refused.
 inline constexpr std::size_t kMostSetUps = 100;

@@ -1,4 +1,5 @@
 #include "output/board/render.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

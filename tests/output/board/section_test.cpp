@@ -1,4 +1,5 @@
 #include "output/board/section.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

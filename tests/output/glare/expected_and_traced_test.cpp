@@ -10,6 +10,7 @@
 #include "renderer/light_meter.h"
 #include "renderer/rays.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/world/world.h"
 
@@ -61,8 +62,8 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     const auto mirrors = small_mirrors(layout, laying, reach);
     s.body = mirrors[0].body;
     const LampEffect effect =
-        effect_of(make_emitter(layout.on.lamps[0], glm::dvec3(0), 0), panel_frame(layout), mirrors,
-                  std::vector{layout.views.viewpoints[0].eye_mm}, meter_grid(layout), terms);
+        effect_of(make_emitter(layout.on.lamps[0], glm::dvec3(0), 0), panel_frame(layout.panel), mirrors,
+                  std::vector{layout.views.viewpoints[0].eye_mm}, meter_grid(layout.panel), terms);
     s.expected = effect.score[0];
     for (const double lux : effect.lux) s.expected_lux += lux / static_cast<double>(effect.lux.size());
     return s;

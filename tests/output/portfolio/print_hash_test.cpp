@@ -1,5 +1,6 @@
 // Everything that a print of the portfolio shows counts, and words about it do not.
 #include "output/portfolio/print_hash.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,6 @@
 // Where the pictures of a portfolio are taken from, by plain geometry.
 #include "output/portfolio/shot_plan.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

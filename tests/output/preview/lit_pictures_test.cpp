@@ -1,5 +1,6 @@
 // Which pictures a run makes in which lights, and the program doing so.
 #include "output/preview/lit_pictures.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

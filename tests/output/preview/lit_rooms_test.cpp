@@ -1,5 +1,6 @@
 // A room in many lights is one world as long as only lights change, and the same world as one built afresh.
 #include "output/preview/lit_rooms.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

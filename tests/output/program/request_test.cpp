@@ -1,5 +1,6 @@
 // Words of the command line: values by their meaning, refusals for everything else.
 #include "output/program/request.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,7 @@
 // The stock sheet against what it is made from: optics by closed form, PNG against its Lab, page against its
 // JSON.
 #include "output/stock/swatch_sheet.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,5 @@
 #include "scene/forms/heights.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -143,7 +144,7 @@ TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     set_heights(layout, field, face_plane_mm(layout), 1, one);
     // Mirror the way to the lamp in the face, in room coordinates, by the law of reflection.
     const glm::dvec3 on_panel(120, 300, face_plane_mm(layout));
-    const PanelFrame frame = panel_frame(layout);
+    const PanelFrame frame = panel_frame(layout.panel);
     const glm::dvec3 here = frame.to_room_mm(on_panel);
     const auto axis = [&](const glm::dvec3& a) { return frame.to_room_mm(on_panel + a) - here; };
     const glm::dvec3 n = glm::normalize(-std::tan(one[0].tilt_rad.x) * axis({1, 0, 0}) -

@@ -1,4 +1,5 @@
 #include "scene/forms/joint_tint.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

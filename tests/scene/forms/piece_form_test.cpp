@@ -1,4 +1,5 @@
 #include "scene/forms/piece_form.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

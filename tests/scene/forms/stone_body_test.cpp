@@ -1,4 +1,5 @@
 #include "scene/forms/stone_body.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

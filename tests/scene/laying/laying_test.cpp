@@ -1,4 +1,5 @@
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -10,6 +10,7 @@
 #include "scene/geometry/region.h"
 #include "scene/laying/stone_check.h"
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/layout_reader.h"

@@ -1,6 +1,7 @@
 // Every form of lamp gives the lumens it is said to give, where it is said to give them, from a face of its
 // true size.
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>

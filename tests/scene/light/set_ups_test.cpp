@@ -6,6 +6,7 @@
 #include "scene/light/set_ups_of_windows.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/room/room_face.h"
 

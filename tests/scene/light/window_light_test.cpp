@@ -1,5 +1,6 @@
 // Windows as lamps: where they are and how much they give.
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,5 @@
 #include "scene/mix/picture.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,5 @@
 #include "scene/mix/shades.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

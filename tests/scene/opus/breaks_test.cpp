@@ -1,4 +1,5 @@
 #include "scene/opus/breaks.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,6 @@
 // Rules that every opus must keep, checked on a curved outline and on a whole panel.
 #include "scene/opus/opus.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

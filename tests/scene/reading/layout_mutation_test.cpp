@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/damage.h"
 #include "tests/support/layout_samples.h"

@@ -1,4 +1,5 @@
 #include "scene/reading/layout_reader.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

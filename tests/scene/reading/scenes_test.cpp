@@ -9,6 +9,7 @@
 #include "scene/geometry/region.h"
 #include "scene/laying/laying.h"
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/layout_reader.h"
 

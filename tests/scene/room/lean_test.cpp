@@ -1,6 +1,7 @@
 // Faces that are leant toward a lamp and an eye together, by the law of reflection: a mirror's normal halves
 // the angle between the two, and what it throws at the eye comes from the lamp.
 #include "scene/room/lean.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -85,7 +86,7 @@ TEST(Lean, ReflectionGoesFromEyeToLamp) {
     for (const double lean_deg : {0.0, 4.0}) {
         const glm::dvec3 to_lamp(-1020, 1400, 1870), to_eye(280, -200, 1770);
         const Sight sight(1500, lean_deg, to_lamp, to_eye);
-        const glm::dvec3 n = panel_frame(sight.layout).to_room(normal_of(sight.face_rad()));
+        const glm::dvec3 n = panel_frame(sight.layout.panel).to_room(normal_of(sight.face_rad()));
         const glm::dvec3 in = -glm::normalize(to_eye), out = in - 2 * glm::dot(in, n) * n;
         EXPECT_LT(glm::distance(out, glm::normalize(to_lamp)), 1e-12) << lean_deg;
     }

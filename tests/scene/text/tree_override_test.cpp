@@ -1,4 +1,5 @@
 #include "scene/text/tree_override.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,5 @@
 #include "scene/world/world.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,6 @@
 // A layout file with things moved, read back; and the advice in words.
 #include "output/glare/moving/moved_layout.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -113,7 +114,7 @@ TEST(MoveWords, SayWhatToDoOnALadder) {
     // 400 mm times the sine of 4 degrees.
     EXPECT_EQ(advice[2], "Lean the top of the panel forward by 4 degrees (now 0): 28 mm over its height.");
     EXPECT_EQ(advice[3], "Hang the panel 5 cm lower, its middle 140.0 cm above the floor.");
-    const auto keys = keys_for(sample.layout, choice, bounds);
+    const auto keys = keys_for(sample.layout.on, choice, bounds);
     EXPECT_EQ(keys[0], "room: lean: 4");
     EXPECT_EQ(keys[2], "lamps: wash: at: [-400, 2700, 1400]");
 }

@@ -1,6 +1,7 @@
 // Pieces, grout and bed are measured in three different ways; together they have to fill the box that the
 // panel is.
 #include "output/take_off/reckoning/laid_volumes.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

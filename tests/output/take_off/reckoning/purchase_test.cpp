@@ -1,4 +1,5 @@
 #include "output/take_off/reckoning/purchase.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,5 @@
 #include "output/take_off/reckoning/stone_anchors.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

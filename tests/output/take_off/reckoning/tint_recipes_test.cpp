@@ -1,4 +1,5 @@
 #include "output/take_off/reckoning/tint_recipes.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -26,7 +27,7 @@ TEST(TintRecipes, TakesTheLayoutsOwn) {
 
 TEST(TintRecipes, LooksForTheOthers) {
     const Layout layout = read_layout_text(kText, "f.yaml");
-    const auto all = tint_recipes(layout, recipes_in(kText, "f.yaml"));
+    const auto all = tint_recipes(layout.tints, recipes_in(kText, "f.yaml"));
     EXPECT_TRUE(all.at("mine").of_the_layout);
     const TintRecipe& charcoal = all.at("charcoal");
     EXPECT_FALSE(charcoal.of_the_layout);

@@ -1,4 +1,5 @@
 #include "output/take_off/reckoning/weighing.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -99,14 +100,14 @@ TEST(Weighing, BoardIsItsBox) {
 // Weight that a struts' length, section and density make; one for every 400 mm above 3 sq ft (0.28 m2).
 TEST(Weighing, StrutsAsTheWidthAsks) {
     Layout layout = level_grid(20, 2, 600, 450);
-    EXPECT_EQ(strut_count(layout, {}), 0);
+    EXPECT_EQ(strut_count(layout.panel, {}), 0);
     layout.panel.width_mm = 700;
-    EXPECT_EQ(strut_count(layout, {}), 1);
+    EXPECT_EQ(strut_count(layout.panel, {}), 1);
     layout.panel.width_mm = 1201;
-    EXPECT_EQ(strut_count(layout, {}), 3);
+    EXPECT_EQ(strut_count(layout.panel, {}), 3);
     HangingWishes wishes;
     wishes.struts = 2;
-    EXPECT_EQ(strut_count(layout, wishes), 2);
+    EXPECT_EQ(strut_count(layout.panel, wishes), 2);
 }
 
 TEST(Weighing, BubblesAreKnownLeastWell) {

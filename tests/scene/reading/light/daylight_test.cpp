@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/room/lean.h"
 #include "tests/support/refusal.h"

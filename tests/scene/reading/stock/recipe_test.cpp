@@ -1,4 +1,5 @@
 #include "scene/reading/stock/recipe.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
