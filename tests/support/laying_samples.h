@@ -11,6 +11,7 @@
 #include "materials/maths/hash.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
+#include "scene/opus/keystone.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -98,7 +99,6 @@ inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double le
 /// What the reader asks of a field beside its opus (read_opus.cpp): the halo of classicum, arcs that a piece
 /// can be wedged for, a drawing.
 inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
-    constexpr double kMostWedge_deg = 25;
     const OpusRule& rule = rule_of(field.opus);
     if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);
     if (!rule.takes_halo) field.halo_rows = 0;

@@ -1,9 +1,9 @@
 #include "output/board/section.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include "output/board/layouts.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/world/side_wall.h"

@@ -1,5 +1,4 @@
 #include "scene/forms/heights.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/patch_waves.h"
+#include "scene/model/layout.h"
 #include "scene/room/lean.h"
 #include "scene/room/panel_frame.h"
 #include "tests/support/laying_samples.h"

@@ -1,11 +1,11 @@
 #include "scene/forms/joint_surface.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"

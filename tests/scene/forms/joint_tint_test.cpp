@@ -1,5 +1,4 @@
 #include "scene/forms/joint_tint.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 
 #include "scene/forms/joint_surface.h"
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 

@@ -1,5 +1,4 @@
 #include "scene/forms/stone_body.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -9,6 +8,7 @@
 #include "scene/forms/forms.h"
 #include "scene/geometry/region.h"
 #include "scene/geometry/solid.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"
 

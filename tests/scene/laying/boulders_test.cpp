@@ -1,11 +1,11 @@
 #include "scene/laying/boulders.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <numbers>
 
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"

@@ -1,8 +1,8 @@
 #include "scene/laying/region_plan.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/opus/cutting.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"

@@ -1,9 +1,9 @@
 #include "scene/laying/stone_check.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include "scene/forms/stone_body.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/refusal.h"

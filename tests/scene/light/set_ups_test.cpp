@@ -136,10 +136,10 @@ TEST(SetUps, RoomsOwnWindowsAreUsed) {
     const Layout layout = panel_in(
         "size: [5000, 6000, 3000], windows: [{name: door, wall: opposite, at: [900, 10], size: [900, 2100]}, "
         "{name: roof, wall: ceiling, at: [0, 3000], size: [800, 800]}]");
-    EXPECT_EQ(with_light(layout, "north light").room.windows.size(), 2u);
-    ASSERT_EQ(with_light(layout, "window behind").room.windows.size(), 1u);
-    EXPECT_EQ(with_light(layout, "window behind").room.windows[0].name, "door");
-    EXPECT_TRUE(with_light(layout, "gallery spot").room.windows.empty());  // night
+    EXPECT_EQ(with_light(layout, "north light").on.windows.size(), 2u);
+    ASSERT_EQ(with_light(layout, "window behind").on.windows.size(), 1u);
+    EXPECT_EQ(with_light(layout, "window behind").on.windows[0].name, "door");
+    EXPECT_TRUE(with_light(layout, "gallery spot").on.windows.empty());  // night
 }
 
 TEST(SetUps, DuskIsFiftyLuxOfWarmLightAndASunThatIsDown) {

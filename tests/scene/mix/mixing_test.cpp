@@ -1,5 +1,4 @@
 #include "scene/mix/mixing.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 #include <random>
 #include <vector>
 
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {

@@ -1,5 +1,4 @@
 #include "scene/opus/breaks.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 #include <limits>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"

@@ -1,11 +1,12 @@
 #include "scene/reading/layout_reader.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
+#include "scene/reading/summary.h"
 #include "tests/support/layout_samples.h"
 
 namespace rakelight {

@@ -24,7 +24,7 @@ struct Sight {
         layout.panel.width_mm = layout.panel.height_mm = 100;
         layout.panel.centre_height_mm = height_mm;
         layout.panel.lean_deg = lean_deg;
-        piece_mm = room_of_panel_mm(layout, {50, 50, 0});
+        piece_mm = panel_frame(layout.panel).to_room_mm({50, 50, 0});
         Lamp lamp;
         lamp.name = "spot";
         lamp.at_mm = piece_mm + to_lamp_mm;

@@ -1,8 +1,8 @@
 #include "scene/text/tree_override.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {

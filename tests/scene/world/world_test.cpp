@@ -1,9 +1,9 @@
 #include "scene/world/world.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include "materials/maths/hash.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;

@@ -68,8 +68,8 @@ TEST(MovedLayout, WritesWhereNothingWasSaid) {
         how.lean_deg = 3;
         how.height_mm = 1400;
         const Layout then = sample.moved(how);
-        EXPECT_EQ(then.room.lean_deg, 3) << room;
-        EXPECT_EQ(then.room.panel_centre_height_mm, 1400) << room;
+        EXPECT_EQ(then.panel.lean_deg, 3) << room;
+        EXPECT_EQ(then.panel.centre_height_mm, 1400) << room;
     }
 }
 
@@ -79,8 +79,8 @@ TEST(MovedLayout, FindsPlacesInEveryStyle) {
     how.lamps[1].at_mm = {-500, 2700, 3100};
     how.lamps[1].aim_mm = {-500, 0, 3100};
     const Layout then = sample.moved(how);
-    EXPECT_EQ(then.lamps[1].at_mm, how.lamps[1].at_mm);
-    EXPECT_EQ(then.lamps[1].aim_mm, how.lamps[1].aim_mm);
+    EXPECT_EQ(then.on.lamps[1].at_mm, how.lamps[1].at_mm);
+    EXPECT_EQ(then.on.lamps[1].aim_mm, how.lamps[1].aim_mm);
     EXPECT_NE(moved_layout_text(sample.layout, how).find("# bought in spring"), std::string::npos);
 }
 
@@ -88,7 +88,7 @@ TEST(MovedLayout, RefusesLampsThatTheFileDoesNotPlace) {
     const Sample sample("room: {size: [5000, 6000, 2800]}\n");
     Arrangement how = sample.now();
     Layout other = sample.layout;
-    other.lamps[0].name = how.lamps[0].name = "of a set-up";
+    other.on.lamps[0].name = how.lamps[0].name = "of a set-up";
     how.lamps[0].at_mm.z += 100;
     EXPECT_THROW(moved_layout_text(other, how), RequestError);
     EXPECT_THROW(check_moved_path(sample.layout, sample.layout.sources.path), RequestError);

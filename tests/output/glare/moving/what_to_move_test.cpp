@@ -180,8 +180,8 @@ TEST(WhatToMove, PutsThingsWhereTheyShouldBe) {
     bounds.lean_deg = glm::dvec2(0, 8);
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, bounds, still(), 0);
     const Layout then = arranged(layout, found.better.at(0).how);
-    EXPECT_EQ(then.room.lean_deg, found.better[0].how.lean_deg);
-    EXPECT_GT(image_at_mm(then, then.room.lean_deg).y, kHeight_mm);
+    EXPECT_EQ(then.panel.lean_deg, found.better[0].how.lean_deg);
+    EXPECT_GT(image_at_mm(then, then.panel.lean_deg).y, kHeight_mm);
 }
 
 }  // namespace

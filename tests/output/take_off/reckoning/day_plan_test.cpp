@@ -1,8 +1,8 @@
 #include "output/take_off/reckoning/day_plan.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {

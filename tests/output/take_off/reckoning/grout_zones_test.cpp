@@ -1,5 +1,4 @@
 #include "output/take_off/reckoning/grout_zones.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

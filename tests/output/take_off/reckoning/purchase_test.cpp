@@ -1,10 +1,10 @@
 #include "output/take_off/reckoning/purchase.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

@@ -1,5 +1,4 @@
 #include "output/take_off/reckoning/take_off.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +6,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/section.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {

@@ -1,11 +1,11 @@
 #include "output/take_off/reckoning/weighing.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <map>
 #include <string>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

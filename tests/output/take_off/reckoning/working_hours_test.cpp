@@ -1,8 +1,8 @@
 #include "output/take_off/reckoning/working_hours.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

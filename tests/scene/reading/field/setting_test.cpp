@@ -1,9 +1,9 @@
 #include "scene/reading/field/setting.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/refusal.h"

@@ -1,8 +1,8 @@
 #include "scene/reading/stock/cost.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/refusal.h"
 

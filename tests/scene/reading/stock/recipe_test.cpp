@@ -1,10 +1,10 @@
 #include "scene/reading/stock/recipe.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
 #include <stdexcept>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/reading/stock/supplies.h"
 #include "tests/support/refusal.h"

@@ -1,5 +1,4 @@
 #include "scene/reading/stock/stock.h"
-#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -8,6 +7,7 @@
 #include <stdexcept>
 
 #include "materials/stock/stock.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {
