@@ -5,11 +5,10 @@
 #include <vector>
 
 #include "output/board/board.h"
+#include "scene/model/layout.h"
 #include "scene/text/yaml_document.h"
 
 namespace rakelight {
-
-struct Layout;
 
 struct CellLayout {
     Layout layout;  ///< one viewpoint, straight before the part, and one picture, of the cell's lamps

@@ -13,12 +13,11 @@
 #include "output/print/develop.h"
 #include "renderer/rays.h"
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/model/views.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
-
-struct Layout;
 
 /// A layout ready to be looked at, every lamp and window a group of its own so that each can be told apart.
 struct GlareRoom {

@@ -5,10 +5,9 @@
 #include <string>
 
 #include "output/portfolio/portfolio.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
-
-struct Layout;
 
 struct ShotLight {
     Layout layout;     ///< the same panel and room under this light

@@ -6,11 +6,10 @@
 
 #include "output/portfolio/portfolio.h"
 #include "renderer/lens.h"
+#include "scene/model/layout.h"
 #include "scene/model/views.h"
 
 namespace rakelight {
-
-struct Layout;
 
 struct PlannedShot {
     Shot shot = Shot::straight;
