@@ -3,6 +3,7 @@
 #include "renderer/alike_paths.h"
 #include "renderer/every_tile.h"
 #include "renderer/picture_job.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

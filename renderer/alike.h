@@ -13,9 +13,12 @@
 
 #include "renderer/film.h"
 #include "renderer/render.h"
+#include "scene/model/views.h"
 #include "scene/world/dressing.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Pictures from one set of paths; more make no sense of it, for memory's sake.
 inline constexpr std::size_t kMostAlike = 16;

@@ -6,8 +6,8 @@
 #include <glm/glm.hpp>
 
 #include "materials/maths/lanes.h"
-#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
 

@@ -4,20 +4,21 @@
 #include <stdexcept>
 
 #include "renderer/light_meter.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
 PictureJob picture_job(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
                        const RenderOptions& options) {
-    const auto view = std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
+    const auto view = std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
                                    [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
-    if (view == layout.viewpoints.end())
+    if (view == layout.views.viewpoints.end())
         throw std::invalid_argument("no viewpoint is called " + picture.viewpoint);
     PictureJob job;
     job.lamps = lamps_of_picture(world, layout, picture);
     job.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
     job.tile.lens = options.lens;
-    job.tile.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
+    job.tile.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
     job.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     job.tile.wanted_error = options.error.value_or(picture.error);
     job.tile.card_cd_per_m2 = options.card_cd_per_m2

@@ -6,8 +6,11 @@
 #include "renderer/film.h"
 #include "renderer/render.h"
 #include "renderer/tile_samples.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct PictureJob {
     std::vector<Emitter> lamps;  ///< that shine

@@ -7,6 +7,7 @@
 #include "renderer/picture_job.h"
 #include "renderer/tile.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -3,14 +3,17 @@
 
 #include <functional>
 #include <optional>
+#include <vector>
 
 #include "renderer/film.h"
 #include "renderer/lens.h"
 #include "renderer/rays.h"
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct RenderOptions {
     int threads = 0;                             ///< 0 = all the machine has

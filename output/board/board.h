@@ -2,15 +2,18 @@
 // section `board` says it. Words are those of a workshop: a coupon is a small true piece of the work.
 #pragma once
 
+#include <glm/glm.hpp>
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/text/place.h"
 #include "scene/text/yaml_document.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// A key of the layout and what it becomes.
 struct KeyChange {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "output/board/board.h"
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/tree_override.h"
@@ -13,12 +14,13 @@ namespace rakelight {
 namespace {
 
 // A zone is grouted in one go: what is said of one field's grout holds for all of its zone.
-std::vector<std::string> fields_meant(const BoardPlan& plan, const Layout& layout, bool whole_zone) {
+std::vector<std::string> fields_meant(const BoardPlan& plan, const std::vector<Field>& fields,
+                                      bool whole_zone) {
     std::vector<std::string> names;
-    const auto own = std::find_if(layout.fields.begin(), layout.fields.end(),
-                                  [&](const Field& f) { return f.name == plan.field; });
-    for (const Field& f : layout.fields)
-        if (own == layout.fields.end() || f.name == own->name || (whole_zone && f.zone == own->zone))
+    const auto own =
+        std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.name == plan.field; });
+    for (const Field& f : fields)
+        if (own == fields.end() || f.name == own->name || (whole_zone && f.zone == own->zone))
             names.push_back(f.name);
     return names;
 }
@@ -66,8 +68,8 @@ int rename(YamlValue& in, const std::string& from, const std::string& to) {
 
 // The stock that is laid instead gets a name of its own, so that it can stand in a mix beside itself. It goes
 // last, after all that it may be made from.
-void swap_stock(YamlValue& tree, const KeyChange& change, const std::string& key, const Layout& layout,
-                ProblemList& problems) {
+void swap_stock(YamlValue& tree, const KeyChange& change, const std::string& key,
+                const std::vector<Material>& stock, ProblemList& problems) {
     const std::string& old = change.path.text;
     const std::string fresh = change.value.text + " for " + old;
     int found = 0;
@@ -80,7 +82,7 @@ void swap_stock(YamlValue& tree, const KeyChange& change, const std::string& key
             if (YamlValue* material = member_of(stone, "material")) found += rename(*material, old, fresh);
     if (found == 0) {
         std::vector<std::string> known;
-        for (const Material& m : layout.stock) known.push_back(m.name);
+        for (const Material& m : stock) known.push_back(m.name);
         problems.add(
             change.path, key,
             fmt::format("found {}, of which nothing is laid{}", quoted(old), did_you_mean(old, known)));
@@ -106,13 +108,13 @@ int BoardPlan::height_px() const {
 void choose(YamlValue& tree, const BoardPlan& plan, const BoardChoice& row, const BoardChoice& column,
             const Layout& layout) {
     ProblemList problems(plan.place.file);
-    const auto zone = fields_meant(plan, layout, true), own = fields_meant(plan, layout, false);
+    const auto zone = fields_meant(plan, layout.fields, true), own = fields_meant(plan, layout.fields, false);
     for (const BoardChoice* choice : {&row, &column})
         for (const KeyChange& c : choice->set)
             override_tree(tree, c.path, c.value, choice->key + ".set." + c.path.text, problems);
     for (const BoardChoice* choice : {&row, &column})
         for (const KeyChange& c : choice->swap)
-            swap_stock(tree, c, choice->key + ".swap." + c.path.text, layout, problems);
+            swap_stock(tree, c, choice->key + ".swap." + c.path.text, layout.stock, problems);
     for (const BoardChoice* choice : {&row, &column}) {
         if (choice->light) set_member(tree, scalar_at(*choice->light, "light"), *choice->light);
         if (choice->grout) set_in_fields(tree, zone, "grout", *choice->grout);

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {

@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Reads the choices under `key` ("rows" or "columns"): one word with a list, or a list of choices. Where
 /// there are none, the one choice that changes nothing.
 void read_choices(Section& board, std::string_view key, std::vector<BoardChoice>& choices,

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 namespace {
@@ -39,16 +41,16 @@ Layout coupon_of(const Layout& layout, const std::string& name, const glm::dvec2
     field.outline.closed = true;
     field.more_rings.clear();
     field.boulders = {};
-    const double part = size_mm.x * size_mm.y / (layout.width_mm * layout.height_mm);
+    const double part = size_mm.x * size_mm.y / (layout.panel.width_mm * layout.panel.height_mm);
     for (Accent& accent : field.accents)
         accent.count = std::max(1, static_cast<int>(std::lround(accent.count * std::min(part, 1.0))));
     coupon.fields = {field};
-    coupon.width_mm = size_mm.x;
-    coupon.height_mm = size_mm.y;
+    coupon.panel.width_mm = size_mm.x;
+    coupon.panel.height_mm = size_mm.y;
     coupon.stones.clear();
     coupon.pieces_file.clear();
     coupon.piece_rows.clear();
-    coupon.frame.reset();
+    coupon.panel.frame.reset();
     coupon.beside.reset();
     return coupon;
 }

@@ -4,6 +4,7 @@
 #include <array>
 #include <functional>
 
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/world/side_wall.h"
 

@@ -5,10 +5,11 @@
 
 #include <string>
 
-#include "scene/model/layout.h"
 #include "scene/text/yaml_document.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Equal for layouts whose worlds have the same meshes in the same order. `layout` is what `tree` says.
 std::string geometry_key(const YamlValue& tree, const Layout& layout);

@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Of the things of a world. Pieces and joints of other fields do not count, where the board is about one;
 /// `field` empty: all count.
 std::vector<Seen> kinds_for(const World& world, const Layout& layout, const Laying& laying,

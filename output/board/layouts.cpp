@@ -8,6 +8,7 @@
 #include "output/board/geometry_key.h"
 #include "output/board/section.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
@@ -26,20 +27,20 @@ bool switches_lamps(const BoardPlan& plan) {
 }
 
 // The lamps that these names and groups stand for, each by its own name.
-std::vector<std::string> names_of(const Layout& layout, const std::vector<std::string>& wanted) {
+std::vector<std::string> names_of(const Lighting& light, const std::vector<std::string>& wanted) {
     std::vector<std::string> names;
     const auto take = [&](const std::string& name, const std::string& group) {
         const auto is = [&](const std::string& w) { return w == name || w == group; };
         if (std::any_of(wanted.begin(), wanted.end(), is)) names.push_back(name);
     };
-    for (const Lamp& lamp : layout.lamps) take(lamp.name, lamp.group);
-    for (const Window& window : layout.room.windows) take(window.name, window.group);
+    for (const Lamp& lamp : light.lamps) take(lamp.name, lamp.group);
+    for (const Window& window : light.windows) take(window.name, window.group);
     take(kSunName, kSunName);
     return names;
 }
 
 void stand_before(Layout& layout, const BoardPlan& plan) {
-    const PanelFrame panel = panel_frame(layout);
+    const PanelFrame panel = panel_frame(layout.panel);
     const glm::dvec2 corner = plan.part == BoardPart::coupon ? glm::dvec2(0) : plan.at_mm;
     const glm::dvec2 aside = corner + plan.size_mm / 2.0 - panel.half_mm;
     Viewpoint view;
@@ -48,14 +49,14 @@ void stand_before(Layout& layout, const BoardPlan& plan) {
                       panel.axes[2] * face_plane_mm(layout);
     view.eye_mm = view.look_at_mm + panel.axes[2] * plan.eye_mm;
     view.view_width_mm = plan.size_mm.x;
-    layout.viewpoints = {view};
+    layout.views.viewpoints = {view};
     Picture picture;
     picture.name = picture.viewpoint = view.name;
     picture.width_px = plan.width_px;
     picture.height_px = plan.height_px();
     picture.error = plan.error;
     picture.most_samples = plan.most_samples;
-    layout.pictures = {picture};
+    layout.views.pictures = {picture};
 }
 
 CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan& plan, const BoardChoice& row,
@@ -63,7 +64,7 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
     YamlValue changed = tree;
     choose(changed, plan, row, column, layout);
     CellLayout cell;
-    Layout whole = read_layout_tree(changed, layout.path);
+    Layout whole = read_layout_tree(changed, layout.sources.path);
     whole.beside.reset();
     cell.layout = plan.part == BoardPart::coupon ? coupon_of(whole, plan.field, plan.size_mm) : whole;
     cell.geometry = geometry_key(changed, cell.layout);
@@ -72,9 +73,9 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
     stand_before(cell.layout, plan);
     if (!switches_lamps(plan)) return cell;
     for (const BoardChoice* choice : {&row, &column})
-        if (choice->lamps) cell.layout.pictures[0].lamps = names_of(whole, *choice->lamps);
-    for (Lamp& lamp : cell.layout.lamps) lamp.group = lamp.name;
-    for (Window& window : cell.layout.room.windows) window.group = window.name;
+        if (choice->lamps) cell.layout.views.pictures[0].lamps = names_of(whole.on, *choice->lamps);
+    for (Lamp& lamp : cell.layout.on.lamps) lamp.group = lamp.name;
+    for (Window& window : cell.layout.on.windows) window.group = window.name;
     return cell;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "output/board/board.h"
+#include "scene/model/layout.h"
 #include "scene/text/yaml_document.h"
 
 namespace rakelight {

@@ -6,20 +6,21 @@
 #include "output/print/exposure.h"
 #include "output/print/eye_blur.h"
 #include "output/system/errors.h"
+#include "scene/model/layout.h"
 #include "scene/world/side_wall.h"
 
 namespace rakelight {
 
 namespace {
 
-const Field& main_field(const Layout& layout, const std::string& name) {
-    for (const Field& f : layout.fields)
+const Field& main_field(const std::vector<Field>& fields, const std::string& name) {
+    for (const Field& f : fields)
         if (f.name == name) return f;
-    return layout.fields.front();
+    return fields.front();
 }
 
 void describe(BoardCell& cell, const Layout& layout, const BoardPlan& plan) {
-    const Field& field = main_field(layout, plan.field);
+    const Field& field = main_field(layout.fields, plan.field);
     cell.grout = field.grout.empty() ? "none" : field.grout;
     for (const Material& tint : layout.tints)
         if (tint.name == filling_of(field))

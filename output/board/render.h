@@ -14,6 +14,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct BoardCell {
     std::size_t row = 0, column = 0;
     std::string label;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "output/board/choice_section.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/text/nearest_word.h"
 
@@ -16,25 +17,24 @@ using Shape = YamlValue::Shape;
 
 const std::vector<std::string> kAims{"none", "blend", "show flow", "deepen colour"};
 
-std::vector<std::string> field_names(const Layout& layout) {
+std::vector<std::string> field_names(const std::vector<Field>& fields) {
     std::vector<std::string> names;
-    for (const Field& f : layout.fields) names.push_back(f.name);
+    for (const Field& f : fields) names.push_back(f.name);
     return names;
 }
 
 // A key that names a field.
-bool set_field(Section& in, std::string_view key, std::string& name, const Layout& layout) {
+bool set_field(Section& in, std::string_view key, std::string& name, const std::vector<Field>& fields) {
     if (!in.set(name, key)) return false;
-    const auto known = field_names(layout);
+    const auto known = field_names(fields);
     if (std::find(known.begin(), known.end(), name) != known.end()) return true;
     in.problem(key, fmt::format("found the unknown field {}, expected one of {}{}", quoted(name),
                                 fmt::join(known, ", "), did_you_mean(name, known)));
     return false;
 }
 
-const Field& field_called(const Layout& layout, const std::string& name) {
-    return *std::find_if(layout.fields.begin(), layout.fields.end(),
-                         [&](const Field& f) { return f.name == name; });
+const Field& field_called(const std::vector<Field>& fields, const std::string& name) {
+    return *std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.name == name; });
 }
 
 // One number is both sides.
@@ -47,26 +47,26 @@ void set_size(Section& in, glm::dvec2& size_mm, Range range) {
     }
 }
 
-void check_window(Section& in, std::string_view key, const BoardPlan& plan, const Layout& layout) {
+void check_window(Section& in, std::string_view key, const BoardPlan& plan, const Panel& panel) {
     const glm::dvec2 end = plan.at_mm + plan.size_mm;
     constexpr double kSlack_mm = 1e-6;
-    if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm && end.x <= layout.width_mm + kSlack_mm &&
-        end.y <= layout.height_mm + kSlack_mm)
+    if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm && end.x <= panel.width_mm + kSlack_mm &&
+        end.y <= panel.height_mm + kSlack_mm)
         return;
     in.problem(key, fmt::format("found a part from [{:.6g}, {:.6g}] to [{:.6g}, {:.6g}] mm, expected one on "
                                 "the panel of {:.6g} x {:.6g} mm",
-                                plan.at_mm.x, plan.at_mm.y, end.x, end.y, layout.width_mm, layout.height_mm));
+                                plan.at_mm.x, plan.at_mm.y, end.x, end.y, panel.width_mm, panel.height_mm));
 }
 
-void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
+void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const std::vector<Field>& fields) {
     Section in(value, board.path("coupon"), board.problems());
     plan.part = BoardPart::coupon;
-    if (layout.fields.size() == 1)
-        plan.field = layout.fields.front().name;
+    if (fields.size() == 1)
+        plan.field = fields.front().name;
     else
         in.require("field", "the name of a field");
-    if (set_field(in, "field", plan.field, layout))
-        if (const OpusRule& rule = rule_of(field_called(layout, plan.field).opus); rule.drawn)
+    if (set_field(in, "field", plan.field, fields))
+        if (const OpusRule& rule = rule_of(field_called(fields, plan.field).opus); rule.drawn)
             in.problem("field", fmt::format("found a field in opus {}, which is its own drawing, expected a "
                                             "window of it",
                                             rule.word));
@@ -80,8 +80,8 @@ void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const 
     in.require("at", "the lower left corner on the panel, [x, y]");
     const bool placed = in.set(plan.at_mm, "at", Quantity::length_mm, {-1e5, 1e5});
     set_size(in, plan.size_mm, {10, 2000});
-    set_field(in, "field", plan.field, layout);
-    if (placed) check_window(board, "window", plan, layout);
+    set_field(in, "field", plan.field, layout.fields);
+    if (placed) check_window(board, "window", plan, layout.panel);
     in.finish();
 }
 
@@ -89,8 +89,8 @@ void read_around(Section& board, BoardPlan& plan, const Layout& layout) {
     plan.part = BoardPart::around;
     double margin_mm = 12;
     board.set(margin_mm, "margin", Quantity::length_mm, {0, 500});
-    if (!set_field(board, "around", plan.field, layout)) return;
-    const Field& field = field_called(layout, plan.field);
+    if (!set_field(board, "around", plan.field, layout.fields)) return;
+    const Field& field = field_called(layout.fields, plan.field);
     glm::dvec2 low(1e300), high(-1e300);
     const auto take = [&](const Stroke& stroke) {
         for (const glm::dvec2& p : stroke.points_mm) low = glm::min(low, p), high = glm::max(high, p);
@@ -98,7 +98,7 @@ void read_around(Section& board, BoardPlan& plan, const Layout& layout) {
     take(field.outline);
     for (const Stroke& ring : field.more_rings) take(ring);
     low = glm::max(low - margin_mm, glm::dvec2(0));
-    high = glm::min(high + margin_mm, glm::dvec2(layout.width_mm, layout.height_mm));
+    high = glm::min(high + margin_mm, glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     plan.at_mm = low;
     plan.size_mm = glm::max(high - low, glm::dvec2(1));
 }
@@ -126,7 +126,7 @@ void read_part(Section& in, BoardPlan& plan, const Layout& layout) {
     if (given != 1)
         in.problem(
             "", fmt::format("found {} parts of the panel, expected one of coupon, window and around", given));
-    if (coupon) read_coupon(in, *coupon, plan, layout);
+    if (coupon) read_coupon(in, *coupon, plan, layout.fields);
     if (window) read_window(in, *window, plan, layout);
     if (around) read_around(in, plan, layout);
 }
@@ -136,7 +136,7 @@ void read_part(Section& in, BoardPlan& plan, const Layout& layout) {
 BoardPlan read_board(Section& in, const Layout& layout) {
     BoardPlan plan;
     plan.place = in.place();
-    plan.title = layout.name;
+    plan.title = layout.panel.name;
     in.set(plan.title, "title");
     read_part(in, plan, layout);
     read_choices(in, "rows", plan.rows, layout);

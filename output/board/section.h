@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// The plan that a section asks for, checked against its layout; problems go where the section's go.
 BoardPlan read_board(Section& in, const Layout& layout);
 

@@ -6,6 +6,7 @@
 
 #include "output/board/kinds.h"
 #include "renderer/light_meter.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -20,13 +21,13 @@ struct Stand {
     std::vector<Seen> kinds;  // of its things, for the field that the board is about
 };
 
-bool is_lit(const Layout& layout, const std::string& group) {
-    const std::vector<std::string>& lamps = layout.pictures[0].lamps;
+bool is_lit(const Views& views, const std::string& group) {
+    const std::vector<std::string>& lamps = views.pictures[0].lamps;
     return lamps.empty() || std::find(lamps.begin(), lamps.end(), group) != lamps.end();
 }
 
 // Adds up the groups that are lit in a cell.
-CellFilm lit_part(const AlikeFilm& all, const Layout& cell, const std::vector<glm::dvec3>& illuminance) {
+CellFilm lit_part(const AlikeFilm& all, const Views& views, const std::vector<glm::dvec3>& illuminance) {
     CellFilm one;
     const Film& film = all.film;
     one.film.width = film.width;
@@ -39,7 +40,7 @@ CellFilm lit_part(const AlikeFilm& all, const Layout& cell, const std::vector<gl
     for (std::size_t kind = 0; kind < kSeenKinds; ++kind)
         one.seen[kind] = {all.seen[kind].share, {glm::dvec3(0)}, {glm::dvec3(0)}};
     for (std::size_t g = 0; g < film.groups.size(); ++g) {
-        if (!is_lit(cell, film.groups[g])) continue;
+        if (!is_lit(views, film.groups[g])) continue;
         lux += illuminance[g];
         for (std::size_t i = 0; i < film.pixel_count(); ++i) one.film.xyz[0][i] += film.xyz[g][i];
         for (std::size_t kind = 0; kind < kSeenKinds; ++kind) {
@@ -131,16 +132,16 @@ class Workshop {
                       const std::vector<std::vector<std::size_t>>& colours) {
         const AlikeSurfaces surfaces = wear_alike(stand.world, batch);
         Layout layout = cells_[colours[which[0]][0]].layout;
-        std::vector<std::string>& lamps = layout.pictures[0].lamps;
+        std::vector<std::string>& lamps = layout.views.pictures[0].lamps;
         std::size_t count = 0;
         for (const std::size_t k : which)
             for (const std::size_t cell : colours[k]) {
-                const auto& own = cells_[cell].layout.pictures[0].lamps;
+                const auto& own = cells_[cell].layout.views.pictures[0].lamps;
                 if (own.empty()) lamps.clear();
                 if (!lamps.empty()) lamps.insert(lamps.end(), own.begin(), own.end());
                 ++count;
             }
-        const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.pictures[0]);
+        const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.views.pictures[0]);
         const std::string& light = cells_[colours[which[0]][0]].light;
         const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.rays, lit);
         const auto white = illuminance_.try_emplace(light, metered).first;
@@ -153,13 +154,13 @@ class Workshop {
                                   static_cast<double>(cells_.size()));
             };
         const std::vector<AlikeFilm> films = render_alike(stand.world, surfaces, *stand.rays, layout,
-                                                          layout.pictures[0], stand.kinds, options);
+                                                          layout.views.pictures[0], stand.kinds, options);
         ++work_.renderings;
         const auto of_pixels = std::make_shared<const std::vector<Seen>>(
             kinds_of_pixels(films[0].film, stand.world, stand.kinds));
         for (std::size_t b = 0; b < which.size(); ++b)
             for (const std::size_t cell : colours[which[b]]) {
-                films_[cell] = lit_part(films[b], cells_[cell].layout, white->second);
+                films_[cell] = lit_part(films[b], cells_[cell].layout.views, white->second);
                 films_[cell].of_pixels = of_pixels;
             }
         done_cells_ += count;

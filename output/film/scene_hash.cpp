@@ -5,6 +5,7 @@
 #include <bit>
 
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -33,8 +34,8 @@ std::uint64_t add(std::uint64_t state, std::string_view text) {
 }  // namespace
 
 std::uint64_t source_hash(const Layout& layout) {
-    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.path)));
-    for (const std::string& file : layout.source_files) h = add(h, std::string_view(read_file(file)));
+    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.sources.path)));
+    for (const std::string& file : layout.sources.files) h = add(h, std::string_view(read_file(file)));
     return h;
 }
 

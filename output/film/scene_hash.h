@@ -6,9 +6,11 @@
 #include <string>
 #include <string_view>
 
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// FNV-1a of raw bytes, going on from `state`.
 constexpr std::uint64_t fnv1a(std::string_view bytes, std::uint64_t state = 0xcbf29ce484222325u) {

@@ -16,6 +16,7 @@
 #include "renderer/render.h"
 #include "scene/geometry/region.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/panel_frame.h"
 #include "scene/text/nearest_word.h"
@@ -29,16 +30,16 @@ constexpr double kCoarsest_arcmin = 4;
 constexpr int kMostFiner = 4;
 
 Layout told_apart(Layout layout) {
-    for (Lamp& lamp : layout.lamps) lamp.group = lamp.name;
-    for (Window& window : layout.room.windows) window.group = window.name;
+    for (Lamp& lamp : layout.on.lamps) lamp.group = lamp.name;
+    for (Window& window : layout.on.windows) window.group = window.name;
     return layout;
 }
 
 // Height over width of the pictures that are taken from a viewpoint: the tallest of them, so that no panel is
 // cut off.
-double shape_of(const Layout& layout, const std::string& viewpoint) {
+double shape_of(const Views& views, const std::string& viewpoint) {
     double tallest = 0;
-    for (const Picture& picture : layout.pictures)
+    for (const Picture& picture : views.pictures)
         if (picture.viewpoint == viewpoint)
             tallest = std::max(tallest, double(picture.height_px) / picture.width_px);
     return tallest > 0 ? std::clamp(tallest, 0.5, 1.4) : 0.75;
@@ -52,7 +53,7 @@ struct Shot {
 Shot shot_from(const GlareRoom& room, const Viewpoint& view, int width_px, int height_px,
                const GlareAsk& ask) {
     Shot shot{room.layout, {}};
-    shot.layout.viewpoints = {view};
+    shot.layout.views.viewpoints = {view};
     shot.picture.name = shot.picture.viewpoint = view.name;
     shot.picture.lamps = ask.lamps;
     shot.picture.width_px = width_px;
@@ -130,11 +131,11 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
     std::vector<std::string> lights;
     for (const std::string& name : names) {
         if (std::find(known.begin(), known.end(), name) == known.end())
-            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.path, name,
-                                           did_you_mean(name, known)));
-        for (const Lamp& lamp : layout.lamps)
+            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.sources.path,
+                                           name, did_you_mean(name, known)));
+        for (const Lamp& lamp : layout.on.lamps)
             if (lamp.name == name || lamp.group == name) lights.push_back(lamp.name);
-        for (const Window& window : layout.room.windows)
+        for (const Window& window : layout.on.windows)
             if (window.name == name || window.group == name) lights.push_back(window.name);
         if (name == kSunName) lights.push_back(name);
     }
@@ -142,17 +143,17 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
 }
 
 bool sees_panel(const Layout& layout, const Viewpoint& view) {
-    const PanelFrame hang = panel_frame(layout);
+    const PanelFrame hang = panel_frame(layout.panel);
     if (hang.to_panel_mm(view.eye_mm).z <= 0) return false;
     constexpr int kWidth = 400, kSteps = 24;
-    const int height = static_cast<int>(kWidth * shape_of(layout, view.name));
+    const int height = static_cast<int>(kWidth * shape_of(layout.views, view.name));
     const Camera camera = make_camera(view, kWidth, height, {0, 0, 0});
     const glm::dvec3 corner(camera.corner), right(camera.right), down(camera.down);
     const glm::dmat3 frame(right, down, corner);
     for (int j = 0; j <= kSteps; ++j)
         for (int i = 0; i <= kSteps; ++i) {
-            const glm::dvec3 at = hang.origin_mm + hang.to_room({layout.width_mm * i / kSteps,
-                                                                 layout.height_mm * j / kSteps, 0});
+            const glm::dvec3 at = hang.origin_mm + hang.to_room({layout.panel.width_mm * i / kSteps,
+                                                                 layout.panel.height_mm * j / kSteps, 0});
             const glm::dvec3 seen = glm::inverse(frame) * (at - view.eye_mm);  // along right, down, corner
             const double x = seen.x / seen.z, y = seen.y / seen.z;
             if (seen.z > 0 && x >= 0 && x <= 1 && y >= 0 && y <= 1) return true;
@@ -170,7 +171,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
                          const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100) {
     const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
     const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
-    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout, view.name)));
+    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout.views, view.name)));
     const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
     const Viewpoint all_round = taking_in_all(view);
     const Shot wide = shot_from(room, all_round, 440, 330, ask);
@@ -179,21 +180,21 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
 
     GlareLook look;
     GlareReport& report = look.report;
-    report.panel = room.layout.name;
+    report.panel = room.layout.panel.name;
     report.viewpoint = view.name;
     report.limits = ask.limits;
     report.in_view = sees_panel(room.layout, view);
     std::vector<std::uint32_t> field_of_piece;
     for (const Piece& piece : room.laying.pieces) field_of_piece.push_back(piece.field);
     report.glare = panel_glare(film, seen_patches(film, camera_of(room, view, film)), field_of_piece,
-                               room.layout.width_mm * room.layout.height_mm * 1e-6, ask.limits);
+                               room.layout.panel.width_mm * room.layout.panel.height_mm * 1e-6, ask.limits);
     for (const FieldLight& light : report.glare.fields)
         report.field_names.push_back(room.layout.fields[light.field].name);
     const GlareView seen = glare_in_view(seen_patches(all, camera_of(room, all_round, all)), all.width,
                                          glm::normalize(view.look_at_mm - view.eye_mm), {0, 1, 0});
     report.rating = seen.rating;
     report.background_cd_per_m2 = seen.background_cd_per_m2;
-    report.contrasts = field_contrasts(report.glare, room.layout, ask.contrast);
+    report.contrasts = field_contrasts(report.glare, room.layout.fields, ask.contrast);
     name_patches(report, room, film, finer);
     judge(report);
 

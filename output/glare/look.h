@@ -13,6 +13,8 @@
 #include "output/print/develop.h"
 #include "renderer/rays.h"
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
+#include "scene/model/views.h"
 #include "scene/world/world.h"
 
 namespace rakelight {

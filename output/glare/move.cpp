@@ -7,6 +7,7 @@
 
 #include "output/glare/moving/move_words.h"
 #include "output/system/interrupt.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -26,16 +27,16 @@ Layout lit_by(Layout layout, const std::vector<std::string>& lamps) {
     const auto off = [&](const std::string& name) {
         return std::find(lamps.begin(), lamps.end(), name) == lamps.end();
     };
-    for (Lamp& lamp : layout.lamps)
+    for (Lamp& lamp : layout.on.lamps)
         if (off(lamp.name)) lamp.dimming = 0;
-    std::erase_if(layout.room.windows, [&](const Window& w) { return off(w.name); });
+    std::erase_if(layout.on.windows, [&](const Window& w) { return off(w.name); });
     return layout;
 }
 
 // Lamps that this light has.
-MoveBounds in_this_light(MoveBounds bounds, const Layout& layout) {
+MoveBounds in_this_light(MoveBounds bounds, const Lighting& light) {
     std::erase_if(bounds.lamps, [&](const LampTrack& track) {
-        return std::none_of(layout.lamps.begin(), layout.lamps.end(),
+        return std::none_of(light.lamps.begin(), light.lamps.end(),
                             [&](const Lamp& lamp) { return lamp.name == track.lamp; });
     });
     return bounds;
@@ -46,13 +47,13 @@ TracedMove described(const Layout& present, const MoveChoice& choice, const Move
     move.choice = choice;
     move.advice = advice_for(present, choice, bounds);
     move.in_short = changes_in_short(present, choice, bounds);
-    move.keys = keys_for(present, choice, bounds);
+    move.keys = keys_for(present.on, choice, bounds);
     return move;
 }
 
 // An eye looks at the panel's middle wherever that goes.
 Viewpoint following(Viewpoint view, const Layout& from, const Layout& to) {
-    const glm::dvec3 by(0, to.room.panel_centre_height_mm - from.room.panel_centre_height_mm, 0);
+    const glm::dvec3 by(0, to.panel.centre_height_mm - from.panel.centre_height_mm, 0);
     view.look_at_mm += by;
     return view;
 }
@@ -68,10 +69,10 @@ double total_lux(std::span<const glm::dvec3> illuminance) {
 MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
                       const std::vector<Viewpoint>& views, const std::vector<GlareLook>& looks,
                       const MoveBounds& wanted, const GlareAsk& ask) {
-    const MoveBounds bounds = in_this_light(wanted, room.layout);
+    const MoveBounds bounds = in_this_light(wanted, room.layout.on);
     MoveAnswer answer;
     MoveReport& report = answer.report;
-    report.panel = room.layout.name;
+    report.panel = room.layout.panel.name;
     const Layout present = lit_by(room.layout, ask.lamps);
     std::vector<glm::dvec3> eyes;
     for (const Viewpoint& view : views) {

@@ -5,6 +5,7 @@
 #include "output/glare/look.h"
 #include "output/glare/move_report.h"
 #include "output/glare/move_sheet.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
 

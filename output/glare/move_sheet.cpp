@@ -7,6 +7,7 @@
 
 #include "output/glare/room_sketch.h"
 #include "output/paper/sheet_parts.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

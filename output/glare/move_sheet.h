@@ -4,8 +4,11 @@
 
 #include "output/glare/move_report.h"
 #include "output/print/develop.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 inline constexpr double kMoveSheet_px_per_mm = 8;
 inline constexpr double kMovePicture_mm = 130;  ///< width of each picture

@@ -5,6 +5,7 @@
 
 #include "output/paper/sheet_parts.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 #include "scene/room/panel_frame.h"
 #include "scene/room/room_face.h"
 
@@ -87,17 +88,17 @@ class Sketch {
     std::vector<Taken> taken_;
 };
 
-void draw_panel(Sketch& sketch, const Layout& layout, const PanelFrame& hang, double width,
+void draw_panel(Sketch& sketch, const Panel& panel, const PanelFrame& hang, double width,
                 const EncodedSrgb& ink) {
     const auto at = [&](double x, double y) {
-        return hang.origin_mm + hang.to_room({x * layout.width_mm, y * layout.height_mm, 0});
+        return hang.origin_mm + hang.to_room({x * panel.width_mm, y * panel.height_mm, 0});
     };
     sketch.line(at(0, 0), at(0, 1), width, ink);
     sketch.line(at(0, 0.5), at(1, 0.5), width, ink);
 }
 
-void draw_windows(Sketch& sketch, const Room& room) {
-    for (const Window& window : room.windows) {
+void draw_windows(Sketch& sketch, const Room& room, const std::vector<Window>& windows) {
+    for (const Window& window : windows) {
         const FacePlane face = face_plane(room, window.wall);
         const auto [low, high] = window_area(window);
         const glm::dvec3 corners[] = {face.point(low), face.point({high.x, low.y}), face.point(high),
@@ -123,22 +124,24 @@ void add_room_sketch(Page& page, SketchView view, const Layout& present, const A
                      const std::vector<Viewpoint>& eyes, const glm::dvec2& at_mm, const glm::dvec2& size_mm) {
     Sketch sketch(page, view, present.room, at_mm, size_mm);
     sketch.frame();
-    draw_windows(sketch, present.room);
+    draw_windows(sketch, present.room, present.on.windows);
     for (const Viewpoint& eye : eyes) sketch.keep_clear(eye.eye_mm);
-    for (std::size_t i = 0; i < present.lamps.size(); ++i)
+    for (std::size_t i = 0; i < present.on.lamps.size(); ++i)
         for (double t = 0; t <= 1; t += 0.05)  // and their arrows
-            sketch.keep_clear(glm::mix(present.lamps[i].at_mm, then.lamps[i].at_mm, t));
+            sketch.keep_clear(glm::mix(present.on.lamps[i].at_mm, then.lamps[i].at_mm, t));
     for (const Viewpoint& eye : eyes) {
         sketch.line(eye.eye_mm, eye.look_at_mm, 0.15, kPale);
         sketch.dot(eye.eye_mm, 0.8, kInk);
         sketch.name(eye.name, eye.eye_mm);
     }
     const bool rehung =
-        then.lean_deg != present.room.lean_deg || then.height_mm != present.room.panel_centre_height_mm;
-    draw_panel(sketch, present, panel_frame(present), 1, rehung ? kGrey : kInk);
-    if (rehung) draw_panel(sketch, present, panel_frame(present, then.lean_deg, then.height_mm), 1, kThen);
-    for (std::size_t i = 0; i < present.lamps.size(); ++i) {
-        const Lamp &a = present.lamps[i], &b = then.lamps[i];
+        then.lean_deg != present.panel.lean_deg || then.height_mm != present.panel.centre_height_mm;
+    draw_panel(sketch, present.panel, panel_frame(present.panel), 1, rehung ? kGrey : kInk);
+    if (rehung)
+        draw_panel(sketch, present.panel, panel_frame(present.panel, then.lean_deg, then.height_mm), 1,
+                   kThen);
+    for (std::size_t i = 0; i < present.on.lamps.size(); ++i) {
+        const Lamp &a = present.on.lamps[i], &b = then.lamps[i];
         const bool moved = a.at_mm != b.at_mm || a.aim_mm != b.aim_mm;
         draw_lamp(sketch, a, moved ? kGrey : kLight, true);
         if (!moved) continue;

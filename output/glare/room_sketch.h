@@ -6,8 +6,11 @@
 
 #include "output/glare/moving/what_to_move.h"
 #include "output/paper/page.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 enum class SketchView { side, above };
 

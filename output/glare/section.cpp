@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "output/glare/moving/move_section.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/nearest_word.h"
 
@@ -12,13 +13,13 @@ namespace rakelight {
 
 namespace {
 
-std::vector<std::string> field_names(const Layout& layout) {
+std::vector<std::string> field_names(const std::vector<Field>& fields) {
     std::vector<std::string> names;
-    for (const Field& field : layout.fields) names.push_back(field.name);
+    for (const Field& field : fields) names.push_back(field.name);
     return names;
 }
 
-void read_contrast(Section& in, GlareSection& section, const Layout& layout) {
+void read_contrast(Section& in, GlareSection& section, const std::vector<Field>& fields) {
     const YamlValue* list = in.find("contrast");
     if (!list) return;
     const std::string key = in.path("contrast");
@@ -26,7 +27,7 @@ void read_contrast(Section& in, GlareSection& section, const Layout& layout) {
         in.problem("contrast", "found " + found(*list) + ", expected a list of pairs of fields");
         return;
     }
-    const std::vector<std::string> known = field_names(layout);
+    const std::vector<std::string> known = field_names(fields);
     for (const YamlValue& pair : list->items) {
         if (pair.shape != YamlValue::Shape::list || pair.items.size() != 2) {
             in.problems().add(pair, key, "found " + found(pair) + ", expected two fields, as in [foam, sea]");
@@ -69,7 +70,7 @@ void read_limits(Section& in, GlareLimits& limits) {
 std::function<void(Section&)> reader(const Layout& layout, GlareSection& section) {
     return [&](Section& in) {
         read_limits(in, section.limits);
-        read_contrast(in, section, layout);
+        read_contrast(in, section, layout.fields);
         read_move(in, section.move, layout);
     };
 }
@@ -84,7 +85,7 @@ GlareSection read_glare_section(const Layout& layout, const std::filesystem::pat
 
 GlareSection read_glare_text(const Layout& layout, std::string_view text) {
     GlareSection section;
-    read_deliverable_text(text, layout.path, "glare", reader(layout, section));
+    read_deliverable_text(text, layout.sources.path, "glare", reader(layout, section));
     return section;
 }
 

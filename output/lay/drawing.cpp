@@ -10,6 +10,7 @@
 #include "output/film/scene_hash.h"
 #include "scene/forms/stone_body.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -34,25 +35,25 @@ EncodedSrgb ink_of(const Rgb8& c) {
 
 Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::string& what) {
     Sheet sheet;
-    const double side = std::max(layout.width_mm, layout.height_mm);
+    const double side = std::max(layout.panel.width_mm, layout.panel.height_mm);
     sheet.type_mm = std::clamp(side / 220, 2.0, 12.0);
     sheet.margin_mm = 5 * sheet.type_mm;
-    sheet.place = {glm::dvec2(sheet.margin_mm), layout.height_mm, 1};
+    sheet.place = {glm::dvec2(sheet.margin_mm), layout.panel.height_mm, 1};
     Tracing& d = sheet.drawing;
     const double t = sheet.type_mm;
-    d.title = layout.name + ": " + what;
-    d.note = sheet_facts(layout, report) + "; " + sheet_source(layout, report);
-    const double foot = sheet.margin_mm + layout.height_mm;
+    d.title = layout.panel.name + ": " + what;
+    d.note = sheet_facts(layout.panel, report) + "; " + sheet_source(layout, report);
+    const double foot = sheet.margin_mm + layout.panel.height_mm;
     std::vector<PageText> texts;
     texts.push_back(
-        {layout.name, {sheet.margin_mm, foot + 3.4 * t}, 1.7 * t, true, Align::left, ink_of(kBlack)});
+        {layout.panel.name, {sheet.margin_mm, foot + 3.4 * t}, 1.7 * t, true, Align::left, ink_of(kBlack)});
     texts.push_back({what,
                      {sheet.margin_mm + width_mm(texts[0]) + 1.2 * t, foot + 3.4 * t},
                      1.2 * t,
                      false,
                      Align::left,
                      ink_of(kGrey)});
-    texts.push_back({sheet_facts(layout, report),
+    texts.push_back({sheet_facts(layout.panel, report),
                      {sheet.margin_mm, foot + 5.5 * t},
                      t,
                      false,
@@ -67,8 +68,8 @@ Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::str
     double widest = 0;
     for (const PageText& text : texts)
         widest = std::max(widest, text.baseline_mm.x - sheet.margin_mm + width_mm(text));
-    const double bar = std::min(100.0, std::max(10.0, layout.width_mm / 5));
-    d.size_mm = {std::max(layout.width_mm, widest + bar + 6 * t) + 2 * sheet.margin_mm,
+    const double bar = std::min(100.0, std::max(10.0, layout.panel.width_mm / 5));
+    d.size_mm = {std::max(layout.panel.width_mm, widest + bar + 6 * t) + 2 * sheet.margin_mm,
                  foot + 9 * t + 0.4 * sheet.margin_mm};
     d.layers.push_back({"sheet", {}, {}, std::move(texts), {}});
     add_scale_bar(d, {d.size_mm.x - sheet.margin_mm, foot + 3.4 * t}, 1, bar, t);
@@ -123,10 +124,11 @@ void add_stones(Sheet& sheet, const Layout& layout, const Laying& laying, const 
     for (TracedLayer& hill : hills) sheet.drawing.layers.push_back(std::move(hill));
 }
 
-void add_pieces(Sheet& sheet, const Layout& layout, const Laying& laying, const std::vector<Rgb8>* colours) {
-    std::vector<TracedLayer> layers(layout.fields.size());
+void add_pieces(Sheet& sheet, const std::vector<Field>& fields, const Laying& laying,
+                const std::vector<Rgb8>* colours) {
+    std::vector<TracedLayer> layers(fields.size());
     for (std::size_t f = 0; f < layers.size(); ++f) {
-        layers[f].name = layout.fields[f].name;
+        layers[f].name = fields[f].name;
         layers[f].pen.fill = kWhite;
     }
     for (std::size_t i = 0; i < laying.pieces.size(); ++i) {
@@ -140,7 +142,7 @@ void add_pieces(Sheet& sheet, const Layout& layout, const Laying& laying, const 
 }
 
 void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) {
-    const PageBox window{sheet.place.corner_mm, {layout.width_mm, layout.height_mm}, {}};
+    const PageBox window{sheet.place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}};
     const double width = std::max(0.35, sheet.type_mm / 6);
     const auto lines = [&](const std::string& name, const Pen& pen, auto&& strokes_of) {
         TracedLayer layer{name, pen, {}, {}, window};
@@ -165,8 +167,8 @@ void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) 
           [&](const Field& field) { return all(field.breaks); });
 }
 
-void add_panel(Sheet& sheet, const Layout& layout, const std::string& name, const Pen& pen) {
-    const double w = layout.width_mm, h = layout.height_mm;
+void add_panel(Sheet& sheet, const Panel& panel, const std::string& name, const Pen& pen) {
+    const double w = panel.width_mm, h = panel.height_mm;
     sheet.drawing.layers.push_back(
         {name, pen, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, sheet.place)}, {}, {}});
 }
@@ -183,11 +185,11 @@ TracedShape shape_of(const Region& region, const OnSheet& place) {
     return shape;
 }
 
-std::string sheet_facts(const Layout& layout, const LayingReport& report) {
+std::string sheet_facts(const Panel& panel, const LayingReport& report) {
     std::size_t pieces = 0;
     for (const LaidField& field : report.fields) pieces += field.count;
-    return fmt::format("{:g} x {:g} mm, {} pieces{}, joints {:.1f} % of the face", layout.width_mm,
-                       layout.height_mm, pieces,
+    return fmt::format("{:g} x {:g} mm, {} pieces{}, joints {:.1f} % of the face", panel.width_mm,
+                       panel.height_mm, pieces,
                        report.stone_count == 1  ? ", 1 stone"
                        : report.stone_count > 1 ? fmt::format(", {} stones", report.stone_count)
                                                 : "",
@@ -196,7 +198,7 @@ std::string sheet_facts(const Layout& layout, const LayingReport& report) {
 
 std::string sheet_source(const Layout& layout, const LayingReport& report) {
     const auto name = [](const std::string& path) { return std::filesystem::path(path).filename().string(); };
-    return fmt::format("seed {}, {}{}, scene {}, {}", layout.seed, name(layout.path),
+    return fmt::format("seed {}, {}{}, scene {}, {}", layout.panel.seed, name(layout.sources.path),
                        layout.pieces_file.empty() ? "" : " with " + name(layout.pieces_file),
                        hash_digits(report.scene_hash), report.program);
 }
@@ -227,27 +229,27 @@ void add_scale_bar(Tracing& drawing, const glm::dvec2& right_mm, double scale, d
 Tracing colour_drawing(const Layout& layout, const Laying& laying, const LayingReport& report,
                        const Overlays& overlays) {
     Sheet sheet = sheet_for(layout, report, "as laid, colours in daylight (D65)");
-    add_panel(sheet, layout, "ground", {report.joint_colour.back(), {}, 0, {}});
+    add_panel(sheet, layout.panel, "ground", {report.joint_colour.back(), {}, 0, {}});
     sheet.drawing.layers.push_back(joint_layer(layout, report, sheet.place));
-    add_pieces(sheet, layout, laying, &report.piece_colour);
+    add_pieces(sheet, layout.fields, laying, &report.piece_colour);
     add_stones(sheet, layout, laying, &report.stone_colour);
     add_overlays(sheet, layout, overlays);
-    add_panel(sheet, layout, "edge", {{}, kBlack, 0.15, {}});
+    add_panel(sheet, layout.panel, "edge", {{}, kBlack, 0.15, {}});
     if (overlays.names)
-        sheet.drawing.layers.push_back(name_layer(layout, report, sheet.place, sheet.type_mm));
+        sheet.drawing.layers.push_back(name_layer(layout.fields, report, sheet.place, sheet.type_mm));
     return std::move(sheet.drawing);
 }
 
 Tracing joint_drawing(const Layout& layout, const Laying& laying, const LayingReport& report,
                       const Overlays& overlays) {
     Sheet sheet = sheet_for(layout, report, "joints");
-    add_panel(sheet, layout, "joints", {kBlack, {}, 0, {}});
-    add_pieces(sheet, layout, laying, nullptr);
+    add_panel(sheet, layout.panel, "joints", {kBlack, {}, 0, {}});
+    add_pieces(sheet, layout.fields, laying, nullptr);
     add_stones(sheet, layout, laying, nullptr);
     add_overlays(sheet, layout, overlays);
-    add_panel(sheet, layout, "edge", {{}, kBlack, 0.25, {}});
+    add_panel(sheet, layout.panel, "edge", {{}, kBlack, 0.25, {}});
     if (overlays.names)
-        sheet.drawing.layers.push_back(name_layer(layout, report, sheet.place, sheet.type_mm));
+        sheet.drawing.layers.push_back(name_layer(layout.fields, report, sheet.place, sheet.type_mm));
     return std::move(sheet.drawing);
 }
 

@@ -3,8 +3,12 @@
 #pragma once
 
 #include "output/lay/report.h"
+#include "scene/model/field.h"
+#include "scene/model/panel.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// What may be drawn over the pieces.
 struct Overlays {
@@ -45,11 +49,11 @@ TracedShape shape_of(const Region& region, const OnSheet& place);
 TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const OnSheet& place);
 
 /// The fields' names with a halo of paper, each where its field is roomiest; `type_mm` is the sheet's type.
-TracedLayer name_layer(const Layout& layout, const LayingReport& report, const OnSheet& place,
+TracedLayer name_layer(const std::vector<Field>& fields, const LayingReport& report, const OnSheet& place,
                        double type_mm);
 
 /// The lines that say what a sheet is: panel, size, pieces; seed, file, scene hash, program.
-std::string sheet_facts(const Layout& layout, const LayingReport& report);
+std::string sheet_facts(const Panel& panel, const LayingReport& report);
 std::string sheet_source(const Layout& layout, const LayingReport& report);
 
 /// A scale bar that ends at `right_mm`, for a panel drawn at `scale`; about `wanted_mm` long on the sheet.

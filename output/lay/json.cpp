@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "output/film/scene_hash.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -15,11 +16,11 @@ using Json = nlohmann::ordered_json;
 
 constexpr int kLayingVersion = 1;
 
-Json counts_json(const Layout& layout, const LayingReport& report, const std::vector<LaidCount>& counts,
-                 double of_mm2) {
+Json counts_json(const std::vector<Material>& stock, const LayingReport& report,
+                 const std::vector<LaidCount>& counts, double of_mm2) {
     Json list = Json::array();
     for (const LaidCount& c : counts)
-        list.push_back({{"material", layout.stock[c.material].name},
+        list.push_back({{"material", stock[c.material].name},
                         {"letter", report.code[c.material]},
                         {"count", c.count},
                         {"area_mm2", c.area_mm2},
@@ -56,26 +57,27 @@ std::string laying_json(const Layout& layout, const LayingReport& report, const 
         const LaidField& field = report.fields[f];
         const auto& [r, g, b] = report.joint_colour[f];
         pieces += field.count;
-        fields.push_back({{"number", f + 1},
-                          {"name", layout.fields[f].name},
-                          {"pieces", field.count},
-                          {"ground_mm2", field.ground_mm2},
-                          {"area_mm2", field.area_mm2},
-                          {"joint_share", field.joint_share()},
-                          {"joint_srgb", fmt::format("#{:02x}{:02x}{:02x}", r, g, b)},
-                          {"mass_g", field.mass_g},
-                          {"materials", counts_json(layout, report, field.materials, field.ground_mm2)}});
+        fields.push_back(
+            {{"number", f + 1},
+             {"name", layout.fields[f].name},
+             {"pieces", field.count},
+             {"ground_mm2", field.ground_mm2},
+             {"area_mm2", field.area_mm2},
+             {"joint_share", field.joint_share()},
+             {"joint_srgb", fmt::format("#{:02x}{:02x}{:02x}", r, g, b)},
+             {"mass_g", field.mass_g},
+             {"materials", counts_json(layout.stock, report, field.materials, field.ground_mm2)}});
     }
     const Json all{{"format", "rakelight laying"},
                    {"version", kLayingVersion},
                    {"note", "a drawing, not a photograph; mass of pieces and stones only"},
                    {"program", report.program},
-                   {"panel", layout.name},
-                   {"layout_file", file_name(layout.path)},
+                   {"panel", layout.panel.name},
+                   {"layout_file", file_name(layout.sources.path)},
                    {"pieces_file", layout.pieces_file.empty() ? Json() : Json(file_name(layout.pieces_file))},
                    {"scene_hash", hash_digits(report.scene_hash)},
-                   {"seed", layout.seed},
-                   {"size_mm", {layout.width_mm, layout.height_mm}},
+                   {"seed", layout.panel.seed},
+                   {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
                    {"colours", "face-on in " + report.light + ", first-surface light excluded, middle tone"},
                    {"pieces", pieces},
                    {"stones", report.stone_count},
@@ -84,7 +86,7 @@ std::string laying_json(const Layout& layout, const LayingReport& report, const 
                    {"stone_mm2", report.stone_mm2},
                    {"joint_share", report.joint_share()},
                    {"mass_g", report.mass_g},
-                   {"materials", counts_json(layout, report, report.materials, report.panel_mm2)},
+                   {"materials", counts_json(layout.stock, report, report.materials, report.panel_mm2)},
                    {"fields", fields},
                    {"map", map ? map_json(*map) : Json()},
                    {"files", files}};

@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// JSON text, two spaces a step, ending in a newline; "version" grows when a key changes its meaning. Every
 /// number that a sheet of the laying shows is in it, unrounded. `map`: null when none was drawn. `files`:
 /// names of what was written beside it.

@@ -4,6 +4,7 @@
 #include "output/lay/drawing.h"
 #include "output/paper/name_spot.h"
 #include "scene/model/half_joint.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -23,7 +24,7 @@ Box widened(Box box, double by_mm) {
 
 TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const OnSheet& place) {
     TracedLayer layer{
-        "joints", {}, {}, {}, PageBox{place.corner_mm, {layout.width_mm, layout.height_mm}, {}}};
+        "joints", {}, {}, {}, PageBox{place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}}};
     const std::size_t count = report.ground.size();
     std::vector<Box> boxes;
     for (const Region& ground : report.ground) boxes.push_back(bounds(ground));
@@ -50,11 +51,11 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
     return layer;
 }
 
-TracedLayer name_layer(const Layout& layout, const LayingReport& report, const OnSheet& place,
+TracedLayer name_layer(const std::vector<Field>& fields, const LayingReport& report, const OnSheet& place,
                        double type_mm) {
     TracedLayer layer{"names", {}, {}, {}, {}, 0.3 * type_mm};
-    for (std::size_t f = 0; f < layout.fields.size(); ++f) {
-        const NameSpot spot = name_spot(report.ground[f], layout.fields[f].name);
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+        const NameSpot spot = name_spot(report.ground[f], fields[f].name);
         const double em = std::clamp(spot.em_mm * place.scale, 1.1 * type_mm, 2 * type_mm);
         const double step = kLineStep_em * em;
         // The block of lines stands evenly about its middle.

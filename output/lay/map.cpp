@@ -10,6 +10,7 @@
 #include "output/lay/drawing.h"
 #include "output/paper/map_label.h"
 #include "output/system/errors.h"
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_table.h"
 #include "scene/text/nearest_word.h"
 
@@ -32,7 +33,8 @@ struct Label {
     LabelSpot spot;
 };
 
-std::vector<Label> labels_of(const Layout& layout, const Laying& laying, const LayingReport& report) {
+std::vector<Label> labels_of(const std::vector<Field>& fields, const Laying& laying,
+                             const LayingReport& report) {
     const std::size_t pieces = laying.pieces.size();
     std::vector<Label> labels(pieces + laying.stones.size());
     constexpr double kFigure_em = 0.64, kAir_em = 0.2;
@@ -43,7 +45,7 @@ std::vector<Label> labels_of(const Layout& layout, const Laying& laying, const L
             stone ? static_cast<std::uint32_t>(i - pieces + 1) : laying.pieces[i].number;
         const std::uint32_t material = stone ? laying.stones[i - pieces].material : laying.pieces[i].material;
         label.text = report.code[material] + std::to_string(number);
-        label.id = piece_id(stone ? "" : layout.fields[laying.pieces[i].field].name, number);
+        label.id = piece_id(stone ? "" : fields[laying.pieces[i].field].name, number);
         const Ring& ring = stone ? laying.stones[i - pieces].footprint_mm : laying.pieces[i].outline_mm;
         // Capitals are a little wider than figures.
         const double width = kFigure_em * static_cast<double>(label.text.size()) + 0.1 + kAir_em;
@@ -71,14 +73,14 @@ struct Plan {
     int tiles() const { return across.count * down.count; }
 };
 
-Plan plan(const Layout& layout, const MapPaper& paper, double scale) {
+Plan plan(const Panel& panel, const MapPaper& paper, double scale) {
     const auto turned = [&](bool wide) {
         MapPaper p = paper;
         if (wide == (p.size_mm.x < p.size_mm.y)) std::swap(p.size_mm.x, p.size_mm.y);
-        return Plan{steps(layout.width_mm * scale, p.size_mm.x - 2 * kMargin_mm),
-                    steps(layout.height_mm * scale, p.size_mm.y - 2 * kMargin_mm - kFoot_mm), p};
+        return Plan{steps(panel.width_mm * scale, p.size_mm.x - 2 * kMargin_mm),
+                    steps(panel.height_mm * scale, p.size_mm.y - 2 * kMargin_mm - kFoot_mm), p};
     };
-    const bool wide = layout.width_mm >= layout.height_mm;
+    const bool wide = panel.width_mm >= panel.height_mm;
     const Plan first = turned(wide), other = turned(!wide);
     return other.tiles() < first.tiles() ? other : first;
 }
@@ -89,10 +91,10 @@ bool legible(const std::vector<Label>& labels, double scale) {
     return static_cast<double>(fit) >= kEnough * static_cast<double>(labels.size());
 }
 
-double choose_scale(const Layout& layout, const MapPaper& paper, const std::vector<Label>& labels) {
+double choose_scale(const Panel& panel, const MapPaper& paper, const std::vector<Label>& labels) {
     double scale = kScales[0];
     for (const double next : kScales) {
-        if (next > kScales[0] && plan(layout, paper, next).tiles() > kMostTiles) break;
+        if (next > kScales[0] && plan(panel, paper, next).tiles() > kMostTiles) break;
         scale = next;
         if (legible(labels, next)) break;
     }
@@ -141,15 +143,15 @@ class TileMaker {
 
     Tracing page(const MapTile& tile) const {
         Tracing page;
-        page.title = fmt::format("{}: map {}", layout_.name, tile.name);
+        page.title = fmt::format("{}: map {}", layout_.panel.name, tile.name);
         page.note = sheet_source(layout_, report_);
         page.size_mm = map_.paper.size_mm;
         const glm::dvec2 room = page.size_mm - glm::dvec2(2 * kMargin_mm, 2 * kMargin_mm + kFoot_mm);
         const glm::dvec2 drawn = map_.scale * tile.panel_mm.size();
-        OnSheet place{{}, layout_.height_mm, map_.scale};
+        OnSheet place{{}, layout_.panel.height_mm, map_.scale};
         place.corner_mm =
             glm::dvec2(kMargin_mm) + (room - drawn) / 2.0 -
-            map_.scale * glm::dvec2(tile.panel_mm.low.x, layout_.height_mm - tile.panel_mm.high.y);
+            map_.scale * glm::dvec2(tile.panel_mm.low.x, layout_.panel.height_mm - tile.panel_mm.high.y);
         const glm::dvec2 upper_left = place({tile.panel_mm.low.x, tile.panel_mm.high.y});
         const PageBox window{upper_left, drawn, {}};
         TracedLayer pieces{"pieces", {kWhite, kGrey, 0.13, {}}, {}, {}, window};
@@ -194,12 +196,13 @@ class TileMaker {
         const double y = page.size_mm.y - kMargin_mm;
         TracedLayer foot{"sheet", {}, {}, {}, {}};
         foot.texts.push_back({tile.name, {kMargin_mm, y}, 7, true, Align::left, from_bytes(kBlack)});
-        foot.texts.push_back({fmt::format("{}: numbered map, {}", layout_.name, scale_words(map_.scale)),
-                              {kMargin_mm + 30, y - 3.4},
-                              3.2,
-                              true,
-                              Align::left,
-                              from_bytes(kBlack)});
+        foot.texts.push_back(
+            {fmt::format("{}: numbered map, {}", layout_.panel.name, scale_words(map_.scale)),
+             {kMargin_mm + 30, y - 3.4},
+             3.2,
+             true,
+             Align::left,
+             from_bytes(kBlack)});
         foot.texts.push_back({"letter of the material, number within the field; page 1 is the key. " +
                                   sheet_source(layout_, report_),
                               {kMargin_mm + 30, y},
@@ -247,11 +250,11 @@ std::vector<MapPaper> usual_papers() {
 LayingMap make_map(const Layout& layout, const Laying& laying, const LayingReport& report,
                    const std::vector<MapPaper>& papers) {
     LayingMap map;
-    const std::vector<Label> labels = labels_of(layout, laying, report);
+    const std::vector<Label> labels = labels_of(layout.fields, laying, report);
     MapPaper paper;
     for (const MapPaper& next : papers) {
         paper = next;
-        map.scale = choose_scale(layout, paper, labels);
+        map.scale = choose_scale(layout.panel, paper, labels);
         if (legible(labels, map.scale)) break;
     }
     for (const Label& label : labels)
@@ -259,14 +262,14 @@ LayingMap make_map(const Layout& layout, const Laying& laying, const LayingRepor
             ++map.numbered;
         else
             map.too_small.push_back(label.id);
-    const Plan p = plan(layout, paper, map.scale);
+    const Plan p = plan(layout.panel, paper, map.scale);
     map.paper = p.paper;
     for (int row = 0; row < p.down.count; ++row)
         for (int column = 0; column < p.across.count; ++column) {
             MapTile tile;
             tile.name = fmt::format("tile {}", map.tiles.size() + 1);
             const double left = column * p.across.step_mm / map.scale;
-            const double top = layout.height_mm - row * p.down.step_mm / map.scale;
+            const double top = layout.panel.height_mm - row * p.down.step_mm / map.scale;
             tile.panel_mm.low = {left, top - p.down.window_mm / map.scale};
             tile.panel_mm.high = {left + p.across.window_mm / map.scale, top};
             map.tiles.push_back(std::move(tile));

@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// A page of paper, ISO 216, as it is turned.
 struct MapPaper {
     std::string name = "A3";

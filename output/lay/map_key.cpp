@@ -6,6 +6,7 @@
 #include "output/lay/drawing.h"
 #include "output/lay/map.h"
 #include "output/paper/name_spot.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -50,15 +51,15 @@ class KeySetter {
 
     void turn_page() {
         Tracing page;
-        page.title = fmt::format("{}: key to the map", layout_.name);
+        page.title = fmt::format("{}: key to the map", layout_.panel.name);
         page.note = sheet_source(layout_, report_);
         page.size_mm = paper_mm_;
         page.layers.push_back({"key", {}, {}, {}, {}});
         pages_.push_back(std::move(page));
         y_ = kMargin_mm + 6;
-        write(word(layout_.name, kMargin_mm, y_, 7, true));
+        write(word(layout_.panel.name, kMargin_mm, y_, 7, true));
         y_ += 7;
-        write(word("key to the numbered map; " + sheet_facts(layout_, report_), kMargin_mm, y_));
+        write(word("key to the numbered map; " + sheet_facts(layout_.panel, report_), kMargin_mm, y_));
         y_ += 4.6;
         write(word(sheet_source(layout_, report_), kMargin_mm, y_, 2.4, false, Align::left, kGrey));
         y_ += 9;
@@ -71,8 +72,8 @@ class KeySetter {
     // The panel with its fields numbered and its tiles ruled.
     void plan() {
         const glm::dvec2 room(paper_mm_.x - 2 * kMargin_mm, 0.38 * paper_mm_.y);
-        const double scale = std::min(room.x / layout_.width_mm, room.y / layout_.height_mm);
-        const OnSheet place{{kMargin_mm, y_}, layout_.height_mm, scale};
+        const double scale = std::min(room.x / layout_.panel.width_mm, room.y / layout_.panel.height_mm);
+        const OnSheet place{{kMargin_mm, y_}, layout_.panel.height_mm, scale};
         TracedLayer ground{"fields", {kFieldTint, kBlack, 0.25, {}}, {}, {}, {}};
         TracedLayer stones{"stones", {kWhite, kGrey, 0.15, {}}, {}, {}, {}};
         TracedLayer tiles{"tiles", {{}, kGrey, 0.18, {1.6, 1.2}}, {}, {}, {}};
@@ -93,7 +94,7 @@ class KeySetter {
         Tracing& page = pages_.back();
         for (TracedLayer* layer : {&ground, &stones, &tiles, &numbers})
             page.layers.push_back(std::move(*layer));
-        y_ += layout_.height_mm * scale + 1.4 * kLine_mm;
+        y_ += layout_.panel.height_mm * scale + 1.4 * kLine_mm;
         write(word(fmt::format("{} tile{} at {} on {}, dashed; they overlap", map_.tiles.size(),
                                map_.tiles.size() == 1 ? "" : "s", scale_words(map_.scale), map_.paper.name),
                    kMargin_mm, y_, 2.6, false, Align::left, kGrey));

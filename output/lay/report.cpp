@@ -11,6 +11,7 @@
 #include "materials/stock/face_on.h"
 #include "output/print/printed_colour.h"
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -121,15 +122,17 @@ LayingReport report_laying(const Layout& layout, const Laying& laying, const std
     LayingReport report;
     report.program = program;
     report.scene_hash = scene_hash;
-    report.facts = piece_facts(layout, laying);
+    report.facts = piece_facts(layout.stock, laying);
     std::vector<Ring> footprints;
     for (const SetStone& set : laying.stones) footprints.push_back(set.footprint_mm);
     report.ground = plan_regions(layout, footprints);
-    report.panel_mm2 = layout.width_mm * layout.height_mm;
+    report.panel_mm2 = layout.panel.width_mm * layout.panel.height_mm;
     report.stone_count = laying.stones.size();
     count(report, layout, laying);
-    const Region panel =
-        region_of({{0, 0}, {layout.width_mm, 0}, {layout.width_mm, layout.height_mm}, {0, layout.height_mm}});
+    const Region panel = region_of({{0, 0},
+                                    {layout.panel.width_mm, 0},
+                                    {layout.panel.width_mm, layout.panel.height_mm},
+                                    {0, layout.panel.height_mm}});
     for (std::size_t f = 0; f < report.ground.size(); ++f) {
         report.ground[f] = intersect(report.ground[f], panel);
         report.fields[f].ground_mm2 = area_mm2(report.ground[f]);

@@ -12,6 +12,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Pieces and stones of one material, in a field or in all.
 struct LaidCount {
     std::uint32_t material = 0;  ///< index in Layout::stock

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/room/hung_panel.h"
 
@@ -54,19 +55,19 @@ std::string materials_text(const Layout& layout) {
     };
     for (const Field& field : layout.fields) kind_of(field.grout, "grout");
     for (const Field& field : layout.fields) kind_of(field.bed, "bed");
-    add_once(setting, "on " + spaced(layout.substrate.material));
-    if (layout.frame) add_once(setting, spaced(layout.frame->material) + " frame");
+    add_once(setting, "on " + spaced(layout.panel.substrate.material));
+    if (layout.panel.frame) add_once(setting, spaced(layout.panel.frame->material) + " frame");
     return fmt::format("{}; {}", fmt::join(laid, ", "), fmt::join(setting, ", "));
 }
 
 PanelFacts panel_facts(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop) {
     PanelFacts facts;
-    facts.name = layout.name;
-    double front = face_plane_mm(layout) + (layout.frame ? layout.frame->proud_mm : 0);
+    facts.name = layout.panel.name;
+    double front = face_plane_mm(layout) + (layout.panel.frame ? layout.panel.frame->proud_mm : 0);
     for (const Piece& piece : laying.pieces) front = std::max(front, piece.top_mm);
     for (const SetStone& stone : laying.stones) front = std::max(front, stone.top_mm);
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
-    facts.size_mm = {outer.y, outer.x, layout.substrate.thickness_mm + front};
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
+    facts.size_mm = {outer.y, outer.x, layout.panel.substrate.thickness_mm + front};
     facts.weight = weigh(layout, laying, workshop);
     facts.materials = materials_text(layout);
     return facts;

@@ -11,6 +11,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct PanelFacts {
     std::string name;
     glm::dvec3 size_mm{};  ///< height, width, depth over all, frame and proudest stone included

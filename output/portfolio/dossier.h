@@ -13,6 +13,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// A finished picture.
 struct DossierPicture {
     Shot shot = Shot::straight;

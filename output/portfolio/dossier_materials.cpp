@@ -4,6 +4,7 @@
 #include <map>
 
 #include "output/portfolio/dossier_page.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

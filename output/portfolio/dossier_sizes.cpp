@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "output/portfolio/dossier_page.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -44,7 +45,7 @@ void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const 
     double left = 0, right = 0, top = 0;
     std::vector<std::pair<HungPanel, glm::dvec2>> panels;
     for (const HungPanel& panel : hung_panels(layout)) {
-        const glm::dvec2 half = outer_half_mm(*panel.layout, layout.room.lean_deg);
+        const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
         left = std::min(left, panel.centre_mm.x - half.x);
         right = std::max(right, panel.centre_mm.x + half.x);
         top = std::max(top, panel.centre_mm.y + half.y);
@@ -59,7 +60,7 @@ void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const 
         {"floor", view.at({left, 0}) + glm::dvec2(0, 4), 2.3, false, Align::left, kDossierGrey});
     for (const auto& [panel, half] : panels) {
         const glm::dvec2 c(panel.centre_mm);
-        const glm::dvec2 inner(panel.layout->width_mm / 2, panel.layout->height_mm / 2);
+        const glm::dvec2 inner(panel.layout->panel.width_mm / 2, panel.layout->panel.height_mm / 2);
         for (const glm::dvec2& h : {half, inner}) {
             const glm::dvec2 low = view.at(c - h), high = view.at(c + h);
             page.lines.push_back({{low, {high.x, low.y}, high, {low.x, high.y}, low}, kThin_mm, kDossierInk});

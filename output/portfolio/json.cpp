@@ -6,6 +6,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/portfolio/mounted_print.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -30,7 +31,7 @@ Json panel_json(const DossierPanel& panel) {
 
 Json print_json(const PortfolioPrint& print, int dpi) {
     const PlannedShot& plan = print.plan;
-    const Viewpoint& view = plan.layout.viewpoints.front();
+    const Viewpoint& view = plan.layout.views.viewpoints.front();
     constexpr double kMm_per_inch = 25.4;
     const auto point = [](const glm::dvec3& p) { return Json{p.x, p.y, p.z}; };
     return {{"file", print.file},

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/text/diagnostics.h"
 
@@ -30,10 +31,11 @@ bool fits(const Layout& layout, const std::string& light) {
 // The proudest stone, then where figures are: places of the first fields' guides.
 std::vector<CloseUp> usual_details(const Layout& layout) {
     std::vector<CloseUp> places;
-    const double width = std::clamp(0.25 * layout.width_mm, 60.0, 160.0);
+    const double width = std::clamp(0.25 * layout.panel.width_mm, 60.0, 160.0);
     const auto add = [&](const glm::dvec2& at) {
         const glm::dvec2 low(width / 2, width / 3);
-        const glm::dvec2 most = glm::max(glm::dvec2(layout.width_mm, layout.height_mm) - low, low);
+        const glm::dvec2 most =
+            glm::max(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) - low, low);
         const glm::dvec2 kept = glm::clamp(at, low, most);
         for (const CloseUp& other : places)
             if (glm::distance(other.at_mm, kept) < width) return;
@@ -46,7 +48,7 @@ std::vector<CloseUp> usual_details(const Layout& layout) {
     for (const Field& field : layout.fields)
         if (!field.guides.empty() && !field.guides[0].points_mm.empty())
             add(field.guides[0].points_mm[field.guides[0].points_mm.size() / 2]);
-    add({layout.width_mm / 2, layout.height_mm / 2});
+    add({layout.panel.width_mm / 2, layout.panel.height_mm / 2});
     return places;
 }
 
@@ -55,7 +57,7 @@ std::vector<CloseUp> usual_details(const Layout& layout) {
 std::vector<StandInPlace> usual_scale(const Layout& layout) {
     double right = 0;
     for (const HungPanel& panel : hung_panels(layout))
-        right = std::max(right, panel.centre_mm.x + outer_half_mm(*panel.layout, 0).x);
+        right = std::max(right, panel.centre_mm.x + outer_half_mm(panel.layout->panel, 0).x);
     for (const double aside : {620.0, 420.0, 260.0}) {
         const StandInPlace figure{StandIn::figure, {right + aside, 900}, 28, 0};
         if (why_no_stand_in(figure, layout).empty()) return {figure};
@@ -79,7 +81,7 @@ Portfolio usual_portfolio(const Layout& layout) {
     p.details = usual_details(layout);
     p.scale = usual_scale(layout);
     p.walk.reach_mm = std::min(p.walk.reach_mm, layout.room.width_mm / 2 - 200);
-    p.caption.title = layout.name;
+    p.caption.title = layout.panel.name;
     return p;
 }
 

@@ -11,6 +11,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Pictures of the set, in the order in which they are shown.
 enum class Shot {
     straight,

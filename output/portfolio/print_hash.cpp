@@ -8,6 +8,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 
 namespace rakelight {
@@ -56,14 +57,14 @@ std::string words_of(const std::string& text) {
 }  // namespace
 
 std::uint64_t panel_hash(const Layout& layout) {
-    YamlValue document = parse_yaml(layout_file_text(layout.path), layout.path);
+    YamlValue document = parse_yaml(layout_file_text(layout.sources.path), layout.sources.path);
     std::erase_if(document.members, [](const YamlMember& m) {
         return std::find(kDeliverableKeys.begin(), kDeliverableKeys.end(), m.key.text) !=
                kDeliverableKeys.end();
     });
     std::string text;
     write(document, text);
-    for (const std::string& file : layout.source_files) {
+    for (const std::string& file : layout.sources.files) {
         const std::string bytes = read_file(file);
         fmt::format_to(std::back_inserter(text), "{}:", bytes.size());
         text += bytes;
@@ -74,7 +75,7 @@ std::uint64_t panel_hash(const Layout& layout) {
 std::uint64_t print_hash(std::uint64_t panel, std::string_view version, const PlannedShot& plan,
                          const Portfolio& portfolio) {
     const auto& [shot, name, title, note, light, layout, picture, lens, in_room] = plan;
-    std::string words = words_of(layout.viewpoints.front()) + words_of(lens) +
+    std::string words = words_of(layout.views.viewpoints.front()) + words_of(lens) +
                         fmt::format(" {}", portfolio.dpi) + words_of(title) + words_of(light);
     if (in_room)
         for (const StandInPlace& thing : portfolio.scale) words += words_of(thing);

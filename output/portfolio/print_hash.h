@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Of what the layout file says of the panel and its place, and of the files it was read with: as
 /// source_hash, but the sections that commands read for themselves (deliverable_section.h), comments and
 /// spacing do not count. \throws LayoutError, OutputError when one can no longer be read.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/units.h"
 
@@ -45,7 +46,7 @@ void read_show(Section& in, Portfolio& p, const Layout& layout) {
 
 void read_light(Section& in, Portfolio& p, const Layout& layout) {
     for_mapping(in, "light", [&](Section& lights) {
-        const std::vector<std::string> choices = light_choices(layout);
+        const std::vector<std::string> choices = light_choices(layout.set_ups);
         for (std::size_t i = 0; i < kShotWords.size(); ++i) {
             std::string name;
             if (!lights.set(name, kShotWords[i])) continue;
@@ -64,18 +65,18 @@ void read_light(Section& in, Portfolio& p, const Layout& layout) {
     });
 }
 
-void read_details(Section& in, Portfolio& p, const Layout& layout) {
+void read_details(Section& in, Portfolio& p, const Panel& panel) {
     if (!in.has("details")) return;
     p.details.clear();
     for_each_item(in, "details", [&](Section& item) {
         CloseUp close;
         item.require("at", "where on the panel its middle is: [x, y]");
         if (item.set(close.at_mm, "at", Quantity::length_mm, {-1e5, 1e5}) &&
-            (close.at_mm.x < 0 || close.at_mm.x > layout.width_mm || close.at_mm.y < 0 ||
-             close.at_mm.y > layout.height_mm))
+            (close.at_mm.x < 0 || close.at_mm.x > panel.width_mm || close.at_mm.y < 0 ||
+             close.at_mm.y > panel.height_mm))
             item.problem("at", fmt::format("found [{:.6g}, {:.6g}], expected a point of the panel, [0, 0] to "
                                            "[{:.6g}, {:.6g}] mm",
-                                           close.at_mm.x, close.at_mm.y, layout.width_mm, layout.height_mm));
+                                           close.at_mm.x, close.at_mm.y, panel.width_mm, panel.height_mm));
         item.set(close.width_mm, "width", Quantity::length_mm, {30, 400});
         p.details.push_back(close);
     });
@@ -109,12 +110,12 @@ void read_lens(Section& in, Portfolio& p) {
     });
 }
 
-void read_walk(Section& in, Portfolio& p, const Layout& layout) {
+void read_walk(Section& in, Portfolio& p, const Room& room) {
     for_mapping(in, "walk", [&](Section& walk) {
         walk.set(p.walk.frames, "frames", {2, 25});
-        walk.set(p.walk.reach_mm, "reach", Quantity::length_mm, {50, layout.room.width_mm / 2 - 50});
-        walk.set(p.walk.distance_mm, "distance", Quantity::length_mm, {200, layout.room.depth_mm - 100});
-        walk.set(p.walk.eye_mm, "height", Quantity::length_mm, {500, layout.room.height_mm - 100});
+        walk.set(p.walk.reach_mm, "reach", Quantity::length_mm, {50, room.width_mm / 2 - 50});
+        walk.set(p.walk.distance_mm, "distance", Quantity::length_mm, {200, room.depth_mm - 100});
+        walk.set(p.walk.eye_mm, "height", Quantity::length_mm, {500, room.height_mm - 100});
     });
 }
 
@@ -144,17 +145,17 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
                                p.print_mm, p.dpi, side));
     in.set(p.error, "error", Quantity::share, {0.0005, 0.5});
     in.set(p.most_samples, "most samples", {1, 65'536});
-    read_details(in, p, layout);
+    read_details(in, p, layout.panel);
     read_lens(in, p);
     read_scale(in, p, layout);
-    read_walk(in, p, layout);
+    read_walk(in, p, layout.room);
     read_caption(in, p);
     return p;
 }
 
 Portfolio read_portfolio(const Layout& layout) {
     Portfolio p;
-    read_deliverable(layout.path, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
+    read_deliverable(layout.sources.path, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
     return p;
 }
 

@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Reads the section that belongs to `layout`. \throws LayoutError with all its problems.
 Portfolio read_portfolio(const Layout& layout);
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -22,7 +23,7 @@ Lamp spot_on_panel(const char* name, const Layout& layout, const glm::dvec3& at_
     lamp.aim_mm = hung_panels(layout).front().centre_mm;
     const double away_mm = glm::distance(lamp.at_mm, lamp.aim_mm), metres = away_mm / 1000;
     lamp.candela = kOnPanel_lux * metres * metres / ((lamp.at_mm.z - lamp.aim_mm.z) / away_mm);
-    const glm::dvec2 half = outer_half_mm(layout, 0);
+    const glm::dvec2 half = outer_half_mm(layout.panel, 0);
     lamp.beam_deg = std::clamp(glm::degrees(2 * std::atan(glm::length(half) / away_mm)), 15.0, 60.0);
     lamp.temperature_k = 3000;
     return lamp;
@@ -31,9 +32,9 @@ Lamp spot_on_panel(const char* name, const Layout& layout, const glm::dvec3& at_
 // Small and hard, above the viewer's left shoulder: what is tilted a little toward it flashes.
 Lamp hard_lamp(const Layout& layout) {
     const Room& room = layout.room;
-    const double up = std::min(room.height_mm - 120, room.panel_centre_height_mm + 1150);
-    Lamp lamp =
-        spot_on_panel("hard lamp", layout, {-0.6 * layout.width_mm, up, std::min(1900.0, room.depth_mm / 2)});
+    const double up = std::min(room.height_mm - 120, layout.panel.centre_height_mm + 1150);
+    Lamp lamp = spot_on_panel("hard lamp", layout,
+                              {-0.6 * layout.panel.width_mm, up, std::min(1900.0, room.depth_mm / 2)});
     lamp.width_mm = 25;
     return lamp;
 }
@@ -42,10 +43,10 @@ Lamp hard_lamp(const Layout& layout) {
 Lamp raking_lamp(const Layout& layout) {
     const bool from_right = layout.beside && layout.beside->on_left;
     const double side = from_right ? 1 : -1;
-    const double reach = std::min(layout.width_mm / 2 + 1200, layout.room.width_mm / 2 - 60);
+    const double reach = std::min(layout.panel.width_mm / 2 + 1200, layout.room.width_mm / 2 - 60);
     const glm::dvec3 middle = hung_panels(layout).front().centre_mm;
     Lamp lamp = spot_on_panel("raking lamp", layout,
-                              {side * reach, middle.y + 0.25 * layout.height_mm,
+                              {side * reach, middle.y + 0.25 * layout.panel.height_mm,
                                middle.z + reach * std::tan(glm::radians(kRaking_deg))});
     lamp.width_mm = 40;
     return lamp;
@@ -57,13 +58,13 @@ ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio)
     if (const auto named = portfolio.light.find(shot); named != portfolio.light.end())
         return {with_light(layout, named->second), named->second};
     if (shot != Shot::sparkle && shot != Shot::raking)
-        return {layout, layout.light.empty() || layout.light == kOwnLight ? "under the lamps of the place"
-                                                                          : layout.light};
+        return {layout, layout.on.name.empty() || layout.on.name == kOwnLight ? "under the lamps of the place"
+                                                                              : layout.on.name};
     const bool hard = shot == Shot::sparkle;
     ShotLight light{layout, hard ? "one small hard lamp from above"
                                  : fmt::format("one lamp along the face, {:g}° to it", kRaking_deg)};
-    light.layout.lamps = {hard ? hard_lamp(layout) : raking_lamp(layout)};
-    light.layout.room.windows.clear();
+    light.layout.on.lamps = {hard ? hard_lamp(layout) : raking_lamp(layout)};
+    light.layout.on.windows.clear();
     return light;
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "output/portfolio/portfolio.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -7,6 +7,7 @@
 
 #include "output/portfolio/shot_light.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -29,7 +30,7 @@ Works works_of(const Layout& layout, bool all) {
     Works works;
     for (const HungPanel& panel : hung_panels(layout)) {
         if (!all && panel.layout != &layout) continue;
-        const glm::dvec2 half = outer_half_mm(*panel.layout, layout.room.lean_deg);
+        const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
         works.low = glm::min(works.low, glm::dvec2(panel.centre_mm) - half);
         works.high = glm::max(works.high, glm::dvec2(panel.centre_mm) + half);
     }
@@ -96,7 +97,7 @@ class Planner {
         view.eye_mm = eye;
         view.look_at_mm = at;
         view.view_width_mm = view_width_mm;
-        plan.layout.viewpoints = {view};
+        plan.layout.views.viewpoints = {view};
     }
 
     double within_room_mm(double distance) const {
@@ -141,8 +142,9 @@ class Planner {
             const CloseUp& close = portfolio_.details[i];
             PlannedShot& plan = begin(Shot::details, fmt::format("detail-{}", i + 1),
                                       fmt::format("Detail {}", i + 1), {3, 2}, 0.75);
-            const glm::dvec3 at = panel.centre_mm + glm::dvec3(close.at_mm.x - layout_.width_mm / 2,
-                                                               close.at_mm.y - layout_.height_mm / 2, 8);
+            const glm::dvec3 at =
+                panel.centre_mm + glm::dvec3(close.at_mm.x - layout_.panel.width_mm / 2,
+                                             close.at_mm.y - layout_.panel.height_mm / 2, 8);
             // A little from the side and above, so that pieces show their height.
             const double distance = distance_for_mm(portfolio_.lens, close.width_mm);
             const glm::dvec3 from = glm::normalize(glm::dvec3(i % 2 ? -0.3 : 0.3, 0.22, 1));
@@ -155,7 +157,7 @@ class Planner {
     void edge() {
         const Works works = works_of(layout_, false);
         const double side = open_side();
-        const double width = std::clamp(0.55 * layout_.height_mm, 150.0, 400.0);
+        const double width = std::clamp(0.55 * layout_.panel.height_mm, 150.0, 400.0);
         PlannedShot& plan = begin(Shot::edge, "edge", "Edge", {4, 3}, 0.75);
         // The lower corner: frame, face, proud stones and the shadow on the wall at once.
         const glm::dvec3 at(side < 0 ? works.low.x + 0.2 * width : works.high.x - 0.2 * width,
@@ -163,7 +165,7 @@ class Planner {
         const double distance = distance_for_mm(portfolio_.lens, width), turn = glm::radians(kEdge_deg);
         const glm::dvec3 eye = at + distance * glm::dvec3(side * std::sin(turn), 0.12, std::cos(turn));
         look(plan, {within_width_mm(eye.x), eye.y, eye.z}, at, width);
-        plan.lens = {aperture_mm(portfolio_.lens), glm::distance(plan.layout.viewpoints[0].eye_mm, at)};
+        plan.lens = {aperture_mm(portfolio_.lens), glm::distance(plan.layout.views.viewpoints[0].eye_mm, at)};
         plan.note = fmt::format("depth, frame and shadow at the wall, {}", plan.note);
     }
 
@@ -186,7 +188,7 @@ class Planner {
             high.x = std::max(high.x, on_wall(eye_x, s.at_mm.x + half.x, s.at_mm.y));
             low.y = std::min(low.y, on_wall(kEye_mm, 0, s.at_mm.y + half.y) - kUnderFeet_mm);
         }
-        for (const Lamp& lamp : layout_.lamps)
+        for (const Lamp& lamp : layout_.on.lamps)
             if (rule_of(lamp.form).in_can && lamp.at_mm.z < eye_z / 3)
                 high.y = std::max(high.y, on_wall(kEye_mm, lamp.at_mm.y + 3 * lamp.width_mm, lamp.at_mm.z));
         glm::dvec2 seen = high - low + glm::dvec2(2 * kAside_mm, 0);
@@ -194,7 +196,7 @@ class Planner {
         PlannedShot& plan = begin(shot, name, title, seen);
         const double x = within_width_mm((low.x + high.x) / 2);
         look(plan, {x, kEye_mm, eye_z}, {x, (high.y + low.y) / 2, 0}, seen.x);
-        plan.layout.viewpoints[0].perspective = Perspective::upright;
+        plan.layout.views.viewpoints[0].perspective = Perspective::upright;
         plan.in_room = true;
         plan.picture.most_samples = 3 * portfolio_.most_samples;  // light comes round corners here
     }

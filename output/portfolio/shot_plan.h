@@ -6,6 +6,8 @@
 
 #include "output/portfolio/portfolio.h"
 #include "renderer/lens.h"
+#include "scene/model/layout.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
 

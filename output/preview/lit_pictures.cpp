@@ -8,6 +8,7 @@
 #include "output/system/safe_file.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/text/word_list.h"
 
 namespace rakelight {

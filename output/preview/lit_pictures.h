@@ -5,9 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Of the option --light, alike in every command that has it.
 inline constexpr const char* kLightHelp =

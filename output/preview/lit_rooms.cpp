@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -10,7 +11,7 @@ LitRooms::LitRooms(const Layout& layout, const Laying& laying)
     : layout_(layout), laying_(laying), beside_(lay_beside(layout)) {}
 
 Layout LitRooms::lit_by(const std::string& light) const {
-    return light.empty() || light == layout_.light ? layout_ : with_light(layout_, light);
+    return light.empty() || light == layout_.on.name ? layout_ : with_light(layout_, light);
 }
 
 LitRooms::Room LitRooms::in(const std::string& light) {

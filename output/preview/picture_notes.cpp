@@ -12,14 +12,15 @@
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 
 namespace rakelight {
 
 namespace {
 
-double pixel_deg(const Layout& layout, const Picture& picture) {
-    for (const Viewpoint& view : layout.viewpoints)
+double pixel_deg(const Views& views, const Picture& picture) {
+    for (const Viewpoint& view : views.viewpoints)
         if (view.name == picture.viewpoint)
             return std::atan(view.view_width_mm / picture.width_px / view_distance_mm(view)) * 180 /
                    std::numbers::pi;
@@ -45,16 +46,16 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays
                       std::uint64_t scene_hash) {
     PictureNotes notes;
     notes.program = kProgram;
-    notes.panel = layout.name;
-    notes.layout_file = std::filesystem::path(layout.path).filename().string();
+    notes.panel = layout.panel.name;
+    notes.layout_file = std::filesystem::path(layout.sources.path).filename().string();
     notes.picture = picture.name;
-    if (layout.light != kOwnLight) notes.light = layout.light;
+    if (layout.on.name != kOwnLight) notes.light = layout.on.name;
     notes.scene_hash = scene_hash;
     notes.illuminance_xyz =
         noted_illuminance(panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)));
     notes.ev = picture.ev;
     notes.exposure_rule = picture.exposure;
-    notes.pixel_deg = pixel_deg(layout, picture);
+    notes.pixel_deg = pixel_deg(layout.views, picture);
     notes.wanted_error = picture.error;
     notes.most_samples = picture.most_samples;
     check_exposure(notes);

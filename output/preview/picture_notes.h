@@ -4,13 +4,16 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <span>
+#include <vector>
 
 #include "output/film/notes.h"
 #include "renderer/rays.h"
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// XYZ of illuminance as notes have it, and as the meter reads it.
 std::vector<Xyz> noted_illuminance(std::span<const glm::dvec3> xyz);

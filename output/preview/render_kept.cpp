@@ -6,6 +6,7 @@
 #include "output/system/interrupt.h"
 #include "output/system/progress.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -3,10 +3,12 @@
 
 #include "output/preview/render_in_bands.h"
 #include "renderer/rays.h"
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct KeptRender {
     RowRange rows;             ///< wanted, within the picture

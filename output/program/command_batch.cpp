@@ -12,6 +12,7 @@
 #include "output/system/job_words.h"
 #include "output/system/progress.h"
 #include "output/system/run_self.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

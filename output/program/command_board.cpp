@@ -15,6 +15,7 @@
 #include "output/system/program.h"
 #include "output/system/progress.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/tree_override.h"
 
@@ -64,7 +65,8 @@ void board(const BoardRequest& request) {
         options.cancelled = interrupted;
         made = render_board(tree, layout, plan, options);
     }
-    const BoardTitle title = title_of(made, plan, fs::path(layout.path).filename().string(), kProgram);
+    const BoardTitle title =
+        title_of(made, plan, fs::path(layout.sources.path).filename().string(), kProgram);
     const BoardSheet sheet = make_board_sheet(made, plan, title);
     BoardFiles files{"board.png", {}, 0};
     Picture as_rendered;

@@ -11,6 +11,7 @@
 #include "output/system/interrupt.h"
 #include "output/take_off/reckoning/section.h"
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/reading/summary.h"
 

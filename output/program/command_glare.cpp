@@ -20,6 +20,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -40,16 +41,16 @@ struct GlareRequest {
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
-    if (names.empty()) return layout.viewpoints;
+    if (names.empty()) return layout.views.viewpoints;
     std::vector<std::string> known;
-    for (const Viewpoint& v : layout.viewpoints) known.push_back(v.name);
+    for (const Viewpoint& v : layout.views.viewpoints) known.push_back(v.name);
     std::vector<Viewpoint> chosen;
     for (const std::string& name : names) {
         const auto found = std::find(known.begin(), known.end(), name);
         if (found == known.end())
-            throw RequestError(
-                fmt::format("{} has no viewpoint called {}{}", layout.path, name, did_you_mean(name, known)));
-        chosen.push_back(layout.viewpoints[static_cast<std::size_t>(found - known.begin())]);
+            throw RequestError(fmt::format("{} has no viewpoint called {}{}", layout.sources.path, name,
+                                           did_you_mean(name, known)));
+        chosen.push_back(layout.views.viewpoints[static_cast<std::size_t>(found - known.begin())]);
     }
     return chosen;
 }
@@ -60,7 +61,7 @@ void check_views(const Layout& layout, const std::vector<Viewpoint>& views) {
     throw RequestError(
         fmt::format("{}: no viewpoint asked for has the panel in view, expected one that looks "
                     "at it from the front",
-                    layout.path));
+                    layout.sources.path));
 }
 
 GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {
@@ -116,7 +117,7 @@ void glare(const GlareRequest& request) {
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
-    ask.contrast = section.contrast.empty() ? bordering_pairs(layout, laying) : section.contrast;
+    ask.contrast = section.contrast.empty() ? bordering_pairs(layout.fields, laying) : section.contrast;
     ask.most_samples = request.most_samples;
     ask.quiet = request.quiet;
     stop_if_interrupted();

@@ -15,6 +15,7 @@
 #include "output/system/errors.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_table.h"
 #include "scene/text/word_list.h"
 
@@ -51,7 +52,7 @@ void write_drawing(FinishedFiles& files, const std::string& name, const Tracing&
 }
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
-    fmt::print("{}: {}\n", layout.name, sheet_facts(layout, report));
+    fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout.panel, report));
     fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm2", "joints %", "g");
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const LaidField& field = report.fields[f];

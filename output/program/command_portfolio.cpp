@@ -25,6 +25,7 @@
 #include "output/system/thread_limit.h"
 #include "output/take_off/reckoning/section.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/world/mock_up.h"
 
 namespace rakelight {
@@ -85,7 +86,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
 }
 
 DossierPanel panel_of(const Layout& layout, const Laying& laying) {
-    return {&layout, panel_facts(layout, laying, read_workshop(layout.path, layout)),
+    return {&layout, panel_facts(layout, laying, read_workshop(layout.sources.path, layout)),
             report_laying(layout, laying, kProgram, 0)};
 }
 

@@ -20,6 +20,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/system/thread_limit.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -17,6 +17,7 @@
 #include "scene/laying/laying.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/nearest_word.h"
 
@@ -35,8 +36,8 @@ void check_lamps(const Layout& layout, const std::vector<std::string>& names) {
     const std::vector<std::string> known = light_names(layout);
     for (const std::string& name : names)
         if (std::find(known.begin(), known.end(), name) == known.end())
-            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.path, name,
-                                           did_you_mean(name, known)));
+            throw RequestError(fmt::format("{} has no lamp or lamp group called {}{}", layout.sources.path,
+                                           name, did_you_mean(name, known)));
 }
 
 // Illuminance on the panel from each lamp and window alone, the room's answer included.
@@ -65,7 +66,7 @@ std::vector<double> meter(const Layout& layout, const Laying& laying,
 void write_stock(const Layout& layout, const Laying& laying, const StockRequest& request,
                  FinishedFiles& finished, const std::string& stem) {
     StockReport report = report_stock(layout, meter(layout, laying, request.lamps), kProgram);
-    if (layout.light != kOwnLight) report.lights.front().title = layout.light;
+    if (layout.on.name != kOwnLight) report.lights.front().title = layout.on.name;
     if (!request.lamps.empty())
         report.lights.front().title = fmt::format("{}", fmt::join(request.lamps, ", "));
     const SwatchSheet sheet = make_swatch_sheet(report);
@@ -90,7 +91,7 @@ void stock(const StockRequest& request) {
     const Laying laying = lay(layout);
     const bool plain = request.lights.empty() && lit.size() == 1;
     for (const Layout& each : lit)
-        write_stock(each, laying, request, finished, plain ? "stock" : file_stem("stock " + each.light));
+        write_stock(each, laying, request, finished, plain ? "stock" : file_stem("stock " + each.on.name));
 }
 
 }  // namespace

@@ -18,6 +18,7 @@
 #include "output/take_off/reckoning/section.h"
 #include "output/take_off/sheet.h"
 #include "output/take_off/zone_templates.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/word_list.h"
 
@@ -53,8 +54,9 @@ void write_tiled(FinishedFiles& files, const std::string& name, const TiledDrawi
 }
 
 void print_numbers(const Layout& layout, const TakeOff& t) {
-    fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n", layout.name,
-               t.weighing.likely_kg, t.weighing.low_kg, t.weighing.high_kg, t.weighing.off_wall_mm);
+    fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n",
+               layout.panel.name, t.weighing.likely_kg, t.weighing.low_kg, t.weighing.high_kg,
+               t.weighing.off_wall_mm);
     fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm2", "buy cm2", "buy g", "packs");
     for (const Purchase& p : t.purchases)
         fmt::print("{:<28}{:>8}{:>10.0f}{:>10.0f}{:>10.0f}  {}\n", layout.stock[p.material].name,

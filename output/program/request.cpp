@@ -9,6 +9,7 @@
 
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/word_list.h"
 
@@ -93,7 +94,7 @@ RowRange rows_of_share(const Share& share, int height_px) {
 
 std::vector<Picture> choose_pictures(const Layout& layout, std::span<const std::string> names) {
     std::vector<std::string> known;
-    for (const Picture& picture : layout.pictures) known.push_back(picture.name);
+    for (const Picture& picture : layout.views.pictures) known.push_back(picture.name);
     std::vector<std::string> wanted(names.begin(), names.end());
     if (wanted.empty()) wanted = known;
 
@@ -102,11 +103,11 @@ std::vector<Picture> choose_pictures(const Layout& layout, std::span<const std::
         const auto at = std::find(known.begin(), known.end(), name);
         if (at == known.end()) {
             const auto near = nearest_word(name, known);
-            throw RequestError(fmt::format("{} has no picture called {}; {}", layout.path, name,
+            throw RequestError(fmt::format("{} has no picture called {}; {}", layout.sources.path, name,
                                            near ? fmt::format("did you mean {}?", *near)
                                                 : fmt::format("it has: {}", fmt::join(known, ", "))));
         }
-        const Picture& picture = layout.pictures[static_cast<std::size_t>(at - known.begin())];
+        const Picture& picture = layout.views.pictures[static_cast<std::size_t>(at - known.begin())];
         const auto same = [](const auto& value) { return [&](const Picture& p) { return p.name == value; }; };
         if (std::any_of(chosen.begin(), chosen.end(), same(name))) continue;
         for (const Picture& other : chosen)

@@ -8,9 +8,11 @@
 #include <vector>
 
 #include "renderer/film.h"
-#include "scene/model/layout.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Words of a list that an option takes. \throws RequestError naming the nearest when one is not known.
 void check_words(std::string_view option, std::span<const std::string> words,

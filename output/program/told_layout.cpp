@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "output/system/interrupt.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {

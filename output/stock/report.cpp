@@ -18,6 +18,7 @@
 #include "scene/light/daylight_level.h"
 #include "scene/light/emitter.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -41,10 +42,10 @@ ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
 // sky.
 std::vector<Spectrum> light_spectra(const Layout& layout) {
     std::vector<Spectrum> spectra;
-    for (const Lamp& lamp : layout.lamps) spectra.push_back(lamp_spectrum(lamp));
+    for (const Lamp& lamp : layout.on.lamps) spectra.push_back(lamp_spectrum(lamp));
     for (const WindowLight& light : window_lights(layout, {}))
-        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.daylight).altitude_deg)
-                                                 : sky_spectrum(layout.daylight));
+        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.on.daylight).altitude_deg)
+                                                 : sky_spectrum(layout.on.daylight));
     return spectra;
 }
 
@@ -85,10 +86,10 @@ void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
     swatch.srgb = printed.srgb;
 }
 
-const Material& tint_called(const Layout& layout, const std::string& name) {
-    const auto at = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    if (at == layout.tints.end()) throw RequestError("no tint is called " + name);
+const Material& tint_called(const std::vector<Material>& tints, const std::string& name) {
+    const auto at =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    if (at == tints.end()) throw RequestError("no tint is called " + name);
     return *at;
 }
 
@@ -163,7 +164,7 @@ void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
     }
     for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
         add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
-            bed.empty() ? Bands() : tint_called(layout, bed).reflectance);
+            bed.empty() ? Bands() : tint_called(layout.tints, bed).reflectance);
     add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
         Bands(1));
     add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
@@ -179,7 +180,7 @@ StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
     entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
     add_swatches(entry, layout, bench);
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
-    const Bands backing = first.first.empty() ? Bands() : tint_called(layout, first.first).reflectance;
+    const Bands backing = first.first.empty() ? Bands() : tint_called(layout.tints, first.first).reflectance;
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
     entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
                    bench.gloss(faces, GlossAngle::deg85)};
@@ -213,8 +214,8 @@ double StockEntry::cost_per_m2() const {
 StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
                          const std::string& program) {
     StockReport report;
-    report.panel = layout.name;
-    report.layout_file = std::filesystem::path(layout.path).filename().string();
+    report.panel = layout.panel.name;
+    report.layout_file = std::filesystem::path(layout.sources.path).filename().string();
     report.program = program;
     report.lights.push_back(layout_light(layout, lamp_lx));
     for (const char* name : {"A", "D65", "LED-B3"})

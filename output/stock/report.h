@@ -10,9 +10,11 @@
 
 #include "materials/colour/colorimetry.h"
 #include "materials/colour/lamp_weights.h"
-#include "scene/model/layout.h"
+#include "materials/optics/material.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// A light that colours are stated under. The first of a report is that of the layout's lamps.
 struct ReportLight {

@@ -5,6 +5,7 @@
 
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "output/paper/page.h"
 #include "output/stock/report.h"
 

@@ -5,6 +5,7 @@
 #include "output/take_off/template_marks.h"
 #include "output/take_off/zone_templates.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -20,7 +21,7 @@ constexpr double kFlatness_mm = 0.05;
 
 TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const LayingReport& report,
                             const TakeOff& t, bool from_behind) {
-    const OnSheet place{{0, 0}, layout.height_mm, 1};
+    const OnSheet place{{0, 0}, layout.panel.height_mm, 1};
     TiledDrawing drawing;
     auto& layers = drawing.whole.layers;
     TracedLayer pieces{"pieces", {{}, kBlack, 0.13, {}}, {}, {}, {}};
@@ -34,8 +35,11 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
                                     true, Align::centre));
     }
     layers.push_back(std::move(stones));
-    TracedLayer guides{
-        "guides", {{}, kRed, 0.35, {}}, {}, {}, PageBox{{0, 0}, {layout.width_mm, layout.height_mm}, {}}};
+    TracedLayer guides{"guides",
+                       {{}, kRed, 0.35, {}},
+                       {},
+                       {},
+                       PageBox{{0, 0}, {layout.panel.width_mm, layout.panel.height_mm}, {}}};
     for (const Field& field : layout.fields)
         for (const Stroke& stroke : field.guides) {
             TracedShape shape = shape_of(flatten(stroke, kFlatness_mm), place);
@@ -45,7 +49,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     layers.push_back(std::move(guides));
     TracedLayer edges = inked("grout zones", {{}, kBlue, 0.45, {}});
     for (std::size_t z = 0; z < t.zones.size(); ++z)
-        edges.shapes.push_back(inner_edges(tidy(t.zones[z].region), layout, place));
+        edges.shapes.push_back(inner_edges(tidy(t.zones[z].region), layout.panel, place));
     layers.push_back(std::move(edges));
     TracedLayer names{"zones", {}, {}, {}, {}};
     names.halo_mm = 0.7;
@@ -53,16 +57,18 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
         for (const Region& part : islands(clear_of_stones(t.zones[z], laying)))
             add_name(names, part, fmt::format("{} {}", t.turn_of(z), t.zones[z].name), 3, 7, place, kBlue);
     layers.push_back(std::move(names));
-    layers.push_back(panel_edge(layout, place));
+    layers.push_back(panel_edge(layout.panel, place));
     layers.push_back(origin_mark(place));
     drawing.what_counts = {"pieces", "stones"};
-    drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.width_mm, layout.height_mm) + 3.0};
-    drawing.title = cut(word(layout.name.empty() ? "Drawing to lay by" : layout.name, {}, 7, true), 120).text;
+    drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) + 3.0};
+    drawing.title =
+        cut(word(layout.panel.name.empty() ? "Drawing to lay by" : layout.panel.name, {}, 7, true), 120).text;
     drawing.notes = {
         "The drawing to lay by, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
         "each with its turn.",
-        fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.", layout.width_mm,
-                    layout.height_mm, laying.pieces.size(), laying.stones.size())};
+        fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.",
+                    layout.panel.width_mm, layout.panel.height_mm, laying.pieces.size(),
+                    laying.stones.size())};
     return finished(std::move(drawing), layout, report, from_behind);
 }
 

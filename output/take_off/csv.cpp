@@ -2,6 +2,7 @@
 
 #include "output/take_off/json.h"
 #include "output/take_off/sheet.h"
+#include "scene/model/layout.h"
 #include "scene/text/csv.h"
 
 namespace rakelight {
@@ -46,8 +47,8 @@ std::string take_off_csv(const Layout& layout, const TakeOff& t) {
     for (const WeightPart& part : t.weighing.parts)
         if (part.name == "board" || part.name == "frame" || part.name == "struts")
             add_line(out, {part.name,
-                           part.name == "board"   ? layout.substrate.material
-                           : part.name == "frame" ? layout.frame->material
+                           part.name == "board"   ? layout.panel.substrate.material
+                           : part.name == "frame" ? layout.panel.frame->material
                                                   : "timber",
                            "", "", "", "", "", plain(1000 * part.kg, 0), "", "", "", "", ""});
     return out;

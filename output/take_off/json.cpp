@@ -5,6 +5,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/take_off/sheet.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -29,10 +30,10 @@ Json batch_json(const Batch& b) {
             {"mixes", b.pots}};
 }
 
-Json purchases_json(const Layout& layout, const TakeOff& t) {
+Json purchases_json(const std::vector<Material>& stock, const TakeOff& t) {
     Json list = Json::array();
     for (const Purchase& p : t.purchases)
-        list.push_back({{"material", layout.stock[p.material].name},
+        list.push_back({{"material", stock[p.material].name},
                         {"pieces", p.pieces},
                         {"stones", p.stones},
                         {"spare_pieces", p.spare_pieces},
@@ -51,13 +52,13 @@ Json purchases_json(const Layout& layout, const TakeOff& t) {
     return list;
 }
 
-Json fusings_json(const Layout& layout, const TakeOff& t) {
+Json fusings_json(const std::vector<Material>& stock, const TakeOff& t) {
     Json list = Json::array();
     for (const Fusing& f : t.fusings) {
         Json layers = Json::array();
         for (const StackLayer& layer : f.stack.layers)
             layers.push_back({{"glass", layer.glass}, {"thickness_mm", layer.thickness_mm}});
-        list.push_back({{"material", layout.stock[f.material].name},
+        list.push_back({{"material", stock[f.material].name},
                         {"stack", layers},
                         {"fires_to_mm", f.stack.fired.thickness_mm},
                         {"area_growth", f.stack.fired.area_growth},
@@ -156,12 +157,12 @@ Json hanging_json(const HangingLoad& l) {
             {"note", "loads, not a statement that anything holds them"}};
 }
 
-Json anchors_json(const Layout& layout, const TakeOff& t) {
+Json anchors_json(const std::vector<Material>& stock, const TakeOff& t) {
     Json list = Json::array();
     for (const StoneAnchor& a : t.anchors)
         list.push_back({{"number", a.number},
                         {"stone", a.id},
-                        {"material", layout.stock[a.material].name},
+                        {"material", stock[a.material].name},
                         {"at_mm", {a.at_mm.x, a.at_mm.y}},
                         {"mass_g", a.mass_g},
                         {"proud_mm", a.proud_mm},
@@ -197,12 +198,12 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
     const Json json{{"format", "rakelight take-off"},
                     {"version", kTakeOffVersion},
                     {"program", report.program},
-                    {"panel", layout.name},
-                    {"layout_file", std::filesystem::path(layout.path).filename().string()},
+                    {"panel", layout.panel.name},
+                    {"layout_file", std::filesystem::path(layout.sources.path).filename().string()},
                     {"scene_hash", hash_digits(report.scene_hash)},
-                    {"size_mm", {layout.width_mm, layout.height_mm}},
-                    {"materials", purchases_json(layout, t)},
-                    {"to_fuse", fusings_json(layout, t)},
+                    {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
+                    {"materials", purchases_json(layout.stock, t)},
+                    {"to_fuse", fusings_json(layout.stock, t)},
                     {"cost", known_cost(t) > 0 ? Json(known_cost(t)) : Json()},
                     {"beds", beds},
                     {"zones", zones_json(layout, t)},
@@ -217,7 +218,7 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
                       {"laying", hours}}},
                     {"weight", weight_json(t)},
                     {"hanging", hanging_json(t.load)},
-                    {"anchors", anchors_json(layout, t)},
+                    {"anchors", anchors_json(layout.stock, t)},
                     {"warnings", t.warnings},
                     {"cautions", warned},
                     {"files", files}};

@@ -8,6 +8,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// "version" grows when a key changes its meaning. `files`: those written beside it.
 std::string take_off_json(const Layout& layout, const LayingReport& report, const TakeOff& take_off,
                           const std::vector<std::string>& files);

@@ -8,6 +8,7 @@
 #include "output/lay/drawing.h"
 #include "output/paper/list_setter.h"
 #include "output/take_off/pages.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -49,8 +50,8 @@ void figures(ListSetter& set, const TakeOff& t) {
     if (money > 0) set.figure(fmt::format("{:.0f}", money), "what has a price, own money", 4, of);
 }
 
-void materials(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
-               const TakeOff& t) {
+void materials(ListSetter& set, const std::vector<Material>& stock, const Laying& laying,
+               const LayingReport& report, const TakeOff& t) {
     set.section("Pieces to buy");
     const bool priced = known_cost(t) > 0;
     set.columns({{27, "material", false, 32},
@@ -67,7 +68,7 @@ void materials(ListSetter& set, const Layout& layout, const Laying& laying, cons
     std::size_t pieces = 0;
     for (const Purchase& p : t.purchases) {
         const std::size_t count = p.pieces + p.stones;
-        set.row({layout.stock[p.material].name, std::to_string(count), std::to_string(p.spare_pieces),
+        set.row({stock[p.material].name, std::to_string(count), std::to_string(p.spare_pieces),
                  fmt::format("{:.0f}", p.net_mm2 / 100), fmt::format("{:.0f}", 100 * p.waste),
                  fmt::format("{:.0f}", p.bought_mm2 / 100), fmt::format("{:.0f}", p.net_g),
                  fmt::format("{:.0f}", p.bought_g), packs_text(p),
@@ -91,7 +92,7 @@ void materials(ListSetter& set, const Layout& layout, const Laying& laying, cons
                     100 * t.workshop.take_off.spare_share, t.workshop.take_off.least_spare));
 }
 
-void kiln(ListSetter& set, const Layout& layout, const TakeOff& t) {
+void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
     if (t.fusings.empty()) return;
     set.section("Sheets to fuse");
     set.columns({{14, "material", false, 36},
@@ -103,7 +104,7 @@ void kiln(ListSetter& set, const Layout& layout, const TakeOff& t) {
         std::string stack;
         for (const StackLayer& layer : f.stack.layers)
             stack += fmt::format("{}{} {:g}", stack.empty() ? "" : " + ", layer.glass, layer.thickness_mm);
-        set.row({layout.stock[f.material].name, stack, fmt::format("{:.1f}", f.stack.fired.thickness_mm),
+        set.row({stock[f.material].name, stack, fmt::format("{:.1f}", f.stack.fired.thickness_mm),
                  fmt::format("{:.0f}", f.cut_mm2 / 100), f.sheets > 0 ? std::to_string(f.sheets) : "-"});
     }
     set.paragraph(
@@ -111,7 +112,7 @@ void kiln(ListSetter& set, const Layout& layout, const TakeOff& t) {
         "their size, and may draw in by a hundredth.");
 }
 
-void beds(ListSetter& set, const Layout& layout, const TakeOff& t) {
+void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t) {
     set.section("Bed");
     set.columns({{14, "tint", false, 30},
                  {60, "under cm2"},
@@ -121,18 +122,17 @@ void beds(ListSetter& set, const Layout& layout, const TakeOff& t) {
                  {119, "pots"},
                  {124, "pigment for the mix", false, 72}});
     for (const BedMix& bed : t.beds)
-        set.row(
-            {layout.tints[bed.tint].name, fmt::format("{:.0f}", bed.area_mm2 / 100),
-             fmt::format("{:.0f}", bed.volume_mm3 / 1000), fmt::format("{:.0f}", bed.batch.net_g),
-             fmt::format("{:.0f}", bed.batch.mix_g), std::to_string(bed.batch.pots),
-             pigments_text(bed.batch) + " in " + t.recipes.at(layout.tints[bed.tint].name).recipe.base.name});
+        set.row({tints[bed.tint].name, fmt::format("{:.0f}", bed.area_mm2 / 100),
+                 fmt::format("{:.0f}", bed.volume_mm3 / 1000), fmt::format("{:.0f}", bed.batch.net_g),
+                 fmt::format("{:.0f}", bed.batch.mix_g), std::to_string(bed.batch.pots),
+                 pigments_text(bed.batch) + " in " + t.recipes.at(tints[bed.tint].name).recipe.base.name});
     set.paragraph(
         fmt::format("With {:g} % waste. The bed is taken to rise {:.0f} % of the pieces' height in the "
                     "joints. Epoxy is mixed in pots of {:.0f} g at most: more runs hot.",
                     100 * t.workshop.take_off.bed_waste, 100 * t.workshop.take_off.bed_rise, kEpoxyPot_g));
 }
 
-void hours(ListSetter& set, const Layout& layout, const TakeOff& t) {
+void hours(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
     set.section("Hours");
     set.columns({{14, "field", false, 60}, {110, "cm2"}, {136, "from h"}, {156, "to h"}});
     const auto line = [&](const std::string& name, double mm2, const WorkingHours::Hours& h, bool bold) {
@@ -140,8 +140,8 @@ void hours(ListSetter& set, const Layout& layout, const TakeOff& t) {
                  fmt::format("{:.1f}", h.high_h)},
                 {}, bold);
     };
-    for (std::size_t f = 0; f < layout.fields.size(); ++f)
-        line(layout.fields[f].name, t.volumes.fields[f].ground_mm2, t.hours.laying[f], false);
+    for (std::size_t f = 0; f < fields.size(); ++f)
+        line(fields[f].name, t.volumes.fields[f].ground_mm2, t.hours.laying[f], false);
     line("masking", 0, t.hours.masking, false);
     line("grouting", 0, t.hours.grouting, false);
     line("all", 0, t.hours.all(), true);
@@ -151,14 +151,14 @@ void hours(ListSetter& set, const Layout& layout, const TakeOff& t) {
 
 std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, const LayingReport& report,
                                     const TakeOff& t) {
-    ListSetter set(layout.name.empty() ? "Take-off" : layout.name, sheet_facts(layout, report),
-                   sheet_source(layout, report));
+    ListSetter set(layout.panel.name.empty() ? "Take-off" : layout.panel.name,
+                   sheet_facts(layout.panel, report), sheet_source(layout, report));
     set.turn_page("Take-off");
     figures(set, t);
-    materials(set, layout, laying, report, t);
-    kiln(set, layout, t);
-    beds(set, layout, t);
-    hours(set, layout, t);
+    materials(set, layout.stock, laying, report, t);
+    kiln(set, layout.stock, t);
+    beds(set, layout.tints, t);
+    hours(set, layout.fields, t);
     set_zone_pages(set, layout, laying, report, t);
     set_weight_pages(set, layout, laying, report, t);
     return set.finish();

@@ -8,6 +8,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, const LayingReport& report,
                                     const TakeOff& take_off);
 

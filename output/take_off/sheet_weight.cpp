@@ -7,6 +7,7 @@
 #include "output/lay/drawing.h"
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
+#include "scene/model/layout.h"
 
 namespace rakelight::take_off_pages {
 
@@ -92,10 +93,10 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
             "board.");
         return;
     }
-    const double scale =
-        std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.width_mm, 110 / layout.height_mm);
-    const OnSheet place{set.drawing(scale * layout.height_mm + 7), layout.height_mm, scale};
-    const double w = layout.width_mm, h = layout.height_mm;
+    const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.panel.width_mm,
+                                  110 / layout.panel.height_mm);
+    const OnSheet place{set.drawing(scale * layout.panel.height_mm + 7), layout.panel.height_mm, scale};
+    const double w = layout.panel.width_mm, h = layout.panel.height_mm;
     set.page().layers.push_back(
         {"panel", {{}, kBlack, 0.3, {}}, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)}, {}, {}});
     TracedLayer zones{"zones", {{}, kGrey, 0.12, {}}, {}, {}, {}},

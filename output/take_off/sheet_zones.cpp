@@ -10,6 +10,7 @@
 #include "output/paper/name_spot.h"
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
+#include "scene/model/layout.h"
 
 namespace rakelight::take_off_pages {
 
@@ -22,12 +23,12 @@ bool dark(const Rgb8& c) {
 }
 
 // The panel in the colours of its grouts, each zone with its turn.
-void plan(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
+void plan(ListSetter& set, const Panel& panel, const Laying& laying, const LayingReport& report,
           const TakeOff& t) {
     constexpr double kMostHeight_mm = 92;
-    const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.width_mm,
-                                  kMostHeight_mm / layout.height_mm);
-    const OnSheet place{set.drawing(scale * layout.height_mm + 7), layout.height_mm, scale};
+    const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / panel.width_mm,
+                                  kMostHeight_mm / panel.height_mm);
+    const OnSheet place{set.drawing(scale * panel.height_mm + 7), panel.height_mm, scale};
     TracedLayer zones{"zones", {{}, kBlack, 0.3, {}}, {}, {}, {}},
         stones{"stones", {kWhite, kGrey, 0.12, {}}, {}, {}, {}}, light{"turns", {}, {}, {}, {}};
     for (std::size_t z = 0; z < t.zones.size(); ++z) {
@@ -47,7 +48,7 @@ void plan(ListSetter& set, const Layout& layout, const Laying& laying, const Lay
     }
     for (const SetStone& stone : laying.stones) stones.shapes.push_back(shape_of(stone.footprint_mm, place));
     // The key beside it, where there is room.
-    const double x = place({layout.width_mm, 0}).x + 6;
+    const double x = place({panel.width_mm, 0}).x + 6;
     double y = place.corner_mm.y + 4;
     if (ListSetter::kRight_mm - x > 30)
         for (const std::size_t z : t.order.order) {
@@ -143,7 +144,7 @@ void reasons(ListSetter& set, const TakeOff& t) {
         set.paragraph("No two zones touch: lightest first, upper before lower.");
 }
 
-void days(ListSetter& set, const Layout& layout, const TakeOff& t) {
+void days(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
     set.turn_page("Day plan");
     set.section("From the last piece laid (day 0)");
     set.columns({{26, "earliest day"}, {44, "easy"}, {50, "what", false, 0}});
@@ -164,7 +165,7 @@ void days(ListSetter& set, const Layout& layout, const TakeOff& t) {
             fmt::format("Open pores keep grout for good: {} are sealed or waxed before the first zone.",
                         fmt::join(t.pre_seal, ", ")));
     std::vector<std::string> open;
-    for (const Field& field : layout.fields)
+    for (const Field& field : fields)
         if (field.grout.empty()) open.push_back(field.name);
     if (!open.empty())
         set.paragraph(
@@ -180,11 +181,11 @@ void set_zone_pages(ListSetter& set, const Layout& layout, const Laying& laying,
                     const TakeOff& t) {
     if (t.zones.empty()) return;
     set.turn_page("Grout zones");
-    plan(set, layout, laying, report, t);
+    plan(set, layout.panel, laying, report, t);
     mixes(set, report, t);
     boundaries(set, t);
     reasons(set, t);
-    days(set, layout, t);
+    days(set, layout.fields, t);
 }
 
 }  // namespace rakelight::take_off_pages

@@ -5,6 +5,7 @@
 
 #include "output/paper/name_spot.h"
 #include "output/paper/sheet_furniture.h"
+#include "scene/model/layout.h"
 
 namespace rakelight::marks {
 
@@ -32,8 +33,8 @@ Region tidy(const Region& region) {
     return out;
 }
 
-TracedShape inner_edges(const Region& region, const Layout& layout, const OnSheet& place) {
-    const glm::dvec2 size(layout.width_mm, layout.height_mm);
+TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet& place) {
+    const glm::dvec2 size(panel.width_mm, panel.height_mm);
     TracedShape shape;
     shape.closed = false;
     for (const Ring& ring : region.rings) {
@@ -69,8 +70,8 @@ TracedLayer origin_mark(const OnSheet& place) {
     return layer;
 }
 
-TracedLayer panel_edge(const Layout& layout, const OnSheet& place) {
-    const double w = layout.width_mm, h = layout.height_mm;
+TracedLayer panel_edge(const Panel& panel, const OnSheet& place) {
+    const double w = panel.width_mm, h = panel.height_mm;
     return inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}},
                  {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)});
 }
@@ -89,7 +90,7 @@ void add_name(TracedLayer& layer, const Region& region, const std::string& name,
 
 TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingReport& report,
                       bool from_behind) {
-    drawing.panel_mm = {layout.width_mm, layout.height_mm};
+    drawing.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
     drawing.source = sheet_source(layout, report);
     drawing.mirrored = from_behind;
     drawing.whole.title = drawing.title;
@@ -99,10 +100,10 @@ TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingRe
             "Paper swells by up to 0.5 % in damp air: over 600 mm, print on film, or measure the joined "
             "sheets.");
     if (!from_behind) return drawing;
-    drawing.whole = mirrored(std::move(drawing.whole), layout.width_mm);
+    drawing.whole = mirrored(std::move(drawing.whole), layout.panel.width_mm);
     const Box part = drawing.part_mm;
-    drawing.part_mm.low.x = layout.width_mm - part.high.x;
-    drawing.part_mm.high.x = layout.width_mm - part.low.x;
+    drawing.part_mm.low.x = layout.panel.width_mm - part.high.x;
+    drawing.part_mm.high.x = layout.panel.width_mm - part.low.x;
     return drawing;
 }
 

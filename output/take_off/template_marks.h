@@ -4,6 +4,7 @@
 
 #include "output/lay/drawing.h"
 #include "output/paper/tiled_drawing.h"
+#include "scene/model/panel.h"
 
 namespace rakelight::marks {
 
@@ -11,10 +12,10 @@ namespace rakelight::marks {
 Region tidy(const Region& region);
 
 /// The edges of a region but for those along the panel's own edge, where no knife runs.
-TracedShape inner_edges(const Region& region, const Layout& layout, const OnSheet& place);
+TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet& place);
 
 TracedLayer origin_mark(const OnSheet& place);
-TracedLayer panel_edge(const Layout& layout, const OnSheet& place);
+TracedLayer panel_edge(const Panel& panel, const OnSheet& place);
 
 /// Writes a name where the region is roomiest, unless there is no room for type of `least_mm`.
 void add_name(TracedLayer& layer, const Region& region, const std::string& name, double least_mm,

@@ -7,6 +7,7 @@
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/reckoning/grout_regions.h"
 #include "output/take_off/template_marks.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -67,9 +68,9 @@ TracedLayer holes(const Layout& layout, const Laying& laying, const Region& pape
 TiledDrawing zone_template(const Layout& layout, const Laying& laying, const LayingReport& report,
                            const TakeOff& t, std::size_t z, bool from_behind) {
     const GroutZone& zone = t.zones[z];
-    const OnSheet place{{0, 0}, layout.height_mm, 1};
+    const OnSheet place{{0, 0}, layout.panel.height_mm, 1};
     const double tape_mm = t.workshop.zones.tape_mm;
-    const Region open = tidy(zone.region), panel = panel_region(layout);
+    const Region open = tidy(zone.region), panel = panel_region(layout.panel);
     const Region reach = intersect(grow(open, tape_mm, Corner::round), panel);
     const Region band = subtract(reach, open);
 
@@ -77,11 +78,12 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     auto& layers = drawing.whole.layers;
     layers.push_back(inked("paper that stays", {kMask, {}, 0, {}}, {shape_of(band, place)}));
     layers.push_back(landmarks(laying, subtract(reach, grow(open, -12)), place));
-    layers.push_back(panel_edge(layout, place));
+    layers.push_back(panel_edge(layout.panel, place));
     layers.push_back(holes(layout, laying, band, place));
     // Where the tape ends; not along the panel's edge, which the paper does not cross.
-    layers.push_back(inked("tape line", {{}, kBlue, 0.35, {5, 2.5}}, {inner_edges(reach, layout, place)}));
-    layers.push_back(inked("cut line", {{}, kBlack, 0.5, {}}, {inner_edges(open, layout, place)}));
+    layers.push_back(
+        inked("tape line", {{}, kBlue, 0.35, {5, 2.5}}, {inner_edges(reach, layout.panel, place)}));
+    layers.push_back(inked("cut line", {{}, kBlack, 0.5, {}}, {inner_edges(open, layout.panel, place)}));
     TracedLayer names{"zones", {}, {}, {}, {}};
     names.halo_mm = 0.7;
     add_name(names, clear_of_stones(zone, laying), fmt::format("{} {}", t.turn_of(z), zone.name), 2, 16,

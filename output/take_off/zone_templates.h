@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Air round a proud stone in the paper.
 inline constexpr double kHoleAir_mm = 1.5;
 /// Stones that rise less than this above the faces lie under the paper.

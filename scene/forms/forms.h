@@ -1,6 +1,7 @@
 // Pieces and stones in three dimensions.
 #pragma once
 
+#include "materials/optics/material.h"
 #include "scene/geometry/mesh.h"
 #include "scene/model/piece.h"
 

@@ -9,6 +9,7 @@
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/patch_waves.h"
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/room/lean.h"
 
 namespace rakelight {

@@ -8,10 +8,14 @@
 #include <cstdint>
 #include <span>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/model/levels.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// How a piece of known form, dome and seed stands before lippage: sets its thickness and returns the height
 /// of its middle. `plane_mm`: of the faces.

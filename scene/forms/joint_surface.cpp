@@ -12,6 +12,7 @@
 #include "scene/geometry/lattice.h"
 #include "scene/geometry/region.h"
 #include "scene/model/half_joint.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -74,7 +75,7 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
     const auto plane = static_cast<float>(face_plane_mm(layout));
     std::vector<double> margins;
     for (const auto& field : layout.fields)
-        margins.push_back(static_cast<double>(farthest_reach_mm(layout, field)) +
+        margins.push_back(static_cast<double>(farthest_reach_mm(layout.fields, field)) +
                           1.5 * sheet.lattice.step_mm);
     const auto strip_of = [&](double y) {
         return std::clamp(
@@ -124,10 +125,10 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
     });
 }
 
-std::uint32_t tint_index(const Layout& layout, const std::string& name) {
-    const auto it = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - layout.tints.begin());
+std::uint32_t tint_index(const std::vector<Material>& tints, const std::string& name) {
+    const auto it =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    return static_cast<std::uint32_t>(it - tints.begin());
 }
 
 struct Filling {
@@ -142,7 +143,7 @@ std::vector<Filling> fillings(const Layout& layout) {
     for (const auto& field : layout.fields) {
         Filling f;
         const bool open = field.grout.empty();
-        f.tint = tint_index(layout, open ? field.bed : field.grout);
+        f.tint = tint_index(layout.tints, open ? field.bed : field.grout);
         double thinnest = 1e300;
         for (const auto& part : field.mix)
             for (const auto& m : layout.stock)
@@ -192,18 +193,19 @@ JointSurface form_joints(const Layout& layout, const Laying& laying) {
     JointSurface out;
     if (layout.fields.empty()) return out;
     Sheet sheet;
-    sheet.panel_mm = {layout.width_mm, layout.height_mm};
+    sheet.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
     const double step =
-        std::max(kStep_mm, std::sqrt(2 * layout.width_mm * layout.height_mm / kMostTriangles));
-    const int across = static_cast<int>(std::ceil(layout.width_mm / step));
+        std::max(kStep_mm, std::sqrt(2 * layout.panel.width_mm * layout.panel.height_mm / kMostTriangles));
+    const int across = static_cast<int>(std::ceil(layout.panel.width_mm / step));
     // One step for both axes, fitted to the width; the topmost row of nodes is drawn in to the edge.
-    sheet.lattice = {glm::dvec2(0), layout.width_mm / across, across + 1, 0};
-    sheet.lattice.rows = static_cast<int>(std::ceil(layout.height_mm / sheet.lattice.step_mm - 1e-9)) + 1;
+    sheet.lattice = {glm::dvec2(0), layout.panel.width_mm / across, across + 1, 0};
+    sheet.lattice.rows =
+        static_cast<int>(std::ceil(layout.panel.height_mm / sheet.lattice.step_mm - 1e-9)) + 1;
     sheet.shown_mm = std::max(kShown_mm, static_cast<float>(1.42 * sheet.lattice.step_mm));
     sheet.nodes.resize(sheet.lattice.count());
     sheet.fields.resize(sheet.lattice.count());
     measure(sheet, layout, laying);
-    settle_owners(layout, sheet.lattice, sheet.fields);
+    settle_owners(layout.fields, sheet.lattice, sheet.fields);
     const auto filling = fillings(layout);
     const auto plane = static_cast<float>(face_plane_mm(layout));
     const Lattice& l = sheet.lattice;

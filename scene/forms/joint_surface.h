@@ -11,6 +11,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct JointSurface {
     Mesh mesh;
     std::vector<std::uint32_t> triangle_tint;  ///< index in Layout::tints, one a triangle

@@ -38,13 +38,13 @@ float reach_mm(const Field& first, const Field& later) {
     return static_cast<float>(joint + std::max(0.25 * joint, kUnder_mm));
 }
 
-float farthest_reach_mm(const Layout& layout, const Field& field) {
+float farthest_reach_mm(const std::vector<Field>& fields, const Field& field) {
     float most = 0;
-    for (const auto& other : layout.fields) most = std::max(most, reach_mm(field, other));
+    for (const auto& other : fields) most = std::max(most, reach_mm(field, other));
     return most;
 }
 
-void settle_owners(const Layout& layout, const Lattice& lattice, std::span<NearFields> nodes) {
+void settle_owners(const std::vector<Field>& fields, const Lattice& lattice, std::span<NearFields> nodes) {
     std::deque<std::size_t> open;
     for (std::size_t n = 0; n < nodes.size(); ++n) {
         NearFields& node = nodes[n];
@@ -54,8 +54,7 @@ void settle_owners(const Layout& layout, const Lattice& lattice, std::span<NearF
         if (near == kNoField) continue;
         node.owner = near;
         for (std::size_t i = 0; i < node.field.size(); ++i)
-            if (node.field[i] < node.owner &&
-                node.away_mm[i] < reach_mm(layout.fields[node.field[i]], layout.fields[near]))
+            if (node.field[i] < node.owner && node.away_mm[i] < reach_mm(fields[node.field[i]], fields[near]))
                 node.owner = node.field[i];
         open.push_back(n);
     }
@@ -76,10 +75,10 @@ void settle_owners(const Layout& layout, const Lattice& lattice, std::span<NearF
     }
 }
 
-float seam_between(const Layout& layout, const NearFields& a, const NearFields& b) {
+float seam_between(const std::vector<Field>& fields, const NearFields& a, const NearFields& b) {
     const bool a_first = a.owner < b.owner;
     const std::uint32_t first = a_first ? a.owner : b.owner, later = a_first ? b.owner : a.owner;
-    const float reach = reach_mm(layout.fields[first], layout.fields[later]);
+    const float reach = reach_mm(fields[first], fields[later]);
     const float inside = (a_first ? a : b).distance_mm(first) - reach;
     const float outside = (a_first ? b : a).distance_mm(first) - reach;
     // Far from all pieces, or where three fields meet, the nodes' owners alone tell: halfway.

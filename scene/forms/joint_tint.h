@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "scene/geometry/lattice.h"
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 
@@ -33,13 +33,13 @@ struct NearFields {
 float reach_mm(const Field& first, const Field& later);
 
 /// No distance beyond this needs to be known, for any two fields of the layout.
-float farthest_reach_mm(const Layout& layout, const Field& field);
+float farthest_reach_mm(const std::vector<Field>& fields, const Field& field);
 
 /// Sets the owner of every node of the lattice. Where no field is near, it is that of the nearest node that
 /// has one.
-void settle_owners(const Layout& layout, const Lattice& lattice, std::span<NearFields> nodes);
+void settle_owners(const std::vector<Field>& fields, const Lattice& lattice, std::span<NearFields> nodes);
 
 /// Where along the way from node `a` to node `b` their grouts meet, 0..1; they have different owners.
-float seam_between(const Layout& layout, const NearFields& a, const NearFields& b);
+float seam_between(const std::vector<Field>& fields, const NearFields& a, const NearFields& b);
 
 }  // namespace rakelight

@@ -4,6 +4,8 @@
 #include <array>
 #include <map>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 namespace {
@@ -48,7 +50,7 @@ struct Weave {
         const auto [it, fresh] =
             seams.try_emplace({a, b}, static_cast<std::uint32_t>(out.mesh.positions_mm.size()));
         if (fresh) {
-            const float t = seam_between(layout, nodes.fields[a], nodes.fields[b]);
+            const float t = seam_between(layout.fields, nodes.fields[a], nodes.fields[b]);
             out.mesh.positions_mm.push_back(glm::mix(nodes.at_mm[a], nodes.at_mm[b], t));
             out.mesh.normals.push_back(glm::normalize(glm::mix(normal_of(a), normal_of(b), t)));
         }

@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct JointNodes {
     Lattice lattice;
     std::span<const NearFields> fields;  ///< one a node, owners settled

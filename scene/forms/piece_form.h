@@ -2,6 +2,7 @@
 // Common practice, no published source.
 #pragma once
 
+#include "materials/optics/material.h"
 #include "scene/forms/relief.h"
 #include "scene/geometry/mesh.h"
 #include "scene/model/piece.h"

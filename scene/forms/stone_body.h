@@ -5,6 +5,7 @@
 
 #include <memory>
 
+#include "materials/optics/material.h"
 #include "scene/geometry/mesh.h"
 #include "scene/model/piece.h"
 

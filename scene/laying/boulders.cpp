@@ -7,6 +7,7 @@
 
 #include "materials/maths/hash.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/model/layout.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {
@@ -69,7 +70,7 @@ std::vector<PlacedStone> strewn_boulders(const Layout& layout, const std::vector
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
         if (field.boulders.count == 0) continue;
-        const std::uint64_t seed = hash_combine(hash_combine(layout.seed, hash_text(field.name)), 31);
+        const std::uint64_t seed = hash_combine(hash_combine(layout.panel.seed, hash_text(field.name)), 31);
         const auto stones = strewn(field, regions[f], seed);
         if (stones.size() < static_cast<std::size_t>(field.boulders.count))
             problems.push_back(

@@ -7,9 +7,11 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// The boulders of all fields. `regions`: the ground of each field (region_plan.h). Every stone lies within
 /// its field, with room for its halo, for that of the edge, and for one row between them. \throws LayoutError

@@ -12,6 +12,7 @@
 #include "scene/laying/region_plan.h"
 #include "scene/laying/stone_check.h"
 #include "scene/mix/fields.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opus.h"
 #include "scene/pieces/listed_pieces.h"
 #include "scene/pieces/piece_numbers.h"
@@ -32,15 +33,15 @@ std::vector<SetStone> set_stones(const Layout& layout, const std::vector<PlacedS
         set.material = static_cast<std::uint32_t>(it - layout.stock.begin());
         set.top_mm = plane_mm + stone.proud_mm;
         // Down to the backs of the thickest pieces.
-        set.footprint_mm = stone_footprint(set, *it, layout.substrate.bed_mm);
+        set.footprint_mm = stone_footprint(set, *it, layout.panel.substrate.bed_mm);
         stones.push_back(std::move(set));
     }
     return stones;
 }
 
 // What a hand leaves over the panel's edge is ground flush.
-void keep_on_panel(Ring& outline, const Layout& layout) {
-    for (auto& p : outline) p = glm::clamp(p, glm::dvec2(0), glm::dvec2(layout.width_mm, layout.height_mm));
+void keep_on_panel(Ring& outline, const Panel& panel) {
+    for (auto& p : outline) p = glm::clamp(p, glm::dvec2(0), glm::dvec2(panel.width_mm, panel.height_mm));
     const auto twice = [](const glm::dvec2& a, const glm::dvec2& b) { return glm::distance(a, b) < 1e-3; };
     outline.erase(std::unique(outline.begin(), outline.end(), twice), outline.end());
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
@@ -68,17 +69,17 @@ Laying lay(const Layout& layout) {
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
         const Field& field = layout.fields[f];
-        const std::uint64_t seed = hash_combine(layout.seed, hash_text(field.name));
+        const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
         auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock));
         for (auto& piece : pieces) {
             piece.field = static_cast<std::uint32_t>(f);
-            keep_on_panel(piece.outline_mm, layout);
+            keep_on_panel(piece.outline_mm, layout.panel);
         }
         std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
     });
     laying.notes = mix_fields(layout, regions, by_field);
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
-        set_heights(layout, layout.fields[f], plane, hash_combine(layout.seed, 22), by_field[f]);
+        set_heights(layout, layout.fields[f], plane, hash_combine(layout.panel.seed, 22), by_field[f]);
         number_pieces(by_field[f]);
     });
     std::vector<Problem> problems;

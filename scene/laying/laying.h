@@ -5,6 +5,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Lays the whole panel, or takes the pieces of the layout's table (listed_pieces.h). Deterministic in the
 /// layout and its seed; a changed field does not re-lay the others unless they lie in its shade. \throws
 /// LayoutError (diagnostics.h) when a field is empty or too narrow for its piece.

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 #include "scene/opus/cutting.h"
 #include "scene/text/diagnostics.h"
 
@@ -28,15 +29,15 @@ Region outlined(const Field& field, const Ring& outline) {
 }
 
 // Where a field comes to the panel's edge it goes on a little way beyond it.
-Region carried_over_edge(const Region& ground, const Layout& layout, double joint_mm) {
-    const Region band = subtract(grow(ground, 2 * joint_mm), rectangle(layout.width_mm, layout.height_mm, 0));
-    return intersect(unite(ground, band), rectangle(layout.width_mm, layout.height_mm, kDrawnIn * joint_mm));
+Region carried_over_edge(const Region& ground, const Panel& panel, double joint_mm) {
+    const Region band = subtract(grow(ground, 2 * joint_mm), rectangle(panel.width_mm, panel.height_mm, 0));
+    return intersect(unite(ground, band), rectangle(panel.width_mm, panel.height_mm, kDrawnIn * joint_mm));
 }
 
 }  // namespace
 
 std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints) {
-    const Region panel = rectangle(layout.width_mm, layout.height_mm, 0);
+    const Region panel = rectangle(layout.panel.width_mm, layout.panel.height_mm, 0);
     Region stones;
     for (const auto& footprint : footprints) stones = unite(stones, region_of(footprint));
     Region taken;
@@ -64,7 +65,7 @@ std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& 
                                 fmt::format("found a piece {:g} mm wide, expected one that fits field '{}', "
                                             "which is nowhere that wide",
                                             narrow, field.name)});
-        regions.push_back(carried_over_edge(ground, layout, field.joint_mm));
+        regions.push_back(carried_over_edge(ground, layout.panel, field.joint_mm));
     }
     if (!problems.empty()) throw LayoutError(std::move(problems));
     return regions;

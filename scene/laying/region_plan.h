@@ -5,9 +5,10 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
-#include "scene/model/layout.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// One region a field, up to the middle of its joints: two fields side by side, each drawn in by half its own
 /// joint, are parted by the mean of the two. At the panel's edge the ground reaches half a joint beyond, so

@@ -7,6 +7,7 @@
 #include "scene/forms/stone_body.h"
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -46,16 +47,16 @@ double overlap_mm(const Solid& a, const Solid& b) {
 }
 
 // How far a stone reaches over the panel's edge.
-double overhang_mm(const SetStone& stone, const Layout& layout) {
+double overhang_mm(const SetStone& stone, const Panel& panel) {
     const Box box = bounds(stone.footprint_mm);
-    return std::max({-box.low.x, -box.low.y, box.high.x - layout.width_mm, box.high.y - layout.height_mm});
+    return std::max({-box.low.x, -box.low.y, box.high.x - panel.width_mm, box.high.y - panel.height_mm});
 }
 
 // The recess of the field that the stone stands in.
-double recess_at_mm(const Layout& layout, const glm::dvec2& p) {
-    for (const auto& field : layout.fields)
+double recess_at_mm(const std::vector<Field>& fields, const glm::dvec2& p) {
+    for (const auto& field : fields)
         if (contains(flatten(field.outline, 0.5), p)) return field.recess_mm;
-    return layout.fields.empty() ? 0 : layout.fields.back().recess_mm;
+    return fields.empty() ? 0 : fields.back().recess_mm;
 }
 
 }  // namespace
@@ -77,7 +78,8 @@ std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetSto
         const auto at = [&](const char* key) {
             return s < layout.stones.size() ? fmt::format("stones[{}].{}", s + 1, key) : "boulders";
         };
-        const double seat = set.stone.size_mm.z - set.stone.proud_mm - recess_at_mm(layout, set.stone.at_mm);
+        const double seat =
+            set.stone.size_mm.z - set.stone.proud_mm - recess_at_mm(layout.fields, set.stone.at_mm);
         if (seat < kLeastSeat_mm)
             problems.push_back(
                 {set.stone.place, at("proud"),
@@ -86,8 +88,9 @@ std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetSto
                      "in its bed",
                      set.stone.proud_mm, set.stone.size_mm.z,
                      std::max(set.stone.proud_mm + seat - kLeastSeat_mm, 0.0))});
-        if (layout.frame)
-            if (const double over = overhang_mm(set, layout) - layout.frame->gap_mm; over > kRub_mm)
+        if (layout.panel.frame)
+            if (const double over = overhang_mm(set, layout.panel) - layout.panel.frame->gap_mm;
+                over > kRub_mm)
                 problems.push_back(
                     {set.stone.place, at("at"),
                      fmt::format("found a stone that stands {:.1f} mm in the frame, expected it "

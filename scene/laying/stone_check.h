@@ -4,10 +4,13 @@
 
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "scene/laying/laying.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Stones may press into one another by this much before it is called a mistake: what a rub with a file takes
 /// off.

@@ -17,7 +17,7 @@
 #include "scene/light/cut_offs.h"
 #include "scene/light/intensity_grid.h"
 #include "scene/light/sky.h"
-#include "scene/model/layout.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
 

@@ -4,6 +4,7 @@
 
 #include "scene/light/set_ups_of_lamps.h"
 #include "scene/light/set_ups_of_windows.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {
@@ -31,8 +32,8 @@ std::span<const KnownSetUp> known_set_ups() {
     return kKnown;
 }
 
-LightSetUp make_set_up(const KnownSetUp& known, const Layout& layout) {
-    LightSetUp set_up = known.make(layout);
+Lighting make_set_up(const KnownSetUp& known, const Layout& layout) {
+    Lighting set_up = known.make(layout);
     set_up.name = known.name;
     return set_up;
 }

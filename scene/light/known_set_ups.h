@@ -5,14 +5,16 @@
 #include <span>
 #include <string_view>
 
-#include "scene/model/layout.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct KnownSetUp {
     std::string_view name;
     std::string_view meaning;  ///< one line, for people
-    LightSetUp (*make)(const Layout&);
+    Lighting (*make)(const Layout&);
 };
 
 /// In the order of the table in README.
@@ -20,6 +22,6 @@ std::span<const KnownSetUp> known_set_ups();
 
 /// Made for a layout whose panel and room are read; its windows are the room's own where the set-up wants
 /// some and the room has fitting ones. Lamps may stand where furniture is: see why_no_light.
-LightSetUp make_set_up(const KnownSetUp& known, const Layout& layout);
+Lighting make_set_up(const KnownSetUp& known, const Layout& layout);
 
 }  // namespace rakelight

@@ -9,7 +9,7 @@
 #include <string_view>
 
 #include "scene/light/emitter.h"
-#include "scene/model/layout.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/room/hung_panel.h"
 
@@ -40,7 +41,7 @@ Lamp spot_on_work(const Layout& layout, std::string name, const glm::dvec3& at_m
     lamp.name = lamp.group = std::move(name);
     lamp.at_mm = at_mm;
     lamp.aim_mm = face_centre_mm(layout);
-    const double diagonal = glm::length(glm::dvec2(layout.width_mm, layout.height_mm));
+    const double diagonal = glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     const double seen = 2 * std::atan(diagonal / 2 / glm::distance(at_mm, lamp.aim_mm));
     lamp.beam_deg = std::clamp(glm::degrees(seen), 15.0, 60.0);
     lamp.candela = candela_for_lux(layout, at_mm, lux);

@@ -1,11 +1,15 @@
 // Where display lamps hang and how strong they are for a wanted light on the work.
 #pragma once
 
+#include <glm/glm.hpp>
 #include <string>
 
-#include "scene/model/layout.h"
+#include "scene/model/lamp.h"
+#include "scene/model/room.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Standing eye height that the rule for gallery spots starts from (Canadian Conservation Institute, Notes
 /// 2/3), and the usual height of a panel's centre, which lies a little below it.

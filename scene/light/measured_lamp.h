@@ -2,6 +2,7 @@
 #pragma once
 
 #include "scene/light/emitter.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
 

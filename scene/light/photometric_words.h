@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "scene/text/place.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scene/light/lamp_placing.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -48,24 +49,25 @@ Lamp raking_spot(const Layout& layout, const glm::dvec3& at_mm) {
 
 }  // namespace
 
-LightSetUp gallery_spot(const Layout& layout) {
+Lighting gallery_spot(const Layout& layout) {
     const Room& room = layout.room;
-    const double setback = gallery_setback_mm(room.height_mm, room.panel_centre_height_mm, layout.height_mm);
+    const double setback =
+        gallery_setback_mm(room.height_mm, layout.panel.centre_height_mm, layout.panel.height_mm);
     const glm::dvec3 at = within_room_mm(room, {0, room.height_mm - kBelowCeiling_mm, setback});
-    LightSetUp set_up;
+    Lighting set_up;
     set_up.lamps = {spot_on_work(layout, "spot", at, 250), general_light(layout, 25)};
     return set_up;
 }
 
-LightSetUp pair_at_45(const Layout& layout) {
+Lighting pair_at_45(const Layout& layout) {
     const Room& room = layout.room;
     const glm::dvec3 centre = face_centre_mm(layout);
-    const double diagonal = glm::length(glm::dvec2(layout.width_mm, layout.height_mm));
+    const double diagonal = glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     // As far to the side as out, so the angle holds in a narrow room as well.
     const double away =
         std::min({std::max(1.75 * diagonal, 1500.0) * std::sqrt(0.5), room.width_mm / 2 - kBelowCeiling_mm,
                   room.depth_mm - centre.z - kBelowCeiling_mm});
-    LightSetUp set_up;
+    Lighting set_up;
     for (const double side : {-1.0, 1.0}) {
         Lamp lamp = spot_on_work(layout, side < 0 ? "left lamp" : "right lamp",
                                  centre + glm::dvec3(side * away, 0, away), 200);
@@ -77,7 +79,7 @@ LightSetUp pair_at_45(const Layout& layout) {
     return set_up;
 }
 
-LightSetUp wash(const Layout& layout) {
+Lighting wash(const Layout& layout) {
     const Room& room = layout.room;
     Lamp lamp;
     lamp.name = lamp.group = "wall-washer";
@@ -86,34 +88,35 @@ LightSetUp wash(const Layout& layout) {
     lamp.aim_mm = face_centre_mm(layout);
     lamp.faces_mm = lamp.at_mm - glm::dvec3(0, room.height_mm / 2, 0);
     lamp.beam_deg = 60;
-    lamp.width_mm = std::min(std::max(2 * layout.width_mm, 1200.0), std::max(room.width_mm - 400, 300.0));
+    lamp.width_mm =
+        std::min(std::max(2 * layout.panel.width_mm, 1200.0), std::max(room.width_mm - 400, 300.0));
     lamp.height_mm = 60;
     lamp.temperature_k = 3500;
     lamp.candela = candela_for_lux(layout, lamp.at_mm, 250);
-    LightSetUp set_up;
+    Lighting set_up;
     set_up.lamps = {lamp};
     return set_up;
 }
 
-LightSetUp rake_from_top(const Layout& layout) {
+Lighting rake_from_top(const Layout& layout) {
     const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout, layout.room.lean_deg).y,
+    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).y,
                                        layout.room.height_mm - kBelowCeiling_mm - centre.y);
-    LightSetUp set_up;
+    Lighting set_up;
     set_up.lamps = {raking_spot(layout, centre + glm::dvec3(0, reach, rake_out_mm(reach)))};
     return set_up;
 }
 
-LightSetUp rake_from_side(const Layout& layout) {
+Lighting rake_from_side(const Layout& layout) {
     const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout, layout.room.lean_deg).x,
+    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).x,
                                        layout.room.width_mm / 2 - kBelowCeiling_mm);
-    LightSetUp set_up;
+    Lighting set_up;
     set_up.lamps = {raking_spot(layout, centre + glm::dvec3(-reach, 0, rake_out_mm(reach)))};
     return set_up;
 }
 
-LightSetUp evening_lamp(const Layout& layout) {
+Lighting evening_lamp(const Layout& layout) {
     constexpr double kTable_mm = 720, kBeside_mm = 270, kOut_mm = 300;
     Lamp lamp;
     lamp.name = lamp.group = "table lamp";
@@ -124,8 +127,9 @@ LightSetUp evening_lamp(const Layout& layout) {
     lamp.temperature_k = 2700;
     // The shade stands 300 mm above its table.
     lamp.at_mm = within_room_mm(
-        layout.room, {outer_half_mm(layout, layout.room.lean_deg).x + kBeside_mm, kTable_mm + 300, kOut_mm});
-    LightSetUp set_up;
+        layout.room,
+        {outer_half_mm(layout.panel, layout.panel.lean_deg).x + kBeside_mm, kTable_mm + 300, kOut_mm});
+    Lighting set_up;
     set_up.lamps = {lamp};
     return set_up;
 }

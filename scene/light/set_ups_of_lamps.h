@@ -5,16 +5,18 @@
 // published source.
 #pragma once
 
-#include "scene/model/layout.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
 
+struct Layout;
+
 /// See the table in known_set_ups.cpp for what each means.
-LightSetUp gallery_spot(const Layout& layout);
-LightSetUp pair_at_45(const Layout& layout);
-LightSetUp wash(const Layout& layout);
-LightSetUp rake_from_top(const Layout& layout);
-LightSetUp rake_from_side(const Layout& layout);
-LightSetUp evening_lamp(const Layout& layout);
+Lighting gallery_spot(const Layout& layout);
+Lighting pair_at_45(const Layout& layout);
+Lighting wash(const Layout& layout);
+Lighting rake_from_top(const Layout& layout);
+Lighting rake_from_side(const Layout& layout);
+Lighting evening_lamp(const Layout& layout);
 
 }  // namespace rakelight

@@ -7,6 +7,7 @@
 #include "scene/light/set_ups_of_lamps.h"
 #include "scene/light/sun_position.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 #include "scene/room/room_face.h"
 
@@ -17,7 +18,7 @@ constexpr CalendarDay kEquinox{2026, 3, 20};
 constexpr double kLatitude_deg = 45;
 
 std::vector<Window> own_windows(const Layout& layout) {
-    return layout.set_ups.empty() ? layout.room.windows : set_up_called(layout, kOwnLight).windows;
+    return layout.set_ups.empty() ? layout.on.windows : set_up_called(layout, kOwnLight).windows;
 }
 
 Window glazed(std::string name, RoomFace wall, const glm::dvec2& at_mm, const glm::dvec2& size_mm,
@@ -88,16 +89,16 @@ Daylight daylight_from(const glm::dvec3& to_sun) {
     return day;
 }
 
-LightSetUp north_light(const Layout& layout) {
-    LightSetUp set_up;
+Lighting north_light(const Layout& layout) {
+    Lighting set_up;
     set_up.windows = own_windows(layout);
     if (set_up.windows.empty()) set_up.windows = {side_window(layout.room, {2200, 1900})};
     set_up.daylight.sky = SkyKind::overcast;
     return set_up;
 }
 
-LightSetUp sun_patch(const Layout& layout) {
-    LightSetUp set_up;
+Lighting sun_patch(const Layout& layout) {
+    Lighting set_up;
     set_up.windows = own_windows(layout);
     auto sunny = std::find_if(set_up.windows.begin(), set_up.windows.end(),
                               [&](const Window& w) { return lets_low_sun_in(layout, w); });
@@ -109,9 +110,9 @@ LightSetUp sun_patch(const Layout& layout) {
     return set_up;
 }
 
-LightSetUp dusk(const Layout& layout) {
+Lighting dusk(const Layout& layout) {
     constexpr double kSunUp_deg = -1;
-    LightSetUp set_up = north_light(layout);
+    Lighting set_up = north_light(layout);
     const double up = glm::radians(kSunUp_deg);
     set_up.daylight = daylight_from({0, std::sin(up), std::cos(up)});
     Lamp lamp = gallery_spot(layout).lamps.front();
@@ -122,8 +123,8 @@ LightSetUp dusk(const Layout& layout) {
     return set_up;
 }
 
-LightSetUp window_behind(const Layout& layout) {
-    LightSetUp set_up;
+Lighting window_behind(const Layout& layout) {
+    Lighting set_up;
     for (const Window& window : own_windows(layout))
         if (window.wall == RoomFace::opposite) set_up.windows.push_back(window);
     if (set_up.windows.empty()) set_up.windows = {far_window(layout.room)};

@@ -2,15 +2,20 @@
 // Levels follow from sky and sun (daylight_level.h). Common practice, no published source.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <glm/glm.hpp>
+
+#include "scene/model/daylight.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
 
+struct Layout;
+
 /// See the table in known_set_ups.cpp for what each means.
-LightSetUp north_light(const Layout& layout);
-LightSetUp sun_patch(const Layout& layout);
-LightSetUp dusk(const Layout& layout);
-LightSetUp window_behind(const Layout& layout);
+Lighting north_light(const Layout& layout);
+Lighting sun_patch(const Layout& layout);
+Lighting dusk(const Layout& layout);
+Lighting window_behind(const Layout& layout);
 
 /// A clear sky on the day of the spring equinox at 45 degrees north, with the sun where it shines from
 /// `to_sun` (a direction of the room, unit): the hour of the afternoon follows from its height, and where

@@ -4,6 +4,7 @@
 
 #include "materials/colour/observer.h"
 #include "scene/light/daylight_level.h"
+#include "scene/model/layout.h"
 #include "scene/room/room_face.h"
 #include "scene/room/window_bars.h"
 
@@ -84,13 +85,13 @@ LightOutside look_outside(const Daylight& daylight) {
 
 std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& origin_mm) {
     std::vector<WindowLight> lights;
-    if (layout.room.windows.empty()) return lights;
-    const LightOutside outside = look_outside(layout.daylight);
-    const Colours colours(layout.daylight, outside);
+    if (layout.on.windows.empty()) return lights;
+    const LightOutside outside = look_outside(layout.on.daylight);
+    const Colours colours(layout.on.daylight, outside);
     SkyView above = outside.sky, below = outside.sky;
     above.ground_cd_per_m2 = 0;
     below.scale_cd_per_m2 = 0;
-    for (const Window& window : layout.room.windows) {
+    for (const Window& window : layout.on.windows) {
         const glm::dvec3 out = -face_plane(layout.room, window.wall).inward;
         const double sky_lux = plane_lux(above, out), ground_lux = plane_lux(below, out);
         const double scale = window.lux ? *window.lux / (sky_lux + ground_lux) : 1;
@@ -134,16 +135,16 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
 }
 
 bool sun_shines_in(const Layout& layout) {
-    if (layout.room.windows.empty()) return false;
-    const LightOutside outside = look_outside(layout.daylight);
-    return std::any_of(layout.room.windows.begin(), layout.room.windows.end(),
+    if (layout.on.windows.empty()) return false;
+    const LightOutside outside = look_outside(layout.on.daylight);
+    return std::any_of(layout.on.windows.begin(), layout.on.windows.end(),
                        [&](const Window& w) { return lets_sun_in(layout.room, w, outside); });
 }
 
 std::vector<std::string> light_names(const Layout& layout) {
     std::vector<std::string> names;
-    for (const Lamp& lamp : layout.lamps) names.insert(names.end(), {lamp.name, lamp.group});
-    for (const Window& window : layout.room.windows) names.insert(names.end(), {window.name, window.group});
+    for (const Lamp& lamp : layout.on.lamps) names.insert(names.end(), {lamp.name, lamp.group});
+    for (const Window& window : layout.on.windows) names.insert(names.end(), {window.name, window.group});
     if (sun_shines_in(layout)) names.push_back(kSunName);
     return names;
 }

@@ -6,8 +6,11 @@
 #include <vector>
 
 #include "scene/light/emitter.h"
+#include "scene/model/daylight.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Name and group of the sun as a lamp: it can be switched and dimmed apart from the sky.
 inline constexpr const char* kSunName = "sun";

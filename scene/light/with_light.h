@@ -13,14 +13,14 @@ namespace rakelight {
 inline constexpr std::string_view kOwnLight = "own light";
 
 /// Every name that `with_light` knows: own light, set-ups of the file, then those known to the program.
-std::vector<std::string> light_choices(const Layout& layout);
+std::vector<std::string> light_choices(const std::vector<Lighting>& set_ups);
 
 /// Puts lamps, windows and daylight of a set-up into the layout.
-void put_light(Layout& layout, const LightSetUp& set_up);
+void put_light(Layout& layout, const Lighting& set_up);
 
 /// The set-up of that name: of the file, or known to the program and made for this room and panel.
 /// \throws LayoutError for an unknown name.
-LightSetUp set_up_called(const Layout& layout, std::string_view name);
+Lighting set_up_called(const Layout& layout, std::string_view name);
 
 /// What keeps the light that is on in the layout from being used: no lamp and no window, a lamp or a window
 /// where it cannot be. "found X, expected Y", or empty.

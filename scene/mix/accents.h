@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {

@@ -5,6 +5,8 @@
 #include <optional>
 #include <span>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {

@@ -12,6 +12,7 @@
 #include "scene/mix/mixing.h"
 #include "scene/mix/picture.h"
 #include "scene/mix/shades.h"
+#include "scene/model/layout.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {
@@ -29,16 +30,16 @@ struct Sorted {
     std::vector<std::size_t> rest;
 };
 
-Sorted set_aside(const Layout& layout, const Field& field, const Region& ground, std::uint64_t seed,
-                 std::vector<Piece>& pieces) {
+Sorted set_aside(const std::vector<Material>& stock, const Field& field, const Region& ground,
+                 std::uint64_t seed, std::vector<Piece>& pieces) {
     Sorted sorted;
     std::vector<char> taken(pieces.size(), 0);
     for (const auto& [piece, accent] : choose_accents(field, ground, seed, pieces)) {
-        pieces[piece].material = index_in(layout.stock, field.accents[accent].material);
+        pieces[piece].material = index_in(stock, field.accents[accent].material);
         taken[piece] = 1;
     }
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        if (const auto drawn = drawn_material(field, layout.stock, pieces[i]); drawn && !taken[i]) {
+        if (const auto drawn = drawn_material(field, stock, pieces[i]); drawn && !taken[i]) {
             pieces[i].material = *drawn;
             taken[i] = 1;
         }
@@ -94,10 +95,11 @@ class Workshop {
     std::vector<std::size_t> reported_;
 };
 
-std::vector<std::size_t> limits_of(const Layout& layout, const MixPicture& mix, const Workshop& workshop) {
+std::vector<std::size_t> limits_of(const std::vector<Material>& stock, const MixPicture& mix,
+                                   const Workshop& workshop) {
     std::vector<std::size_t> limits;
     for (const auto& name : mix.from) {
-        std::size_t limit = workshop.left(index_in(layout.stock, name));
+        std::size_t limit = workshop.left(index_in(stock, name));
         for (const auto& [limited, most] : mix.at_most)
             if (limited == name) limit = std::min(limit, static_cast<std::size_t>(most));
         limits.push_back(limit);
@@ -111,13 +113,13 @@ std::vector<std::string> mix_fields(const Layout& layout, const std::vector<Regi
                                     std::vector<std::vector<Piece>>& pieces) {
     const std::size_t count = layout.fields.size();
     const auto seed_of = [&](std::size_t f) {
-        return hash_combine(hash_combine(layout.seed, hash_text(layout.fields[f].name)), 21);
+        return hash_combine(hash_combine(layout.panel.seed, hash_text(layout.fields[f].name)), 21);
     };
     std::vector<Sorted> sorted(count);
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t f) {
         const Field& field = layout.fields[f];
         const std::uint64_t seed = seed_of(f);
-        sorted[f] = set_aside(layout, field, grounds[f], hash_combine(seed, 5), pieces[f]);
+        sorted[f] = set_aside(layout.stock, field, grounds[f], hash_combine(seed, 5), pieces[f]);
         if (field.picture) return;
         mix_rest(sorted[f], pieces[f], [&](std::span<Piece> rest) {
             field.shift ? mix_shades(field, layout.stock, seed, rest)
@@ -151,7 +153,7 @@ std::vector<std::string> mix_fields(const Layout& layout, const std::vector<Regi
         if (!field.picture) continue;
         try {
             mix_rest(sorted[f], pieces[f], [&](std::span<Piece> rest) {
-                const auto limits = limits_of(layout, *field.picture, workshop);
+                const auto limits = limits_of(layout.stock, *field.picture, workshop);
                 const PictureReach reach = mix_picture(layout, field, limits, seed_of(f), rest);
                 for (auto& line : describe(reach, field, layout)) notes.push_back(std::move(line));
             });

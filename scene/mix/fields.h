@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Sets `material` of every piece. `grounds` and `pieces`: one a field. Accents first, then even and
 /// changing mixes, then pictures, which content themselves with the stock that is left, the earlier fields
 /// first. \return notes for the artist.

@@ -6,6 +6,8 @@
 #include <span>
 #include <vector>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {

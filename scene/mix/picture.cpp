@@ -13,6 +13,7 @@
 #include "scene/mix/mixing.h"
 #include "scene/mix/net.h"
 #include "scene/mix/reference_picture.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/text/diagnostics.h"
 
@@ -53,7 +54,7 @@ struct Sitter {
 };
 
 // Those under the picture; the others take what is laid elsewhere.
-std::vector<Sitter> seat(const Layout& layout, const Field& field, std::span<Piece> pieces) {
+std::vector<Sitter> seat(const std::vector<Material>& stock, const Field& field, std::span<Piece> pieces) {
     const MixPicture& mix = *field.picture;
     const std::vector<MeanColour> colours = colours_under(mix, pieces);
     std::vector<Sitter> sitters;
@@ -73,7 +74,7 @@ std::vector<Sitter> seat(const Layout& layout, const Field& field, std::span<Pie
                                       "elsewhere: and a material",
                                       bare.size(), mix.file, at.x, at.y));
     }
-    for (const std::size_t i : bare) pieces[i].material = index_in(layout.stock, mix.elsewhere);
+    for (const std::size_t i : bare) pieces[i].material = index_in(stock, mix.elsewhere);
     return sitters;
 }
 
@@ -179,7 +180,7 @@ std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
 PictureReach mix_picture(const Layout& layout, const Field& field, std::span<const std::size_t> limits,
                          std::uint64_t seed, std::span<Piece> pieces) {
     const std::vector<LaidColour> palette = laid_colours(layout, field, field.picture->from);
-    const std::vector<Sitter> sitters = seat(layout, field, pieces);
+    const std::vector<Sitter> sitters = seat(layout.stock, field, pieces);
     const std::vector<float> costs = differences(sitters, palette);
     Assignment assignment = assign(costs, limits);
     if (!assignment.enough) {

@@ -8,9 +8,12 @@
 #include <vector>
 
 #include "materials/colour/colorimetry.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// A material as laid in a field: over its bed, face-on, under D65, what the face mirrors left out.
 struct LaidColour {

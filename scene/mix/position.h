@@ -1,10 +1,11 @@
 // Where along a changing mix a piece lies: by arc length, by distance or by direction (MixShift::By).
 #pragma once
 
+#include <glm/glm.hpp>
 #include <span>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 

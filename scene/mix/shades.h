@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {

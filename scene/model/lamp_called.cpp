@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 const Lamp* lamp_called(const Layout& layout, std::string_view name) {
@@ -10,9 +12,9 @@ const Lamp* lamp_called(const Layout& layout, std::string_view name) {
             std::find_if(lamps.begin(), lamps.end(), [&](const Lamp& lamp) { return lamp.name == name; });
         return at == lamps.end() ? nullptr : &*at;
     };
-    for (const LightSetUp& set_up : layout.set_ups)
+    for (const Lighting& set_up : layout.set_ups)
         if (const Lamp* lamp = in(set_up.lamps)) return lamp;
-    return in(layout.lamps);
+    return in(layout.on.lamps);
 }
 
 }  // namespace rakelight

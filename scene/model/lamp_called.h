@@ -3,9 +3,11 @@
 
 #include <string_view>
 
-#include "scene/model/layout.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// The lamp of that name in any of the layout's set-ups, the first there is; null when there is none.
 const Lamp* lamp_called(const Layout& layout, std::string_view name);

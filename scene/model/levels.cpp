@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 double piece_thickness_mm(const Field& field, const Material& material) {
@@ -15,7 +17,7 @@ double face_plane_mm(const Layout& layout) {
             for (const auto& material : layout.stock)
                 if (material.name == part.material)
                     thickest = std::max(thickest, piece_thickness_mm(field, material));
-    return layout.substrate.bed_mm + thickest;
+    return layout.panel.substrate.bed_mm + thickest;
 }
 
 }  // namespace rakelight

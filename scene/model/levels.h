@@ -1,9 +1,12 @@
 // Levels across the panel: thickness of pieces and the plane of their faces.
 #pragma once
 
-#include "scene/model/layout.h"
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Thickness of the pieces of a field that are of one material: the field's own, else the material's.
 double piece_thickness_mm(const Field& field, const Material& material);

@@ -1,11 +1,12 @@
 // Pieces of the laid panel as plain values: each with its own outline, height, tilt and material.
 #pragma once
 
+#include <cstdint>
 #include <glm/glm.hpp>
 #include <string>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 

@@ -2,7 +2,10 @@
 // at.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <glm/glm.hpp>
+#include <string>
+
+#include "scene/model/views.h"
 
 namespace rakelight {
 

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 

@@ -7,6 +7,8 @@
 #include <span>
 #include <vector>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/model/piece.h"
 #include "scene/opus/cells.h"
 #include "scene/opus/cutting.h"

@@ -12,6 +12,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/pieces/piece_overlaps.h"
@@ -109,9 +110,9 @@ class Taker {
                             "bed",
                             set.top_mm, plane_mm_, plane_mm_ + set.stone.size_mm.z));
         const glm::dvec2 at = set.stone.at_mm;
-        if (at.x < 0 || at.y < 0 || at.x > layout_.width_mm || at.y > layout_.height_mm)
+        if (at.x < 0 || at.y < 0 || at.x > layout_.panel.width_mm || at.y > layout_.panel.height_mm)
             return complain(row, "x_mm", off_panel(at));
-        set.footprint_mm = stone_footprint(set, layout_.stock[set.material], layout_.substrate.bed_mm);
+        set.footprint_mm = stone_footprint(set, layout_.stock[set.material], layout_.panel.substrate.bed_mm);
         laying_.stones.push_back(std::move(set));
     }
 
@@ -150,12 +151,13 @@ class Taker {
 
     std::string off_panel(const glm::dvec2& p) const {
         return fmt::format("found [{:.2f}, {:.2f}] off the panel, expected [0, 0] to [{:g}, {:g}] mm", p.x,
-                           p.y, layout_.width_mm, layout_.height_mm);
+                           p.y, layout_.panel.width_mm, layout_.panel.height_mm);
     }
 
     bool on_panel(const PieceRow& row, const Ring& outline) {
         for (const auto& p : outline) {
-            const glm::dvec2 beyond = glm::max(-p, p - glm::dvec2(layout_.width_mm, layout_.height_mm));
+            const glm::dvec2 beyond =
+                glm::max(-p, p - glm::dvec2(layout_.panel.width_mm, layout_.panel.height_mm));
             if (std::max(beyond.x, beyond.y) <= kOffPanel_mm) continue;
             complain(row, "outline_mm", off_panel(p));
             return false;

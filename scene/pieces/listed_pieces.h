@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Two pieces may lie this far in one another's ground before it is told: a hand's unevenness.
 inline constexpr double kOverlapTolerance_mm = 0.1;
 

@@ -34,11 +34,11 @@ PieceFacts facts_of(const SetStone& set, const Material& material) {
 
 }  // namespace
 
-std::vector<PieceFacts> piece_facts(const Layout& layout, const Laying& laying) {
+std::vector<PieceFacts> piece_facts(const std::vector<Material>& stock, const Laying& laying) {
     const std::size_t pieces = laying.pieces.size();
     std::vector<PieceFacts> facts(pieces + laying.stones.size());
     tbb::parallel_for(std::size_t{0}, facts.size(), [&](std::size_t i) {
-        const auto of = [&](const auto& laid) { return facts_of(laid, layout.stock[laid.material]); };
+        const auto of = [&](const auto& laid) { return facts_of(laid, stock[laid.material]); };
         facts[i] = i < pieces ? of(laying.pieces[i]) : of(laying.stones[i - pieces]);
     });
     return facts;

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {
@@ -16,6 +17,6 @@ struct PieceFacts {
 };
 
 /// One a piece, in order, then one a stone.
-std::vector<PieceFacts> piece_facts(const Layout& layout, const Laying& laying);
+std::vector<PieceFacts> piece_facts(const std::vector<Material>& stock, const Laying& laying);
 
 }  // namespace rakelight

@@ -2,12 +2,14 @@
 // for listed_pieces.h. Columns and keys: piece_table.h.
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/piece_row.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/text/csv.h"
 
@@ -148,7 +149,8 @@ std::string piece_table_json(const Layout& layout, const Laying& laying,
     std::string out = fmt::format(
         "{{\n  \"format\": \"{}\",\n  \"version\": {},\n  \"panel\": {},\n  \"size_mm\": [{}, {}],\n  "
         "\"stones\": [",
-        kPieceTableFormat, kPieceTableVersion, quoted_json(layout.name), layout.width_mm, layout.height_mm);
+        kPieceTableFormat, kPieceTableVersion, quoted_json(layout.panel.name), layout.panel.width_mm,
+        layout.panel.height_mm);
     bool first = true;
     const auto append = [&](const Entry& e) {
         append_json(out, e, first);

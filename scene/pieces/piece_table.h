@@ -25,6 +25,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Name of a piece or, without a field, a stone: "near rocks#12", "stone#3".
 std::string piece_id(const std::string& field, std::uint32_t number);
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -28,23 +29,23 @@ void read_beside(Section& file, Layout& layout,
     if (!named) return;
     try {
         beside.layout = std::make_shared<const Layout>(
-            read(std::filesystem::path(layout.path).parent_path() / beside.file));
+            read(std::filesystem::path(layout.sources.path).parent_path() / beside.file));
     } catch (const LayoutError& error) {
         in.problem("layout", "found a layout with problems, expected a sound one");
         for (const Problem& problem : error.problems())
             in.problems().add(problem.place, problem.key, problem.text);
         return;
     }
-    const auto& files = beside.layout->source_files;
-    layout.source_files.push_back(beside.layout->path);
-    layout.source_files.insert(layout.source_files.end(), files.begin(), files.end());
+    const auto& files = beside.layout->sources.files;
+    layout.sources.files.push_back(beside.layout->sources.path);
+    layout.sources.files.insert(layout.sources.files.end(), files.begin(), files.end());
     layout.beside = std::move(beside);
 }
 
 void check_beside(Section& file, const Layout& layout) {
-    if (!layout.beside || layout.width_mm <= 0) return;
+    if (!layout.beside || layout.panel.width_mm <= 0) return;
     const HungPanel panel = hung_panels(layout).back();
-    const glm::dvec2 half = outer_half_mm(*panel.layout, layout.room.lean_deg);
+    const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
     const Room& room = layout.room;
     if (std::abs(panel.centre_mm.x) + half.x > room.width_mm / 2)
         file.problem("beside",

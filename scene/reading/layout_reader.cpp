@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "scene/model/layout.h"
 #include "scene/reading/beside.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/field/drawing.h"
@@ -37,13 +38,13 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
         refuse(file_name, "found an empty file, expected at least panel and fields");
 
     Layout layout;
-    layout.path = file_name;
+    layout.sources.path = file_name;
     ProblemList problems(std::move(file_name));
     Section file(document, "", problems);
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
     Shelf stock = stock_shelf(), tints = tint_shelf();
-    stock.pigments = tints.pigments = read_pigments(file, layout.source_files);
+    stock.pigments = tints.pigments = read_pigments(file, layout.sources.files);
     read_shelf(file, "stock", stock);
     read_shelf(file, "tints", tints);
     read_panel(file, layout, stock);
@@ -72,7 +73,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     for (const Shelf* shelf : {&stock, &tints})
         layout.warnings.insert(layout.warnings.end(), shelf->warnings.begin(), shelf->warnings.end());
 
-    if (layout.pictures.empty()) layout.pictures.push_back(usual_picture(layout));
+    if (layout.views.pictures.empty()) layout.views.pictures.push_back(usual_picture(layout));
     fit_views(layout);
     return layout;
 }

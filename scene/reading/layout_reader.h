@@ -16,7 +16,7 @@ namespace rakelight {
 /// names, if any. \throws LayoutError with all the problems of the file.
 Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces = {});
 
-/// The same from text; `file_name` stands for the file in messages and in `Layout::path`.
+/// The same from text; `file_name` stands for the file in messages and in `Sources::path`.
 Layout read_layout_text(std::string_view text, std::string file_name,
                         const std::filesystem::path& pieces = {});
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
@@ -16,16 +17,16 @@ constexpr Range kPanelSide_mm{20, 10'000};
 constexpr Range kRoomSide_mm{500, 50'000};
 
 void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
-    layout.substrate.material = kUsualSubstrate;
+    layout.panel.substrate.material = kUsualSubstrate;
     const YamlValue* value = panel.find("substrate");
     if (!value) {
-        set_material(panel, layout.substrate.material, "substrate", stock, layout.stock);
+        set_material(panel, layout.panel.substrate.material, "substrate", stock, layout.stock);
         return;
     }
     Section in(*value, panel.path("substrate"), panel.problems());
-    set_material(in, layout.substrate.material, "material", stock, layout.stock);
-    in.set(layout.substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
-    in.set(layout.substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
+    set_material(in, layout.panel.substrate.material, "material", stock, layout.stock);
+    in.set(layout.panel.substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
+    in.set(layout.panel.substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
     in.finish();
 }
 
@@ -37,7 +38,7 @@ void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
         in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
         in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
         in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
-        layout.frame = frame;
+        layout.panel.frame = frame;
     });
 }
 
@@ -50,7 +51,7 @@ void set_paint(Section& in, std::string& name, std::string_view key, const Shelf
 
 void check_panel_fits(Section& in, const Layout& layout) {
     const Room& room = layout.room;
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, room.lean_deg);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, layout.panel.lean_deg);
     const double width = outer.x, height = outer.y;
     if (width > room.width_mm || height > room.height_mm) {
         in.problem(
@@ -61,13 +62,13 @@ void check_panel_fits(Section& in, const Layout& layout) {
         return;
     }
     const double low = height / 2, high = room.height_mm - height / 2;
-    if (room.panel_centre_height_mm < low || room.panel_centre_height_mm > high)
+    if (layout.panel.centre_height_mm < low || layout.panel.centre_height_mm > high)
         in.problem(
             "panel centre height",
             fmt::format(
                 "found {:.6g} mm, expected {:.6g} to {:.6g} mm for the panel to hang between floor and "
                 "ceiling",
-                room.panel_centre_height_mm, low, high));
+                layout.panel.centre_height_mm, low, high));
 }
 
 }  // namespace
@@ -76,14 +77,14 @@ void read_panel(Section& file, Layout& layout, const Shelf& stock) {
     const YamlValue* value = file.require("panel", "the panel with its size");
     if (!value) return;
     Section in(*value, "panel", file.problems());
-    layout.name = "panel";
-    in.set(layout.name, "name");
+    layout.panel.name = "panel";
+    in.set(layout.panel.name, "name");
     glm::dvec2 size{0};
     in.require("size", "the panel's width and height");
     in.set(size, "size", Quantity::length_mm, kPanelSide_mm);
-    layout.width_mm = size.x;
-    layout.height_mm = size.y;
-    in.set(layout.seed, "seed");
+    layout.panel.width_mm = size.x;
+    layout.panel.height_mm = size.y;
+    in.set(layout.panel.seed, "seed");
     read_substrate(in, layout, stock);
     read_frame(in, layout, stock);
     in.finish();
@@ -91,9 +92,9 @@ void read_panel(Section& file, Layout& layout, const Shelf& stock) {
 
 void read_room(Section& file, Layout& layout, const Shelf& stock) {
     Room& room = layout.room;
-    room.width_mm = std::max(room.width_mm, layout.width_mm + 2000);
-    room.height_mm = std::max(room.height_mm, layout.height_mm + 1200);
-    room.panel_centre_height_mm = std::max(room.panel_centre_height_mm, layout.height_mm / 2 + 300);
+    room.width_mm = std::max(room.width_mm, layout.panel.width_mm + 2000);
+    room.height_mm = std::max(room.height_mm, layout.panel.height_mm + 1200);
+    layout.panel.centre_height_mm = std::max(layout.panel.centre_height_mm, layout.panel.height_mm / 2 + 300);
     room.wall = kUsualWall;
     room.floor = kUsualFloor;
     room.ceiling = kUsualCeiling;
@@ -117,8 +118,8 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     }
     set_paint(in, room.floor, "floor", stock, layout);
     set_paint(in, room.ceiling, "ceiling", stock, layout);
-    in.set(room.panel_centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
-    in.set(room.lean_deg, "lean", Quantity::angle_deg, {0, 30});
+    in.set(layout.panel.centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
+    in.set(layout.panel.lean_deg, "lean", Quantity::angle_deg, {0, 30});
     read_furnishing(in, layout, stock);
     in.finish();
     check_panel_fits(in, layout);

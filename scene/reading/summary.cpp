@@ -10,6 +10,7 @@
 #include "scene/light/photometric_file.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -17,9 +18,9 @@ namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
-void summarise_fields(Out out, const Layout& layout) {
+void summarise_fields(Out out, const std::vector<Field>& fields) {
     fmt::format_to(out, "fields, in the order of laying:\n");
-    for (const Field& f : layout.fields) {
+    for (const Field& f : fields) {
         fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
                        rule_of(f.opus).word, f.piece_length_mm, f.piece_width_mm, f.joint_mm,
                        f.grout.empty() ? "joints open" : "grout " + f.grout);
@@ -44,15 +45,14 @@ void summarise_fields(Out out, const Layout& layout) {
     }
     fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
     for (const OpusRule& rule : opera())
-        if (std::any_of(layout.fields.begin(), layout.fields.end(),
-                        [&](const Field& f) { return f.opus == rule.opus; }))
+        if (std::any_of(fields.begin(), fields.end(), [&](const Field& f) { return f.opus == rule.opus; }))
             fmt::format_to(out, "  {}: {}\n", rule.word, rule.definition);
 }
 
 void summarise_lamps(Out out, const Layout& layout) {
-    if (layout.lamps.empty()) return;
+    if (layout.on.lamps.empty()) return;
     fmt::format_to(out, "lamps:\n");
-    for (const Lamp& lamp : layout.lamps) {
+    for (const Lamp& lamp : layout.on.lamps) {
         const std::string light = lamp.candela > 0 ? fmt::format("{:.0f} cd", lamp.candela)
                                   : lamp.lumen > 0 ? fmt::format("{:.0f} lm", lamp.lumen)
                                                    : fmt::format("{:.0f} lm by its file",
@@ -74,24 +74,23 @@ void summarise_furnishing(Out out, const Layout& layout) {
                        box.at_mm.y, box.at_mm.z);
     if (layout.beside)
         fmt::format_to(out, "beside, on the {}: {}, {:.6g} x {:.6g} mm, {:.6g} mm apart\n",
-                       layout.beside->on_left ? "left" : "right", layout.beside->layout->name,
-                       layout.beside->layout->width_mm, layout.beside->layout->height_mm,
+                       layout.beside->on_left ? "left" : "right", layout.beside->layout->panel.name,
+                       layout.beside->layout->panel.width_mm, layout.beside->layout->panel.height_mm,
                        layout.beside->gap_mm);
 }
 
 void summarise_daylight(Out out, const Layout& layout) {
-    const Room& room = layout.room;
-    if (room.windows.empty()) return;
-    const LightOutside outside = look_outside(layout.daylight);
+    if (layout.on.windows.empty()) return;
+    const LightOutside outside = look_outside(layout.on.daylight);
     fmt::format_to(out, "daylight: {} sky, {:.0f} lx on level ground",
-                   layout.daylight.sky == SkyKind::clear ? "clear" : "overcast",
+                   layout.on.daylight.sky == SkyKind::clear ? "clear" : "overcast",
                    plane_lux(outside.sky, {0, 1, 0}));
-    if (const auto sun = sun_of(layout.daylight))
+    if (const auto sun = sun_of(layout.on.daylight))
         fmt::format_to(out, "; sun {:.1f} deg high, bearing {:.0f} deg, {:.0f} lx across its beam",
                        sun->altitude_deg, sun->azimuth_deg, outside.sun_lux);
     fmt::format_to(out, "\nwindows:\n");
     const std::vector<WindowLight> lights = window_lights(layout, {});
-    for (const Window& window : room.windows) {
+    for (const Window& window : layout.on.windows) {
         double mean_cd_per_m2 = 0;  // sky and ground may be two lights
         for (const WindowLight& light : lights)
             if (light.name == window.name) mean_cd_per_m2 += light.emitter.peak_cd_per_m2;
@@ -101,13 +100,13 @@ void summarise_daylight(Out out, const Layout& layout) {
     if (sun_shines_in(layout)) fmt::format_to(out, "  the sun shines in\n");
 }
 
-void summarise_pictures(Out out, const Layout& layout) {
+void summarise_pictures(Out out, const Views& views) {
     fmt::format_to(out, "viewpoints:\n");
-    for (const Viewpoint& view : layout.viewpoints)
+    for (const Viewpoint& view : views.viewpoints)
         fmt::format_to(out, "  {}: eye [{:.0f}, {:.0f}, {:.0f}] mm, view {:.0f} mm wide\n", view.name,
                        view.eye_mm.x, view.eye_mm.y, view.eye_mm.z, view.view_width_mm);
     fmt::format_to(out, "pictures:\n");
-    for (const Picture& p : layout.pictures)
+    for (const Picture& p : views.pictures)
         fmt::format_to(out, "  {}: from {}{}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name,
                        p.viewpoint, p.light.empty() ? "" : " in the light " + p.light, p.width_px,
                        p.height_px, p.ev ? fmt::format("EV {}", *p.ev) : "exposure by " + p.exposure,
@@ -119,14 +118,15 @@ void summarise_pictures(Out out, const Layout& layout) {
 std::string summarise(const Layout& layout) {
     std::string text;
     const Out out = std::back_inserter(text);
-    fmt::format_to(out, "{}: {:.6g} x {:.6g} mm on {} ({:.6g} mm), bed {:.6g} mm, seed {}\n", layout.name,
-                   layout.width_mm, layout.height_mm, layout.substrate.material,
-                   layout.substrate.thickness_mm, layout.substrate.bed_mm, layout.seed);
-    if (layout.frame)
+    fmt::format_to(out, "{}: {:.6g} x {:.6g} mm on {} ({:.6g} mm), bed {:.6g} mm, seed {}\n",
+                   layout.panel.name, layout.panel.width_mm, layout.panel.height_mm,
+                   layout.panel.substrate.material, layout.panel.substrate.thickness_mm,
+                   layout.panel.substrate.bed_mm, layout.panel.seed);
+    if (layout.panel.frame)
         fmt::format_to(out, "frame: {}, {:.6g} mm wide, {:.6g} mm proud, gap {:.6g} mm\n",
-                       layout.frame->material, layout.frame->width_mm, layout.frame->proud_mm,
-                       layout.frame->gap_mm);
-    summarise_fields(out, layout);
+                       layout.panel.frame->material, layout.panel.frame->width_mm,
+                       layout.panel.frame->proud_mm, layout.panel.frame->gap_mm);
+    summarise_fields(out, layout.fields);
     if (!layout.stones.empty()) {
         fmt::format_to(out, "stones: {}\n", layout.stones.size());
         for (const PlacedStone& s : layout.stones)
@@ -137,7 +137,7 @@ std::string summarise(const Layout& layout) {
     const Room& room = layout.room;
     fmt::format_to(
         out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
-        room.width_mm, room.depth_mm, room.height_mm, room.panel_centre_height_mm, room.wall, room.floor,
+        room.width_mm, room.depth_mm, room.height_mm, layout.panel.centre_height_mm, room.wall, room.floor,
         room.ceiling);
     summarise_furnishing(out, layout);
     for (const std::string& light : layout.lights) {
@@ -146,7 +146,7 @@ std::string summarise(const Layout& layout) {
         summarise_daylight(out, lit);
         summarise_lamps(out, lit);
     }
-    summarise_pictures(out, layout);
+    summarise_pictures(out, layout.views);
     return text;
 }
 

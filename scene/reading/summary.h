@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "scene/model/layout.h"
-
 namespace rakelight {
+
+struct Layout;
 
 /// Panel, fields, stones, materials, room, lamps, viewpoints and pictures; every line ends with a newline.
 /// Numbers are those of the layout, with what it left to defaults filled in.

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "scene/model/eye_heights.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/defaults.h"
 #include "scene/room/room_check.h"
@@ -84,7 +85,7 @@ void read_stance(Section& in, Viewpoint& view) {
 
 /// \return whether nothing is wrong.
 bool check(Section& in, const std::string& key, const Viewpoint& view, const Layout& layout) {
-    if (layout.width_mm <= 0) return true;
+    if (layout.panel.width_mm <= 0) return true;
     const std::string stand = why_not_free(view.eye_mm, layout), sight = why_no_sight(view);
     if (!stand.empty()) in.problem(key, stand);
     if (!sight.empty()) in.problem("look at", sight);
@@ -94,7 +95,7 @@ bool check(Section& in, const std::string& key, const Viewpoint& view, const Lay
 void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names) {
     Viewpoint view;
     view.place = in.place();
-    view.look_at_mm = panel_centre_mm(layout);
+    view.look_at_mm = panel_centre_mm(layout.panel);
     set_unique_name(in, view.name, names);
     in.set(view.look_at_mm, "look at", Quantity::length_mm, kAnywhere_mm);
     const std::string key = read_eye(in, view, layout);
@@ -102,7 +103,7 @@ void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names
     read_stance(in, view);
     if (!walk) {
         if (!key.empty() && !in.has("walk past")) check(in, key, view, layout);
-        layout.viewpoints.push_back(std::move(view));
+        layout.views.viewpoints.push_back(std::move(view));
         return;
     }
     view.walk = view.name;
@@ -114,7 +115,7 @@ void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names
             in.problem("name", fmt::format("found a step called {} again", quoted(view.name)));
         names.push_back(view.name);
         good = good && check(in, "walk past", view, layout);  // the first step amiss is enough
-        layout.viewpoints.push_back(view);
+        layout.views.viewpoints.push_back(view);
     }
 }
 
@@ -123,10 +124,10 @@ void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names
 void read_viewpoints(Section& file, Layout& layout) {
     std::vector<std::string> names;
     for_each_item(file, "viewpoints", [&](Section& in) { read_viewpoint(in, layout, names); });
-    if (!layout.viewpoints.empty()) return;
-    layout.viewpoints.push_back(usual_viewpoint(layout));
-    if (const std::string text = why_not_free(layout.viewpoints[0].eye_mm, layout);
-        !text.empty() && layout.width_mm > 0)
+    if (!layout.views.viewpoints.empty()) return;
+    layout.views.viewpoints.push_back(usual_viewpoint(layout));
+    if (const std::string text = why_not_free(layout.views.viewpoints[0].eye_mm, layout);
+        !text.empty() && layout.panel.width_mm > 0)
         file.problem("viewpoints", "the usual viewpoint does not fit here: " + text);
 }
 

@@ -6,6 +6,7 @@
 
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/set_ups.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/word_list.h"
@@ -17,12 +18,12 @@ const std::vector<std::string> kExposures{"grey-card", "eye"};
 
 void read_light(Section& in, Picture& picture, Layout& layout) {
     if (const YamlValue* value = in.find("light"))
-        if (const LightSetUp* set_up = use_set_up(*value, in.path("light"), layout, in.problems()))
+        if (const Lighting* set_up = use_set_up(*value, in.path("light"), layout, in.problems()))
             picture.light = set_up->name;
 }
 
 std::vector<std::string> names_in_light(const Layout& layout, const std::string& light) {
-    if (light == layout.light) return light_names(layout);
+    if (light == layout.on.name) return light_names(layout);
     Layout lit = layout;
     put_light(lit, set_up_called(layout, light));
     return light_names(lit);
@@ -55,10 +56,10 @@ void read_lamp_names(Section& in, Picture& picture, const Layout& layout) {
 }
 
 // A viewpoint, or a walk past: then of all its steps.
-void read_viewpoint_name(Section& in, Picture& picture, const Layout& layout) {
-    picture.viewpoint = layout.viewpoints.front().name;
+void read_viewpoint_name(Section& in, Picture& picture, const Views& views) {
+    picture.viewpoint = views.viewpoints.front().name;
     std::vector<std::string> names;
-    for (const Viewpoint& view : layout.viewpoints)
+    for (const Viewpoint& view : views.viewpoints)
         for (const std::string& name : {view.name, view.walk})
             if (!name.empty() && !holds(names, name)) names.push_back(name);
     if (!in.set(picture.viewpoint, "viewpoint")) return;
@@ -70,16 +71,16 @@ void read_viewpoint_name(Section& in, Picture& picture, const Layout& layout) {
 void add_picture(Section& in, Picture picture, std::vector<std::string>& names, Layout& layout) {
     const std::string walk = picture.viewpoint, name = picture.name;
     int step = 0;
-    for (const Viewpoint& view : layout.viewpoints) {
+    for (const Viewpoint& view : layout.views.viewpoints) {
         if (view.walk != walk) continue;
         picture.viewpoint = view.name;
         picture.name = fmt::format("{} {}", name, ++step);
         if (holds(names, picture.name))
             in.problem("name", fmt::format("found a picture called {} again", quoted(picture.name)));
         names.push_back(picture.name);
-        layout.pictures.push_back(picture);
+        layout.views.pictures.push_back(picture);
     }
-    if (step == 0) layout.pictures.push_back(std::move(picture));
+    if (step == 0) layout.views.pictures.push_back(std::move(picture));
 }
 
 void read_size(Section& in, Picture& picture) {
@@ -108,7 +109,7 @@ void read_pictures(Section& file, Layout& layout) {
         Picture picture;
         picture.place = in.place();
         set_unique_name(in, picture.name, names);
-        read_viewpoint_name(in, picture, layout);
+        read_viewpoint_name(in, picture, layout.views);
         read_light(in, picture, layout);
         read_lamp_names(in, picture, layout);
         read_size(in, picture);

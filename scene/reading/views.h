@@ -1,10 +1,11 @@
 // Reading of the pictures.
 #pragma once
 
-#include "scene/model/layout.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Sides of a picture, pixels.
 inline constexpr Range kPictureSide_px{16, 16384};

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <glm/gtc/constants.hpp>
 
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/panel_frame.h"
 
@@ -65,21 +66,21 @@ Material usual_material(Kind kind) {
     return m;
 }
 
-glm::dvec3 panel_centre_mm(const Layout& layout) {
-    return {0, layout.room.panel_centre_height_mm, 0};
+glm::dvec3 panel_centre_mm(const Panel& panel) {
+    return {0, panel.centre_height_mm, 0};
 }
 
 std::vector<Lamp> usual_lamps(const Layout& layout) {
     const Room& room = layout.room;
     const double lamp_height = room.height_mm - std::min(kLampBelowCeiling_mm, room.height_mm / 10);
     double setback = (lamp_height - kStandingEye_mm) * std::tan(glm::radians(kLampFromVertical_deg));
-    if (layout.height_mm > kTallWork_mm) setback += kTallWorkSetback_mm;
+    if (layout.panel.height_mm > kTallWork_mm) setback += kTallWorkSetback_mm;
     setback = std::clamp(setback, std::min(500.0, room.depth_mm / 2), room.depth_mm * 0.9);
-    const double aside = std::min(layout.width_mm / 2 + 300, room.width_mm * 0.45);
-    const glm::dvec3 aim = panel_centre_mm(layout);
+    const double aside = std::min(layout.panel.width_mm / 2 + 300, room.width_mm * 0.45);
+    const glm::dvec3 aim = panel_centre_mm(layout.panel);
     const double throw_mm = glm::distance(glm::dvec3(aside, lamp_height, setback), aim);
     const double seen_deg = glm::degrees(
-        2 * std::atan(glm::length(glm::dvec2(layout.width_mm, layout.height_mm)) / 2 / throw_mm));
+        2 * std::atan(glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm)) / 2 / throw_mm));
 
     std::vector<Lamp> lamps;
     for (const double side : {-1.0, 1.0}) {
@@ -100,8 +101,9 @@ std::vector<Lamp> usual_lamps(const Layout& layout) {
 Viewpoint usual_viewpoint(const Layout& layout) {
     Viewpoint view;
     view.name = "straight";
-    view.look_at_mm = panel_centre_mm(layout);
-    const double wanted = kViewDiagonals * glm::length(glm::dvec2(layout.width_mm, layout.height_mm));
+    view.look_at_mm = panel_centre_mm(layout.panel);
+    const double wanted =
+        kViewDiagonals * glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
     const double farthest = std::max(layout.room.depth_mm - kFromFarWall_mm, layout.room.depth_mm / 2);
     view.eye_mm = view.look_at_mm + glm::dvec3(0, 0, std::min(std::max(wanted, 1000.0), farthest));
     return view;
@@ -109,29 +111,29 @@ Viewpoint usual_viewpoint(const Layout& layout) {
 
 Picture usual_picture(const Layout& layout) {
     Picture picture;
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     const double aspect = std::clamp(outer.x / outer.y, 1 / kMostAspect, kMostAspect);
     picture.width_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, aspect)));
     picture.height_px = static_cast<int>(std::lround(kLongSide_px * std::min(1.0, 1 / aspect)));
-    picture.viewpoint = layout.viewpoints.front().name;
+    picture.viewpoint = layout.views.viewpoints.front().name;
     picture.name = picture.viewpoint;
     return picture;
 }
 
 void fit_views(Layout& layout) {
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
-    for (Viewpoint& view : layout.viewpoints) {
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
+    for (Viewpoint& view : layout.views.viewpoints) {
         if (view.view_width_mm > 0) continue;
         if (view.focal_length_mm > 0) {
-            const auto first = std::find_if(layout.pictures.begin(), layout.pictures.end(),
+            const auto first = std::find_if(layout.views.pictures.begin(), layout.views.pictures.end(),
                                             [&](const Picture& p) { return p.viewpoint == view.name; });
-            const bool upright = first != layout.pictures.end() && first->height_px > first->width_px;
+            const bool upright = first != layout.views.pictures.end() && first->height_px > first->width_px;
             view.view_width_mm = lens_view_width_mm(
                 view, upright ? static_cast<double>(first->width_px) / first->height_px : 1);
             continue;
         }
         double width = outer.x;
-        for (const Picture& picture : layout.pictures)
+        for (const Picture& picture : layout.views.pictures)
             if (picture.viewpoint == view.name)
                 width = std::max(width, outer.y * picture.width_px / picture.height_px);
         view.view_width_mm = kMargin * width;

@@ -6,12 +6,18 @@
 // published source.
 #pragma once
 
+#include <glm/glm.hpp>
 #include <string_view>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "materials/optics/material.h"
+#include "scene/model/lamp.h"
+#include "scene/model/panel.h"
+#include "scene/model/views.h"
 
 namespace rakelight {
+
+struct Layout;
 
 inline constexpr std::string_view kUsualSubstrate = "cement-board";
 inline constexpr std::string_view kUsualFrame = "oak";
@@ -30,7 +36,7 @@ Material usual_material(Kind kind);
 std::vector<Lamp> usual_lamps(const Layout& layout);
 
 /// Centre of the panel in room coordinates, on the wall.
-glm::dvec3 panel_centre_mm(const Layout& layout);
+glm::dvec3 panel_centre_mm(const Panel& panel);
 
 /// Square on to the panel's centre. Its view width is left 0, for `fit_views`. Needs panel and room.
 Viewpoint usual_viewpoint(const Layout& layout);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
 #include "scene/room/room_face.h"
@@ -12,7 +13,7 @@ namespace rakelight {
 namespace {
 
 FaceArea wall_area(const HungPanel& panel, double lean_deg) {
-    const glm::dvec2 half = outer_half_mm(*panel.layout, lean_deg);
+    const glm::dvec2 half = outer_half_mm(panel.layout->panel, lean_deg);
     return {glm::dvec2(panel.centre_mm) - half, glm::dvec2(panel.centre_mm) + half};
 }
 
@@ -22,19 +23,19 @@ std::string span(const glm::dvec2& low, const glm::dvec2& high) {
 
 }  // namespace
 
-std::string why_no_window(const Window& window, const Layout& layout) {
+std::string why_no_window(const Window& window, const Layout& layout, std::span<const Window> before) {
     const FacePlane face = face_plane(layout.room, window.wall);
     const FaceArea area = window_area(window);
     if (glm::any(glm::lessThan(area.low_mm, face.low_mm)) ||
         glm::any(glm::greaterThan(area.high_mm, face.high_mm)))
         return fmt::format("found a window from {}, outside its wall, expected it within {}",
                            span(area.low_mm, area.high_mm), span(face.low_mm, face.high_mm));
-    for (const Window& other : layout.room.windows)
+    for (const Window& other : before)
         if (other.wall == window.wall && window_area(other).meets(area))
             return fmt::format("found a window over {}, expected windows side by side", other.name);
-    if (window.wall == RoomFace::panel && layout.width_mm > 0)
+    if (window.wall == RoomFace::panel && layout.panel.width_mm > 0)
         for (const HungPanel& panel : hung_panels(layout))
-            if (wall_area(panel, layout.room.lean_deg).meets(area))
+            if (wall_area(panel, layout.panel.lean_deg).meets(area))
                 return "found a window behind the panel, expected it beside the panel";
     return "";
 }
@@ -56,9 +57,9 @@ std::string why_no_furniture(const Furniture& box, const Layout& layout) {
             "it within [{:.6g}, 0, 0] to [{:.6g}, {:.6g}, {:.6g}] mm",
             box.name, low.x, low.y, low.z, high.x, high.y, high.z, room_low.x, room_high.x, room_high.y,
             room_high.z);
-    if (layout.width_mm <= 0) return "";
+    if (layout.panel.width_mm <= 0) return "";
     for (const HungPanel& panel : hung_panels(layout)) {
-        const FaceArea area = wall_area(panel, room.lean_deg);
+        const FaceArea area = wall_area(panel, layout.panel.lean_deg);
         if (area.meets({glm::dvec2(low), glm::dvec2(high)}) && low.z < reach_mm(panel))
             return fmt::format(
                 "found {} in the panel, which stands {:.6g} mm into the room, expected a free place",

@@ -7,6 +7,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Where a panel hangs, and whose it is.
 struct HungPanel : PanelFrame {
     const Layout* layout = nullptr;

@@ -1,5 +1,6 @@
 #include "scene/room/joinery.h"
 
+#include <algorithm>
 #include <array>
 #include <glm/gtc/constants.hpp>
 

@@ -1,8 +1,9 @@
 // The straight things round a panel: boxes, the mitred frame, the room seen from within.
 #pragma once
 
+#include <glm/glm.hpp>
+
 #include "scene/geometry/mesh.h"
-#include "scene/model/layout.h"
 
 namespace rakelight {
 

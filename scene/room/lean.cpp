@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scene/model/lamp_called.h"
+#include "scene/model/layout.h"
 #include "scene/room/panel_frame.h"
 
 namespace rakelight {
@@ -18,13 +19,13 @@ glm::dvec3 unit_or_ahead(const glm::dvec3& v) {
 }  // namespace
 
 glm::dvec3 toward(const Layout& layout, const Lean& lean, const glm::dvec3& panel_mm) {
-    const PanelFrame frame = panel_frame(layout);
+    const PanelFrame frame = panel_frame(layout.panel);
     const glm::dvec3 here = frame.to_room_mm(panel_mm);
     const auto way = [&](const glm::dvec3& there) { return unit_or_ahead(frame.to_panel(there - here)); };
     if (lean.lamp.empty() && lean.viewpoint.empty()) return way(lean.at_mm);
     glm::dvec3 sum(0);
     if (const Lamp* lamp = lamp_called(layout, lean.lamp)) sum += way(lamp->at_mm);
-    for (const auto& view : layout.viewpoints)
+    for (const auto& view : layout.views.viewpoints)
         if (view.name == lean.viewpoint) sum += way(view.eye_mm);
     return unit_or_ahead(sum);
 }

@@ -2,9 +2,13 @@
 // into the eye: gold and mirror pieces are set "alive" in this way.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <glm/glm.hpp>
+
+#include "scene/model/setting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Unit vector in panel axes from a place on the panel toward what a field leans to. (0, 0, 1) where that
 /// lies in the place itself.

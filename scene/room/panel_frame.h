@@ -4,7 +4,7 @@
 
 #include <glm/glm.hpp>
 
-#include "scene/model/layout.h"
+#include "scene/model/panel.h"
 
 namespace rakelight {
 
@@ -27,20 +27,20 @@ struct PanelFrame {
 };
 
 /// The panel of a layout hung with its centre at this height and its top leaning into the room by so much.
-PanelFrame panel_frame(const Layout& layout, double lean_deg, double centre_height_mm);
+PanelFrame panel_frame(const Panel& panel, double lean_deg, double centre_height_mm);
 /// As the layout has it.
-PanelFrame panel_frame(const Layout& layout);
+PanelFrame panel_frame(const Panel& panel);
 
 /// From the wall to the substrate's front, where a panel does not lean.
-double off_wall_mm(const Layout& layout);
+double off_wall_mm(const Panel& panel);
 
 /// The rotation of `PanelFrame::axes` as meshes are moved by it.
 glm::mat4 turned_by_lean(double lean_deg);
 
 /// Width of frame and shadow gap round a panel.
-double rim_mm(const Layout& layout);
+double rim_mm(const Panel& panel);
 
 /// Half the outer size, frame included, as it shows on the wall.
-glm::dvec2 outer_half_mm(const Layout& layout, double lean_deg);
+glm::dvec2 outer_half_mm(const Panel& panel, double lean_deg);
 
 }  // namespace rakelight

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/room/furnishing_check.h"
 
 namespace rakelight {
@@ -16,11 +17,12 @@ double highest_mm(const Layout& layout) {
     for (const Material& m : layout.stock) thickest = std::max(thickest, static_cast<double>(m.thickness_mm));
     for (const Field& f : layout.fields) thickest = std::max(thickest, f.thickness_mm);
     for (const PlacedStone& s : layout.stones) proudest = std::max(proudest, s.proud_mm);
-    return layout.substrate.bed_mm + thickest + proudest;
+    return layout.panel.substrate.bed_mm + thickest + proudest;
 }
 
 bool inside_panel(glm::dvec3 p, const HungPanel& panel) {
-    const double back_mm = off_wall_mm(*panel.layout);  // the back of the hanging gap lies so far behind
+    const double back_mm =
+        off_wall_mm(panel.layout->panel);  // the back of the hanging gap lies so far behind
     const glm::dvec3 at = panel.to_panel(p - panel.centre_mm + glm::dvec3(0, 0, back_mm));
     return std::abs(at.x) <= panel.half_mm.x && std::abs(at.y) <= panel.half_mm.y && at.z >= 0 &&
            at.z <= back_mm + highest_mm(*panel.layout);

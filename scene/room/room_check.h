@@ -8,6 +8,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// What keeps a point (room coordinates) from being free: behind the wall, outside the room, in a piece of
 /// furniture, or inside a hung panel (its substrate, bed, pieces and stones, and a hanging gap behind it).
 /// "found X, expected Y", or empty when the point is free. Needs panel, room, fields and stones.

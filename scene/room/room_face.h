@@ -4,7 +4,8 @@
 
 #include <glm/glm.hpp>
 
-#include "scene/model/layout.h"
+#include "scene/model/room.h"
+#include "scene/model/window.h"
 
 namespace rakelight {
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/geometry/loft.h"
+#include "scene/model/layout.h"
 #include "scene/room/furnishing_check.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"

@@ -3,13 +3,15 @@
 // height (Drillis and Contini 1966, "Body Segment Parameters", from memory).
 #pragma once
 
+#include <glm/glm.hpp>
 #include <string>
 #include <vector>
 
 #include "scene/geometry/mesh.h"
-#include "scene/model/layout.h"
 
 namespace rakelight {
+
+struct Layout;
 
 enum class StandIn { figure, bench, chair };
 

@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "scene/model/room.h"
+#include "scene/model/window.h"
 #include "scene/room/room_face.h"
 
 namespace rakelight {

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "scene/text/diagnostics.h"
+#include "scene/text/place.h"
 #include "scene/text/units.h"
 #include "scene/text/yaml_document.h"
 

@@ -1,3 +1,4 @@
+#include "scene/model/layout.h"
 #include "scene/world/world.h"
 
 #include <tbb/parallel_for.h>
@@ -46,7 +47,7 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     });
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
-        const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
+        const std::uint64_t seed = hash_combine(layout.panel.seed, set.stone.seed + 7919 * (i + 1));
         Thing thing = shelf.thing(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
                                   Chance(seed).spread() / 2);
         if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
@@ -57,10 +58,10 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
 }
 
 // The grain of a filling is that of its place, whatever other tints the layout lists.
-std::size_t first_filled(const Layout& layout, const Material& tint) {
-    const auto f = std::find_if(layout.fields.begin(), layout.fields.end(),
+std::size_t first_filled(const std::vector<Field>& fields, const Material& tint) {
+    const auto f = std::find_if(fields.begin(), fields.end(),
                                 [&](const Field& field) { return filling_of(field) == tint.name; });
-    return static_cast<std::size_t>(f - layout.fields.begin());
+    return static_cast<std::size_t>(f - fields.begin());
 }
 
 void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
@@ -71,27 +72,27 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
         if (part.triangles.empty()) continue;
         const Material& m = layout.tints[tint];
         add(world, part, place,
-            shelf.thing(m, m.thickness_mm, nullptr, hash_combine(layout.seed, 9000 + first_filled(layout, m)),
-                        0));
+            shelf.thing(m, m.thickness_mm, nullptr,
+                        hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, m)), 0));
     }
 }
 
 void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& shelf,
                              const glm::mat4& place) {
     const double face_mm = face_plane_mm(layout);
-    const glm::dvec2 half(layout.width_mm / 2, layout.height_mm / 2);
-    const double thickness = layout.substrate.thickness_mm;
+    const glm::dvec2 half(layout.panel.width_mm / 2, layout.panel.height_mm / 2);
+    const double thickness = layout.panel.substrate.thickness_mm;
     const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
-    const double gap = layout.frame ? layout.frame->gap_mm : 0;
+    const double gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
     add(world, box_mesh({-half - gap, -thickness}, {half + gap, 0}), centred,
-        shelf.plain(layout.substrate.material, 11));
-    if (!layout.frame) return;
+        shelf.plain(layout.panel.substrate.material, 11));
+    if (!layout.panel.frame) return;
     for (int side = 0; side < kFrameSides; ++side) {
-        Thing bar = shelf.plain(layout.frame->material, hash_combine(layout.seed, 500 + side));
+        Thing bar = shelf.plain(layout.panel.frame->material, hash_combine(layout.panel.seed, 500 + side));
         bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
         add(world,
-            frame_bar_mesh(side, layout.width_mm + 2 * gap, layout.height_mm + 2 * gap,
-                           layout.frame->width_mm, -thickness, face_mm + layout.frame->proud_mm),
+            frame_bar_mesh(side, layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap,
+                           layout.panel.frame->width_mm, -thickness, face_mm + layout.panel.frame->proud_mm),
             centred, bar);
     }
 }
@@ -103,9 +104,9 @@ struct Bar {
     friend bool operator==(const Bar&, const Bar&) = default;
 };
 
-std::vector<Bar> bars_of(const Room& room) {
+std::vector<Bar> bars_of(const Room& room, const std::vector<Window>& windows) {
     std::vector<Bar> bars;
-    for (const Window& window : room.windows) {
+    for (const Window& window : windows) {
         if (window.curtain != Curtain::none) continue;  // they stand behind it
         for (const auto& [from, to] : window_bars(room, window))
             bars.push_back({from, to, window.bar_material});
@@ -113,7 +114,7 @@ std::vector<Bar> bars_of(const Room& room) {
     return bars;
 }
 
-void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
+void add_room(World& world, const Room& room, const std::vector<Window>& windows, SurfaceShelf& shelf) {
     const glm::dvec3 low(-room.width_mm / 2, 0, 0);
     const glm::dvec3 x(room.width_mm, 0, 0);
     const glm::dvec3 y(0, room.height_mm, 0);
@@ -126,7 +127,7 @@ void add_room(World& world, const Room& room, SurfaceShelf& shelf) {
     add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
     add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
     add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
-    for (const Bar& bar : bars_of(room))
+    for (const Bar& bar : bars_of(room, windows))
         add(world, box_mesh(bar.from, bar.to), place, shelf.plain(bar.material, 24));
     for (const Furniture& box : room.furniture) {
         const auto [from, to] = corners_of(box);
@@ -141,7 +142,7 @@ std::uint32_t group_called(World& world, const std::string& name) {
 }
 
 void add_lamps(World& world, const Layout& layout) {
-    for (const auto& lamp : layout.lamps) {
+    for (const auto& lamp : layout.on.lamps) {
         const std::string& name = lamp.group.empty() ? lamp.name : lamp.group;
         world.emitters.push_back(make_emitter(lamp, world.origin_mm, group_called(world, name)));
         world.emitter_names.push_back(lamp.name);
@@ -167,7 +168,7 @@ namespace {
 // Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
 void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
                const glm::mat4& tilted, const glm::vec3& centre_mm, bool numbered) {
-    const glm::vec3 corner(-layout.width_mm / 2, -layout.height_mm / 2, 0);
+    const glm::vec3 corner(-layout.panel.width_mm / 2, -layout.panel.height_mm / 2, 0);
     const auto place =
         glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
     add_pieces(world, layout, laying, shelf, place, numbered);
@@ -179,7 +180,7 @@ void add_panel(World& world, const Layout& layout, const Laying& laying, Surface
 
 bool differ_in_lights_only(const Layout& a, const Layout& b) {
     return std::ranges::equal(a.stock, b.stock, {}, &Material::name, &Material::name) &&
-           bars_of(a.room) == bars_of(b.room);
+           bars_of(a.room, a.on.windows) == bars_of(b.room, b.on.windows);
 }
 
 std::optional<Laying> lay_beside(const Layout& layout) {
@@ -190,10 +191,10 @@ std::optional<Laying> lay_beside(const Layout& layout) {
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
     World world;
     world.faces = std::make_shared<FaceTables>();
-    world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
+    world.panel_size_mm = {layout.panel.width_mm, layout.panel.height_mm, face_plane_mm(layout)};
     const std::vector<HungPanel> hung = hung_panels(layout);
     world.origin_mm = hung.front().centre_mm;
-    const auto tilted = turned_by_lean(layout.room.lean_deg);
+    const auto tilted = turned_by_lean(layout.panel.lean_deg);
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
     SurfaceShelf shelf(world, layout);
@@ -204,7 +205,7 @@ World build_world(const Layout& layout, const Laying& laying, const Laying* besi
         add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
                   glm::vec3(by.centre_mm - world.origin_mm), false);
     }
-    add_room(world, layout.room, shelf);
+    add_room(world, layout.room, layout.on.windows, shelf);
     add_lamps(world, layout);
     close(world);
     return world;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "scene/model/layout.h"
 #include "scene/world/side_wall.h"
 #include "scene/world/surface_shelf.h"
 

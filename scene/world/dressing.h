@@ -8,6 +8,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Things in the order of a world, and the surfaces they point to.
 struct Dressing {
     std::vector<Thing> things;

@@ -6,6 +6,7 @@
 #include "materials/stock/stock.h"
 #include "scene/geometry/loft.h"
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -76,7 +77,7 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
     for (std::size_t i = 0; i < mock_up.stand_ins.size(); ++i) add_stand_in(world, mock_up.stand_ins[i], i);
     if (mock_up.lamp_bodies) {
         const Thing thing = thing_of_stuff(world, *find_stock("deep-grey"), 77);
-        for (const Lamp& lamp : layout.lamps)
+        for (const Lamp& lamp : layout.on.lamps)
             if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, thing);
     }
     close(world);

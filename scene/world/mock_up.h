@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct MockUp {
     std::vector<StandInPlace> stand_ins;
     bool lamp_bodies = true;  ///< a housing behind each spot, hung from the ceiling

@@ -28,10 +28,11 @@ double bonded_mm(const Field& field, double thickness_mm) {
     return thickness_mm - std::max(std::min(field.recess_mm, 0.9 * thickness_mm), least);
 }
 
-SideWall side_wall(const Layout& layout, const Field& field, double thickness_mm, double index) {
-    const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
+SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm,
+                   double index) {
+    const auto tint = std::find_if(tints.begin(), tints.end(),
                                    [&](const Material& m) { return m.name == filling_of(field); });
-    if (tint == layout.tints.end()) return {};
+    if (tint == tints.end()) return {};
     const double share = side_share(field.piece_length_mm, field.piece_width_mm,
                                     bonded_mm(field, thickness_mm), std::max(index, 1.0));
     return {tint->reflectance, std::round(share * kSteps) / kSteps};

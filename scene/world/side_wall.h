@@ -7,9 +7,11 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
+#include "materials/optics/material.h"
 #include "materials/optics/surface.h"
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 
@@ -24,6 +26,6 @@ const std::string& filling_of(const Field& field);
 double bonded_mm(const Field& field, double thickness_mm);
 
 /// The filling at the sides of a field's translucent pieces; share 0 where there is none.
-SideWall side_wall(const Layout& layout, const Field& field, double thickness_mm, double index);
+SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm, double index);
 
 }  // namespace rakelight

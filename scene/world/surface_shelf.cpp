@@ -6,6 +6,7 @@
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
 #include "materials/stock/finish.h"
+#include "scene/model/layout.h"
 #include "scene/world/side_wall.h"
 
 namespace rakelight {
@@ -45,7 +46,7 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
     const bool shows = field && !material.opaque;
     SideWall side;
-    if (shows) side = side_wall(layout_, *field, thickness_mm, material.index);
+    if (shows) side = side_wall(layout_.tints, *field, thickness_mm, material.index);
     const std::string bed = shows ? field->bed : std::string{};
     const std::tuple key(material.name, bed, side.share > 0 ? filling_of(*field) : std::string{}, side.share,
                          tone_step, thickness_step, material.roughness);

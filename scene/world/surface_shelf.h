@@ -6,9 +6,13 @@
 #include <string>
 #include <tuple>
 
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
+
+struct Layout;
 
 class SurfaceShelf {
   public:

@@ -12,12 +12,15 @@
 #include <vector>
 
 #include "materials/maths/lanes.h"
+#include "materials/optics/material.h"
 #include "materials/optics/surface.h"
 #include "scene/geometry/mesh.h"
 #include "scene/laying/laying.h"
 #include "scene/light/emitter.h"
 
 namespace rakelight {
+
+struct Layout;
 
 inline constexpr std::uint32_t kNone = 0xffffffffu;
 

@@ -13,6 +13,7 @@
 #include "output/board/render.h"
 #include "output/board/section.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
 
@@ -52,7 +53,7 @@ Seconds one_by_one(const YamlValue& tree, const Layout& layout, const BoardPlan&
             const Laying laying = lay(cell.layout);
             const World world = build_world(cell.layout, laying);
             const Rays rays(world);
-            render(world, rays, cell.layout, cell.layout.pictures[0]);
+            render(world, rays, cell.layout, cell.layout.views.pictures[0]);
         }
     });
     tell("one by one", plan.cells(), s);

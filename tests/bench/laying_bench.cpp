@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 
 using namespace rakelight;
@@ -20,8 +21,8 @@ namespace {
 Layout panel_of(Opus opus, double pieces) {
     Layout layout;
     const double unit = std::sqrt(pieces * 11.2 * 9.2 / 6) / 100;
-    layout.width_mm = 300 * unit;
-    layout.height_mm = 200 * unit;
+    layout.panel.width_mm = 300 * unit;
+    layout.panel.height_mm = 200 * unit;
     Material glass;
     glass.name = "glass";
     layout.stock = {glass};

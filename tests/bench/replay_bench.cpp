@@ -13,6 +13,7 @@
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
@@ -64,13 +65,13 @@ int main(int argc, char** argv) {
     fmt::print("one-off: reading {:.3f} s, laying {:.3f} s, forms {:.3f} s, sorting triangles {:.3f} s\n",
                read_s, lay_s, form_s, sort_start);
 
-    Picture picture = layout.pictures.front();
+    Picture picture = layout.views.pictures.front();
     picture.width_px = 640;
     picture.height_px = 480;
     picture.most_samples = samples;
     picture.error = 0;
     tbb::task_arena arena(threads);
-    for (const Picture& wanted : layout.pictures) {
+    for (const Picture& wanted : layout.views.pictures) {
         picture.viewpoint = wanted.viewpoint;
         picture.lamps = wanted.lamps;
         const auto lit = lamps_of_picture(world, layout, picture);
@@ -81,10 +82,10 @@ int main(int argc, char** argv) {
         std::vector<std::vector<AskedRay>> asked(tiles);
         Film film = render(world, rays, layout, picture, {.threads = threads, .most_samples = 1});
         TileJob job;
-        job.camera = make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
+        job.camera = make_camera(*std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
                                                [&](const auto& v) { return v.name == picture.viewpoint; }),
                                  picture.width_px, picture.height_px, world.origin_mm);
-        job.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
+        job.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
         job.most_samples = samples;
         job.wanted_error = 0;
         arena.execute([&] {

@@ -1,5 +1,6 @@
 // Pictures traced on one set of paths are each the whole light of its own world, and differ by nothing else.
 #include "renderer/alike.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -72,9 +73,9 @@ TEST(Alike, EachPictureIsThatOfItsOwnWorld) {
     const auto films = bench.films(dressings, 1, 256);
     for (std::size_t i = 0; i < choices.size(); ++i) {
         Layout layout = read_layout_text(work(choices[i].first, choices[i].second), "c.yaml");
-        layout.pictures[0].most_samples = 256;
+        layout.views.pictures[0].most_samples = 256;
         const World world = build_world(layout, lay(layout));
-        const Film alone = render(world, Rays(world), layout, layout.pictures[0]);
+        const Film alone = render(world, Rays(world), layout, layout.views.pictures[0]);
         // 230,000 paths each; their own spread leaves under 1 % of the mean.
         const glm::dvec2 mean(mean_y(films[i].film), mean_y(alone));
         EXPECT_NEAR(mean.x / mean.y, 1, 0.01) << choices[i].first << " over " << choices[i].second;
@@ -136,7 +137,7 @@ TEST(Alike, TheSameOnAnyNumberOfThreads) {
     const auto on = [&](int threads) {
         RenderOptions options;
         options.threads = threads;
-        return render_alike(bench.world, surfaces, bench.rays, bench.layout, bench.layout.pictures[0],
+        return render_alike(bench.world, surfaces, bench.rays, bench.layout, bench.layout.views.pictures[0],
                             kinds_of_things(bench.world, bench.layout.stock.size()), options);
     };
     const auto one = on(1), two = on(2);
@@ -255,7 +256,7 @@ TEST(Alike, LightMixesByArea) {
     view.eye_mm = {0, 0, 700};
     view.look_at_mm = {0, 0, 0.001};
     view.view_width_mm = 2 * half;
-    layout.viewpoints = {view};
+    layout.views.viewpoints = {view};
     Picture picture;
     picture.viewpoint = "v";
     picture.width_px = picture.height_px = 60;

@@ -4,7 +4,9 @@
 
 #include <glm/gtc/matrix_transform.hpp>
 
+#include "scene/model/layout.h"
 #include "scene/room/lean.h"
+#include "scene/room/panel_frame.h"
 #include "tests/support/small_world.h"
 
 namespace rakelight {
@@ -21,19 +23,19 @@ struct Sight {
 // Normal of a face that is leant toward lamp and eye, all the way.
 glm::dvec3 leant_normal(const Sight& place) {
     Layout layout;
-    layout.room.lean_deg = 0;
+    layout.panel.lean_deg = 0;
     Lean lean;
     lean.lamp = "lamp";
     lean.viewpoint = "eye";
-    const glm::dvec3 aside = place.piece_mm - room_of_panel_mm(layout, glm::dvec3(0));
+    const glm::dvec3 aside = place.piece_mm - panel_frame(layout.panel).to_room_mm(glm::dvec3(0));
     Lamp lamp;
     lamp.name = lean.lamp;
     lamp.at_mm = place.lamp_mm;
-    layout.lamps = {lamp};
+    layout.on.lamps = {lamp};
     Viewpoint eye;
     eye.name = lean.viewpoint;
     eye.eye_mm = place.eye_mm;
-    layout.viewpoints = {eye};
+    layout.views.viewpoints = {eye};
     const glm::dvec2 face = turned_face_rad(toward(layout, lean, aside), 90);
     return glm::normalize(glm::dvec3(-std::tan(face.x), -std::tan(face.y), 1));
 }

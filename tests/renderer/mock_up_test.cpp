@@ -1,5 +1,6 @@
 // Stand-ins in a traced picture are as tall as perspective makes things of their stated height.
 #include "scene/world/mock_up.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -38,7 +39,7 @@ Film picture_with(const StandInPlace& place) {
     const Layout layout = read_layout_text(kLayout, "all.yaml");
     const World world = build_mock_up(layout, lay(layout), {{place}, true});
     const Rays rays(world);
-    return render(world, rays, layout, layout.pictures[0]);
+    return render(world, rays, layout, layout.views.pictures[0]);
 }
 
 }  // namespace
@@ -65,7 +66,7 @@ TEST(MockUp, BodiesOfLampsStandOutOfTheirLight) {
     const World with = build_mock_up(layout, lay(layout), {{}, true});
     ASSERT_GT(with.triangles.size(), bare.triangles.size());
     const Rays rays(with);
-    ASSERT_FALSE(layout.lamps.empty());
+    ASSERT_FALSE(layout.on.lamps.empty());
     for (const Emitter& lamp : with.emitters)
         for (const glm::vec3& to : {glm::vec3(0, 0, 20), glm::vec3(140, 90, 20), glm::vec3(-140, -90, 20)}) {
             const glm::vec3 way = lamp.centre_mm - to;

@@ -1,5 +1,6 @@
 // Same input, same picture: to the bit, on any number of threads and in any split.
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 #include <tbb/global_control.h>
@@ -41,7 +42,7 @@ struct Scene {
     Rays rays{world};
 
     Film film(const RenderOptions& options) const {
-        return render(world, rays, layout, layout.pictures[0], options);
+        return render(world, rays, layout, layout.views.pictures[0], options);
     }
 };
 
@@ -116,7 +117,7 @@ TEST(Render, SameWhenBuiltAgain) {
 TEST(Render, TakesTheCardItIsTold) {
     const Scene scene;
     const auto lux = panel_illuminance_xyz(
-        scene.world, scene.rays, lamps_of_picture(scene.world, scene.layout, scene.layout.pictures[0]));
+        scene.world, scene.rays, lamps_of_picture(scene.world, scene.layout, scene.layout.views.pictures[0]));
     const Film plain = scene.film({});
     EXPECT_TRUE(same(plain, scene.film({.card_cd_per_m2 = grey_card_cd_per_m2(lux)}), {0, plain.height}));
     const Film brilliant = scene.film({.card_cd_per_m2 = 1e9});
@@ -148,10 +149,10 @@ TEST(Render, StopsWhenAsked) {
 
 TEST(Render, UnknownNamesAreRefused) {
     const Scene scene;
-    Picture picture = scene.layout.pictures[0];
+    Picture picture = scene.layout.views.pictures[0];
     picture.viewpoint = "nowhere";
     EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
-    picture = scene.layout.pictures[0];
+    picture = scene.layout.views.pictures[0];
     picture.lamps = {"no such lamp"};
     EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
 }

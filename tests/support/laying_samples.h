@@ -11,6 +11,7 @@
 #include "materials/maths/hash.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
+#include "scene/opus/keystone.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -52,9 +53,9 @@ inline const Material& stuff_called(const Layout& layout, const std::string& nam
 /// A panel of 600 by 400 mm with one field that covers it: glass, one grout, one bed.
 inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double joint_mm) {
     Layout layout;
-    layout.width_mm = 600;
-    layout.height_mm = 400;
-    layout.seed = 7;
+    layout.panel.width_mm = 600;
+    layout.panel.height_mm = 400;
+    layout.panel.seed = 7;
     layout.stock = {
         sample_material("glass", Kind::glass, 6, 2.5f), sample_material("slate", Kind::stone, 8, 2.75f),
         sample_material("pumice", Kind::stone, 12, 0.6f), sample_material("slag", Kind::slag, 14, 2.4f)};
@@ -98,7 +99,6 @@ inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double le
 /// What the reader asks of a field beside its opus (read_opus.cpp): the halo of classicum, arcs that a piece
 /// can be wedged for, a drawing.
 inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
-    constexpr double kMostWedge_deg = 25;
     const OpusRule& rule = rule_of(field.opus);
     if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);
     if (!rule.takes_halo) field.halo_rows = 0;

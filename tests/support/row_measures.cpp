@@ -9,16 +9,14 @@
 
 #include "scene/opus/cutting.h"
 
+#include "scene/geometry/polygon.h"
+
 namespace rakelight {
 namespace {
 
 constexpr double kPerMm = 1e4;
 constexpr double kMitre = 0.643;  // cosine of 50 degrees: rows that turn more do not go on, they are mitred
 using Diagram = boost::polygon::voronoi_diagram<double>;
-
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
 
 // Edges of all pieces in square buckets.
 class EdgeGrid {

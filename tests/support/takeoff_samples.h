@@ -5,6 +5,7 @@
 
 #include "output/take_off/reckoning/grout_regions.h"
 #include "output/take_off/reckoning/laid_volumes.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {
@@ -31,8 +32,8 @@ inline LaidSample laid_sample(Layout layout, double bed_rise = kBedRise) {
 /// Sawn squares in a grid, level, of one material.
 inline Layout level_grid(double side_mm, double joint_mm, double width_mm, double height_mm) {
     Layout layout = sample_layout(Opus::regulatum, side_mm, side_mm, joint_mm);
-    layout.width_mm = width_mm;
-    layout.height_mm = height_mm;
+    layout.panel.width_mm = width_mm;
+    layout.panel.height_mm = height_mm;
     Field& field = layout.fields[0];
     field.tilt_deg = field.lippage_mm = 0;
     field.recess_mm = 1;

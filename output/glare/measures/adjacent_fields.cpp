@@ -8,9 +8,9 @@
 
 namespace rakelight {
 
-std::vector<FieldBorder> field_borders(const Layout& layout, const Laying& laying) {
+std::vector<FieldBorder> field_borders(const std::vector<Field>& fields, const Laying& laying) {
     double widest = 0, largest = 1;
-    for (const Field& field : layout.fields) widest = std::max(widest, field.joint_mm);
+    for (const Field& field : fields) widest = std::max(widest, field.joint_mm);
     std::vector<Box> boxes;
     for (const Piece& piece : laying.pieces) {
         boxes.push_back(bounds(piece.outline_mm));

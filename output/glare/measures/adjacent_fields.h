@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "scene/laying/laying.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 
@@ -15,6 +16,6 @@ struct FieldBorder {
 };
 
 /// The longest border first; borders of a single pair of pieces are left out.
-std::vector<FieldBorder> field_borders(const Layout& layout, const Laying& laying);
+std::vector<FieldBorder> field_borders(const std::vector<Field>& fields, const Laying& laying);
 
 }  // namespace rakelight

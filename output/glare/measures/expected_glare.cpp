@@ -128,13 +128,13 @@ double glare_weight(double mirrored_cd_per_m2, double body_cd_per_m2, double vei
     return times > 1 ? std::log10(times) : 0;
 }
 
-MeterGrid meter_grid(const Layout& layout) {
+MeterGrid meter_grid(const Panel& panel) {
     constexpr double kInFront_mm = 20;
     MeterGrid grid;
     for (int j = 0; j < MeterGrid::kUp; ++j)
         for (int i = 0; i < MeterGrid::kAcross; ++i)
-            grid.at_mm.emplace_back((i + 0.5) / MeterGrid::kAcross * layout.width_mm,
-                                    (j + 0.5) / MeterGrid::kUp * layout.height_mm, kInFront_mm);
+            grid.at_mm.emplace_back((i + 0.5) / MeterGrid::kAcross * panel.width_mm,
+                                    (j + 0.5) / MeterGrid::kUp * panel.height_mm, kInFront_mm);
     return grid;
 }
 

@@ -12,6 +12,7 @@
 
 #include "output/glare/measures/lamp_parts.h"
 #include "output/glare/measures/small_mirror.h"
+#include "scene/model/panel.h"
 #include "scene/room/panel_frame.h"
 
 namespace rakelight {
@@ -40,7 +41,7 @@ struct MeterGrid {
     static constexpr int kAcross = 5, kUp = 4;
     std::vector<glm::dvec3> at_mm;
 };
-MeterGrid meter_grid(const Layout& layout);
+MeterGrid meter_grid(const Panel& panel);
 
 /// `lamp` and `eyes_mm` in room coordinates. An eye behind the panel's plane sees nothing of it and scores 0.
 LampEffect effect_of(const Emitter& lamp, const PanelFrame& hang, std::span<const SmallMirror> mirrors,

@@ -11,11 +11,11 @@ double contrast_of(double a_cd_per_m2, double b_cd_per_m2) {
     return bright > 0 ? (bright - dark) / bright : 0;
 }
 
-std::vector<FieldContrast> field_contrasts(const PanelGlare& glare, const Layout& layout,
+std::vector<FieldContrast> field_contrasts(const PanelGlare& glare, const std::vector<Field>& fields,
                                            const std::vector<std::pair<std::string, std::string>>& pairs) {
     const auto light_of = [&](const std::string& name) {
         return std::find_if(glare.fields.begin(), glare.fields.end(),
-                            [&](const FieldLight& f) { return layout.fields[f.field].name == name; });
+                            [&](const FieldLight& f) { return fields[f.field].name == name; });
     };
     std::vector<FieldContrast> contrasts;
     for (const auto& [one, other] : pairs) {
@@ -28,12 +28,12 @@ std::vector<FieldContrast> field_contrasts(const PanelGlare& glare, const Layout
     return contrasts;
 }
 
-std::vector<std::pair<std::string, std::string>> bordering_pairs(const Layout& layout, const Laying& laying,
-                                                                 std::size_t most) {
+std::vector<std::pair<std::string, std::string>> bordering_pairs(const std::vector<Field>& fields,
+                                                                 const Laying& laying, std::size_t most) {
     std::vector<std::pair<std::string, std::string>> pairs;
-    for (const FieldBorder& border : field_borders(layout, laying)) {
+    for (const FieldBorder& border : field_borders(fields, laying)) {
         if (pairs.size() == most) break;
-        pairs.emplace_back(layout.fields[border.one].name, layout.fields[border.other].name);
+        pairs.emplace_back(fields[border.one].name, fields[border.other].name);
     }
     return pairs;
 }

@@ -7,6 +7,7 @@
 
 #include "output/glare/measures/panel_glare.h"
 #include "scene/laying/laying.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 
@@ -23,11 +24,11 @@ struct FieldContrast {
 };
 
 /// Of pairs of fields by name; those not seen are left out.
-std::vector<FieldContrast> field_contrasts(const PanelGlare& glare, const Layout& layout,
+std::vector<FieldContrast> field_contrasts(const PanelGlare& glare, const std::vector<Field>& fields,
                                            const std::vector<std::pair<std::string, std::string>>& pairs);
 
 /// The pairs to report when the layout names none: fields that lie side by side, the longest borders first.
-std::vector<std::pair<std::string, std::string>> bordering_pairs(const Layout& layout, const Laying& laying,
-                                                                 std::size_t most = 8);
+std::vector<std::pair<std::string, std::string>> bordering_pairs(const std::vector<Field>& fields,
+                                                                 const Laying& laying, std::size_t most = 8);
 
 }  // namespace rakelight

@@ -15,6 +15,7 @@
 #include "scene/forms/relief.h"
 #include "scene/geometry/point_grid.h"
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

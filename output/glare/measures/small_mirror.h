@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct SmallMirror {
     glm::dvec3 at_mm{};           ///< middle of the face, panel coordinates
     glm::dvec2 slope{};           ///< mean slope of the face along x and y

@@ -7,6 +7,7 @@
 #include "output/glare/moving/move_stops.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/model/lamp_called.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
 #include "scene/text/nearest_word.h"
@@ -24,7 +25,7 @@ bool shines_all_round(const Lamp& lamp) {
 bool is_aimed_at_panel(const Lamp& lamp, const Layout& layout) {
     const HungPanel panel = hung_panels(layout).front();
     const glm::dvec3 off = glm::abs(lamp.aim_mm - panel.centre_mm);
-    return off.x <= layout.width_mm && off.y <= layout.height_mm && off.z <= 300;
+    return off.x <= layout.panel.width_mm && off.y <= layout.panel.height_mm && off.z <= 300;
 }
 
 // `aim: kept`, `aim: along`, or a sweep from one point to another.
@@ -81,7 +82,7 @@ void read_track(Section& in, MoveBounds& bounds, const Lamp& lamp, const Layout&
     read_aim(in, track, lamp, layout);
     if (!from && !to && track.aim != AimGoes::swept && !in.has("aim"))
         in.problem("", "found nothing that moves, expected from and to, or an aim");
-    if (good && layout.width_mm > 0) check_track(in, track, layout);
+    if (good && layout.panel.width_mm > 0) check_track(in, track, layout);
     bounds.lamps.push_back(track);
 }
 
@@ -89,8 +90,8 @@ void read_lamps_that_move(Section& in, MoveBounds& bounds, const Layout& layout)
     const YamlValue* lamps = in.find("lamps");
     if (!lamps) return;
     std::vector<std::string> known;
-    for (const Lamp& lamp : layout.lamps) known.push_back(lamp.name);
-    for (const LightSetUp& set_up : layout.set_ups)
+    for (const Lamp& lamp : layout.on.lamps) known.push_back(lamp.name);
+    for (const Lighting& set_up : layout.set_ups)
         for (const Lamp& lamp : set_up.lamps) known.push_back(lamp.name);
     Section section(*lamps, in.path("lamps"), in.problems());
     if (lamps->shape != YamlValue::Shape::mapping) return;
@@ -122,21 +123,21 @@ std::optional<glm::dvec2> read_span(Section& in, std::string_view key, Quantity 
 
 // A panel hung at its bounds must still fit between floor and ceiling, and leave lamps and eyes free.
 void check_hanging(Section& in, const MoveBounds& bounds, Layout layout) {
-    const glm::dvec2 now(layout.room.panel_centre_height_mm);
+    const glm::dvec2 now(layout.panel.centre_height_mm);
     const glm::dvec2 heights = bounds.height_mm.value_or(now);
-    const double half = outer_half_mm(layout, 0).y;
+    const double half = outer_half_mm(layout.panel, 0).y;
     if (bounds.height_mm && (heights.x < half || heights.y > layout.room.height_mm - half))
         return in.problem("height",
                           fmt::format("found {:g} to {:g} mm, expected {:.0f} to {:.0f} mm for a panel "
                                       "between floor and ceiling",
                                       heights.x, heights.y, half, layout.room.height_mm - half));
     if (!bounds.lean_deg && !bounds.height_mm) return;
-    for (const double lean : {bounds.lean_deg.value_or(glm::dvec2(layout.room.lean_deg)).x,
-                              bounds.lean_deg.value_or(glm::dvec2(layout.room.lean_deg)).y})
+    for (const double lean : {bounds.lean_deg.value_or(glm::dvec2(layout.panel.lean_deg)).x,
+                              bounds.lean_deg.value_or(glm::dvec2(layout.panel.lean_deg)).y})
         for (const double height : {heights.x, heights.y}) {
-            layout.room.lean_deg = lean;
-            layout.room.panel_centre_height_mm = height;
-            for (const Lamp& lamp : layout.lamps)
+            layout.panel.lean_deg = lean;
+            layout.panel.centre_height_mm = height;
+            for (const Lamp& lamp : layout.on.lamps)
                 if (!why_not_free(lamp.at_mm, layout).empty())
                     return in.problem(bounds.lean_deg ? "lean" : "height",
                                       fmt::format("found a panel that would run into {} at {:g} degrees and "
@@ -172,7 +173,7 @@ void read_move(Section& glare, MoveBounds& bounds, const Layout& layout) {
     read_kept(in, bounds);
     if (!in.has("lamps") && !in.has("lean") && !in.has("height"))
         glare.problem("move", "found nothing that may move, expected lamps, lean or height");
-    if (layout.width_mm > 0) check_hanging(in, bounds, layout);
+    if (layout.panel.width_mm > 0) check_hanging(in, bounds, layout);
     in.finish();
 }
 

@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 inline constexpr double kMostLean_deg = 8;  ///< that the panel may lean unless told
 
 /// Reads `move` of the section. Reports lamps that the layout lacks, spans that run backwards, tracks that

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "output/glare/moving/what_to_move.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 
 namespace rakelight {
@@ -43,8 +44,8 @@ std::string way(const glm::dvec3& by_mm) {
     return listed(words);
 }
 
-std::string aim_words(const glm::dvec3& aim_mm, const Layout& present) {
-    const glm::dvec3 off = aim_mm - panel_centre_mm(present);
+std::string aim_words(const glm::dvec3& aim_mm, const Panel& panel) {
+    const glm::dvec3 off = aim_mm - panel_centre_mm(panel);
     std::vector<std::string> words;
     if (std::abs(off.y) >= 5) words.push_back(length_words(off.y) + (off.y > 0 ? " above" : " below"));
     if (std::abs(off.x) >= 5)
@@ -61,7 +62,7 @@ const Lamp& lamp_called(const std::vector<Lamp>& lamps, const std::string& name)
 }
 
 std::string lamp_words(const Layout& present, const MoveChoice& choice, const LampTrack& track) {
-    const Lamp& now = lamp_called(present.lamps, track.lamp);
+    const Lamp& now = lamp_called(present.on.lamps, track.lamp);
     const Lamp& then = lamp_called(choice.how.lamps, track.lamp);
     const glm::dvec3 by = then.at_mm - now.at_mm;
     const bool turned = glm::distance(then.aim_mm - then.at_mm, now.aim_mm - now.at_mm) > 5;
@@ -69,7 +70,7 @@ std::string lamp_words(const Layout& present, const MoveChoice& choice, const La
     if (glm::length(by) >= 5) text = "Move " + track.lamp + " by " + way(by);
     if (track.aim == AimGoes::swept && turned)
         text += (text.empty() ? "Aim " + track.lamp + " at " : ", and aim it at ") +
-                aim_words(then.aim_mm, present);
+                aim_words(then.aim_mm, present.panel);
     else if (track.aim == AimGoes::kept && turned)
         text += ", still aimed at the same place";
     return text + ".";
@@ -94,10 +95,10 @@ std::vector<std::string> advice_for(const Layout& present, const MoveChoice& cho
                     : fmt::format(
                           "Lean the top of the panel forward by {:.3g} degrees (now {:.3g}): {:.0f} mm "
                           "over its height.",
-                          choice.how.lean_deg, present.room.lean_deg,
-                          present.height_mm * std::sin(glm::radians(choice.how.lean_deg))));
+                          choice.how.lean_deg, present.panel.lean_deg,
+                          present.panel.height_mm * std::sin(glm::radians(choice.how.lean_deg))));
         if (knob == kHeight) {
-            const double by = choice.how.height_mm - present.room.panel_centre_height_mm;
+            const double by = choice.how.height_mm - present.panel.centre_height_mm;
             sentences.push_back(fmt::format("Hang the panel {} {}, its middle {:.1f} cm above the floor.",
                                             length_words(by), by > 0 ? "higher" : "lower",
                                             choice.how.height_mm / 10));
@@ -115,14 +116,14 @@ std::string changes_in_short(const Layout&, const MoveChoice& choice, const Move
     return words.empty() ? "as it is" : listed(words);
 }
 
-std::vector<std::string> keys_for(const Layout& present, const MoveChoice& choice, const MoveBounds& bounds) {
+std::vector<std::string> keys_for(const Lighting& light, const MoveChoice& choice, const MoveBounds& bounds) {
     std::vector<std::string> lines;
     for (const std::size_t knob : choice.changed) {
         if (knob == kLean) lines.push_back(fmt::format("room: lean: {:.6g}", choice.how.lean_deg));
         if (knob == kHeight)
             lines.push_back(fmt::format("room: panel centre height: {:.6g}", choice.how.height_mm));
         if (knob < kFirstTrack) continue;
-        const Lamp& now = lamp_called(present.lamps, track_of(knob, bounds).lamp);
+        const Lamp& now = lamp_called(light.lamps, track_of(knob, bounds).lamp);
         const Lamp& then = lamp_called(choice.how.lamps, now.name);
         lines.push_back(fmt::format("lamps: {}: at: {}", now.name, at_words(then.at_mm)));
         if (glm::distance(now.aim_mm, then.aim_mm) > 0.5)

@@ -6,8 +6,11 @@
 #include <vector>
 
 #include "output/glare/moving/what_to_move.h"
+#include "scene/model/lighting.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// One sentence for each thing that changes, lamps first. Left and right are those of a viewer who faces the
 /// panel.
@@ -18,6 +21,6 @@ std::vector<std::string> advice_for(const Layout& present, const MoveChoice& cho
 std::string changes_in_short(const Layout& present, const MoveChoice& choice, const MoveBounds& bounds);
 
 /// The values that the layout file then has, one a line: "room: lean: 4".
-std::vector<std::string> keys_for(const Layout& present, const MoveChoice& choice, const MoveBounds& bounds);
+std::vector<std::string> keys_for(const Lighting& light, const MoveChoice& choice, const MoveBounds& bounds);
 
 }  // namespace rakelight

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "output/system/errors.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/yaml_document.h"
 
@@ -122,27 +123,28 @@ bool set_point(Edits& edits, const YamlValue& lamp, const char* key, const glm::
 
 bool same(const Layout& a, const Layout& b) {
     const auto near = [](const glm::dvec3& p, const glm::dvec3& q) { return glm::distance(p, q) < 0.01; };
-    return std::abs(a.room.lean_deg - b.room.lean_deg) < 1e-4 &&
-           std::abs(a.room.panel_centre_height_mm - b.room.panel_centre_height_mm) < 0.01 &&
-           std::equal(a.lamps.begin(), a.lamps.end(), b.lamps.begin(), b.lamps.end(),
+    return std::abs(a.panel.lean_deg - b.panel.lean_deg) < 1e-4 &&
+           std::abs(a.panel.centre_height_mm - b.panel.centre_height_mm) < 0.01 &&
+           std::equal(a.on.lamps.begin(), a.on.lamps.end(), b.on.lamps.begin(), b.on.lamps.end(),
                       [&](const Lamp& p, const Lamp& q) {
                           return p.name == q.name && near(p.at_mm, q.at_mm) && near(p.aim_mm, q.aim_mm);
                       });
 }
 
 [[noreturn]] void cannot(const Layout& layout, const std::string& why) {
-    throw RequestError(fmt::format("{}: cannot be written with the advised changes: {}", layout.path, why));
+    throw RequestError(
+        fmt::format("{}: cannot be written with the advised changes: {}", layout.sources.path, why));
 }
 
 }  // namespace
 
 std::string moved_layout_text(const Layout& layout, const Arrangement& how) {
-    const std::string text = layout_file_text(layout.path);
-    const YamlValue file = parse_yaml(text, layout.path);
+    const std::string text = layout_file_text(layout.sources.path);
+    const YamlValue file = parse_yaml(text, layout.sources.path);
     Edits edits(text);
     std::vector<std::string> missing;  // of a room section that is not there
-    if (how.lean_deg != layout.room.lean_deg) set_room(edits, file, missing, "lean", how.lean_deg);
-    if (how.height_mm != layout.room.panel_centre_height_mm)
+    if (how.lean_deg != layout.panel.lean_deg) set_room(edits, file, missing, "lean", how.lean_deg);
+    if (how.height_mm != layout.panel.centre_height_mm)
         set_room(edits, file, missing, "panel centre height", how.height_mm);
     if (!missing.empty()) {
         if (member(file, "room")) cannot(layout, "its section room is empty");
@@ -151,8 +153,8 @@ std::string moved_layout_text(const Layout& layout, const Arrangement& how) {
         edits.replace(edits.size(), 0, section);
     }
     const YamlMember* lamps = member(file, "lamps");
-    for (std::size_t i = 0; i < layout.lamps.size(); ++i) {
-        const Lamp &now = layout.lamps[i], &then = how.lamps[i];
+    for (std::size_t i = 0; i < layout.on.lamps.size(); ++i) {
+        const Lamp &now = layout.on.lamps[i], &then = how.lamps[i];
         if (now.at_mm == then.at_mm && now.aim_mm == then.aim_mm) continue;
         const YamlValue* lamp = lamps ? lamp_called(lamps->value, now.name) : nullptr;
         if (!lamp) cannot(layout, "it does not list " + now.name + " under lamps");
@@ -162,7 +164,7 @@ std::string moved_layout_text(const Layout& layout, const Arrangement& how) {
             cannot(layout, "it does not say where " + now.name + " is aimed");
     }
     std::string moved = edits.changed();
-    if (!same(read_layout_text(moved, layout.path), arranged(layout, how)))
+    if (!same(read_layout_text(moved, layout.sources.path), arranged(layout, how)))
         cannot(layout, "other parts of it depend on what is changed");
     return moved;
 }
@@ -171,12 +173,13 @@ void check_moved_path(const Layout& layout, const fs::path& to) {
     const auto folder = [](const fs::path& file) {
         return fs::weakly_canonical(fs::absolute(file).parent_path());
     };
-    if (!layout.source_files.empty() && folder(to) != folder(layout.path))
+    if (!layout.sources.files.empty() && folder(to) != folder(layout.sources.path))
         throw RequestError(
             fmt::format("--moved: found {}, expected a file beside {}, which names files there", to.string(),
-                        layout.path));
-    if (fs::weakly_canonical(fs::absolute(to)) == fs::weakly_canonical(fs::absolute(layout.path)))
-        throw RequestError(fmt::format("--moved: found {} itself, expected another file", layout.path));
+                        layout.sources.path));
+    if (fs::weakly_canonical(fs::absolute(to)) == fs::weakly_canonical(fs::absolute(layout.sources.path)))
+        throw RequestError(
+            fmt::format("--moved: found {} itself, expected another file", layout.sources.path));
 }
 
 }  // namespace rakelight

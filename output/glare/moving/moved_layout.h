@@ -9,9 +9,11 @@
 
 namespace rakelight {
 
-/// The text of `layout.path` with lamps, lean and height as in `how`. \throws RequestError when the file does
-/// not say where a lamp is (one of a set-up that the program knows), or when the changed text would not be
-/// read back as what was meant.
+struct Layout;
+
+/// The text of `layout.sources.path` with lamps, lean and height as in `how`. \throws RequestError when the
+/// file does not say where a lamp is (one of a set-up that the program knows), or when the changed text would
+/// not be read back as what was meant.
 std::string moved_layout_text(const Layout& layout, const Arrangement& how);
 
 /// \throws RequestError when a layout written to `to` would not find the files that it names: they are looked

@@ -11,6 +11,7 @@
 
 #include "output/glare/moving/move_stops.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -37,9 +38,9 @@ Light light_of(const LampEffect& effect, double indirect_lux) {
     return {mean + indirect_lux, brightest > 0 ? (*least + indirect_lux) / brightest : 0};
 }
 
-std::size_t index_of(const Layout& layout, const std::string& lamp) {
-    for (std::size_t i = 0; i < layout.lamps.size(); ++i)
-        if (layout.lamps[i].name == lamp) return i;
+std::size_t index_of(const Lighting& light, const std::string& lamp) {
+    for (std::size_t i = 0; i < light.lamps.size(); ++i)
+        if (light.lamps[i].name == lamp) return i;
     throw std::invalid_argument("no lamp is called " + lamp);
 }
 
@@ -54,29 +55,29 @@ class Search {
            const std::vector<glm::dvec3>& eyes_mm, const MoveBounds& bounds, const GlareTerms& terms,
            double indirect_lux)
         : layout_(layout), indirect_lux_(indirect_lux) {
-        leans_ = lean_stops(layout.room.lean_deg, bounds.lean_deg);
-        heights_ = height_stops(layout.room.panel_centre_height_mm, bounds.height_mm);
+        leans_ = lean_stops(layout.panel.lean_deg, bounds.lean_deg);
+        heights_ = height_stops(layout.panel.centre_height_mm, bounds.height_mm);
         std::vector<Emitter> fixed;
         std::vector<std::vector<Emitter>> moving;
         for (const LampTrack& track : bounds.lamps) {
-            const std::size_t i = index_of(layout, track.lamp);
-            tracks_.push_back({i, lamp_stops(layout.lamps[i], track), {}});
+            const std::size_t i = index_of(layout.on, track.lamp);
+            tracks_.push_back({i, lamp_stops(layout.on.lamps[i], track), {}});
             auto& places = moving.emplace_back();
             for (const LampStop& stop : tracks_.back().stops)
                 places.push_back(make_emitter(stop.lamp, glm::dvec3(0), 0));
         }
-        for (const Lamp& lamp : layout.lamps)
+        for (const Lamp& lamp : layout.on.lamps)
             if (!moves(bounds, lamp)) fixed.push_back(make_emitter(lamp, glm::dvec3(0), 0));
         for (const WindowLight& window : window_lights(layout, glm::dvec3(0)))
             fixed.push_back(window.emitter);
 
-        const MeterGrid meter = meter_grid(layout);
+        const MeterGrid meter = meter_grid(layout.panel);
         const std::size_t hangs = leans_.size() * heights_.size();
         fixed_.resize(hangs);
         for (Track& track : tracks_) track.effects.resize(hangs * track.stops.size());
         tbb::parallel_for(std::size_t{0}, hangs, [&](std::size_t h) {
             const PanelFrame hang =
-                panel_frame(layout, leans_[h / heights_.size()], heights_[h % heights_.size()]);
+                panel_frame(layout.panel, leans_[h / heights_.size()], heights_[h % heights_.size()]);
             const auto effect = [&](const Emitter& lamp) {
                 return effect_of(lamp, hang, mirrors, eyes_mm, meter, terms);
             };
@@ -110,7 +111,7 @@ class Search {
             if (at[knob] > 0) c.changed.push_back(knob);
         c.how.lean_deg = leans_[at[kLean]];
         c.how.height_mm = heights_[at[kHeight]];
-        c.how.lamps = layout_.lamps;
+        c.how.lamps = layout_.on.lamps;
         for (std::size_t t = 0; t < tracks_.size(); ++t)
             c.how.lamps[tracks_[t].lamp] = tracks_[t].stops[at[kFirstTrack + t]].lamp;
         return c;
@@ -214,21 +215,21 @@ MoveSearch what_to_move(const Layout& layout, const std::vector<SmallMirror>& mi
 }
 
 Layout arranged(Layout layout, const Arrangement& how) {
-    layout.room.lean_deg = how.lean_deg;
-    layout.room.panel_centre_height_mm = how.height_mm;
-    layout.lamps = how.lamps;
+    layout.panel.lean_deg = how.lean_deg;
+    layout.panel.centre_height_mm = how.height_mm;
+    layout.on.lamps = how.lamps;
     return layout;
 }
 
 double direct_lux(const Layout& layout) {
-    const PanelFrame hang = panel_frame(layout);
-    const MeterGrid meter = meter_grid(layout);
+    const PanelFrame hang = panel_frame(layout.panel);
+    const MeterGrid meter = meter_grid(layout.panel);
     double sum = 0;
     const auto add = [&](const Emitter& lamp) {
         const std::vector<double> lux = lux_of(lamp, hang, meter);
         sum += std::accumulate(lux.begin(), lux.end(), 0.0);
     };
-    for (const Lamp& lamp : layout.lamps) add(make_emitter(lamp, glm::dvec3(0), 0));
+    for (const Lamp& lamp : layout.on.lamps) add(make_emitter(lamp, glm::dvec3(0), 0));
     for (const WindowLight& window : window_lights(layout, glm::dvec3(0))) add(window.emitter);
     return sum / static_cast<double>(meter.at_mm.size());
 }

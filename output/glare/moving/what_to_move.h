@@ -10,8 +10,11 @@
 #include <vector>
 
 #include "output/glare/measures/expected_glare.h"
+#include "scene/model/lamp.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// How the aim of a lamp that moves goes: it stays on its point, goes along with the lamp, or is swept.
 enum class AimGoes { kept, along, swept };

@@ -6,13 +6,14 @@
 #include <algorithm>
 #include <cctype>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 namespace {
 
-bool any_tint(const Layout& layout, Kind kind) {
-    return std::any_of(layout.tints.begin(), layout.tints.end(),
-                       [&](const Material& m) { return m.kind == kind; });
+bool any_tint(const std::vector<Material>& tints, Kind kind) {
+    return std::any_of(tints.begin(), tints.end(), [&](const Material& m) { return m.kind == kind; });
 }
 
 std::string sentence(std::string line) {
@@ -60,11 +61,11 @@ std::vector<Caution> cautions(const Layout& layout, const Weighing& weighing, co
     }
     if (const auto lines = pigment_lines(recipes); !lines.empty())
         out.push_back({"Pigments, bases", fmt::format("{}", fmt::join(lines, " "))});
-    if (any_tint(layout, Kind::epoxy))
+    if (any_tint(layout.tints, Kind::epoxy))
         out.push_back({"Epoxy",
                        "A skin sensitiser, often for life; amines burn; a pot of more than 200 g heats "
                        "itself. Nitrile gloves, ventilation."});
-    if (any_tint(layout, Kind::cement))
+    if (any_tint(layout.tints, Kind::cement))
         out.push_back(
             {"Cement", "Wet grout is caustic (pH 12 to 13) and can sensitise skin: gloves, eye cover."});
     out.push_back({"Lifting",

@@ -11,6 +11,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct Caution {
     std::string about;
     std::string text;

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 
 namespace {

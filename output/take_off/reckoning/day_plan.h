@@ -10,6 +10,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct PlanStep {
     int first_day = 0;  ///< when all goes as fast as it can; day 0 = the last piece is laid
     int easy_day = 0;   ///< with the longer cures

@@ -34,11 +34,11 @@ std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::st
                                        [](Section& in) { return std::optional(read_layers(in)); });
 }
 
-std::vector<Fusing> fusings(const Layout& layout, const std::vector<Purchase>& purchases,
+std::vector<Fusing> fusings(const std::vector<Material>& stock, const std::vector<Purchase>& purchases,
                             const std::map<std::string, FusedStack>& stacks) {
     std::vector<Fusing> out;
     for (const Purchase& p : purchases) {
-        const auto stack = stacks.find(layout.stock[p.material].name);
+        const auto stack = stacks.find(stock[p.material].name);
         if (stack == stacks.end()) continue;
         Fusing f;
         f.material = p.material;

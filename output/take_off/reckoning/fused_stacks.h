@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "materials/stock/glass_stack.h"
 #include "output/take_off/reckoning/purchase.h"
 
@@ -35,7 +36,7 @@ struct Fusing {
     int sheets = 0;        ///< whole ones, of each layer
 };
 
-std::vector<Fusing> fusings(const Layout& layout, const std::vector<Purchase>& purchases,
+std::vector<Fusing> fusings(const std::vector<Material>& stock, const std::vector<Purchase>& purchases,
                             const std::map<std::string, FusedStack>& stacks);
 
 }  // namespace rakelight

@@ -2,6 +2,7 @@
 
 #include "scene/laying/region_plan.h"
 #include "scene/model/half_joint.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -16,14 +17,13 @@ bool near(const Box& a, const Box& b, double by_mm) {
 
 }  // namespace
 
-Region panel_region(const Layout& layout) {
-    return region_of(
-        {{0, 0}, {layout.width_mm, 0}, {layout.width_mm, layout.height_mm}, {0, layout.height_mm}});
+Region panel_region(const Panel& panel) {
+    return region_of({{0, 0}, {panel.width_mm, 0}, {panel.width_mm, panel.height_mm}, {0, panel.height_mm}});
 }
 
 std::vector<Region> grounds_on_panel(const Layout& layout, const std::vector<Ring>& footprints) {
     std::vector<Region> ground = plan_regions(layout, footprints);
-    const Region panel = panel_region(layout);
+    const Region panel = panel_region(layout.panel);
     for (Region& g : ground) g = intersect(g, panel);
     return ground;
 }
@@ -45,7 +45,7 @@ std::vector<Region> grout_regions(const Layout& layout, const std::vector<Region
         own[f] = subtract(own[f], taken);
         taken = unite(taken, own[f]);
     }
-    Region left = subtract(panel_region(layout), taken);
+    Region left = subtract(panel_region(layout.panel), taken);
     for (const Ring& stone : footprints) left = subtract(left, region_of(stone));
     for (double reach_mm = 2; area_mm2(left) > kHair_mm2 && reach_mm < 1e4; reach_mm *= 2)
         for (std::size_t f = 0; f < count && !left.empty(); ++f) {

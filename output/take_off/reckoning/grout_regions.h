@@ -6,9 +6,11 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
-#include "scene/model/layout.h"
+#include "scene/model/panel.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// One a field; apart from one another, and all of the panel but the footprints between them. Pieces are
 /// within. `ground`: of each field, on the panel, up to the middle of its joints (region_plan.h).
@@ -19,6 +21,6 @@ std::vector<Region> grout_regions(const Layout& layout, const std::vector<Region
 std::vector<Region> grounds_on_panel(const Layout& layout, const std::vector<Ring>& footprints);
 
 /// The panel's front.
-Region panel_region(const Layout& layout);
+Region panel_region(const Panel& panel);
 
 }  // namespace rakelight

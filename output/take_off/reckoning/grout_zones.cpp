@@ -8,14 +8,15 @@
 #include "materials/stock/face_on.h"
 #include "output/take_off/reckoning/grout_regions.h"
 #include "output/take_off/reckoning/section.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
 namespace {
 
-void add_field(GroutZone& zone, const Layout& layout, std::uint32_t f, const Region& region,
+void add_field(GroutZone& zone, const std::vector<Field>& fields, std::uint32_t f, const Region& region,
                const FieldFilling& filling) {
-    const Field& field = layout.fields[f];
+    const Field& field = fields[f];
     zone.fields.push_back(f);
     zone.region = zone.region.empty() ? region : unite(zone.region, region);
     zone.area_mm2 += filling.ground_mm2;
@@ -28,15 +29,15 @@ void add_field(GroutZone& zone, const Layout& layout, std::uint32_t f, const Reg
     zone.traits.sanded = zone.traits.sanded || field.joint_mm >= kSandedFrom_mm;
 }
 
-bool holds_open_pores(const GroutZone& zone, const Layout& layout, const Laying& laying,
+bool holds_open_pores(const GroutZone& zone, const std::vector<Material>& stock, const Laying& laying,
                       const LaidVolumes& volumes) {
     const auto ours = [&](std::uint32_t f) {
         return std::find(zone.fields.begin(), zone.fields.end(), f) != zone.fields.end();
     };
     for (const Piece& piece : laying.pieces)
-        if (ours(piece.field) && open_pored(layout.stock[piece.material])) return true;
+        if (ours(piece.field) && open_pored(stock[piece.material])) return true;
     for (std::size_t s = 0; s < laying.stones.size(); ++s)
-        if (ours(volumes.stone_field[s]) && open_pored(layout.stock[laying.stones[s].material])) return true;
+        if (ours(volumes.stone_field[s]) && open_pored(stock[laying.stones[s].material])) return true;
     return false;
 }
 
@@ -72,14 +73,14 @@ std::vector<GroutZone> grout_zones(const Layout& layout, const Laying& laying,
                                    const std::vector<Region>& regions, const LaidVolumes& volumes,
                                    bool pre_seal) {
     std::vector<GroutZone> zones;
-    for (const std::string& name : zone_names(layout)) {
+    for (const std::string& name : zone_names(layout.fields)) {
         GroutZone zone;
         zone.name = zone.traits.name = name;
         for (std::uint32_t f = 0; f < layout.fields.size(); ++f) {
             const Field& field = layout.fields[f];
             if (field.zone != name || field.grout.empty()) continue;
             zone.grout = field.grout;
-            add_field(zone, layout, f, regions[f], volumes.fields[f]);
+            add_field(zone, layout.fields, f, regions[f], volumes.fields[f]);
         }
         const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
                                        [&](const Material& m) { return m.name == zone.grout; });
@@ -88,7 +89,7 @@ std::vector<GroutZone> grout_zones(const Layout& layout, const Laying& laying,
             if (std::find(zone.fields.begin(), zone.fields.end(), volumes.stone_field[s]) !=
                 zone.fields.end())
                 zone.region = unite(zone.region, region_of(laying.stones[s].footprint_mm));
-        zone.region = intersect(zone.region, panel_region(layout));
+        zone.region = intersect(zone.region, panel_region(layout.panel));
         zone.depth_mm = zone.joint_mm2 > 0 ? zone.depth_mm / zone.joint_mm2 : 0;
         double moment = 0;
         for (const Ring& ring : zone.region.rings) moment += area_mm2(ring) * centroid(ring).y;
@@ -97,7 +98,7 @@ std::vector<GroutZone> grout_zones(const Layout& layout, const Laying& laying,
         zone.traits.area_mm2 = zone.area_mm2;
         zone.traits.lightness = cured_lightness(*tint);
         zone.traits.epoxy = tint->kind == Kind::epoxy;
-        zone.traits.unsealed_pores = !pre_seal && holds_open_pores(zone, layout, laying, volumes);
+        zone.traits.unsealed_pores = !pre_seal && holds_open_pores(zone, layout.stock, laying, volumes);
         zones.push_back(std::move(zone));
     }
     return zones;

@@ -6,10 +6,13 @@
 #include <utility>
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "output/take_off/reckoning/laid_volumes.h"
 #include "output/take_off/reckoning/zone_order.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct GroutZone {
     std::string name;

@@ -10,6 +10,7 @@
 #include "scene/forms/joint_surface.h"
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -17,11 +18,11 @@ namespace {
 
 constexpr double kFarRegion_mm = 50;
 
-std::uint32_t tint_of(const Layout& layout, const Field& field) {
+std::uint32_t tint_of(const std::vector<Material>& tints, const Field& field) {
     const std::string& name = field.grout.empty() ? field.bed : field.grout;
-    const auto it = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                 [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - layout.tints.begin());
+    const auto it =
+        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
+    return static_cast<std::uint32_t>(it - tints.begin());
 }
 
 // Mean height of the joint surface in each field, over what no piece or stone covers.
@@ -30,7 +31,8 @@ std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
     const std::size_t fields = layout.fields.size();
     std::vector<std::vector<std::uint32_t>> of_tint(layout.tints.size());
     for (std::uint32_t f = 0; f < fields; ++f)
-        if (const auto t = tint_of(layout, layout.fields[f]); t < of_tint.size()) of_tint[t].push_back(f);
+        if (const auto t = tint_of(layout.tints, layout.fields[f]); t < of_tint.size())
+            of_tint[t].push_back(f);
     std::vector<EdgeIndex> indices;
     for (const Region& region : regions) indices.emplace_back(region, kFarRegion_mm);
     const PieceBuckets laid(laying);
@@ -58,7 +60,7 @@ std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
     }
     std::vector<double> heights(fields, 0);
     for (std::size_t f = 0; f < fields; ++f)
-        heights[f] = area[f] > 0 ? moment[f] / area[f] : layout.substrate.bed_mm;
+        heights[f] = area[f] > 0 ? moment[f] / area[f] : layout.panel.substrate.bed_mm;
     return heights;
 }
 
@@ -118,7 +120,7 @@ LaidVolumes laid_volumes(const Layout& layout, const Laying& laying, const std::
         field.joint_mm2 = std::max(field.ground_mm2 - covered[f], 0.0);
         field.surface_mm = heights[f];
         field.bed_under_mm = covered[f] > 0 ? under[f] / covered[f] : 0;
-        field.bed_mm = covered[f] > 0 ? bed_moment[f] / covered[f] : layout.substrate.bed_mm;
+        field.bed_mm = covered[f] > 0 ? bed_moment[f] / covered[f] : layout.panel.substrate.bed_mm;
     }
     for (const SetStone& stone : laying.stones) out.stone_field.push_back(field_round(stone, regions));
 

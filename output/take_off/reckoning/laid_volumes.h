@@ -11,6 +11,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// The bed rises in the joints to a third of the pieces' height: common practice, no published source.
 inline constexpr double kBedRise = 1.0 / 3;
 

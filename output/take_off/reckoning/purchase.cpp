@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scene/forms/piece_form.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {

@@ -5,10 +5,14 @@
 #include <string>
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "output/take_off/reckoning/laid_volumes.h"
 #include "output/take_off/reckoning/workshop.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct Purchase {
     std::uint32_t material = 0;  ///< index in Layout::stock

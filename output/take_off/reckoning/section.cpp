@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/zone_order.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/nearest_word.h"
@@ -137,8 +138,8 @@ void read_order(Section& in, const std::vector<std::string>& zones, ZoneWishes& 
                                         fmt::join(round, " before ")));
 }
 
-void read_zones(Section& in, const Layout& layout, ZoneWishes& out) {
-    const std::vector<std::string> zones = zone_names(layout);
+void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) {
+    const std::vector<std::string> zones = zone_names(fields);
     in.set(out.waste, "waste", Quantity::share, kWaste);
     in.set(out.small_waste, "small waste", Quantity::share, kWaste);
     in.set(out.spare_g, "spare", Quantity::mass_g, kMass_g);
@@ -161,14 +162,14 @@ void read_zones(Section& in, const Layout& layout, ZoneWishes& out) {
     });
 }
 
-void read_hanging(Section& in, const Layout& layout, HangingWishes& out) {
+void read_hanging(Section& in, const Panel& panel, HangingWishes& out) {
     in.set(out.gap_mm, "gap", Quantity::length_mm, {0, 500});
     double length = 0;
     if (in.set(length, "points apart", Quantity::length_mm, {20, 20'000})) {
-        if (length > layout.width_mm)
+        if (length > panel.width_mm)
             in.problem("points apart",
                        fmt::format("found {:g} mm, expected at most the panel's width of {:g} mm", length,
-                                   layout.width_mm));
+                                   panel.width_mm));
         out.apart_mm = length;
     }
     if (in.set(length, "lever", Quantity::length_mm, {20, 20'000})) out.lever_mm = length;
@@ -193,9 +194,9 @@ void read_hanging(Section& in, const Layout& layout, HangingWishes& out) {
 
 }  // namespace
 
-std::vector<std::string> zone_names(const Layout& layout) {
+std::vector<std::string> zone_names(const std::vector<Field>& fields) {
     std::vector<std::string> names;
-    for (const Field& field : layout.fields)
+    for (const Field& field : fields)
         if (!field.grout.empty() && std::find(names.begin(), names.end(), field.zone) == names.end())
             names.push_back(field.zone);
     return names;
@@ -220,8 +221,8 @@ WorkshopWishes read_workshop_text(std::string_view text, const std::string& file
         }
     };
     section("take-off", [&](Section& in) { read_take_off(in, layout, shop.take_off); });
-    section("zones", [&](Section& in) { read_zones(in, layout, shop.zones); });
-    section("hanging", [&](Section& in) { read_hanging(in, layout, shop.hanging); });
+    section("zones", [&](Section& in) { read_zones(in, layout.fields, shop.zones); });
+    section("hanging", [&](Section& in) { read_hanging(in, layout.panel, shop.hanging); });
     if (!problems.empty()) throw LayoutError(std::move(problems));
     return shop;
 }

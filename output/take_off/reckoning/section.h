@@ -6,8 +6,11 @@
 #include <string_view>
 
 #include "output/take_off/reckoning/workshop.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads all three, or what is usual where the file says nothing. Names are those of `layout`, read from the
 /// same file. \throws LayoutError with all the problems of all three.
@@ -17,7 +20,7 @@ WorkshopWishes read_workshop(const std::filesystem::path& layout_file, const Lay
 WorkshopWishes read_workshop_text(std::string_view text, const std::string& file_name, const Layout& layout);
 
 /// Grout zones of a layout by name, in the order of its fields; fields with open joints have none.
-std::vector<std::string> zone_names(const Layout& layout);
+std::vector<std::string> zone_names(const std::vector<Field>& fields);
 
 /// A4, A3 or Letter. Null for another word.
 const PaperSize* paper_size(std::string_view name);

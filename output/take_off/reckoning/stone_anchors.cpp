@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/pieces/piece_table.h"
 

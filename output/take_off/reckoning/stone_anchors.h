@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 inline constexpr double kAnchorFrom_g = 100;
 inline constexpr double kAnchorProud_mm = 25;
 inline constexpr double kAnchorOff_mm = 15;  ///< of the centre of gravity before the board

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "output/take_off/reckoning/grout_regions.h"
+#include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -48,13 +49,13 @@ std::vector<BedMix> beds_of(const TakeOff& t, const Layout& layout) {
     return beds;
 }
 
-std::vector<std::string> open_pored_materials(const Layout& layout, const Laying& laying) {
-    std::vector<char> laid(layout.stock.size(), 0);
+std::vector<std::string> open_pored_materials(const std::vector<Material>& stock, const Laying& laying) {
+    std::vector<char> laid(stock.size(), 0);
     for (const Piece& piece : laying.pieces) laid[piece.material] = 1;
     for (const SetStone& stone : laying.stones) laid[stone.material] = 1;
     std::vector<std::string> names;
     for (std::size_t m = 0; m < laid.size(); ++m)
-        if (laid[m] && open_pored(layout.stock[m])) names.push_back(layout.stock[m].name);
+        if (laid[m] && open_pored(stock[m])) names.push_back(stock[m].name);
     return names;
 }
 
@@ -136,22 +137,22 @@ TakeOff take_off(const Layout& layout, const Laying& laying, const WorkshopWishe
     t.volumes = laid_volumes(layout, laying, t.regions, workshop.take_off.bed_rise);
     pause();
     t.purchases = purchases(layout, laying, t.volumes, workshop.take_off);
-    t.fusings = fusings(layout, t.purchases, makings.stacks);
-    t.recipes = tint_recipes(layout, makings.recipes, pause);
+    t.fusings = fusings(layout.stock, t.purchases, makings.stacks);
+    t.recipes = tint_recipes(layout.tints, makings.recipes, pause);
     t.zones = grout_zones(layout, laying, t.regions, t.volumes, workshop.zones.pre_seal);
     t.boundaries = zone_boundaries(layout, laying, t.ground, t.zones);
     order_the_zones(t);
     for (const GroutZone& zone : t.zones) t.mixes.push_back(mix_of(t, zone));
     t.beds = beds_of(t, layout);
-    t.pre_seal = open_pored_materials(layout, laying);
+    t.pre_seal = open_pored_materials(layout.stock, laying);
     t.plan = day_plan(layout, t.zones, t.order.order,
                       workshop.zones.pre_seal ? t.pre_seal : std::vector<std::string>{});
     t.weighing = weigh(layout, laying, t.volumes, workshop.hanging);
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout, 0);
+    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     t.load = hanging_load(t.weighing, outer.x, outer.y, workshop.hanging);
     t.anchors = stone_anchors(layout, laying, t.volumes);
-    t.struts = strut_count(layout, workshop.hanging);
-    t.hours = working_hours(layout, t.volumes, t.zones, t.boundaries, workshop.take_off);
+    t.struts = strut_count(layout.panel, workshop.hanging);
+    t.hours = working_hours(layout.fields, t.volumes, t.zones, t.boundaries, workshop.take_off);
     t.cautions = cautions(layout, t.weighing, t.load, t.anchors, t.recipes);
     t.warnings = warnings_of(t, layout);
     return t;

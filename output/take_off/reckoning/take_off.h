@@ -13,6 +13,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// A bed of one tint, under all the fields that have it.
 struct BedMix {
     std::uint32_t tint = 0;  ///< index in Layout::tints

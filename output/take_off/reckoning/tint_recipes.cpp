@@ -60,11 +60,11 @@ std::map<std::string, Recipe> recipes_in(std::string_view text, const std::strin
                                    [&](Section& in) { return read_recipe(in, own, warnings); });
 }
 
-std::map<std::string, TintRecipe> tint_recipes(const Layout& layout,
+std::map<std::string, TintRecipe> tint_recipes(const std::vector<Material>& tints,
                                                const std::map<std::string, Recipe>& of_file,
                                                const std::function<void()>& pause) {
     std::map<std::string, TintRecipe> out;
-    for (const Material& tint : layout.tints) {
+    for (const Material& tint : tints) {
         const auto own = of_file.find(tint.name);
         out[tint.name] =
             own != of_file.end() ? TintRecipe{own->second, true, 0} : nearest_recipe(tint, pause);

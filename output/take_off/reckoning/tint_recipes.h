@@ -7,9 +7,10 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "materials/optics/material.h"
 #include "materials/stock/recipe.h"
-#include "scene/model/layout.h"
 
 namespace rakelight {
 
@@ -27,7 +28,7 @@ std::map<std::string, Recipe> recipes_in(std::string_view text, const std::strin
 /// it takes to come within 1. `pause` is called now and then; it may
 /// throw to stop.
 std::map<std::string, TintRecipe> tint_recipes(
-    const Layout& layout, const std::map<std::string, Recipe>& of_file,
+    const std::vector<Material>& tints, const std::map<std::string, Recipe>& of_file,
     const std::function<void()>& pause = [] {});
 
 }  // namespace rakelight

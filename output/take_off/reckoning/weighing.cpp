@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/grout_regions.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
 namespace rakelight {
@@ -71,22 +72,24 @@ void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes
 }
 
 void put_carcass(Scale& scale, const Layout& layout, const HangingWishes& wishes) {
-    const double t = layout.substrate.thickness_mm, gap = layout.frame ? layout.frame->gap_mm : 0;
-    const glm::dvec2 board(layout.width_mm + 2 * gap, layout.height_mm + 2 * gap);
-    if (const Material* m = called(layout.stock, layout.substrate.material))
+    const double t = layout.panel.substrate.thickness_mm,
+                 gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
+    const glm::dvec2 board(layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap);
+    if (const Material* m = called(layout.stock, layout.panel.substrate.material))
         scale.put("board", kg(board.x * board.y * t, static_cast<double>(m->density_g_per_cm3)), 0.15,
                   -t / 2);
-    const Material* timber = layout.frame ? called(layout.stock, layout.frame->material) : nullptr;
+    const Material* timber =
+        layout.panel.frame ? called(layout.stock, layout.panel.frame->material) : nullptr;
     if (timber) {  // four mitred bars; what easing their arrises takes off is left out
-        const glm::dvec2 outer = board + 2 * layout.frame->width_mm;
-        const double front = face_plane_mm(layout) + layout.frame->proud_mm;
+        const glm::dvec2 outer = board + 2 * layout.panel.frame->width_mm;
+        const double front = face_plane_mm(layout) + layout.panel.frame->proud_mm;
         scale.put("frame",
                   kg((outer.x * outer.y - board.x * board.y) * (front + t),
                      static_cast<double>(timber->density_g_per_cm3)),
                   0.10, (front - t) / 2);
     }
-    const double strut = layout.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
-    scale.put("struts", kg(strut * strut_count(layout, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
+    const double strut = layout.panel.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
+    scale.put("struts", kg(strut * strut_count(layout.panel, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
               -t - wishes.strut_mm.y / 2);
 }
 
@@ -109,10 +112,10 @@ double density_tolerance(const Material& m) {
     return 0.15;
 }
 
-int strut_count(const Layout& layout, const HangingWishes& wishes) {
+int strut_count(const Panel& panel, const HangingWishes& wishes) {
     if (wishes.struts) return *wishes.struts;
-    if (layout.width_mm * layout.height_mm <= kStrutlessTo_m2 * 1e6 * (1 - 1e-9)) return 0;
-    return std::max(1, static_cast<int>(std::ceil(layout.width_mm / kStrutSpacing_mm - 1e-9)) - 1);
+    if (panel.width_mm * panel.height_mm <= kStrutlessTo_m2 * 1e6 * (1 - 1e-9)) return 0;
+    return std::max(1, static_cast<int>(std::ceil(panel.width_mm / kStrutSpacing_mm - 1e-9)) - 1);
 }
 
 Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& volumes,
@@ -123,7 +126,7 @@ Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& vo
     put_carcass(scale, layout, wishes);
     Weighing w;
     w.parts = std::move(scale.parts);
-    w.face_m2 = layout.width_mm * layout.height_mm / 1e6;
+    w.face_m2 = layout.panel.width_mm * layout.panel.height_mm / 1e6;
     double moment = 0;
     for (const WeightPart& part : w.parts) {
         w.likely_kg += part.kg;
@@ -134,7 +137,7 @@ Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& vo
     w.low_kg = std::min(w.low_kg, (1 - kWholeTolerance) * w.likely_kg);
     w.high_kg = std::max(w.high_kg, (1 + kWholeTolerance) * w.likely_kg);
     w.off_wall_mm =
-        wishes.gap_mm + layout.substrate.thickness_mm + (w.likely_kg > 0 ? moment / w.likely_kg : 0);
+        wishes.gap_mm + layout.panel.substrate.thickness_mm + (w.likely_kg > 0 ? moment / w.likely_kg : 0);
     return w;
 }
 

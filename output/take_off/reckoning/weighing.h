@@ -4,10 +4,14 @@
 #include <string>
 #include <vector>
 
+#include "materials/optics/material.h"
 #include "output/take_off/reckoning/laid_volumes.h"
 #include "output/take_off/reckoning/workshop.h"
+#include "scene/model/panel.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// One part of the weight: a family of pieces, grout, bed, board, frame.
 struct WeightPart {
@@ -41,7 +45,7 @@ struct Weighing {
 
 /// Struts behind the board: as wished, or so that none is farther than 400 mm from the next where the panel
 /// is over 0.28 m2 (3 sq ft). Common practice, no published source.
-int strut_count(const Layout& layout, const HangingWishes& wishes);
+int strut_count(const Panel& panel, const HangingWishes& wishes);
 
 Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& volumes,
                const HangingWishes& wishes);

@@ -22,12 +22,12 @@ HourSpan usual_hours(const Field& field) {
     return per_square_foot(low, high);
 }
 
-WorkingHours working_hours(const Layout& layout, const LaidVolumes& volumes,
+WorkingHours working_hours(const std::vector<Field>& fields, const LaidVolumes& volumes,
                            const std::vector<GroutZone>& zones, const std::vector<ZoneBoundary>& boundaries,
                            const TakeOffWishes& wishes) {
     WorkingHours out;
-    for (std::size_t f = 0; f < layout.fields.size(); ++f) {
-        const Field& field = layout.fields[f];
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+        const Field& field = fields[f];
         const auto own = wishes.hours.find(field.opus);
         const HourSpan span = own != wishes.hours.end() ? own->second : usual_hours(field);
         const double m2 = volumes.fields[f].ground_mm2 / 1e6;

@@ -7,6 +7,7 @@
 
 #include "output/take_off/reckoning/grout_zones.h"
 #include "output/take_off/reckoning/workshop.h"
+#include "scene/model/field.h"
 
 namespace rakelight {
 
@@ -24,7 +25,7 @@ struct WorkingHours {
     Hours all() const;
 };
 
-WorkingHours working_hours(const Layout& layout, const LaidVolumes& volumes,
+WorkingHours working_hours(const std::vector<Field>& fields, const LaidVolumes& volumes,
                            const std::vector<GroutZone>& zones, const std::vector<ZoneBoundary>& boundaries,
                            const TakeOffWishes& wishes);
 

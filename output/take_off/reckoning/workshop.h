@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <glm/glm.hpp>
 #include <map>
 #include <optional>
 #include <string>
@@ -10,7 +11,8 @@
 #include <vector>
 
 #include "output/paper/paper_size.h"
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
+#include "scene/text/place.h"
 
 namespace rakelight {
 

@@ -5,6 +5,7 @@
 
 #include "output/take_off/reckoning/grout_zones.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/text/place.h"
 
 namespace rakelight {
 

@@ -10,6 +10,7 @@
 
 #include "scene/drawing/colour_map.h"
 #include "scene/drawing/svg/reader.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {
@@ -85,14 +86,15 @@ std::vector<MapColour> read_colours(Section& in) {
 
 void warn_of_size(const Drawing& drawing, bool scaled, Layout& layout) {
     const glm::dvec2 size = drawing.size_mm;
-    if (std::abs(size.x - layout.width_mm) <= kSameSize_mm &&
-        std::abs(size.y - layout.height_mm) <= kSameSize_mm)
+    if (std::abs(size.x - layout.panel.width_mm) <= kSameSize_mm &&
+        std::abs(size.y - layout.panel.height_mm) <= kSameSize_mm)
         return;
     std::string text = fmt::format(
         "found a page of {:.6g} x {:.6g} mm, the panel is {:.6g} x {:.6g} mm; their lower left corners are "
         "laid "
         "together{}",
-        size.x, size.y, layout.width_mm, layout.height_mm, scaled ? "" : ", and `width` would scale it");
+        size.x, size.y, layout.panel.width_mm, layout.panel.height_mm,
+        scaled ? "" : ", and `width` would scale it");
     Problem told;
     told.place.file = drawing.file;
     told.text = std::move(text);
@@ -103,7 +105,7 @@ void warn_of_size(const Drawing& drawing, bool scaled, Layout& layout) {
 std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout& layout) {
     const auto beside = [&](const std::string& name) {
         const auto path = std::filesystem::path(file.place().file).parent_path() / name;
-        layout.source_files.push_back(path.string());
+        layout.sources.files.push_back(path.string());
         return path;
     };
     if (value.shape == Shape::scalar && !value.text.empty()) return read_svg(beside(value.text));
@@ -125,7 +127,7 @@ std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout&
         in.finish();
         return read_svg(beside(drawing), options);
     }
-    MapOptions options{.width_mm = layout.width_mm};
+    MapOptions options{.width_mm = layout.panel.width_mm};
     in.set(options.width_mm, "width", Quantity::length_mm, kWidth_mm);
     in.set(options.specks_mm, "specks", Quantity::length_mm, kSpecks_mm);
     const std::vector<MapColour> colours = read_colours(in);
@@ -143,7 +145,7 @@ DrawnSheet read_drawing(Section& file, Layout& layout) {
         std::optional<Drawing> drawing = read_named(*value, file, layout);
         if (!drawing) return DrawnSheet::broken();
         layout.warnings.insert(layout.warnings.end(), drawing->warnings.begin(), drawing->warnings.end());
-        if (layout.width_mm > 0)
+        if (layout.panel.width_mm > 0)
             warn_of_size(*drawing, value->shape == Shape::mapping && member(*value, "width"), layout);
         return DrawnSheet(std::move(*drawing), asked_names(file.find("fields")));
     } catch (const LayoutError& error) {

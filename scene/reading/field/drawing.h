@@ -6,6 +6,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 /// Reads the drawing that the layout names, if it names one. Needs the panel; looks ahead into `fields` for
 /// the names they ask for. What is wrong with the drawing goes among the problems of the layout, what was
 /// left out among its warnings.

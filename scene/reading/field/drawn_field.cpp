@@ -8,6 +8,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 #include "scene/reading/field/strokes.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/units.h"
@@ -87,16 +88,18 @@ DrawnGround set_outline(const std::vector<const DrawnPath*>& paths, const std::s
         }
         if (good && !rings.empty()) ground = unite(ground, region_of(rings, path->even_odd));
     }
-    if (!good || layout.width_mm <= 0 || layout.height_mm <= 0) return {true, std::nullopt};
-    const Region panel = region_of(
-        Ring{{0, 0}, {layout.width_mm, 0}, {layout.width_mm, layout.height_mm}, {0, layout.height_mm}});
+    if (!good || layout.panel.width_mm <= 0 || layout.panel.height_mm <= 0) return {true, std::nullopt};
+    const Region panel = region_of(Ring{{0, 0},
+                                        {layout.panel.width_mm, 0},
+                                        {layout.panel.width_mm, layout.panel.height_mm},
+                                        {0, layout.panel.height_mm}});
     const double area = area_mm2(intersect(ground, panel));
     const Place& place = paths.front()->place;
     if (area < kSmallestArea_mm2) {
         problems.add(
             place, shown(*paths.front(), key),
             fmt::format("found an outline off the panel, expected one within [0, 0] to [{:.6g}, {:.6g}] mm",
-                        layout.width_mm, layout.height_mm));
+                        layout.panel.width_mm, layout.panel.height_mm));
         return {true, std::nullopt};
     }
     // The largest ring is nobody's hole.

@@ -4,10 +4,14 @@
 #include <optional>
 #include <string>
 
+#include "scene/geometry/stroke.h"
+#include "scene/model/field.h"
 #include "scene/reading/field/drawn_sheet.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 struct DrawnGround {
     bool given = false;              ///< the field has its outline from the drawing, or tried

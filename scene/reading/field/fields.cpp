@@ -7,6 +7,7 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/field/drawn_field.h"
 #include "scene/reading/field/mix.h"
@@ -52,7 +53,7 @@ void read_grout(Section& in, Field& field, Layout& layout, const Shelf& tints) {
 
 /// The outline's area on the panel; none when it is bad.
 std::optional<double> read_outline(Section& in, Field& field, const Layout& layout) {
-    const glm::dvec2 panel{layout.width_mm, layout.height_mm};
+    const glm::dvec2 panel{layout.panel.width_mm, layout.panel.height_mm};
     const YamlValue* value = in.find("outline");
     if (!value) {
         field.outline = {{{0, 0}, {panel.x, 0}, panel, {0, panel.y}}, false, true, in.place()};

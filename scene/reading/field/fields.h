@@ -1,12 +1,13 @@
 // Reading of the fields: what is laid where, in which way, from which mix.
 #pragma once
 
-#include "scene/model/layout.h"
 #include "scene/reading/field/drawn_sheet.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// More pieces than this are refused: a slip of a unit, not a panel.
 inline constexpr double kMostPieces = 2e6;

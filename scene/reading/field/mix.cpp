@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "scene/reading/field/mix_picture.h"
 #include "scene/reading/field/mix_shift.h"
 #include "scene/text/nearest_word.h"

@@ -6,11 +6,13 @@
 #include <string>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Shares of a mix may miss 100 % by this much; they are then scaled to sum to it.
 inline constexpr double kShareTolerance = 0.001;

@@ -9,6 +9,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/mix/reference_picture.h"
+#include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -22,12 +23,12 @@ constexpr Range kLimit{0, 1e7};
 
 bool read_file(Section& mix, MixPicture& picture, Layout& layout) {
     if (!mix.set(picture.file, "picture")) return false;
-    const auto beside = std::filesystem::path(layout.path).parent_path() / picture.file;
+    const auto beside = std::filesystem::path(layout.sources.path).parent_path() / picture.file;
     // Fields may share a picture.
     for (const Field& other : layout.fields)
         if (other.picture && other.picture->file == picture.file) picture.picture = other.picture->picture;
     if (picture.picture) return true;
-    layout.source_files.push_back(beside.string());
+    layout.sources.files.push_back(beside.string());
     try {
         picture.picture = std::make_shared<const ReferencePicture>(read_reference_picture(beside));
     } catch (const std::runtime_error& error) {
@@ -95,7 +96,7 @@ void read_place(Section& mix, MixPicture& picture, MixReading r) {
     static const std::vector<std::string> kWords{"panel", "field"};
     std::size_t word = 0;
     mix.set_word(word, "place", kWords);
-    const glm::dvec2 panel{r.layout.width_mm, r.layout.height_mm};
+    const glm::dvec2 panel{r.layout.panel.width_mm, r.layout.panel.height_mm};
     Box box;
     if (word == 1)
         for (const auto& p : flatten(r.field.outline, 0.5)) box.add(glm::clamp(p, glm::dvec2(0), panel));

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "scene/model/layout.h"
 #include "scene/reading/field/strokes.h"
 #include "scene/text/nearest_word.h"
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/opus/opus.h"
 #include "scene/reading/field/shapes.h"

@@ -2,11 +2,13 @@
 // between a field's keys and its opus.
 #pragma once
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads what the field's opus adds. The field's opus, outline, measures and mix are read already. What the
 /// trade would object to goes to `layout.warnings`.

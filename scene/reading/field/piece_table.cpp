@@ -7,6 +7,7 @@
 #include <iterator>
 #include <set>
 
+#include "scene/model/layout.h"
 #include "scene/pieces/piece_rows.h"
 #include "scene/reading/field/fields.h"
 #include "scene/text/nearest_word.h"
@@ -78,9 +79,9 @@ void read_piece_table(Section& file, Layout& layout, const Shelf& stock, const f
     std::string named;
     const bool given = file.set(named, "pieces");
     if (!given && instead.empty()) return;
-    const fs::path path = instead.empty() ? fs::path(layout.path).parent_path() / named : instead;
+    const fs::path path = instead.empty() ? fs::path(layout.sources.path).parent_path() / named : instead;
     layout.pieces_file = path.string();
-    layout.source_files.push_back(layout.pieces_file);
+    layout.sources.files.push_back(layout.pieces_file);
     ProblemList& problems = file.problems();
     const auto text = text_of(path, [&](std::string why) {
         if (instead.empty())

@@ -3,10 +3,11 @@
 
 #include <filesystem>
 
-#include "scene/model/layout.h"
 #include "scene/reading/stock/stock.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads the table that `pieces` names (relative to the layout's folder), or `instead` when that is given,
 /// into `Layout::piece_rows`, and takes its materials from the shelf. Files that end in .json are JSON, all

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/text/nearest_word.h"
 
@@ -87,7 +88,7 @@ void read_setting(Section& in, Field& field) {
 
 void check_leans(Section& file, const Layout& layout) {
     std::vector<Lamp> lamps;
-    for (const LightSetUp& set_up : layout.set_ups)
+    for (const Lighting& set_up : layout.set_ups)
         lamps.insert(lamps.end(), set_up.lamps.begin(), set_up.lamps.end());
     for (size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
@@ -100,7 +101,7 @@ void check_leans(Section& file, const Layout& layout) {
                                             did_you_mean(name, names)));
         };
         check(field.setting.lean.lamp, "lamp", lamps);
-        check(field.setting.lean.viewpoint, "viewpoint", layout.viewpoints);
+        check(field.setting.lean.viewpoint, "viewpoint", layout.views.viewpoints);
     }
 }
 

@@ -1,10 +1,12 @@
 // Reading of how a field's pieces are made and set: form, way of setting, lean, dome, fill.
 #pragma once
 
-#include "scene/model/layout.h"
+#include "scene/model/field.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads `form`, `setting`, `tilt`, `lippage`, `patch`, `lean toward`, `lean by`, `dome` and `fill` of a
 /// field. A way of setting gives the usual tilt and lippage, which the field's own keys override.

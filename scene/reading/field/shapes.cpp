@@ -7,6 +7,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/opus/star_parts.h"
 #include "scene/reading/field/strokes.h"
@@ -84,9 +85,9 @@ void check_cutting(const Region& region, const Field& field, const DrawnShape& s
                          thickness_mm, at_mm(*at)));
 }
 
-double thickness_of(const Field& field, const DrawnShape& shape, const Layout& layout) {
+double thickness_of(const Field& field, const DrawnShape& shape, const std::vector<Material>& stock) {
     double thickest = 0;
-    for (const auto& material : layout.stock) {
+    for (const auto& material : stock) {
         const auto is = [&](const std::string& name) { return name == material.name; };
         const bool used = shape.material.empty()
                               ? std::any_of(field.mix.begin(), field.mix.end(),
@@ -109,7 +110,7 @@ void read_shapes(Section& in, Field& field, Layout& layout, const Shelf& stock) 
         in.problem("shapes", fmt::format("found {}, expected at most {}", found(*list), kMostShapes));
         return;
     }
-    const glm::dvec2 panel{layout.width_mm, layout.height_mm};
+    const glm::dvec2 panel{layout.panel.width_mm, layout.panel.height_mm};
     const Region field_ground = region_of(flatten(field.outline, kOutlineTolerance_mm));
     struct Drawn {
         Region region;
@@ -139,7 +140,7 @@ void read_shapes(Section& in, Field& field, Layout& layout, const Shelf& stock) 
                               fmt::format("found a shape that leaves its field near {}, expected it within "
                                           "the field's outline",
                                           at_mm(*at)));
-        check_cutting(region, field, *shape, key, thickness_of(field, *shape, layout), layout);
+        check_cutting(region, field, *shape, key, thickness_of(field, *shape, layout.stock), layout);
         before.push_back({region, box, i + 1});
         field.shapes.push_back(std::move(*shape));
     }

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "scene/model/layout.h"
+
 namespace rakelight {
 namespace {
 
@@ -18,13 +20,13 @@ void read_stones(Section& file, Layout& layout, const Shelf& stock) {
         if (in.require("material", "the name of a material"))
             set_material(in, stone.material, "material", stock, layout.stock);
         in.require("at", "the stone's centre [x, y] on the panel");
-        if (in.set(stone.at_mm, "at", Quantity::length_mm, kOnOrNearPanel_mm) && layout.width_mm > 0) {
+        if (in.set(stone.at_mm, "at", Quantity::length_mm, kOnOrNearPanel_mm) && layout.panel.width_mm > 0) {
             const glm::dvec2 p = stone.at_mm;
-            if (p.x < 0 || p.y < 0 || p.x > layout.width_mm || p.y > layout.height_mm)
+            if (p.x < 0 || p.y < 0 || p.x > layout.panel.width_mm || p.y > layout.panel.height_mm)
                 in.problem("at",
                            fmt::format(
                                "found [{:.6g}, {:.6g}] off the panel, expected [0, 0] to [{:.6g}, {:.6g}] mm",
-                               p.x, p.y, layout.width_mm, layout.height_mm));
+                               p.x, p.y, layout.panel.width_mm, layout.panel.height_mm));
         }
         in.set(stone.size_mm, "size", Quantity::length_mm, {1, 1000});
         in.set(stone.turn_deg, "turn", Quantity::angle_deg, {-360, 360});

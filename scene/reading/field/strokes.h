@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "scene/model/layout.h"
+#include "scene/geometry/stroke.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {

@@ -7,6 +7,7 @@
 #include <charconv>
 
 #include "scene/light/sun_position.h"
+#include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {
@@ -115,7 +116,7 @@ void set_lux(Section& in, std::optional<double>& target, std::string_view key, d
 void read_daylight(Section& file, Layout& layout) {
     const YamlValue* value = file.find("daylight");
     if (!value) return;
-    Daylight& daylight = layout.daylight = {};
+    Daylight& daylight = layout.on.daylight = {};
     Section in(*value, file.path("daylight"), file.problems());
     std::size_t sky = 0;
     in.set_word(sky, "sky", kSkies);
@@ -130,7 +131,7 @@ void read_daylight(Section& file, Layout& layout) {
         daylight.temperature_k = kelvin;
     in.set(daylight.ground_reflectance, "ground", Quantity::share, {0, 0.95});
     in.finish();
-    if (layout.room.windows.empty() && !file.has("set-ups"))
+    if (layout.on.windows.empty() && !file.has("set-ups"))
         layout.warnings.push_back(
             fmt::format("{}:{}:{}: daylight: the room has no windows, so none of it comes in",
                         in.place().file, in.place().line, in.place().column));

@@ -1,10 +1,11 @@
 // Reading of the light outside.
 #pragma once
 
-#include "scene/model/layout.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads `daylight:`: sky, and date, time and latitude or what is stated in lux. Needs the room with its
 /// windows.

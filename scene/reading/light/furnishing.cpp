@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 #include "scene/room/furnishing_check.h"
 #include "scene/room/window_bars.h"
@@ -61,8 +62,9 @@ void read_window(Section& in, Layout& layout, const Shelf& stock, std::vector<st
     in.set(window.dimming, "dimming", Quantity::share, {0, 1});
     read_bars(in, window, stock, layout);
     if (!placed) return;
-    if (const std::string text = why_no_window(window, layout); !text.empty()) in.problem("at", text);
-    layout.room.windows.push_back(std::move(window));
+    if (const std::string text = why_no_window(window, layout, layout.on.windows); !text.empty())
+        in.problem("at", text);
+    layout.on.windows.push_back(std::move(window));
 }
 
 void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
@@ -84,7 +86,7 @@ void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
 }  // namespace
 
 void read_windows(Section& section, Layout& layout, const Shelf& stock) {
-    if (section.has("windows")) layout.room.windows.clear();
+    if (section.has("windows")) layout.on.windows.clear();
     std::vector<std::string> names;
     for_each_item(section, "windows", [&](Section& in) { read_window(in, layout, stock, names); });
 }

@@ -1,11 +1,12 @@
 // Reading of what is in the room besides the panel: windows and furniture.
 #pragma once
 
-#include "scene/model/layout.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Reads `windows:` and `furniture:` of the room and checks that they fit it. Needs the room's size and what
 /// hangs on its wall.

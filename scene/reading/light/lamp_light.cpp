@@ -11,6 +11,7 @@
 #include "materials/colour/lamp_weights.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
+#include "scene/model/layout.h"
 #include "scene/text/csv.h"
 #include "scene/text/diagnostics.h"
 
@@ -142,7 +143,7 @@ void read_photometry(Section& in, Lamp& lamp, Layout& layout, PhotometricShelf& 
     lamp.form = LampForm::measured;
     if (in.has("form"))
         in.problem("form", "found form and photometry, expected one of them: the file says the form");
-    const fs::path path = fs::path(layout.path).parent_path() / name;
+    const fs::path path = fs::path(layout.sources.path).parent_path() / name;
     const auto [place, is_new] = shelf.try_emplace(path.string());
     if (is_new) {
         std::error_code error;
@@ -152,7 +153,7 @@ void read_photometry(Section& in, Lamp& lamp, Layout& layout, PhotometricShelf& 
                                                  rakelight::quoted(path.string())));
             return;
         }
-        layout.source_files.push_back(path.string());
+        layout.sources.files.push_back(path.string());
         try {
             place->second = std::make_shared<const PhotometricFile>(read_photometric_file(path));
             for (const std::string& note : place->second->notes)
@@ -175,9 +176,9 @@ void read_own_spectrum(Section& in, Lamp& lamp, Layout& layout) {
     if (value->shape == Shape::list && value->items.size() <= 5000) {
         points = points_of_list(*value, in);
     } else if (std::string name; value->shape == Shape::scalar && in.set(name, "spectrum")) {
-        const fs::path path = fs::path(layout.path).parent_path() / name;
+        const fs::path path = fs::path(layout.sources.path).parent_path() / name;
         points = points_of_file(path, in);
-        if (!points.empty()) layout.source_files.push_back(path.string());
+        if (!points.empty()) layout.sources.files.push_back(path.string());
     } else {
         in.problem("spectrum", "found " + found(*value) + ", expected [[nm, power], ...] or a CSV file");
     }

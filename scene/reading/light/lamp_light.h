@@ -5,10 +5,12 @@
 #include <memory>
 #include <string>
 
-#include "scene/model/layout.h"
+#include "scene/model/lamp.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// Files already read for this layout, by path.
 using PhotometricShelf = std::map<std::string, std::shared_ptr<const PhotometricFile>>;

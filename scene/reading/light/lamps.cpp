@@ -8,6 +8,7 @@
 #include "scene/light/lamp_forms.h"
 #include "scene/light/strip_lobe.h"
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/lamp_light.h"
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
@@ -76,11 +77,11 @@ void read_size(Section& in, Lamp& lamp) {
 
 // A picture light reaches out over the top of the work and looks down on it, in breadth somewhat less than
 // the work. Common practice, no published source.
-void place_over_work(Lamp& lamp, const Layout& layout) {
+void place_over_work(Lamp& lamp, const Panel& panel) {
     constexpr double kAbove_mm = 80, kOut_mm = 200, kShare = 0.6;
-    lamp.aim_mm = panel_centre_mm(layout);
-    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(layout, 0).y + kAbove_mm, kOut_mm);
-    lamp.width_mm = std::clamp(kShare * layout.width_mm, 100.0, 1500.0);
+    lamp.aim_mm = panel_centre_mm(panel);
+    lamp.at_mm = lamp.aim_mm + glm::dvec3(0, outer_half_mm(panel, 0).y + kAbove_mm, kOut_mm);
+    lamp.width_mm = std::clamp(kShare * panel.width_mm, 100.0, 1500.0);
 }
 
 // Where a strip's opening looks when its beam goes elsewhere.
@@ -109,7 +110,7 @@ void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
     if (!usual) in.require("at", "the lamp's place [x, y, z] in the room");
     const bool placed =
         in.set(lamp.at_mm, "at", Quantity::length_mm, kAnywhere_mm) || (usual && !in.has("at"));
-    if (placed && layout.width_mm > 0)
+    if (placed && layout.panel.width_mm > 0)
         if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty()) in.problem("at", text);
     if (!rule.faces_one_way) {
         for (const char* key : {"aim", "turn"})
@@ -129,9 +130,9 @@ void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
 }
 
 void add_usual_lamps(Section& file, Layout& layout) {
-    if (layout.width_mm <= 0) return;  // reported with the panel
-    layout.lamps = usual_lamps(layout);
-    for (const Lamp& lamp : layout.lamps)
+    if (layout.panel.width_mm <= 0) return;  // reported with the panel
+    layout.on.lamps = usual_lamps(layout);
+    for (const Lamp& lamp : layout.on.lamps)
         if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty() && !file.has("light"))
             file.problem("lamps", "the usual " + lamp.name + " does not fit here: " + text);
 }
@@ -141,7 +142,7 @@ void add_usual_lamps(Section& file, Layout& layout) {
 void read_lamps(Section& file, Layout& layout) {
     if (!file.find("lamps")) return add_usual_lamps(file, layout);
     std::vector<std::string> names;
-    for (const Window& window : layout.room.windows) names.push_back(window.name);
+    for (const Window& window : layout.on.windows) names.push_back(window.name);
     if (!names.empty()) names.push_back(kSunName);
     PhotometricShelf measured;
     const size_t count = for_each_item(file, "lamps", [&](Section& in) {
@@ -153,7 +154,7 @@ void read_lamps(Section& file, Layout& layout) {
         size_t form = 0;
         in.set_word(form, "form", lamp_form_words());
         lamp.form = lamp_form_of_word(form);
-        if (rule_of(lamp.form).over_work) place_over_work(lamp, layout);
+        if (rule_of(lamp.form).over_work) place_over_work(lamp, layout.panel);
         read_photometry(in, lamp, layout, measured);
         read_output(in, lamp);
         read_beam(in, lamp);
@@ -162,9 +163,9 @@ void read_lamps(Section& file, Layout& layout) {
         read_size(in, lamp);
         read_fittings(in, lamp);
         read_standing(in, lamp, layout);
-        layout.lamps.push_back(std::move(lamp));
+        layout.on.lamps.push_back(std::move(lamp));
     });
-    if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.room.windows.empty() &&
+    if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.on.windows.empty() &&
                                                     !file.has("light") &&
                                                     list->shape == YamlValue::Shape::list)
         file.problem("lamps", "found an empty list, expected at least one lamp or window");

@@ -7,6 +7,7 @@
 
 #include "scene/light/known_set_ups.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/light/daylight.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/reading/light/lamps.h"
@@ -15,8 +16,8 @@
 namespace rakelight {
 namespace {
 
-LightSetUp light_that_is_on(const Layout& layout, std::string name, Place place) {
-    return {std::move(name), layout.lamps, layout.room.windows, layout.daylight, std::move(place)};
+Lighting light_that_is_on(const Lighting& light, std::string name, Place place) {
+    return {std::move(name), light.lamps, light.windows, light.daylight, std::move(place)};
 }
 
 void read_set_up(Section& in, const std::string& name, Layout& layout, const Shelf& stock) {
@@ -24,13 +25,13 @@ void read_set_up(Section& in, const std::string& name, Layout& layout, const She
     read_windows(in, layout, stock);
     read_daylight(in, layout);
     if (in.find("lamps")) {
-        layout.lamps.clear();
+        layout.on.lamps.clear();
         read_lamps(in, layout);
     }
     in.finish();
     if (in.value().members.empty())
         in.problem("", "found nothing in it, expected lamps, windows or daylight");
-    layout.set_ups.push_back(light_that_is_on(layout, name, in.place()));
+    layout.set_ups.push_back(light_that_is_on(layout.on, name, in.place()));
 }
 
 bool is_known(std::string_view name) {
@@ -68,22 +69,22 @@ void read_shown(Section& file, Layout& layout) {
         file.problem("light", fmt::format("found {}, expected at most {}", found(*value), kMostSetUps));
     else if (several)
         for (const YamlValue& item : value->items) {
-            const LightSetUp* set_up = use_set_up(item, file.path("light"), layout, file.problems());
+            const Lighting* set_up = use_set_up(item, file.path("light"), layout, file.problems());
             if (!set_up) continue;
             if (std::find(layout.lights.begin(), layout.lights.end(), set_up->name) != layout.lights.end())
                 file.problems().add(item, file.path("light"), "found " + quoted(set_up->name) + " again");
             else
                 layout.lights.push_back(set_up->name);
         }
-    else if (const LightSetUp* set_up = use_set_up(*value, file.path("light"), layout, file.problems()))
+    else if (const Lighting* set_up = use_set_up(*value, file.path("light"), layout, file.problems()))
         layout.lights = {set_up->name};
 }
 
 }  // namespace
 
-const LightSetUp* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
-                             ProblemList& problems) {
-    const std::vector<std::string> choices = light_choices(layout);
+const Lighting* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
+                           ProblemList& problems) {
+    const std::vector<std::string> choices = light_choices(layout.set_ups);
     if (value.shape != YamlValue::Shape::scalar ||
         std::find(choices.begin(), choices.end(), value.text) == choices.end()) {
         problems.add(value, key,
@@ -91,11 +92,11 @@ const LightSetUp* use_set_up(const YamlValue& value, const std::string& key, Lay
                                  did_you_mean(value.text, choices)));
         return nullptr;
     }
-    const auto called = [&](const LightSetUp& s) { return s.name == value.text; };
+    const auto called = [&](const Lighting& s) { return s.name == value.text; };
     const auto& all = layout.set_ups;
     const bool fresh = std::none_of(all.begin(), all.end(), called);
-    if (fresh && layout.width_mm <= 0) return nullptr;  // reported with the panel
-    LightSetUp set_up = set_up_called(layout, value.text);
+    if (fresh && layout.panel.width_mm <= 0) return nullptr;  // reported with the panel
+    Lighting set_up = set_up_called(layout, value.text);
     Layout lit = layout;
     put_light(lit, set_up);
     if (fresh || set_up.name == kOwnLight)  // what the file defines has been checked where it stands
@@ -111,7 +112,7 @@ const LightSetUp* use_set_up(const YamlValue& value, const std::string& key, Lay
 }
 
 void read_set_ups(Section& file, Layout& layout, const Shelf& stock) {
-    layout.set_ups = {light_that_is_on(layout, std::string(kOwnLight), file.place())};
+    layout.set_ups = {light_that_is_on(layout.on, std::string(kOwnLight), file.place())};
     read_definitions(file, layout, stock);
     read_shown(file, layout);
     if (layout.lights.empty()) layout.lights = {std::string(kOwnLight)};

@@ -1,11 +1,15 @@
 // Reading of `set-ups` and `light`: the ways in which a layout's room is lit.
 #pragma once
 
-#include "scene/model/layout.h"
+#include <string>
+
+#include "scene/model/lighting.h"
 #include "scene/reading/stock/stock.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
+
+struct Layout;
 
 /// More set-ups than this in one file are refused.
 inline constexpr std::size_t kMostSetUps = 100;
@@ -17,7 +21,7 @@ void read_set_ups(Section& file, Layout& layout, const Shelf& stock);
 
 /// A set-up by its name, added to the layout when it is one known to the program. Reports an unknown name,
 /// and a known set-up that does not fit into the room, at `value`. \return null for these.
-const LightSetUp* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
-                             ProblemList& problems);
+const Lighting* use_set_up(const YamlValue& value, const std::string& key, Layout& layout,
+                           ProblemList& problems);
 
 }  // namespace rakelight

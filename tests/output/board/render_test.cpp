@@ -6,6 +6,7 @@
 #include "output/board/section.h"
 #include "output/board/sheet.h"
 #include "output/system/errors.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
 

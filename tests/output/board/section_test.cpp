@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "output/board/layouts.h"
+#include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/world/side_wall.h"
@@ -50,7 +51,7 @@ TEST(ReadBoard, OneWordVariedByAList) {
     EXPECT_EQ(r.plan.columns[2].label, "ungrouted");
     EXPECT_EQ(r.cells[0].layout.fields[0].grout, "white");
     EXPECT_EQ(r.cells[2].layout.fields[0].grout, "");
-    EXPECT_EQ(r.cells[0].layout.width_mm, 60);
+    EXPECT_EQ(r.cells[0].layout.panel.width_mm, 60);
     EXPECT_EQ(r.cells[0].geometry, r.cells[1].geometry);
     EXPECT_NE(r.cells[0].geometry, r.cells[2].geometry);  // open joints lie deeper
     EXPECT_NE(r.cells[0].colours, r.cells[1].colours);
@@ -67,7 +68,7 @@ TEST(ReadBoard, RowsAndColumnsAreCombined) {
     EXPECT_EQ(r.cells[0].layout.fields[2].grout, "white");
     EXPECT_EQ(r.cells[2].layout.fields[2].grout, "white, sealed");
     EXPECT_EQ(r.cells[3].layout.fields[2].grout, "charcoal, sealed");
-    EXPECT_EQ(r.cells[3].layout.seed, 4u);
+    EXPECT_EQ(r.cells[3].layout.panel.seed, 4u);
     EXPECT_EQ(r.cells[4].layout.fields[2].joint_mm, 3);
     EXPECT_EQ(r.cells[0].layout.fields[2].joint_mm, 2);
     EXPECT_NE(r.cells[0].geometry, r.cells[1].geometry);  // another hand
@@ -96,8 +97,8 @@ TEST(ReadBoard, LampsAreSwitchedByNameAndGroup) {
     const Read r =
         board("  coupon: {field: sea}\n  rows: {lamps: [left, spots]}\n  columns: {grout: [white, sand]}\n");
     ASSERT_EQ(r.problems, "");
-    EXPECT_EQ(r.cells[0].layout.pictures[0].lamps, std::vector<std::string>{"left"});
-    EXPECT_EQ(r.cells[2].layout.pictures[0].lamps, (std::vector<std::string>{"left", "right"}));
+    EXPECT_EQ(r.cells[0].layout.views.pictures[0].lamps, std::vector<std::string>{"left"});
+    EXPECT_EQ(r.cells[2].layout.views.pictures[0].lamps, (std::vector<std::string>{"left", "right"}));
     EXPECT_EQ(r.cells[0].colours, r.cells[2].colours);  // one rendering serves both
     EXPECT_EQ(r.cells[0].light, r.cells[2].light);
 }
@@ -105,8 +106,8 @@ TEST(ReadBoard, LampsAreSwitchedByNameAndGroup) {
 TEST(ReadBoard, ASetUpOfLightIsAChoiceToo) {
     const Read r = board("  coupon: {field: sea}\n  rows: {light: [own light, wash]}\n");
     ASSERT_EQ(r.problems, "");
-    EXPECT_EQ(r.cells[0].layout.lamps[0].name, "left");
-    EXPECT_NE(r.cells[1].layout.lamps[0].name, "left");
+    EXPECT_EQ(r.cells[0].layout.on.lamps[0].name, "left");
+    EXPECT_NE(r.cells[1].layout.on.lamps[0].name, "left");
     EXPECT_NE(r.cells[0].light, r.cells[1].light);
     EXPECT_NE(board("  coupon: {field: sea}\n  rows: {light: [wahs]}\n").problems.find("did you mean wash?"),
               std::string::npos);
@@ -132,12 +133,13 @@ TEST(ReadBoard, SwappedStockKeepsItsPlace) {
 TEST(ReadBoard, TheEyeStandsBeforeThePart) {
     const Read r = board("  window: {at: [20, 30], size: [80, 60]}\n");
     ASSERT_EQ(r.problems, "");
-    const Viewpoint& eye = r.cells[0].layout.viewpoints[0];
+    const Viewpoint& eye = r.cells[0].layout.views.viewpoints[0];
     EXPECT_NEAR(eye.look_at_mm.x, 60 - 100, 1e-9);
     EXPECT_NEAR(eye.look_at_mm.y - 1450, 60 - 75, 1e-9);
     EXPECT_NEAR(eye.eye_mm.z - eye.look_at_mm.z, 1000, 1e-9);
     EXPECT_EQ(eye.view_width_mm, 80);
-    EXPECT_EQ(r.cells[0].layout.pictures[0].height_px * 4, r.cells[0].layout.pictures[0].width_px * 3);
+    EXPECT_EQ(r.cells[0].layout.views.pictures[0].height_px * 4,
+              r.cells[0].layout.views.pictures[0].width_px * 3);
 }
 
 TEST(ReadBoard, WrongWordsAreAllReportedWithTheirPlaces) {

@@ -10,6 +10,7 @@
 #include "renderer/light_meter.h"
 #include "renderer/rays.h"
 #include "renderer/render.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/world/world.h"
 
@@ -38,7 +39,7 @@ struct Scores {
 
 Scores scores(const std::string& layout_text, double lean_deg) {
     Layout layout = read_layout_text(layout_text, "test.yaml");
-    layout.room.lean_deg = lean_deg;
+    layout.panel.lean_deg = lean_deg;
     const Laying laying = lay(layout);
     const World world = build_world(layout, laying);
     const Rays rays(world);
@@ -49,7 +50,7 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     picture.most_samples = 32;
     const Film film = render(world, rays, layout, picture, {.mirrored = true});
     std::vector<std::uint32_t> fields(laying.pieces.size(), 0);
-    const Camera camera = make_camera(layout.viewpoints[0], film.width, film.height, world.origin_mm);
+    const Camera camera = make_camera(layout.views.viewpoints[0], film.width, film.height, world.origin_mm);
     Scores s;
     s.traced = panel_glare(film, seen_patches(film, camera), fields, 0.0432).score;
     for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, world.emitters)) s.traced_lux += xyz.y;
@@ -61,8 +62,8 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     const auto mirrors = small_mirrors(layout, laying, reach);
     s.body = mirrors[0].body;
     const LampEffect effect =
-        effect_of(make_emitter(layout.lamps[0], glm::dvec3(0), 0), panel_frame(layout), mirrors,
-                  std::vector{layout.viewpoints[0].eye_mm}, meter_grid(layout), terms);
+        effect_of(make_emitter(layout.on.lamps[0], glm::dvec3(0), 0), panel_frame(layout.panel), mirrors,
+                  std::vector{layout.views.viewpoints[0].eye_mm}, meter_grid(layout.panel), terms);
     s.expected = effect.score[0];
     for (const double lux : effect.lux) s.expected_lux += lux / static_cast<double>(effect.lux.size());
     return s;

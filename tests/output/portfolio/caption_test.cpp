@@ -1,6 +1,7 @@
 // Sizes and weights in captions: units by NIST Special Publication 811 (inch 25.4 mm, pound 453.59237 g),
 // weights by volume times density.
 #include "output/portfolio/caption.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,6 @@
 // Everything that a print of the portfolio shows counts, and words about it do not.
 #include "output/portfolio/print_hash.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -21,7 +22,7 @@ Shown in_a_room() {
     print.plan.title = "In its place";
     print.plan.light = "dusk";
     print.plan.in_room = true;
-    print.plan.layout.viewpoints.resize(1);
+    print.plan.layout.views.viewpoints.resize(1);
     print.portfolio.scale.resize(1);
     return print;
 }
@@ -32,7 +33,7 @@ TEST(PrintHash, AllThatIsShownCounts) {
         Viewpoint();
     [[maybe_unused]] const auto& [aperture, focus] = Lens();
     [[maybe_unused]] const auto& [what, at, turn, height] = StandInPlace();
-    const auto view = [](Shown& p) -> Viewpoint& { return p.plan.layout.viewpoints[0]; };
+    const auto view = [](Shown& p) -> Viewpoint& { return p.plan.layout.views.viewpoints[0]; };
     const auto thing = [](Shown& p) -> StandInPlace& { return p.portfolio.scale[0]; };
     const std::function<void(Shown&)> changes[] = {
         [&](Shown& p) { view(p).eye_mm.x = 1; },
@@ -65,7 +66,7 @@ TEST(PrintHash, AllThatIsShownCounts) {
 TEST(PrintHash, WordsAboutItDoNot) {
     Shown print = in_a_room();
     print.plan.note = "by the last light";
-    print.plan.layout.viewpoints[0].place.line = 3;
+    print.plan.layout.views.viewpoints[0].place.line = 3;
     EXPECT_EQ(print.hash(), in_a_room().hash());
 }
 

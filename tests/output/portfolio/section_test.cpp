@@ -1,5 +1,6 @@
 // What a layout file says of its portfolio, what it leaves unsaid, and what it gets wrong.
 #include "output/portfolio/section.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,6 @@
 // Where the pictures of a portfolio are taken from, by plain geometry.
 #include "output/portfolio/shot_plan.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -35,7 +36,7 @@ double degrees_off_square(const Viewpoint& view) {
 
 TEST(ShotPlan, StraightIsSquareAndShowsTheWholeWork) {
     const PlannedShot shot = planned({Shot::straight})[0];
-    const Viewpoint& view = shot.layout.viewpoints.at(0);
+    const Viewpoint& view = shot.layout.views.viewpoints.at(0);
     EXPECT_LT(degrees_off_square(view), 0.5);  // common practice, no published source
     EXPECT_GT(view.view_width_mm, 640);
     EXPECT_GT(view.view_width_mm * shot.picture.height_px / shot.picture.width_px, 490);
@@ -57,7 +58,7 @@ TEST(ShotPlan, DetailsAreFocusedAndBlurredByTheLens) {
     p.details = {{{200, 200}, 144}};
     p.lens = {100, 8};
     const PlannedShot shot = planned({Shot::details}, p)[0];
-    const Viewpoint& view = shot.layout.viewpoints.at(0);
+    const Viewpoint& view = shot.layout.views.viewpoints.at(0);
     EXPECT_NEAR(glm::distance(view.eye_mm, view.look_at_mm), 500,
                 1e-6);                              // 100 (1 + 144 / 36): a quarter of life size
     EXPECT_DOUBLE_EQ(shot.lens.aperture_mm, 12.5);  // f / N
@@ -68,7 +69,8 @@ TEST(ShotPlan, DetailsAreFocusedAndBlurredByTheLens) {
 
 TEST(ShotPlan, ThreeQuarterAndEdgeAreFromTheSide) {
     for (const PlannedShot& shot : planned({Shot::three_quarter, Shot::edge})) {
-        const glm::dvec3 sight = shot.layout.viewpoints[0].look_at_mm - shot.layout.viewpoints[0].eye_mm;
+        const glm::dvec3 sight =
+            shot.layout.views.viewpoints[0].look_at_mm - shot.layout.views.viewpoints[0].eye_mm;
         const double aside = std::abs(std::atan2(sight.x, -sight.z)) * 180 / std::numbers::pi;
         EXPECT_NEAR(aside, shot.shot == Shot::edge ? 68 : 35, 0.1);
     }
@@ -76,8 +78,8 @@ TEST(ShotPlan, ThreeQuarterAndEdgeAreFromTheSide) {
 
 TEST(ShotPlan, RakingLightGrazesThePanel) {
     const PlannedShot shot = planned({Shot::raking})[0];
-    ASSERT_EQ(shot.layout.lamps.size(), 1u);
-    const Lamp& lamp = shot.layout.lamps[0];
+    ASSERT_EQ(shot.layout.on.lamps.size(), 1u);
+    const Lamp& lamp = shot.layout.on.lamps[0];
     const glm::dvec3 way = glm::normalize(lamp.at_mm - lamp.aim_mm);
     const double degrees = std::asin(way.z) * 180 / std::numbers::pi;
     EXPECT_GE(degrees, 10);  // 10 to 15 degrees to the face; common practice, no published source
@@ -88,7 +90,7 @@ TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {
     Portfolio p = usual_portfolio(pool());
     ASSERT_EQ(p.scale.size(), 1u);
     const PlannedShot shot = planned({Shot::in_place}, p)[0];
-    const Viewpoint& view = shot.layout.viewpoints.at(0);
+    const Viewpoint& view = shot.layout.views.viewpoints.at(0);
     EXPECT_EQ(view.perspective, Perspective::upright);
     const double high = view.view_width_mm * shot.picture.height_px / shot.picture.width_px;
     const auto shows = [&](const glm::dvec3& point) {  // projected to the wall
@@ -110,7 +112,7 @@ TEST(ShotPlan, WalkingPastGoesInEvenSteps) {
     const std::vector<PlannedShot> walk = planned({Shot::walk_by}, p);
     ASSERT_EQ(walk.size(), 5u);
     for (std::size_t i = 0; i < walk.size(); ++i)
-        EXPECT_EQ(walk[i].layout.viewpoints.at(0).eye_mm,
+        EXPECT_EQ(walk[i].layout.views.viewpoints.at(0).eye_mm,
                   glm::dvec3(-1000 + 500.0 * static_cast<double>(i), 1600, 2000));
 }
 

@@ -1,5 +1,6 @@
 // Which pictures a run makes in which lights, and the program doing so.
 #include "output/preview/lit_pictures.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -29,7 +30,7 @@ Layout tide(const std::string& more = "") {
 
 std::string made(const Layout& layout, const std::vector<std::string>& asked) {
     std::string text;
-    for (const Picture& p : pictures_in_lights(layout, layout.pictures, asked))
+    for (const Picture& p : pictures_in_lights(layout, layout.views.pictures, asked))
         text += p.name + "|" + p.light + "|" + (p.lamps.empty() ? "" : p.lamps[0]) + "\n";
     return text;
 }
@@ -61,14 +62,14 @@ TEST(LitPictures, WhatCannotBeIsRefused) {
                      std::vector<std::string>{"gallery spot"}),
                  LayoutError);
     Layout layout = tide();
-    layout.pictures[1].name = "straight dusk";
-    layout.pictures[1].light.clear();
-    layout.pictures[0].name = "straight";
+    layout.views.pictures[1].name = "straight dusk";
+    layout.views.pictures[1].light.clear();
+    layout.views.pictures[0].name = "straight";
     layout.lights = {"dusk", "wash"};
-    layout.pictures[2].name = "straight dusk";
-    layout.pictures[2].light = "wash";
-    layout.pictures.erase(layout.pictures.begin() + 1);
-    EXPECT_THROW(pictures_in_lights(layout, layout.pictures, {}), RequestError);
+    layout.views.pictures[2].name = "straight dusk";
+    layout.views.pictures[2].light = "wash";
+    layout.views.pictures.erase(layout.views.pictures.begin() + 1);
+    EXPECT_THROW(pictures_in_lights(layout, layout.views.pictures, {}), RequestError);
 }
 
 TEST(LitPictures, TheProgramWritesThemUnderTheirNames) {

@@ -1,5 +1,6 @@
 // A room in many lights is one world as long as only lights change, and the same world as one built afresh.
 #include "output/preview/lit_rooms.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -23,7 +24,7 @@ void expect_as_built_afresh(const LitRooms::Room& room, const Layout& all, const
                             const std::string& light) {
     const Layout lit = light.empty() ? all : with_light(all, light);
     const World fresh = build_world(lit, laying);
-    EXPECT_EQ(room.layout.light, lit.light);
+    EXPECT_EQ(room.layout.on.name, lit.on.name);
     EXPECT_EQ(room.world.positions_mm, fresh.positions_mm) << light;
     EXPECT_EQ(room.world.triangles, fresh.triangles) << light;
     EXPECT_EQ(room.world.materials, fresh.materials) << light;

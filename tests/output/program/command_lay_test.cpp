@@ -10,6 +10,7 @@
 #include "output/lay/map.h"
 #include "output/stock/report.h"
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/pixels.h"
 #include "tests/support/run_program.h"
@@ -110,7 +111,7 @@ TEST(CommandLay, PixelsAreTheStockColours) {
     ASSERT_EQ(run_in(folder, "lay tide.yaml --px-per-mm 6 --only colours,pieces").code, 0);
     const auto in = [&](const char* name) { return folder.path() / "renders" / "tide" / name; };
     const Layout layout = read_layout_text(kTide, "tide.yaml");
-    const StockReport stock = report_stock(layout, std::vector<double>(layout.lamps.size(), 100), "test");
+    const StockReport stock = report_stock(layout, std::vector<double>(layout.on.lamps.size(), 100), "test");
     ASSERT_EQ(stock.lights[2].name, "D65");
     const Pixels png(in("laying.png"));
     ASSERT_GT(png.width, 0);

@@ -1,5 +1,6 @@
 // Words of the command line: values by their meaning, refusals for everything else.
 #include "output/program/request.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -54,9 +55,9 @@ TEST(Request, SharesCoverEveryRowOnce) {
 
 Layout three_pictures() {
     Layout layout;
-    layout.path = "tide.yaml";
+    layout.sources.path = "tide.yaml";
     for (const char* name : {"straight", "evening", "raking light"})
-        layout.pictures.emplace_back().name = name;
+        layout.views.pictures.emplace_back().name = name;
     return layout;
 }
 
@@ -88,7 +89,7 @@ TEST(Request, UnknownPictures) {
 
 TEST(Request, TwoPicturesOneFile) {
     Layout layout = three_pictures();
-    layout.pictures.emplace_back().name = "raking-light";
+    layout.views.pictures.emplace_back().name = "raking-light";
     EXPECT_NE(complaint(layout, {}).find("raking-light.png"), std::string::npos);
     EXPECT_EQ(complaint(layout, {"raking light"}), "");
 }

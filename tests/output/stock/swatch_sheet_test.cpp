@@ -1,6 +1,7 @@
 // The stock sheet against what it is made from: optics by closed form, PNG against its Lab, page against its
 // JSON.
 #include "output/stock/swatch_sheet.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -277,7 +278,7 @@ TEST(SwatchSheet, StaysOnThePage) {
                 ": 50 %, deep-teal: 50 %}, bed: " + bed + "}\n";
     const Layout layout = read_layout_text(text, "wide.yaml");
     const StockReport report =
-        report_stock(layout, std::vector<double>(layout.lamps.size(), 100), "rakelight");
+        report_stock(layout, std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
     const SwatchSheet sheet = make_swatch_sheet(report);
     for (const Page& page : sheet.pages)
         for (const PageText& t : page.texts) {

@@ -6,6 +6,7 @@
 
 #include "scene/forms/piece_form.h"
 #include "scene/geometry/patch_waves.h"
+#include "scene/model/layout.h"
 #include "scene/room/lean.h"
 #include "scene/room/panel_frame.h"
 #include "tests/support/laying_samples.h"
@@ -44,7 +45,7 @@ void expect_deviation(double sum_of_squares, int n, double sigma) {
 
 TEST(Heights, TiltAndLippageHaveTheDeviationAskedFor) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    layout.substrate.bed_mm = 30;  // room to press in
+    layout.panel.substrate.bed_mm = 30;  // room to press in
     constexpr int kCount = 8000;
     for (const double tilt : {0.5, 2.2, 6.0}) {
         layout.fields[0].tilt_deg = tilt;
@@ -125,15 +126,15 @@ TEST(Heights, ShareOfGlintsIsThatOfTheClosedForm) {
 
 TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    layout.room.lean_deg = 4;
+    layout.panel.lean_deg = 4;
     Lamp lamp;
     lamp.name = "spot";
     lamp.at_mm = {500, 2000, 1800};
     Viewpoint view;
     view.name = "bench";
     view.eye_mm = {-300, 1150, 2000};
-    layout.lamps = {lamp};
-    layout.viewpoints = {view};
+    layout.on.lamps = {lamp};
+    layout.views.viewpoints = {view};
     Field& field = layout.fields[0];
     field.tilt_deg = field.lippage_mm = 0;
     field.setting.lean.lamp = "spot";
@@ -143,7 +144,7 @@ TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     set_heights(layout, field, face_plane_mm(layout), 1, one);
     // Mirror the way to the lamp in the face, in room coordinates, by the law of reflection.
     const glm::dvec3 on_panel(120, 300, face_plane_mm(layout));
-    const PanelFrame frame = panel_frame(layout);
+    const PanelFrame frame = panel_frame(layout.panel);
     const glm::dvec3 here = frame.to_room_mm(on_panel);
     const auto axis = [&](const glm::dvec3& a) { return frame.to_room_mm(on_panel + a) - here; };
     const glm::dvec3 n = glm::normalize(-std::tan(one[0].tilt_rad.x) * axis({1, 0, 0}) -
@@ -172,7 +173,7 @@ TEST(Heights, PebblesAreSetTwoThirdsDeepAndChunksStandOnTheirBed) {
     field.setting.form = PieceForm::chunk;
     set_heights(layout, field, plane, 1, one);
     EXPECT_GE(one[0].top_mm - plane, 5);
-    EXPECT_NEAR(one[0].top_mm - one[0].thickness_mm, layout.substrate.bed_mm, 1e-9);
+    EXPECT_NEAR(one[0].top_mm - one[0].thickness_mm, layout.panel.substrate.bed_mm, 1e-9);
 }
 
 TEST(PatchWaves, HaveUnitVarianceAndTheStatedCorrelation) {

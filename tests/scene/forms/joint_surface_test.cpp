@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"
@@ -14,8 +15,8 @@ namespace {
 
 Layout two_fields() {
     Layout layout = sample_layout(Opus::tessellatum, 12, 10, 2);
-    layout.width_mm = 200;
-    layout.height_mm = 120;
+    layout.panel.width_mm = 200;
+    layout.panel.height_mm = 120;
     layout.fields[0].recess_mm = 1.2;
     layout.fields[0].lippage_mm = 0;
     layout.fields[0].tilt_deg = 0;
@@ -83,8 +84,8 @@ TEST(JointSurface, OpenJointsShowTheBedFarDown) {
 TEST(JointSurface, NarrowJointsOfALargePanelAreNoDeeper) {
     // However wide the sheet's step: what of it is not under a piece lies the recess below, less the climb.
     Layout layout = sample_layout(Opus::regulatum, 60, 50, 0.4);
-    layout.width_mm = 1500;
-    layout.height_mm = 1100;
+    layout.panel.width_mm = 1500;
+    layout.panel.height_mm = 1100;
     layout.fields[0].recess_mm = 0.3;
     layout.fields[0].lippage_mm = 0;
     layout.fields[0].tilt_deg = 0;

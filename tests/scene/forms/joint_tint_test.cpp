@@ -6,6 +6,7 @@
 
 #include "scene/forms/joint_surface.h"
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 
@@ -14,8 +15,8 @@ namespace {
 
 Layout island() {
     Layout layout = sample_layout(Opus::musivum, 10, 8, 1.6);
-    layout.width_mm = 240;
-    layout.height_mm = 180;
+    layout.panel.width_mm = 240;
+    layout.panel.height_mm = 180;
     layout.fields[0].guides = {smooth_stroke({{-10, 60}, {120, 90}, {250, 50}}, false)};
     add_figure(layout, smooth_stroke({{60, 60}, {120, 40}, {190, 70}, {170, 130}, {100, 140}}, true)).grout =
         "other";
@@ -97,7 +98,7 @@ TEST(JointTint, EachTintByItselfIsWhole) {
 TEST(JointTint, ShadowJointsAndFillAreAsDeepAsAsked) {
     for (const bool by_fill : {false, true}) {
         Layout layout = sample_layout(Opus::regulatum, 20, 20, 4);
-        layout.width_mm = layout.height_mm = 120;
+        layout.panel.width_mm = layout.panel.height_mm = 120;
         Field& field = layout.fields[0];
         field.tilt_deg = field.lippage_mm = 0;
         field.recess_mm = 3;

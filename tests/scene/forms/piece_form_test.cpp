@@ -11,6 +11,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/solid.h"
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"
 

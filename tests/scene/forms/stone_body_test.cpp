@@ -8,6 +8,7 @@
 #include "scene/forms/forms.h"
 #include "scene/geometry/region.h"
 #include "scene/geometry/solid.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/mesh_checks.h"
 

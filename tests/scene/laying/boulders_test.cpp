@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"
@@ -43,7 +44,7 @@ TEST(Boulders, SpreadWellApart) {
     double sum = 0;
     for (std::uint64_t seed = 1; seed <= 40; ++seed) {
         Layout layout = with_boulders(7, {16, 24});
-        layout.seed = seed;
+        layout.panel.seed = seed;
         const auto regions = plan_regions(layout, {});
         const auto stones = strewn_boulders(layout, regions);
         double mean = 0;

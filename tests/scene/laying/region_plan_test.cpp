@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/opus/cutting.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"

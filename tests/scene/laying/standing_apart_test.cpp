@@ -10,6 +10,7 @@
 #include "scene/geometry/region.h"
 #include "scene/laying/stone_check.h"
 #include "scene/model/form_words.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/layout_reader.h"
@@ -38,8 +39,8 @@ double inside_mm(const Ring& ring, const glm::dvec2& p) {
 Found look(const Layout& layout, const Laying& laying) {
     Found found;
     constexpr double kCell_mm = 12;
-    const int columns = static_cast<int>(layout.width_mm / kCell_mm) + 1,
-              rows = static_cast<int>(layout.height_mm / kCell_mm) + 1;
+    const int columns = static_cast<int>(layout.panel.width_mm / kCell_mm) + 1,
+              rows = static_cast<int>(layout.panel.height_mm / kCell_mm) + 1;
     std::vector<std::vector<std::uint32_t>> cells(static_cast<std::size_t>(columns * rows));
     const auto cell = [&](double v, int most) {
         return std::clamp(static_cast<int>(v / kCell_mm), 0, most - 1);
@@ -63,7 +64,7 @@ Found look(const Layout& layout, const Laying& laying) {
     }
     const auto in_pieces = [&](const glm::dvec3& p, std::uint32_t but) {
         double most = 0;
-        if (p.x < 0 || p.y < 0 || p.x > layout.width_mm || p.y > layout.height_mm) return most;
+        if (p.x < 0 || p.y < 0 || p.x > layout.panel.width_mm || p.y > layout.panel.height_mm) return most;
         for (const auto i : cells[static_cast<std::size_t>(cell(p.y, rows) * columns + cell(p.x, columns))]) {
             const Piece& piece = laying.pieces[i];
             const double back = piece.top_mm - piece.thickness_mm;
@@ -120,15 +121,15 @@ TEST(StandingApart, OnRandomLayouts) {
         Chance chance(i + 1);
         Layout layout =
             sample_layout(opus, chance.within(7, 16), chance.within(6, 12), chance.within(0.8, 3));
-        layout.width_mm = 220;
-        layout.height_mm = 160;
+        layout.panel.width_mm = 220;
+        layout.panel.height_mm = 160;
         Field& field = layout.fields[0];
         field.setting.form = static_cast<PieceForm>(1 + i % (form_words().size() - 1));
         field.tilt_deg = chance.within(0, 8);
         field.lippage_mm = chance.within(0, 2);
         field.on_edge = i >= opera().size();
         field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
-        give_what_opus_needs(field, {layout.width_mm, layout.height_mm});
+        give_what_opus_needs(field, {layout.panel.width_mm, layout.panel.height_mm});
         for (int s = 0; s < 3; ++s) {
             PlacedStone stone;
             stone.material = s == 0 ? "pumice" : s == 1 ? "slag" : "slate";

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/forms/stone_body.h"
+#include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/refusal.h"
@@ -72,9 +73,9 @@ TEST(StoneCheck, AStoneReachesIntoItsBed) {
 TEST(StoneCheck, NoStoneStandsInTheFrame) {
     Layout layout = with_stones({{18, 150, 14}});
     EXPECT_EQ(problems_of(layout), "");
-    layout.frame = Frame{"slate", 20, 6, 0};
+    layout.panel.frame = Frame{"slate", 20, 6, 0};
     EXPECT_NE(problems_of(layout).find("stands 2.0 mm in the frame"), std::string::npos);
-    layout.frame->gap_mm = 3;
+    layout.panel.frame->gap_mm = 3;
     EXPECT_EQ(problems_of(layout), "");
 }
 

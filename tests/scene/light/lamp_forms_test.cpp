@@ -1,6 +1,7 @@
 // Every form of lamp gives the lumens it is said to give, where it is said to give them, from a face of its
 // true size.
 #include "scene/light/lamp_forms.h"
+#include "scene/model/layout.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -53,7 +54,7 @@ TEST(LampForms, ShapeAndSizesAreAsTheTableSays) {
             lamp_said(rule, rule.height.key.empty()
                                 ? fmt::format(", {}: 320", rule.width.key)
                                 : fmt::format(", {}: 320, {}: 150", rule.width.key, rule.height.key));
-        const Emitter e = emitter_of(layout.lamps[0]);
+        const Emitter e = emitter_of(layout.on.lamps[0]);
         EXPECT_EQ(e.shape, *rule.shape) << rule.word;
         EXPECT_EQ(is_flat(e), rule.faces_one_way) << rule.word;
         // Round ones have one size, their diameter; the others are a rectangle, or look like one from the

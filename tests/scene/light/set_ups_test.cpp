@@ -6,6 +6,7 @@
 #include "scene/light/set_ups_of_windows.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/room/room_face.h"
 
@@ -18,7 +19,7 @@ Layout panel_in(const std::string& room, const std::string& size = "[600, 450]")
 }
 
 const Lamp& lamp_of(const Layout& layout, const std::string& name) {
-    for (const Lamp& lamp : layout.lamps)
+    for (const Lamp& lamp : layout.on.lamps)
         if (lamp.name == name) return lamp;
     throw std::out_of_range(name);
 }
@@ -67,11 +68,11 @@ TEST(SetUps, PairStandsAtFortyFiveDegrees) {
     for (const char* room :
          {"size: [5000, 6000, 3000]", "size: [2400, 3000, 2600]", "size: [5000, 1600, 3000]"}) {
         const Layout layout = with_light(panel_in(room), "pair at 45");
-        ASSERT_EQ(layout.lamps.size(), 2u);
-        for (const Lamp& lamp : layout.lamps)
+        ASSERT_EQ(layout.on.lamps.size(), 2u);
+        for (const Lamp& lamp : layout.on.lamps)
             EXPECT_NEAR(glm::degrees(std::acos(way_to(layout, lamp).z)), 45, 1e-6) << room;
-        EXPECT_EQ(layout.lamps[0].at_mm.x, -layout.lamps[1].at_mm.x);
-        EXPECT_EQ(layout.lamps[0].candela, layout.lamps[1].candela);
+        EXPECT_EQ(layout.on.lamps[0].at_mm.x, -layout.on.lamps[1].at_mm.x);
+        EXPECT_EQ(layout.on.lamps[0].candela, layout.on.lamps[1].candela);
     }
 }
 
@@ -81,9 +82,9 @@ TEST(SetUps, RakingLightGrazes) {
     for (const char* size : {"[600, 450]", "[300, 900]", "[1600, 700]"})
         for (const char* name : {"rake from top", "rake from side"}) {
             const Layout layout = with_light(panel_in("size: [5000, 6000, 3000]", size), name);
-            const glm::dvec3 way = way_to(layout, layout.lamps.at(0));
+            const glm::dvec3 way = way_to(layout, layout.on.lamps.at(0));
             EXPECT_NEAR(glm::degrees(std::asin(way.z)), 10, 2) << name << size;
-            const double out_mm = layout.lamps[0].at_mm.z - face_centre_mm(layout).z;
+            const double out_mm = layout.on.lamps[0].at_mm.z - face_centre_mm(layout).z;
             EXPECT_GE(out_mm, 150 - 1e-9) << name << size;
             EXPECT_LE(out_mm, 300 + 1e-9) << name << size;
             EXPECT_NEAR(std::string(name) == "rake from top" ? way.x : way.y, 0, 1e-12);
@@ -94,10 +95,10 @@ TEST(SetUps, RakingLightGrazes) {
 TEST(SetUps, WashStandsOut) {
     for (const char* room : {"size: [5000, 6000, 2600]", "size: [5000, 6000, 4000]"}) {
         const Layout layout = with_light(panel_in(room), "wash");
-        const double share = layout.lamps.at(0).at_mm.z / layout.room.height_mm;
+        const double share = layout.on.lamps.at(0).at_mm.z / layout.room.height_mm;
         EXPECT_GE(share, 1.0 / 3);
         EXPECT_LE(share, 0.5);
-        EXPECT_GE(layout.lamps[0].width_mm, layout.width_mm);
+        EXPECT_GE(layout.on.lamps[0].width_mm, layout.panel.width_mm);
     }
 }
 
@@ -117,8 +118,8 @@ TEST(SetUps, SunPatchReachesThePanel) {
                              "size: [1200, 1800]}]"}) {
         const Layout layout = with_light(panel_in(room), "sun patch");
         ASSERT_TRUE(sun_shines_in(layout)) << room;
-        const glm::dvec3 from = face_centre_mm(layout), to_sun = look_outside(layout.daylight).to_sun;
-        const Window& window = layout.room.windows.at(0);
+        const glm::dvec3 from = face_centre_mm(layout), to_sun = look_outside(layout.on.daylight).to_sun;
+        const Window& window = layout.on.windows.at(0);
         const FacePlane face = face_plane(layout.room, window.wall);
         const double way_mm = glm::dot(face.origin_mm - from, face.inward) / glm::dot(to_sun, face.inward);
         const glm::dvec3 met = from + way_mm * to_sun - face.origin_mm;
@@ -135,19 +136,19 @@ TEST(SetUps, RoomsOwnWindowsAreUsed) {
     const Layout layout = panel_in(
         "size: [5000, 6000, 3000], windows: [{name: door, wall: opposite, at: [900, 10], size: [900, 2100]}, "
         "{name: roof, wall: ceiling, at: [0, 3000], size: [800, 800]}]");
-    EXPECT_EQ(with_light(layout, "north light").room.windows.size(), 2u);
-    ASSERT_EQ(with_light(layout, "window behind").room.windows.size(), 1u);
-    EXPECT_EQ(with_light(layout, "window behind").room.windows[0].name, "door");
-    EXPECT_TRUE(with_light(layout, "gallery spot").room.windows.empty());  // night
+    EXPECT_EQ(with_light(layout, "north light").on.windows.size(), 2u);
+    ASSERT_EQ(with_light(layout, "window behind").on.windows.size(), 1u);
+    EXPECT_EQ(with_light(layout, "window behind").on.windows[0].name, "door");
+    EXPECT_TRUE(with_light(layout, "gallery spot").on.windows.empty());  // night
 }
 
 TEST(SetUps, DuskIsFiftyLuxOfWarmLightAndASunThatIsDown) {
     const Layout layout = with_light(panel_in("size: [5000, 6000, 3000]"), "dusk");
-    EXPECT_NEAR(lux_of(layout, layout.lamps.at(0)), 50, 1e-6);
-    EXPECT_LE(layout.lamps[0].temperature_k, 2700);
-    EXPECT_LT(look_outside(layout.daylight).to_sun.y, 0);
-    EXPECT_EQ(look_outside(layout.daylight).sun_lux, 0);
-    EXPECT_FALSE(layout.room.windows.empty());
+    EXPECT_NEAR(lux_of(layout, layout.on.lamps.at(0)), 50, 1e-6);
+    EXPECT_LE(layout.on.lamps[0].temperature_k, 2700);
+    EXPECT_LT(look_outside(layout.on.daylight).to_sun.y, 0);
+    EXPECT_EQ(look_outside(layout.on.daylight).sun_lux, 0);
+    EXPECT_FALSE(layout.on.windows.empty());
 }
 
 TEST(SetUps, AllFitIntoRoomsSmallAndLarge) {
@@ -155,9 +156,9 @@ TEST(SetUps, AllFitIntoRoomsSmallAndLarge) {
                              "size: [12000, 9000, 5000]", "size: [5000, 6000, 3000], lean: 6"})
         for (const KnownSetUp& known : known_set_ups()) {
             const Layout layout = with_light(panel_in(room), known.name);
-            EXPECT_EQ(layout.light, known.name);
-            EXPECT_FALSE(layout.lamps.empty() && layout.room.windows.empty());
-            for (const Window& window : layout.room.windows)
+            EXPECT_EQ(layout.on.name, known.name);
+            EXPECT_FALSE(layout.on.lamps.empty() && layout.on.windows.empty());
+            for (const Window& window : layout.on.windows)
                 EXPECT_TRUE(std::any_of(layout.stock.begin(), layout.stock.end(), [&](const Material& m) {
                     return m.name == window.bar_material;
                 })) << known.name;

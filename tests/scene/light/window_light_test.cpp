@@ -1,5 +1,6 @@
 // Windows as lamps: where they are and how much they give.
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -17,8 +18,8 @@ constexpr double kPi = glm::pi<double>();
 
 Layout room_with(const Window& window) {
     Layout layout;
-    layout.room.windows.push_back(window);
-    layout.room.windows.back().name = layout.room.windows.back().group = "pane";
+    layout.on.windows.push_back(window);
+    layout.on.windows.back().name = layout.on.windows.back().group = "pane";
     return layout;
 }
 
@@ -74,8 +75,8 @@ TEST(WindowLight, StatedLuxIsThatOfThePane) {
         Window w = side_window();
         w.lux = 3000;
         Layout layout = room_with(w);
-        layout.daylight.sky = sky;
-        layout.daylight.time = SunTime{{2026, 6, 21}, 15, 52, {}, 0};
+        layout.on.daylight.sky = sky;
+        layout.on.daylight.time = SunTime{{2026, 6, 21}, 15, 52, {}, 0};
         double seen = 0, mean = 0;
         for (const WindowLight& light : window_lights(layout, {})) {
             if (light.name == kSunName) continue;
@@ -108,11 +109,11 @@ TEST(WindowLight, GlassPassesLessAslant) {
     // The sun, straight and aslant.
     const auto sun = [&](double facing_deg) {
         Layout layout = room_with(w);
-        layout.daylight.sky = SkyKind::clear;
-        layout.daylight.time = SunTime{{2026, 3, 20}, 16, 45, {}, 0};
-        layout.daylight.sun_lux = 60'000;
-        layout.daylight.facing_deg = facing_deg;
-        const glm::dvec3 to_sun = look_outside(layout.daylight).to_sun;
+        layout.on.daylight.sky = SkyKind::clear;
+        layout.on.daylight.time = SunTime{{2026, 3, 20}, 16, 45, {}, 0};
+        layout.on.daylight.sun_lux = 60'000;
+        layout.on.daylight.facing_deg = facing_deg;
+        const glm::dvec3 to_sun = look_outside(layout.on.daylight).to_sun;
         const auto lights = window_lights(layout, {});
         const double through = lights.back().emitter.peak_cd_per_m2 * kSunDisc_sr / (0.8 * 60'000);
         return std::pair(to_sun.x, through);  // the window looks to +x
@@ -147,23 +148,23 @@ TEST(WindowLight, BarsAndGlassMakeTheWindow) {
 // In the afternoon the sun stands in the west: left of a viewer who faces north.
 TEST(WindowLight, SunComesThroughTheWindowItShinesOn) {
     Layout layout = room_with(side_window());
-    layout.daylight.sky = SkyKind::clear;
-    layout.daylight.time = SunTime{{2026, 6, 21}, 16, 52, {}, 0};
+    layout.on.daylight.sky = SkyKind::clear;
+    layout.on.daylight.time = SunTime{{2026, 6, 21}, 16, 52, {}, 0};
     EXPECT_FALSE(sun_shines_in(layout));  // the right wall is the east one
-    layout.room.windows[0].wall = RoomFace::left;
+    layout.on.windows[0].wall = RoomFace::left;
     EXPECT_TRUE(sun_shines_in(layout));
-    layout.daylight.sun_lux = 60'000;
+    layout.on.daylight.sun_lux = 60'000;
     const auto lights = window_lights(layout, {});
     ASSERT_EQ(lights.size(), 3u);  // sky, ground, sun
     EXPECT_EQ(lights[2].name, kSunName);
     EXPECT_NEAR(lights[2].emitter.peak_cd_per_m2 * kSunDisc_sr, 60'000, 6);
-    layout.room.windows[0].curtain = Curtain::sheer;
+    layout.on.windows[0].curtain = Curtain::sheer;
     EXPECT_FALSE(sun_shines_in(layout));
-    layout.room.windows[0].curtain = Curtain::none;
-    layout.daylight.time->hour = 22;
+    layout.on.windows[0].curtain = Curtain::none;
+    layout.on.daylight.time->hour = 22;
     EXPECT_FALSE(sun_shines_in(layout));
-    layout.daylight.time->hour = 16;
-    layout.daylight.sky = SkyKind::overcast;
+    layout.on.daylight.time->hour = 16;
+    layout.on.daylight.sky = SkyKind::overcast;
     EXPECT_FALSE(sun_shines_in(layout));
 }
 
@@ -173,8 +174,8 @@ TEST(WindowLight, SunColoursTheGround) {
     Window w = side_window();
     w.wall = RoomFace::left;
     Layout layout = room_with(w);
-    layout.daylight.sky = SkyKind::clear;
-    layout.daylight.time = SunTime{{2026, 6, 21}, 14, 52, {}, 0};
+    layout.on.daylight.sky = SkyKind::clear;
+    layout.on.daylight.time = SunTime{{2026, 6, 21}, 14, 52, {}, 0};
     const auto lights = window_lights(layout, {});
     ASSERT_EQ(lights.size(), 3u);
     const auto blue = [&](std::size_t i) { return apply(lights[i].emitter.weights, Bands(1.0f))[2]; };

@@ -6,6 +6,7 @@
 #include <random>
 #include <vector>
 
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {

@@ -8,6 +8,8 @@
 #include "materials/optics/fresnel.h"
 #include "materials/stock/stock.h"
 #include "scene/geometry/region.h"
+#include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/picture_maker.h"

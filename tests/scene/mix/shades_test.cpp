@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/geometry/region.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {

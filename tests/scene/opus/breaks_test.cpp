@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/laying_samples.h"

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opus.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"

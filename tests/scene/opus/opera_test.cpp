@@ -1,5 +1,6 @@
 // The table of opera: what the README says is what the program knows, and every row is whole.
 #include "scene/opus/opera.h"
+#include "scene/model/layout.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>

@@ -1,5 +1,6 @@
 // Rules that every opus must keep, checked on a curved outline and on a whole panel.
 #include "scene/opus/opus.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -45,7 +46,7 @@ class EveryOpus : public ::testing::TestWithParam<Case> {
         if (c.curved) layout.fields[0].outline = bean();
         layout.fields[0].halo_rows = c.halo;
         layout.fields[0].angle_deg = c.curved ? 12 : 0;
-        give_what_opus_needs(layout.fields[0], {layout.width_mm, layout.height_mm});
+        give_what_opus_needs(layout.fields[0], {layout.panel.width_mm, layout.panel.height_mm});
         ground = plan_regions(layout, {})[0];
         pieces = lay(layout).pieces;
     }

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/opus/cutting.h"
 #include "scene/opus/opus.h"
 #include "tests/support/laying_samples.h"

@@ -2,6 +2,7 @@
 // where a closed form is named. What the measures themselves measure is checked first, on rows of rectangles
 // drawn by hand.
 #include "tests/support/row_measures.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "tests/support/laying_samples.h"
 #include "tests/support/opus_checks.h"
 

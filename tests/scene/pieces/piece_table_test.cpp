@@ -1,6 +1,7 @@
 // Piece tables: what is written is read back to the bit, what is edited by hand is kept, what is wrong is
 // told.
 #include "scene/pieces/piece_table.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -55,7 +56,7 @@ class PieceTable : public ::testing::Test {
     test::Folder folder_;
     Layout layout_ = read_layout_text(kLayout, "shelf.yaml");
     Laying laying_ = lay(layout_);
-    std::vector<PieceFacts> facts_ = piece_facts(layout_, laying_);
+    std::vector<PieceFacts> facts_ = piece_facts(layout_.stock, laying_);
     std::string csv_ = piece_table_csv(layout_, laying_, facts_);
     std::string json_ = piece_table_json(layout_, laying_, facts_);
 };
@@ -92,8 +93,8 @@ TEST_F(PieceTable, ReadsBackToTheBit) {
         const Laying listed = lay(again);
         expect_same(laying_, listed);
         EXPECT_TRUE(listed.warnings.empty()) << listed.warnings.front();
-        EXPECT_EQ(piece_table_csv(again, listed, piece_facts(again, listed)), csv_);
-        EXPECT_EQ(piece_table_json(again, listed, piece_facts(again, listed)), json_);
+        EXPECT_EQ(piece_table_csv(again, listed, piece_facts(again.stock, listed)), csv_);
+        EXPECT_EQ(piece_table_json(again, listed, piece_facts(again.stock, listed)), json_);
     }
 }
 
@@ -120,7 +121,7 @@ TEST_F(PieceTable, FormsComeBackToTheBit) {
     std::set<PieceForm> forms;
     for (const Piece& piece : laying.pieces) forms.insert(piece.form);
     EXPECT_EQ(forms.size(), 7u);
-    const auto facts = piece_facts(layout, laying);
+    const auto facts = piece_facts(layout.stock, laying);
     const World world = build_world(layout, laying);
     for (const auto& [name, text] : {std::pair{"f.csv", piece_table_csv(layout, laying, facts)},
                                      {"f.json", piece_table_json(layout, laying, facts)}}) {

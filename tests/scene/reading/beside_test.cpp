@@ -1,6 +1,7 @@
 // The other half of a diptych: read from its own file, hung in the same room.
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"

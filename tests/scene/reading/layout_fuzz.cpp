@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "scene/reading/layout_reader.h"
+#include "scene/reading/summary.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/damage.h"
 #include "tests/support/layout_samples.h"
@@ -73,9 +74,9 @@ TEST(LayoutMutation, OnlyLayoutErrorsEscape) {
         [&](int round) { return damaged(std::string(round % 4 == 3 ? kLightLayout : kFullLayout), dice); },
         [](const std::string& text) {
             const Layout layout = read_layout_text(text, "damaged.yaml");
-            EXPECT_GT(layout.width_mm, 0);
+            EXPECT_GT(layout.panel.width_mm, 0);
             EXPECT_FALSE(layout.fields.empty());
-            EXPECT_FALSE(layout.pictures.empty());
+            EXPECT_FALSE(layout.views.pictures.empty());
         });
     // Both ways out must have been tried, or the damage is too strong or too weak to mean anything.
     EXPECT_GT(read, 100);

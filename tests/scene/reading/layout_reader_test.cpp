@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/layout.h"
+#include "scene/reading/summary.h"
 #include "tests/support/layout_samples.h"
 
 namespace rakelight {
@@ -12,14 +14,14 @@ namespace {
 
 TEST(LayoutReader, ReadsEverythingThatIsSaid) {
     const Layout layout = read_layout_text(kFullLayout, "full.yaml");
-    EXPECT_EQ(layout.name, "Low tide");
-    EXPECT_EQ(layout.path, "full.yaml");
-    EXPECT_EQ(layout.width_mm, 600);
-    EXPECT_EQ(layout.height_mm, 450);
-    EXPECT_EQ(layout.seed, 7u);
-    EXPECT_EQ(layout.substrate.bed_mm, 2.5);
-    ASSERT_TRUE(layout.frame);
-    EXPECT_EQ(layout.frame->gap_mm, 3);
+    EXPECT_EQ(layout.panel.name, "Low tide");
+    EXPECT_EQ(layout.sources.path, "full.yaml");
+    EXPECT_EQ(layout.panel.width_mm, 600);
+    EXPECT_EQ(layout.panel.height_mm, 450);
+    EXPECT_EQ(layout.panel.seed, 7u);
+    EXPECT_EQ(layout.panel.substrate.bed_mm, 2.5);
+    ASSERT_TRUE(layout.panel.frame);
+    EXPECT_EQ(layout.panel.frame->gap_mm, 3);
 
     ASSERT_EQ(layout.fields.size(), 2u);
     const Field& foam = layout.fields[0];
@@ -49,23 +51,23 @@ TEST(LayoutReader, ReadsEverythingThatIsSaid) {
     ASSERT_EQ(layout.stones.size(), 1u);
     EXPECT_EQ(layout.stones[0].form, "pebble");
     EXPECT_EQ(layout.stones[0].size_mm, glm::dvec3(38, 30, 22));
-    ASSERT_EQ(layout.lamps.size(), 3u);
-    EXPECT_EQ(layout.lamps[0].group, "spots");
-    EXPECT_EQ(layout.lamps[0].field_deg, 45);
-    EXPECT_EQ(layout.lamps[1].form, LampForm::panel);
-    EXPECT_EQ(layout.lamps[1].candela, 500);
-    EXPECT_EQ(layout.lamps[1].illuminant, "F11");
-    EXPECT_EQ(layout.lamps[2].form, LampForm::bulb);
-    EXPECT_EQ(layout.lamps[2].dimming, 0.5);
-    EXPECT_EQ(layout.viewpoints[0].eye_mm, glm::dvec3(0, 1500, 1500));
-    EXPECT_EQ(layout.viewpoints[0].look_at_mm, glm::dvec3(0, 1450, 0));
-    EXPECT_EQ(layout.viewpoints[0].view_width_mm, 760);
-    EXPECT_EQ(layout.viewpoints[1].eye_mm, glm::dvec3(800, 1150, 2000));
-    ASSERT_EQ(layout.pictures.size(), 2u);
-    EXPECT_EQ(layout.pictures[0].lamps, std::vector<std::string>{"spots"});
-    EXPECT_DOUBLE_EQ(layout.pictures[0].error, 0.02);
-    EXPECT_FALSE(layout.pictures[0].ev);
-    EXPECT_EQ(layout.pictures[1].ev, 7.5);
+    ASSERT_EQ(layout.on.lamps.size(), 3u);
+    EXPECT_EQ(layout.on.lamps[0].group, "spots");
+    EXPECT_EQ(layout.on.lamps[0].field_deg, 45);
+    EXPECT_EQ(layout.on.lamps[1].form, LampForm::panel);
+    EXPECT_EQ(layout.on.lamps[1].candela, 500);
+    EXPECT_EQ(layout.on.lamps[1].illuminant, "F11");
+    EXPECT_EQ(layout.on.lamps[2].form, LampForm::bulb);
+    EXPECT_EQ(layout.on.lamps[2].dimming, 0.5);
+    EXPECT_EQ(layout.views.viewpoints[0].eye_mm, glm::dvec3(0, 1500, 1500));
+    EXPECT_EQ(layout.views.viewpoints[0].look_at_mm, glm::dvec3(0, 1450, 0));
+    EXPECT_EQ(layout.views.viewpoints[0].view_width_mm, 760);
+    EXPECT_EQ(layout.views.viewpoints[1].eye_mm, glm::dvec3(800, 1150, 2000));
+    ASSERT_EQ(layout.views.pictures.size(), 2u);
+    EXPECT_EQ(layout.views.pictures[0].lamps, std::vector<std::string>{"spots"});
+    EXPECT_DOUBLE_EQ(layout.views.pictures[0].error, 0.02);
+    EXPECT_FALSE(layout.views.pictures[0].ev);
+    EXPECT_EQ(layout.views.pictures[1].ev, 7.5);
 }
 
 TEST(LayoutReader, EveryNameInTheLayoutIsInItsStock) {
@@ -79,7 +81,7 @@ TEST(LayoutReader, EveryNameInTheLayoutIsInItsStock) {
             EXPECT_TRUE(in(layout.tints, f.bed)) << f.bed;
             EXPECT_TRUE(f.grout.empty() || in(layout.tints, f.grout)) << f.grout;
         }
-        EXPECT_TRUE(in(layout.stock, layout.substrate.material));
+        EXPECT_TRUE(in(layout.stock, layout.panel.substrate.material));
         for (const auto& name : {layout.room.wall, layout.room.floor, layout.room.ceiling})
             EXPECT_TRUE(in(layout.stock, name)) << name;
     }
@@ -87,25 +89,25 @@ TEST(LayoutReader, EveryNameInTheLayoutIsInItsStock) {
 
 TEST(LayoutReader, SmallestFileGetsLampsViewAndPicture) {
     const Layout layout = read_layout_text(kSmallLayout, "small.yaml");  // 24 x 18 in
-    EXPECT_NEAR(layout.width_mm, 609.6, 1e-9);
-    ASSERT_EQ(layout.lamps.size(), 2u);
-    for (const Lamp& lamp : layout.lamps) {
+    EXPECT_NEAR(layout.panel.width_mm, 609.6, 1e-9);
+    ASSERT_EQ(layout.on.lamps.size(), 2u);
+    for (const Lamp& lamp : layout.on.lamps) {
         // Lamps aimed 30 degrees from the vertical as seen at a standing eye of 1600 mm.
         EXPECT_NEAR(lamp.at_mm.z / (lamp.at_mm.y - 1600), std::tan(glm::radians(30.0)), 1e-9);
         EXPECT_EQ(lamp.group, "spots");
     }
     // Inverse square and cosine: both together put 300 lx on the panel's centre.
     double lux = 0;
-    for (const Lamp& lamp : layout.lamps) {
+    for (const Lamp& lamp : layout.on.lamps) {
         const double metres = glm::distance(lamp.at_mm, lamp.aim_mm) / 1000;
         lux += lamp.candela / (metres * metres) * (lamp.at_mm.z / 1000 / metres);
     }
     EXPECT_NEAR(lux, 300, 1e-6);
-    ASSERT_EQ(layout.viewpoints.size(), 1u);
-    ASSERT_EQ(layout.pictures.size(), 1u);
-    EXPECT_EQ(layout.pictures[0].width_px, 1200);
-    EXPECT_EQ(layout.pictures[0].height_px, 900);  // 24:18 is 4:3
-    EXPECT_NEAR(layout.viewpoints[0].view_width_mm, 1.12 * 609.6, 1e-9);
+    ASSERT_EQ(layout.views.viewpoints.size(), 1u);
+    ASSERT_EQ(layout.views.pictures.size(), 1u);
+    EXPECT_EQ(layout.views.pictures[0].width_px, 1200);
+    EXPECT_EQ(layout.views.pictures[0].height_px, 900);  // 24:18 is 4:3
+    EXPECT_NEAR(layout.views.viewpoints[0].view_width_mm, 1.12 * 609.6, 1e-9);
 }
 
 TEST(LayoutReader, ViewOfATallPanelShowsItsWholeHeight) {
@@ -113,7 +115,7 @@ TEST(LayoutReader, ViewOfATallPanelShowsItsWholeHeight) {
         "panel: {size: [300, 1200], frame: {width: 20}}\nfields: [{name: all, mix: slate}]\n"
         "viewpoints: [{name: v, distance: 3000}]\npictures: [{name: p, viewpoint: v, size: [800, 600]}]\n",
         "f.yaml");
-    EXPECT_GE(layout.viewpoints[0].view_width_mm * 600 / 800, 1240);
+    EXPECT_GE(layout.views.viewpoints[0].view_width_mm * 600 / 800, 1240);
 }
 
 TEST(LayoutReader, SameTextSameLayout) {

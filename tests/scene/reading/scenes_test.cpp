@@ -9,6 +9,7 @@
 #include "scene/geometry/region.h"
 #include "scene/laying/laying.h"
 #include "scene/laying/region_plan.h"
+#include "scene/model/layout.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/layout_reader.h"
 
@@ -59,8 +60,8 @@ TEST(Scenes, OperaHasEveryOpusByItsName) {
 TEST(Scenes, KelpIsLaidFromItsDrawing) {
     const Layout layout = read_layout(RAKELIGHT_SCENES "/kelp.yaml");
     EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
-    ASSERT_EQ(layout.source_files.size(), 1u);
-    EXPECT_TRUE(layout.source_files[0].ends_with("kelp.svg"));
+    ASSERT_EQ(layout.sources.files.size(), 1u);
+    EXPECT_TRUE(layout.sources.files[0].ends_with("kelp.svg"));
     const auto blades = std::find_if(layout.fields.begin(), layout.fields.end(),
                                      [](const Field& field) { return field.name == "blades"; });
     ASSERT_NE(blades, layout.fields.end());
@@ -98,5 +99,5 @@ TEST(Scenes, LowTideHasItsPiecesZonesAndRelief) {
         [](const SetStone& a, const SetStone& b) { return a.stone.proud_mm < b.stone.proud_mm; });
     EXPECT_EQ(boldest->stone.proud_mm, 24);
     EXPECT_EQ(boldest->top_mm, face_plane_mm(layout) + 24);
-    EXPECT_EQ(layout.pictures.size(), 3u);
+    EXPECT_EQ(layout.views.pictures.size(), 3u);
 }

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/model/eye_heights.h"
+#include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/refusal.h"
@@ -34,11 +35,11 @@ TEST(ReadViewpoint, EyesAreAsHighAsWhoLooks) {
                                          {"wheelchair", 1090, 1295},
                                          {"child", 1000, 1250}}) {
         const Layout layout = read(std::string("name: v, eyes: ") + who + ", distance: 1800, aside: -300");
-        EXPECT_GE(layout.viewpoints[0].eye_mm.y, low) << who;
-        EXPECT_LE(layout.viewpoints[0].eye_mm.y, high) << who;
-        EXPECT_EQ(layout.viewpoints[0].eye_mm.x, -300);
-        EXPECT_EQ(layout.viewpoints[0].eye_mm.z, 1800);
-        EXPECT_EQ(layout.viewpoints[0].look_at_mm, glm::dvec3(0, 1450, 0));
+        EXPECT_GE(layout.views.viewpoints[0].eye_mm.y, low) << who;
+        EXPECT_LE(layout.views.viewpoints[0].eye_mm.y, high) << who;
+        EXPECT_EQ(layout.views.viewpoints[0].eye_mm.x, -300);
+        EXPECT_EQ(layout.views.viewpoints[0].eye_mm.z, 1800);
+        EXPECT_EQ(layout.views.viewpoints[0].look_at_mm, glm::dvec3(0, 1450, 0));
     }
     EXPECT_EQ(eye_height_mm("lying"), 0);
 }
@@ -47,19 +48,19 @@ TEST(ReadViewpoint, AWalkPastIsSomeStepsOfEvenLength) {
     const Layout layout =
         read("name: past, eyes: standing, distance: 1500, walk past: {from: -1200, to: 800, steps: 5}",
              "pictures:\n  - {name: walk, viewpoint: past}\n  - {name: third, viewpoint: past 3}\n");
-    ASSERT_EQ(layout.viewpoints.size(), 5u);
+    ASSERT_EQ(layout.views.viewpoints.size(), 5u);
     for (int i = 0; i < 5; ++i) {
-        const Viewpoint& view = layout.viewpoints[static_cast<std::size_t>(i)];
+        const Viewpoint& view = layout.views.viewpoints[static_cast<std::size_t>(i)];
         EXPECT_EQ(view.name, "past " + std::to_string(i + 1));
         EXPECT_EQ(view.walk, "past");
         EXPECT_DOUBLE_EQ(view.eye_mm.x, -1200 + 500 * i);
         EXPECT_EQ(view.eye_mm.y, 1600);
         EXPECT_EQ(view.eye_mm.z, 1500);
     }
-    ASSERT_EQ(layout.pictures.size(), 6u);
-    EXPECT_EQ(layout.pictures[0].name, "walk 1");
-    EXPECT_EQ(layout.pictures[4].viewpoint, "past 5");
-    EXPECT_EQ(layout.pictures[5].name, "third");
+    ASSERT_EQ(layout.views.pictures.size(), 6u);
+    EXPECT_EQ(layout.views.pictures[0].name, "walk 1");
+    EXPECT_EQ(layout.views.pictures[4].viewpoint, "past 5");
+    EXPECT_EQ(layout.views.pictures[5].name, "third");
 }
 
 // The angle across the long side of 36 x 24 mm film is 2 atan(36 / (2 f)): 39.60 degrees at 50 mm, 23.91 at
@@ -74,7 +75,7 @@ TEST(ReadViewpoint, ALensSeesItsAngle) {
             const Layout layout =
                 read(std::string("name: v, distance: 1800, aside: 700, height: 1100, focal length: ") + mm +
                      " mm, perspective: " + perspective);
-            const Viewpoint& view = layout.viewpoints[0];
+            const Viewpoint& view = layout.views.viewpoints[0];
             const double seen = 2 * std::atan(view.view_width_mm / 2 / view_distance_mm(view));
             EXPECT_NEAR(glm::degrees(seen), deg, 0.01) << mm << perspective;
         }
@@ -84,7 +85,7 @@ TEST(ReadViewpoint, ALensSeesItsAngle) {
 TEST(ReadViewpoint, ALensOfAnUprightPicture) {
     const Layout layout = read("name: v, distance: 2000, height: 1450, focal length: 50",
                                "pictures: [{name: p, viewpoint: v, size: [800, 1200]}]\n");
-    EXPECT_NEAR(layout.viewpoints[0].view_width_mm, 2000.0 * 24 / 50, 1e-9);
+    EXPECT_NEAR(layout.views.viewpoints[0].view_width_mm, 2000.0 * 24 / 50, 1e-9);
 }
 
 TEST(ReadViewpoint, MistakesSayWhereAndWhat) {

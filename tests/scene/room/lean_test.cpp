@@ -1,6 +1,7 @@
 // Faces that are leant toward a lamp and an eye together, by the law of reflection: a mirror's normal halves
 // the angle between the two, and what it throws at the eye comes from the lamp.
 #include "scene/room/lean.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -20,18 +21,18 @@ struct Sight {
     glm::dvec3 piece_mm{};  // room
 
     Sight(double height_mm, double lean_deg, const glm::dvec3& to_lamp_mm, const glm::dvec3& to_eye_mm) {
-        layout.width_mm = layout.height_mm = 100;
-        layout.room.panel_centre_height_mm = height_mm;
-        layout.room.lean_deg = lean_deg;
-        piece_mm = room_of_panel_mm(layout, {50, 50, 0});
+        layout.panel.width_mm = layout.panel.height_mm = 100;
+        layout.panel.centre_height_mm = height_mm;
+        layout.panel.lean_deg = lean_deg;
+        piece_mm = panel_frame(layout.panel).to_room_mm({50, 50, 0});
         Lamp lamp;
         lamp.name = "spot";
         lamp.at_mm = piece_mm + to_lamp_mm;
-        layout.lamps = {lamp};
+        layout.on.lamps = {lamp};
         Viewpoint eye;
         eye.name = "eye";
         eye.eye_mm = piece_mm + to_eye_mm;
-        layout.viewpoints = {eye};
+        layout.views.viewpoints = {eye};
     }
     // Slopes of the face in the middle of the panel, turned by at most `turn_deg`.
     glm::dvec2 face_rad(double turn_deg = kAllTheWay_deg) const {
@@ -85,7 +86,7 @@ TEST(Lean, ReflectionGoesFromEyeToLamp) {
     for (const double lean_deg : {0.0, 4.0}) {
         const glm::dvec3 to_lamp(-1020, 1400, 1870), to_eye(280, -200, 1770);
         const Sight sight(1500, lean_deg, to_lamp, to_eye);
-        const glm::dvec3 n = panel_frame(sight.layout).to_room(normal_of(sight.face_rad()));
+        const glm::dvec3 n = panel_frame(sight.layout.panel).to_room(normal_of(sight.face_rad()));
         const glm::dvec3 in = -glm::normalize(to_eye), out = in - 2 * glm::dot(in, n) * n;
         EXPECT_LT(glm::distance(out, glm::normalize(to_lamp)), 1e-12) << lean_deg;
     }

@@ -1,6 +1,7 @@
 // Things that give scale are closed solids of exactly the height they say; lofts have the volume of their
 // closed form.
 #include "scene/room/stand_in.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {
@@ -45,8 +46,8 @@ TEST(TreeOverride, ItemsAreMeantByTheirName) {
 
 TEST(TreeOverride, AGroupIsAllOfIt) {
     const Layout layout = changed("lamps.pair.lumen", "700").first;
-    EXPECT_EQ(layout.lamps[0].lumen, 700);
-    EXPECT_EQ(layout.lamps[1].lumen, 700);
+    EXPECT_EQ(layout.on.lamps[0].lumen, 700);
+    EXPECT_EQ(layout.on.lamps[1].lumen, 700);
     EXPECT_EQ(changed("lamps.b.lumen", "700").first.lamps[0].lumen, 500);
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "materials/maths/hash.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
@@ -35,7 +36,7 @@ TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
     for (const auto& t : world.triangles)
         for (int corner = 0; corner < 3; ++corner) ASSERT_LT(t[corner], world.positions_mm.size() - 1);
     for (const auto& s : world.shades) ASSERT_LT(s.thing, world.things.size());
-    EXPECT_EQ(world.emitters.size(), layout.lamps.size());
+    EXPECT_EQ(world.emitters.size(), layout.on.lamps.size());
 }
 
 // Scattered light meets leaf no sharper than GGX 0.3 (as blunt() promises), on glass and on stone that has no
@@ -67,7 +68,7 @@ fields:
 
 TEST(World, PanelHangsWhereTheLayoutSays) {
     Layout layout = read_layout_text(kLayout, "trial.yaml");
-    layout.room.panel_centre_height_mm = 1500;
+    layout.panel.centre_height_mm = 1500;
     const World world = build_world(layout, lay(layout));
     EXPECT_EQ(world.origin_mm.y, 1500);
     float lowest = 0;
@@ -77,7 +78,7 @@ TEST(World, PanelHangsWhereTheLayoutSays) {
 
 TEST(World, LeanTurnsThePanelIntoTheRoom) {
     Layout layout = read_layout_text(kLayout, "trial.yaml");
-    layout.room.lean_deg = 5;
+    layout.panel.lean_deg = 5;
     const World world = build_world(layout, lay(layout));
     EXPECT_NEAR(world.panel_normal.y, -std::sin(glm::radians(5.0)), 1e-6);
     EXPECT_NEAR(world.panel_normal.z, std::cos(glm::radians(5.0)), 1e-6);

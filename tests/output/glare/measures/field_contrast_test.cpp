@@ -1,5 +1,6 @@
 // Contrast of fields with mirrored light, against a worked case of veiling reflections.
 #include "output/glare/measures/field_contrast.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -20,7 +21,7 @@ Layout two_fields() {
 TEST(FieldContrast, IsWhatAVeilLeaves) {
     PanelGlare glare;
     glare.fields = {{0, 76.394, 89.19}, {1, 9.549, 89.19}};
-    const auto contrasts = field_contrasts(glare, two_fields(), {{"sea", "foam"}});
+    const auto contrasts = field_contrasts(glare, two_fields().fields, {{"sea", "foam"}});
     ASSERT_EQ(contrasts.size(), 1u);
     EXPECT_NEAR(contrasts[0].body, 0.875, 1e-4);
     EXPECT_NEAR(contrasts[0].seen, 0.4037, 1e-4);
@@ -30,7 +31,7 @@ TEST(FieldContrast, IsWhatAVeilLeaves) {
 TEST(FieldContrast, OfWhatIsNotSeenIsLeftOut) {
     PanelGlare glare;
     glare.fields = {{0, 10, 0}};
-    EXPECT_TRUE(field_contrasts(glare, two_fields(), {{"foam", "sea"}}).empty());
+    EXPECT_TRUE(field_contrasts(glare, two_fields().fields, {{"foam", "sea"}}).empty());
 }
 
 TEST(FieldContrast, OfDarknessIsNone) {

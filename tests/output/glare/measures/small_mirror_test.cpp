@@ -1,5 +1,6 @@
 // Pieces as small mirrors, against the meshes that are traced.
 #include "output/glare/measures/small_mirror.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -95,7 +96,7 @@ TEST(SmallMirror, KnowsDarkFromLightAndItsSurroundings) {
 
 TEST(FieldBorders, FindsFieldsThatMeet) {
     const Layout layout = sample("tilt: 1");
-    const auto borders = field_borders(layout, lay(layout));
+    const auto borders = field_borders(layout.fields, lay(layout));
     ASSERT_EQ(borders.size(), 1u);
     EXPECT_EQ(borders[0].one, 0u);
     EXPECT_EQ(borders[0].other, 1u);
@@ -105,7 +106,7 @@ TEST(FieldBorders, FindsFieldsThatMeet) {
 // The foot stays at the wall: leaning by t brings the top out by the height times sin t.
 TEST(PanelFrame, LeansAboutItsFoot) {
     const Layout layout = sample("tilt: 1");
-    const PanelFrame flat = panel_frame(layout, 0, 1450), leaning = panel_frame(layout, 6, 1450);
+    const PanelFrame flat = panel_frame(layout.panel, 0, 1450), leaning = panel_frame(layout.panel, 6, 1450);
     EXPECT_NEAR(flat.origin_mm.z, leaning.origin_mm.z, 1e-9);
     const glm::dvec3 top = leaning.origin_mm + leaning.to_room({0, 90, 0});
     EXPECT_NEAR(top.z - leaning.origin_mm.z, 90 * std::sin(glm::radians(6.0)), 1e-9);

@@ -1,5 +1,6 @@
 // A layout file with things moved, read back; and the advice in words.
 #include "output/glare/moving/moved_layout.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -40,7 +41,7 @@ struct Sample {
         layout = read_layout(folder / "a.yaml");
     }
     Arrangement now() const {
-        return {layout.room.lean_deg, layout.room.panel_centre_height_mm, layout.lamps};
+        return {layout.panel.lean_deg, layout.panel.centre_height_mm, layout.on.lamps};
     }
     Layout moved(const Arrangement& how) const {
         return read_layout_text(moved_layout_text(layout, how), "b.yaml");
@@ -67,8 +68,8 @@ TEST(MovedLayout, WritesWhereNothingWasSaid) {
         how.lean_deg = 3;
         how.height_mm = 1400;
         const Layout then = sample.moved(how);
-        EXPECT_EQ(then.room.lean_deg, 3) << room;
-        EXPECT_EQ(then.room.panel_centre_height_mm, 1400) << room;
+        EXPECT_EQ(then.panel.lean_deg, 3) << room;
+        EXPECT_EQ(then.panel.centre_height_mm, 1400) << room;
     }
 }
 
@@ -78,8 +79,8 @@ TEST(MovedLayout, FindsPlacesInEveryStyle) {
     how.lamps[1].at_mm = {-500, 2700, 3100};
     how.lamps[1].aim_mm = {-500, 0, 3100};
     const Layout then = sample.moved(how);
-    EXPECT_EQ(then.lamps[1].at_mm, how.lamps[1].at_mm);
-    EXPECT_EQ(then.lamps[1].aim_mm, how.lamps[1].aim_mm);
+    EXPECT_EQ(then.on.lamps[1].at_mm, how.lamps[1].at_mm);
+    EXPECT_EQ(then.on.lamps[1].aim_mm, how.lamps[1].aim_mm);
     EXPECT_NE(moved_layout_text(sample.layout, how).find("# bought in spring"), std::string::npos);
 }
 
@@ -87,10 +88,10 @@ TEST(MovedLayout, RefusesLampsThatTheFileDoesNotPlace) {
     const Sample sample("room: {size: [5000, 6000, 2800]}\n");
     Arrangement how = sample.now();
     Layout other = sample.layout;
-    other.lamps[0].name = how.lamps[0].name = "of a set-up";
+    other.on.lamps[0].name = how.lamps[0].name = "of a set-up";
     how.lamps[0].at_mm.z += 100;
     EXPECT_THROW(moved_layout_text(other, how), RequestError);
-    EXPECT_THROW(check_moved_path(sample.layout, sample.layout.path), RequestError);
+    EXPECT_THROW(check_moved_path(sample.layout, sample.layout.sources.path), RequestError);
 }
 
 TEST(MoveWords, SayWhatToDoOnALadder) {
@@ -113,7 +114,7 @@ TEST(MoveWords, SayWhatToDoOnALadder) {
     // 400 mm times the sine of 4 degrees.
     EXPECT_EQ(advice[2], "Lean the top of the panel forward by 4 degrees (now 0): 28 mm over its height.");
     EXPECT_EQ(advice[3], "Hang the panel 5 cm lower, its middle 140.0 cm above the floor.");
-    const auto keys = keys_for(sample.layout, choice, bounds);
+    const auto keys = keys_for(sample.layout.on, choice, bounds);
     EXPECT_EQ(keys[0], "room: lean: 4");
     EXPECT_EQ(keys[2], "lamps: wash: at: [-400, 2700, 1400]");
 }

@@ -1,5 +1,6 @@
 // What to move, where geometry says what is best: a flat mirror, one lamp, one eye.
 #include "output/glare/moving/what_to_move.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -13,16 +14,16 @@ constexpr double kWidth_mm = 400, kHeight_mm = 300, kPiece_mm = 5, kBulb_mm = 40
 // A bulb behind the eye, both as high as the middle of a panel that hangs flat.
 Layout room() {
     Layout layout;
-    layout.width_mm = kWidth_mm;
-    layout.height_mm = kHeight_mm;
-    layout.room.panel_centre_height_mm = 1500;
+    layout.panel.width_mm = kWidth_mm;
+    layout.panel.height_mm = kHeight_mm;
+    layout.panel.centre_height_mm = 1500;
     Lamp bulb;
     bulb.name = "bulb";
     bulb.form = LampForm::bulb;
     bulb.at_mm = {0, 1500, 3000};
     bulb.candela = 100;
     bulb.width_mm = kBulb_mm;
-    layout.lamps = {bulb};
+    layout.on.lamps = {bulb};
     return layout;
 }
 
@@ -46,8 +47,8 @@ std::vector<SmallMirror> flat_mirror() {
 // Where on a plane mirror the image of a lamp is seen: the line from the eye to the lamp behind the mirror,
 // in the panel's own axes, meets it at (e * lamp's distance + l * eye's distance) / (both distances).
 glm::dvec2 image_at_mm(const Layout& layout, double lean_deg) {
-    const PanelFrame hang = panel_frame(layout, lean_deg, layout.room.panel_centre_height_mm);
-    const glm::dvec3 e = hang.to_panel_mm(kEye_mm), l = hang.to_panel_mm(layout.lamps[0].at_mm);
+    const PanelFrame hang = panel_frame(layout.panel, lean_deg, layout.panel.centre_height_mm);
+    const glm::dvec3 e = hang.to_panel_mm(kEye_mm), l = hang.to_panel_mm(layout.on.lamps[0].at_mm);
     return (glm::dvec2(e) * l.z + glm::dvec2(l) * e.z) / (e.z + l.z);
 }
 
@@ -61,11 +62,11 @@ GlareTerms still() {
 // r d1 / (d1 + d2) on it, at the reflectance of glass square on, ((n - 1) / (n + 1))^2 = 4 %.
 TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
     const Layout layout = room();
-    const PanelFrame hang = panel_frame(layout);
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
+    const PanelFrame hang = panel_frame(layout.panel);
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
     const GlareTerms terms = still();
     const LampEffect effect =
-        effect_of(bulb, hang, flat_mirror(), std::vector{kEye_mm}, meter_grid(layout), terms);
+        effect_of(bulb, hang, flat_mirror(), std::vector{kEye_mm}, meter_grid(layout.panel), terms);
     const double d1 = kEye_mm.z - hang.origin_mm.z, d2 = 3000 - hang.origin_mm.z, pi = 3.14159265358979;
     const double radius = kBulb_mm / 2 * d1 / (d1 + d2),
                  share = pi * radius * radius / (kWidth_mm * kHeight_mm);
@@ -76,9 +77,10 @@ TEST(ExpectedGlare, OfAPlaneMirrorIsTheImageItself) {
 
 TEST(ExpectedGlare, AnEyeBehindThePanelSeesNothing) {
     const Layout layout = room();
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
-    const LampEffect effect = effect_of(bulb, panel_frame(layout), flat_mirror(),
-                                        std::vector{glm::dvec3(0, 1500, -100)}, meter_grid(layout), still());
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
+    const LampEffect effect =
+        effect_of(bulb, panel_frame(layout.panel), flat_mirror(), std::vector{glm::dvec3(0, 1500, -100)},
+                  meter_grid(layout.panel), still());
     EXPECT_EQ(effect.score[0], 0);
 }
 
@@ -86,12 +88,12 @@ TEST(ExpectedGlare, AnEyeBehindThePanelSeesNothing) {
 // less.
 TEST(ExpectedGlare, WavesSpreadTheImageButKeepItsLight) {
     const Layout layout = room();
-    const Emitter bulb = make_emitter(layout.lamps[0], glm::dvec3(0), 0);
+    const Emitter bulb = make_emitter(layout.on.lamps[0], glm::dvec3(0), 0);
     const auto score = [&](double wave_deg) {
         auto mirrors = flat_mirror();
         for (SmallMirror& m : mirrors) m.wave_slope = std::tan(glm::radians(wave_deg));
-        return effect_of(bulb, panel_frame(layout), mirrors, std::vector{kEye_mm}, meter_grid(layout),
-                         still())
+        return effect_of(bulb, panel_frame(layout.panel), mirrors, std::vector{kEye_mm},
+                         meter_grid(layout.panel), still())
             .score[0];
     };
     EXPECT_NEAR(score(0.6), score(0), 0.1 * score(0));
@@ -133,8 +135,8 @@ TEST(WhatToMove, MovesALampAlongItsTrack) {
     bounds.keep = KeptLight{{0, 1e9}, 0};
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, bounds, still(), 0);
     ASSERT_EQ(found.better.size(), 1u);
-    const double d1 = kEye_mm.z - panel_frame(layout).origin_mm.z,
-                 d2 = 3000 - panel_frame(layout).origin_mm.z;
+    const double d1 = kEye_mm.z - panel_frame(layout.panel).origin_mm.z,
+                 d2 = 3000 - panel_frame(layout.panel).origin_mm.z;
     const double least = (kWidth_mm / 2) * (d1 + d2) / d1;
     EXPECT_GE(found.better[0].how.lamps[0].at_mm.x, least);
     EXPECT_LE(found.better[0].how.lamps[0].at_mm.x, least + 150);
@@ -165,7 +167,7 @@ TEST(WhatToMove, KeepsTheLightThatIsWanted) {
 // adds.
 TEST(WhatToMove, ReckonsTheLight) {
     const Layout layout = room();
-    const double far = (3000 - panel_frame(layout).origin_mm.z - 20) / 1000;
+    const double far = (3000 - panel_frame(layout.panel).origin_mm.z - 20) / 1000;
     EXPECT_NEAR(direct_lux(layout), 100 / (far * far), 0.15);
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, {}, still(), 7);
     EXPECT_NEAR(found.present.lux, direct_lux(layout) + 7, 1e-9);
@@ -178,8 +180,8 @@ TEST(WhatToMove, PutsThingsWhereTheyShouldBe) {
     bounds.lean_deg = glm::dvec2(0, 8);
     const MoveSearch found = what_to_move(layout, flat_mirror(), {kEye_mm}, bounds, still(), 0);
     const Layout then = arranged(layout, found.better.at(0).how);
-    EXPECT_EQ(then.room.lean_deg, found.better[0].how.lean_deg);
-    EXPECT_GT(image_at_mm(then, then.room.lean_deg).y, kHeight_mm);
+    EXPECT_EQ(then.panel.lean_deg, found.better[0].how.lean_deg);
+    EXPECT_GT(image_at_mm(then, then.panel.lean_deg).y, kHeight_mm);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {
@@ -40,7 +41,7 @@ TEST(FusedStacks, WhatIsCutMakesWhatIsLaid) {
     glass.bought_mm2 = 90'000;
     glass.sheet_mm = {200, 200};
     stone.material = 1;
-    const auto f = fusings(layout, {glass, stone}, stacks_in(kText, "f.yaml"));
+    const auto f = fusings(layout.stock, {glass, stone}, stacks_in(kText, "f.yaml"));
     ASSERT_EQ(f.size(), 1u);
     EXPECT_NEAR(f[0].cut_mm2, 60'000, 1e-6);  // 90 000 / 1.5
     EXPECT_EQ(f[0].sheets, 2);                // of 40 000 mm2, of each of the three

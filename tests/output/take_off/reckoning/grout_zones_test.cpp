@@ -6,6 +6,7 @@
 
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

@@ -1,6 +1,7 @@
 // Pieces, grout and bed are measured in three different ways; together they have to fill the box that the
 // panel is.
 #include "output/take_off/reckoning/laid_volumes.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
@@ -89,7 +90,7 @@ TEST(LaidVolumes, JointSharesAndCountsAreThoseOfTheLattice) {
 // 3 mm of neat epoxy: 3 L/m2 at 1.10 to 1.15 g/cm3, 3.4 kg/m2 (common practice).
 TEST(LaidVolumes, BedOfNeatEpoxy) {
     Layout layout = level_grid(24, 1, 300, 250);
-    layout.substrate.bed_mm = 3;
+    layout.panel.substrate.bed_mm = 3;
     const LaidSample s = laid_sample(layout, 0);
     const double kg_per_m2 = s.volumes.fields[0].bed_mm3 / (300 * 250) * 1.13;
     EXPECT_NEAR(kg_per_m2, 3.4, 0.05);
@@ -101,7 +102,7 @@ TEST(LaidVolumes, OpenJointsHoldBedInstead) {
     layout.fields[0].grout.clear();
     const LaidSample s = laid_sample(layout);
     EXPECT_EQ(s.volumes.fields[0].grout_mm3, 0);
-    EXPECT_GT(s.volumes.fields[0].bed_mm3, 150 * 110 * layout.substrate.bed_mm);
+    EXPECT_GT(s.volumes.fields[0].bed_mm3, 150 * 110 * layout.panel.substrate.bed_mm);
 }
 
 TEST(GroutRegions, TheFirstListedOwnsTheJointToItsFarSide) {

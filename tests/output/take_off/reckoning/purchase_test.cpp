@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {

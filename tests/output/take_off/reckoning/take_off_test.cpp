@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "output/take_off/reckoning/section.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {

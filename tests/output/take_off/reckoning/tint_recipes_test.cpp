@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {
@@ -26,7 +27,7 @@ TEST(TintRecipes, TakesTheLayoutsOwn) {
 
 TEST(TintRecipes, LooksForTheOthers) {
     const Layout layout = read_layout_text(kText, "f.yaml");
-    const auto all = tint_recipes(layout, recipes_in(kText, "f.yaml"));
+    const auto all = tint_recipes(layout.tints, recipes_in(kText, "f.yaml"));
     EXPECT_TRUE(all.at("mine").of_the_layout);
     const TintRecipe& charcoal = all.at("charcoal");
     EXPECT_FALSE(charcoal.of_the_layout);

@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {
@@ -13,8 +14,8 @@ namespace {
 Layout on_board(Layout layout, double board_mm) {
     Material board = sample_material("board", Kind::cement, static_cast<float>(board_mm), 1.4f);
     layout.stock.push_back(board);
-    layout.substrate.material = "board";
-    layout.substrate.thickness_mm = board_mm;
+    layout.panel.substrate.material = "board";
+    layout.panel.substrate.thickness_mm = board_mm;
     return layout;
 }
 
@@ -24,7 +25,7 @@ Layout on_board(Layout layout, double board_mm) {
 TEST(Weighing, FusedGlassOnAThinBoardIsItsBoxes) {
     const double wide_mm = 20 * 21.7 - 1.7, tall_mm = 15 * 21.7 - 1.7;
     Layout layout = on_board(level_grid(20, 1.7, wide_mm, tall_mm), 6);
-    layout.substrate.bed_mm = 2;
+    layout.panel.substrate.bed_mm = 2;
     const LaidSample s = laid_sample(layout);
     const Weighing w = weigh(s.layout, s.laying, s.volumes, {});
     const double face_mm2 = wide_mm * tall_mm, glass_mm2 = 20 * 15 * 20 * 20.0,
@@ -46,9 +47,9 @@ TEST(Weighing, AMixedPanelInAFrameIsItsBoxes) {
     layout.stock[1].density_g_per_cm3 = 2.65f;
     layout.stock[2].density_g_per_cm3 = 0.8f;
     layout.fields[0].mix = {{"slate", 0.5}, {"glass", 0.35}, {"pumice", 0.15}};
-    layout.substrate.bed_mm = 3;
+    layout.panel.substrate.bed_mm = 3;
     layout.stock.push_back(sample_material("pine", Kind::timber, 20, 0.5f));
-    layout.frame = Frame{"pine", 20, 6, 0};
+    layout.panel.frame = Frame{"pine", 20, 6, 0};
     HangingWishes wishes;
     wishes.struts = 0;
     const LaidSample s = laid_sample(layout);
@@ -99,14 +100,14 @@ TEST(Weighing, BoardIsItsBox) {
 // Weight that a struts' length, section and density make; one for every 400 mm above 3 sq ft (0.28 m2).
 TEST(Weighing, StrutsAsTheWidthAsks) {
     Layout layout = level_grid(20, 2, 600, 450);
-    EXPECT_EQ(strut_count(layout, {}), 0);
-    layout.width_mm = 700;
-    EXPECT_EQ(strut_count(layout, {}), 1);
-    layout.width_mm = 1201;
-    EXPECT_EQ(strut_count(layout, {}), 3);
+    EXPECT_EQ(strut_count(layout.panel, {}), 0);
+    layout.panel.width_mm = 700;
+    EXPECT_EQ(strut_count(layout.panel, {}), 1);
+    layout.panel.width_mm = 1201;
+    EXPECT_EQ(strut_count(layout.panel, {}), 3);
     HangingWishes wishes;
     wishes.struts = 2;
-    EXPECT_EQ(strut_count(layout, wishes), 2);
+    EXPECT_EQ(strut_count(layout.panel, wishes), 2);
 }
 
 TEST(Weighing, BubblesAreKnownLeastWell) {

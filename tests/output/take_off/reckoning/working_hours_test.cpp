@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {
@@ -30,7 +31,7 @@ TEST(WorkingHours, AddUp) {
     const LaidSample s = laid_sample(two_grouts());
     const auto zones = grout_zones(s.layout, s.laying, s.regions, s.volumes, true);
     const auto meet = zone_boundaries(s.layout, s.laying, s.ground, zones);
-    const WorkingHours hours = working_hours(s.layout, s.volumes, zones, meet, {});
+    const WorkingHours hours = working_hours(s.layout.fields, s.volumes, zones, meet, {});
     ASSERT_EQ(hours.laying.size(), 2u);
     EXPECT_NEAR(hours.laying[0].low_h + hours.laying[1].low_h, 0.2 * 0.12 / kSquareFoot_m2 * 5, 0.01);
     EXPECT_NEAR(hours.masking.low_h, 2 * 0.5 * 0.12, 0.01);
@@ -40,7 +41,7 @@ TEST(WorkingHours, AddUp) {
                 1e-9);
     TakeOffWishes wishes;
     wishes.hours[Opus::regulatum] = {10, 20};
-    EXPECT_NEAR(working_hours(s.layout, s.volumes, zones, meet, wishes).laying[0].high_h,
+    EXPECT_NEAR(working_hours(s.layout.fields, s.volumes, zones, meet, wishes).laying[0].high_h,
                 20 * s.volumes.fields[0].ground_mm2 / 1e6, 1e-9);
 }
 

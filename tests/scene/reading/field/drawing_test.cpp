@@ -1,5 +1,6 @@
 // A layout with a drawing beside it: which fields get which outlines and guides.
 #include "scene/reading/field/drawing.h"
+#include "scene/model/layout.h"
 
 #include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>

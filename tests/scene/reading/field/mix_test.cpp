@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/mix/reference_picture.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/picture_maker.h"

@@ -1,5 +1,6 @@
 // The keys that belong to one opus: read, checked against it, and refused where they do not belong.
 #include "scene/reading/field/opus.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

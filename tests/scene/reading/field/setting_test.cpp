@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/laying/laying.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/refusal.h"

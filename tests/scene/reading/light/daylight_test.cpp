@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/light/window_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 using namespace rakelight;
@@ -98,7 +99,7 @@ TEST(ReadDaylight, TakesWhatIsWritten) {
             "lamps: []\n"
             "pictures: [{name: p, lamps: [west, roof]}]\n",
         "a.yaml");
-    const Daylight& d = layout.daylight;
+    const Daylight& d = layout.on.daylight;
     EXPECT_EQ(d.sky, SkyKind::clear);
     ASSERT_TRUE(d.time);
     EXPECT_EQ(d.time->day.month, 6);
@@ -110,19 +111,19 @@ TEST(ReadDaylight, TakesWhatIsWritten) {
     EXPECT_EQ(d.sun_lux, 60'000);
     EXPECT_EQ(d.temperature_k, 9000);
     EXPECT_EQ(d.ground_reflectance, 0.3);
-    const Window& w = layout.room.windows.at(0);
+    const Window& w = layout.on.windows.at(0);
     EXPECT_EQ(w.at_mm, glm::dvec2(2000, 900));
     EXPECT_EQ(w.curtain, Curtain::sheer);
     EXPECT_EQ(w.transmittance, 0.4);
     EXPECT_EQ(w.panes, glm::ivec2(2, 3));
     EXPECT_EQ(w.lux, 8000);
     EXPECT_EQ(w.group, "west");
-    EXPECT_EQ(layout.room.windows.at(1).wall, RoomFace::ceiling);
-    EXPECT_EQ(layout.room.windows.at(1).transmittance, 0.8);
+    EXPECT_EQ(layout.on.windows.at(1).wall, RoomFace::ceiling);
+    EXPECT_EQ(layout.on.windows.at(1).transmittance, 0.8);
     EXPECT_EQ(layout.room.left_wall, "deep-grey");
     EXPECT_EQ(layout.room.right_wall, layout.room.wall);
     EXPECT_EQ(layout.room.furniture.at(0).material, "dark-oak");
-    EXPECT_TRUE(layout.lamps.empty());
+    EXPECT_TRUE(layout.on.lamps.empty());
     EXPECT_TRUE(layout.warnings.empty());
 }
 

@@ -1,6 +1,7 @@
 // Keys of lamps: what is read, and what is refused where and in which words.
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/reading/summary.h"
 #include "scene/text/diagnostics.h"

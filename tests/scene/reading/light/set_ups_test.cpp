@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/light/with_light.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/room/lean.h"
 #include "tests/support/refusal.h"
@@ -33,7 +34,7 @@ std::string refusal(const std::string& text) {
 
 std::vector<std::string> lamp_names(const Layout& layout) {
     std::vector<std::string> names;
-    for (const Lamp& lamp : layout.lamps) names.push_back(lamp.name);
+    for (const Lamp& lamp : layout.on.lamps) names.push_back(lamp.name);
     return names;
 }
 
@@ -44,7 +45,7 @@ using Names = std::vector<std::string>;
 TEST(ReadSetUps, ALayoutOfLampsIsItsOwnLight) {
     const Layout layout = read(kRoom);
     EXPECT_EQ(layout.lights, Names{"own light"});
-    EXPECT_EQ(layout.light, "own light");
+    EXPECT_EQ(layout.on.name, "own light");
     EXPECT_EQ(lamp_names(layout), Names{"spot"});
     EXPECT_EQ(layout.set_ups.size(), 3u);
 }
@@ -80,10 +81,10 @@ TEST(ReadSetUps, PicturesChooseALightAndLampsInIt) {
                                "  - {name: a}\n"
                                "  - {name: b, light: opening night, lamps: [candles]}\n"
                                "  - {name: c, light: dusk, lamps: [warm spot]}\n");
-    EXPECT_EQ(layout.pictures[0].light, "");
-    EXPECT_EQ(layout.pictures[1].light, "opening night");
-    EXPECT_EQ(layout.pictures[2].light, "dusk");
-    EXPECT_EQ(layout.light, "own light");  // still
+    EXPECT_EQ(layout.views.pictures[0].light, "");
+    EXPECT_EQ(layout.views.pictures[1].light, "opening night");
+    EXPECT_EQ(layout.views.pictures[2].light, "dusk");
+    EXPECT_EQ(layout.on.name, "own light");  // still
     // Without a light of its own, the first that has all the lamps.
     const Layout several =
         read(std::string(kRoom) + "light: [noon, opening night]\npictures: [{name: a, lamps: [candles]}]\n");

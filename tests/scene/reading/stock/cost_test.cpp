@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/refusal.h"
 

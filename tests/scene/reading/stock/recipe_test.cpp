@@ -4,6 +4,7 @@
 
 #include <stdexcept>
 
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/reading/stock/supplies.h"
 #include "tests/support/refusal.h"

@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "materials/stock/stock.h"
+#include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
 namespace rakelight {

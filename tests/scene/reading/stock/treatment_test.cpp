@@ -1,5 +1,6 @@
 // Stacks, ladders, finishes and leaf, from the layout file to the material.
 #include "scene/reading/stock/treatment.h"
+#include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 

@@ -1,0 +1,39 @@
+// The panel as plain values. Panel coordinates: origin at the lower left corner of the substrate's front, x
+// right, y up, z out of the wall, millimetres.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace rakelight {
+
+struct Substrate {
+    std::string material;  ///< name in stock
+    double thickness_mm = 12;
+    double bed_mm = 2;  ///< thickness of the setting bed
+};
+
+struct Frame {
+    std::string material;  ///< name in stock (timber)
+    double width_mm = 20;  ///< seen from the front
+    double proud_mm = 6;   ///< above the usual faces of the panel
+    double gap_mm = 0;     ///< shadow gap between the work and the frame
+};
+
+/// Hanging gear holds a panel this far off the wall; common practice, no published source.
+inline constexpr double kWallGap_mm = 12;
+
+/// The panel itself: its size, what it is made on, how it hangs.
+struct Panel {
+    std::string name;
+    double width_mm = 0;
+    double height_mm = 0;
+    std::uint64_t seed = 1;  ///< of the laying
+    Substrate substrate;
+    std::optional<Frame> frame;
+    double centre_height_mm = 1450;  ///< of the panel's centre above the floor
+    double lean_deg = 0;             ///< top of the panel leaning into the room
+};
+
+}  // namespace rakelight
