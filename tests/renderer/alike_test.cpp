@@ -41,9 +41,9 @@ struct Bench {
                                  int samples = 64) {
         const AlikeSurfaces surfaces = wear_alike(world, dressings);
         Layout seeded = layout;  // the laying stays; another seed samples other paths
-        seeded.seed = seed;
-        seeded.pictures[0].most_samples = samples;
-        return render_alike(world, surfaces, rays, seeded, seeded.pictures[0],
+        seeded.panel.seed = seed;
+        seeded.views.pictures[0].most_samples = samples;
+        return render_alike(world, surfaces, rays, seeded, seeded.views.pictures[0],
                             kinds_of_things(world, layout.stock.size()));
     }
 };

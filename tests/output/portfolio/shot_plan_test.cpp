@@ -102,7 +102,7 @@ TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {
     const StandInPlace& figure = p.scale[0];
     EXPECT_TRUE(shows({figure.at_mm.x, 0, figure.at_mm.y}));
     EXPECT_TRUE(shows({figure.at_mm.x, 1700, figure.at_mm.y}));
-    for (const Lamp& lamp : pool().lamps) EXPECT_TRUE(shows(lamp.at_mm));
+    for (const Lamp& lamp : pool().on.lamps) EXPECT_TRUE(shows(lamp.at_mm));
     EXPECT_TRUE(shot.in_room);
 }
 

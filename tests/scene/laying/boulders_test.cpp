@@ -102,7 +102,7 @@ TEST(Boulders, SameSeedSameStones) {
     for (std::size_t i = 0; i < a.stones.size(); ++i)
         EXPECT_EQ(a.stones[i].footprint_mm, b.stones[i].footprint_mm);
     Layout other = layout;
-    other.seed = 8;
+    other.panel.seed = 8;
     EXPECT_NE(lay(other).stones[0].footprint_mm, a.stones[0].footprint_mm);
 }
 

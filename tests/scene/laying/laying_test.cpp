@@ -64,7 +64,7 @@ TEST(Laying, SameLayoutSamePieces) {
     ASSERT_EQ(a.pieces.size(), b.pieces.size());
     for (std::size_t i = 0; i < a.pieces.size(); ++i) EXPECT_TRUE(same(a.pieces[i], b.pieces[i]));
     Layout other = with_figure();
-    other.seed = 8;
+    other.panel.seed = 8;
     EXPECT_FALSE(same(a.pieces[0], lay(other).pieces[0]));
 }
 

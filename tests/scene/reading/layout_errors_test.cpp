@@ -273,7 +273,7 @@ class LayoutFile : public testing::Test {
 
 TEST_F(LayoutFile, GoodOneIsRead) {
     std::ofstream(path_) << kFullLayout;
-    EXPECT_EQ(read_layout(path_).path, path_.string());
+    EXPECT_EQ(read_layout(path_).sources.path, path_.string());
 }
 
 TEST_F(LayoutFile, MissingOneAndFolderAreRefused) {

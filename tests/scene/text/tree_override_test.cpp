@@ -48,11 +48,11 @@ TEST(TreeOverride, AGroupIsAllOfIt) {
     const Layout layout = changed("lamps.pair.lumen", "700").first;
     EXPECT_EQ(layout.on.lamps[0].lumen, 700);
     EXPECT_EQ(layout.on.lamps[1].lumen, 700);
-    EXPECT_EQ(changed("lamps.b.lumen", "700").first.lamps[0].lumen, 500);
+    EXPECT_EQ(changed("lamps.b.lumen", "700").first.on.lamps[0].lumen, 500);
 }
 
 TEST(TreeOverride, AddsWhatIsNotThere) {
-    EXPECT_EQ(changed("room.panel centre height", "1500").first.room.panel_centre_height_mm, 1500);
+    EXPECT_EQ(changed("room.panel centre height", "1500").first.panel.centre_height_mm, 1500);
     EXPECT_EQ(changed("panel.seed", "9").first.seed, 9u);
 }
 

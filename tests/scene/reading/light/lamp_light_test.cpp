@@ -43,12 +43,12 @@ class ReadLampLight : public testing::Test {
 }  // namespace
 
 TEST_F(ReadLampLight, PhotometricFiles) {
-    const Lamp lamp = read(there_ + "photometry: good.ies").lamps[0];
+    const Lamp lamp = read(there_ + "photometry: good.ies").on.lamps[0];
     EXPECT_EQ(lamp.form, LampForm::measured);
     ASSERT_TRUE(lamp.measured);
     EXPECT_EQ(lamp.lumen, 0);
     EXPECT_NE(summarise(read(there_ + "photometry: good.ies")).find("by its file"), std::string::npos);
-    EXPECT_EQ(read(there_ + "photometry: good.ies, lumen: 800, turn: 30").lamps[0].lumen, 800);
+    EXPECT_EQ(read(there_ + "photometry: good.ies, lumen: 800, turn: 30").on.lamps[0].lumen, 800);
     expect_said(there_ + "photometry: gone.ies", "lamps[1].photometry: found no file");
     expect_said(there_ + "photometry: bad.ies", "bad.ies:6:3: found \"x\", expected a number");
     expect_said(there_ + "photometry: good.ies, form: spot", "lamps[1].form: found form and photometry");
@@ -61,15 +61,16 @@ TEST_F(ReadLampLight, Forms) {
     const Lamp strip = read(
                            "form: strip, at: [0, 2900, 600], aim: [0, 1450, 0], faces: [0, 0, 600], length: "
                            "1 m, beam: 50, lumen: 900")
-                           .lamps[0];
+                           .on.lamps[0];
     EXPECT_EQ(strip.form, LampForm::strip);
     EXPECT_EQ(strip.width_mm, 1000);
     EXPECT_EQ(strip.height_mm, 30);
     EXPECT_EQ(strip.faces_mm->z, 600);
-    const Lamp light = read("form: picture light, lumen: 300").lamps[0];
+    const Lamp light = read("form: picture light, lumen: 300").on.lamps[0];
     EXPECT_NEAR(light.width_mm, 360, 1e-9);
     EXPECT_NEAR(light.at_mm.y, 1450 + 225 + 80, 1e-9);
-    EXPECT_EQ(read("form: lantern, at: [900, 1200, 500], height: 400, lumen: 300").lamps[0].height_mm, 400);
+    EXPECT_EQ(read("form: lantern, at: [900, 1200, 500], height: 400, lumen: 300").on.lamps[0].height_mm,
+              400);
     expect_said("form: strip, " + there_ + "lumen: 900", "lamps[1].length: found nothing");
     expect_said("form: strip, length: 900, " + there_ + "lumen: 900, field: 30", "expected `beam` as well");
     expect_said("form: strip, length: 900, beam: 30, faces: [0, 2900, 3000], " + there_ + "lumen: 900",
@@ -85,7 +86,7 @@ TEST_F(ReadLampLight, Fittings) {
     const Lamp lamp = read(there_ +
                            "lumen: 700, barn doors: {length: 60, left: 20, top: -5}, honeycomb: {cell: 5, "
                            "depth: 8}, snoot: {length: 90}")
-                          .lamps[0];
+                          .on.lamps[0];
     EXPECT_EQ(lamp.fittings.doors.length_mm, 60);
     EXPECT_EQ(lamp.fittings.doors.open_deg[0], 20);
     EXPECT_FALSE(lamp.fittings.doors.open_deg[1]);
@@ -105,11 +106,11 @@ TEST_F(ReadLampLight, Fittings) {
 
 TEST_F(ReadLampLight, SpectraOfItsOwn) {
     const Lamp list =
-        read(there_ + "lumen: 700, spectrum: [[400, 1], [500, 3], [600, 2], [700, 0]]").lamps[0];
+        read(there_ + "lumen: 700, spectrum: [[400, 1], [500, 3], [600, 2], [700, 0]]").on.lamps[0];
     ASSERT_TRUE(list.spectrum);
     EXPECT_NEAR((*list.spectrum)[(450 - 380) / 5], 2, 1e-12);
     EXPECT_EQ((*list.spectrum)[0], 0);  // nothing where nothing was measured
-    EXPECT_EQ(*read(there_ + "lumen: 700, spectrum: curve.csv").lamps[0].spectrum, *list.spectrum);
+    EXPECT_EQ(*read(there_ + "lumen: 700, spectrum: curve.csv").on.lamps[0].spectrum, *list.spectrum);
     expect_said(there_ + "lumen: 700, spectrum: gone.csv", "lamps[1].spectrum: found no file");
     expect_said(there_ + "lumen: 700, spectrum: [[400, 1], [300, 1]]", "expected rising wavelengths");
     expect_said(there_ + "lumen: 700, spectrum: [[400, -1]]", "expected 0 to");

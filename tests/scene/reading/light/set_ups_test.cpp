@@ -54,15 +54,15 @@ TEST(ReadSetUps, WhatASetUpDoesNotSayIsAsInTheRoom) {
     const Layout layout = read(kRoom);
     const Layout night = with_light(layout, "opening night"), noon = with_light(layout, "noon");
     EXPECT_EQ(lamp_names(night), Names{"candles"});
-    EXPECT_TRUE(night.room.windows.empty());
-    EXPECT_EQ(night.daylight.sky_lux, 5000);
+    EXPECT_TRUE(night.on.windows.empty());
+    EXPECT_EQ(night.on.daylight.sky_lux, 5000);
     EXPECT_TRUE(noon.lamps.empty());
-    EXPECT_EQ(noon.room.windows.size(), 1u);
+    EXPECT_EQ(noon.on.windows.size(), 1u);
     EXPECT_EQ(noon.daylight.sky_lux, 30000);
     // Back again: nothing is lost on the way.
     const Layout again = with_light(noon, "own light");
     EXPECT_EQ(lamp_names(again), Names{"spot"});
-    EXPECT_EQ(again.daylight.sky_lux, 5000);
+    EXPECT_EQ(again.on.daylight.sky_lux, 5000);
 }
 
 TEST(ReadSetUps, OneOrSeveralAreShown) {
@@ -71,8 +71,8 @@ TEST(ReadSetUps, OneOrSeveralAreShown) {
     EXPECT_EQ(lamp_names(one), (Names{"spot", "room light"}));
     const Layout several = read(std::string(kRoom) + "light: [noon, dusk, own light]\n");
     EXPECT_EQ(several.lights, (Names{"noon", "dusk", "own light"}));
-    EXPECT_EQ(several.light, "noon");
-    EXPECT_TRUE(several.lamps.empty());
+    EXPECT_EQ(several.on.name, "noon");
+    EXPECT_TRUE(several.on.lamps.empty());
 }
 
 TEST(ReadSetUps, PicturesChooseALightAndLampsInIt) {
@@ -88,7 +88,7 @@ TEST(ReadSetUps, PicturesChooseALightAndLampsInIt) {
     // Without a light of its own, the first that has all the lamps.
     const Layout several =
         read(std::string(kRoom) + "light: [noon, opening night]\npictures: [{name: a, lamps: [candles]}]\n");
-    EXPECT_EQ(several.pictures[0].light, "opening night");
+    EXPECT_EQ(several.views.pictures[0].light, "opening night");
 }
 
 // A panel is laid once, in whatever light it is shown.
