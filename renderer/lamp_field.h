@@ -46,13 +46,13 @@ class LampField {
         if (lamps_[i].shape == EmitterShape::sun) return sun_promise(i, at_mm, normal);
         const LampBounds& b = bounds_[i];
         const Vec3s to{b.centre_mm.x - at_mm.x, b.centre_mm.y - at_mm.y, b.centre_mm.z - at_mm.z};
-        const Floats d2 = greater(dot(to, to), everywhere(b.radius_mm * b.radius_mm + 1e-6f));
-        const Floats inverse = 1 / root(d2);
+        const Floats d2 = max(dot(to, to), broadcast(b.radius_mm * b.radius_mm + 1e-6f));
+        const Floats inverse = 1 / sqrt(d2);
         const Floats reach = b.radius_mm * inverse;  // part of a face may show while its centre does not
         const Floats facing = dot(to, normal) * inverse + reach;
         const Floats cosine = reach - (to.x * b.axis.x + to.y * b.axis.y + to.z * b.axis.z) * inverse;
-        const Floats fade = lesser(cosine * b.slope + b.shift, everywhere(1));
-        return b.power * greater(facing, Floats{}) * greater(fade, Floats{}) * (inverse * inverse);
+        const Floats fade = min(cosine * b.slope + b.shift, broadcast(1));
+        return b.power * max(facing, Floats{}) * max(fade, Floats{}) * (inverse * inverse);
     }
 
     /// Lanes whose rays enter the ball round some lamp: only they can meet one.
@@ -79,18 +79,18 @@ class LampField {
     Floats sun_promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
         const Emitter& e = lamps_[i];
         const auto one = [](const glm::vec3& v) {
-            return Vec3s{everywhere(v.x), everywhere(v.y), everywhere(v.z)};
+            return Vec3s{broadcast(v.x), broadcast(v.y), broadcast(v.z)};
         };
         const Vec3s sun = one(e.to_sun), to = one(e.centre_mm) - at_mm;
         const float entering = glm::dot(e.to_sun, e.axis);  // negative
         const Floats t = dot(to, one(e.axis)) / entering;
         const Vec3s at = sun * t - to;
         const Floats rim = 1 + t * (1.01f * lamp_detail::kSunSine / -entering);
-        const auto size = [](const Floats& x) { return greater(x, -x); };
+        const auto size = [](const Floats& x) { return max(x, -x); };
         const Ints lit = (t > 0) & (size(dot(at, one(e.u))) < e.half_width_mm + rim) &
                          (size(dot(at, one(e.v))) < e.half_height_mm + rim);
         const Floats facing = dot(sun, normal) + lamp_detail::kSunSine;
-        return lit ? bounds_[i].power * greater(facing, Floats{}) : 0.0f;
+        return lit ? bounds_[i].power * max(facing, Floats{}) : 0.0f;
     }
 
     // Bounding sphere and emission profile of a lamp ("light bounds"): how its face fades off its axis is
@@ -162,9 +162,7 @@ class LampChoice {
 /// Probability of `lamp` being picked at one place.
 inline float share_of_lamp(const LampField& field, std::uint32_t lamp, const glm::vec3& at_mm,
                            const glm::vec3& normal) {
-    const auto one = [](const glm::vec3& v) {
-        return Vec3s{everywhere(v.x), everywhere(v.y), everywhere(v.z)};
-    };
+    const auto one = [](const glm::vec3& v) { return Vec3s{broadcast(v.x), broadcast(v.y), broadcast(v.z)}; };
     const Vec3s at = one(at_mm), facing = one(normal);
     return LampChoice(field, at, facing).share(lamp)[0];
 }
@@ -187,7 +185,7 @@ inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& f
     const Ints disc =
         gather([&](std::size_t k) { return lamps[k]->shape == EmitterShape::disc ? 1.0f : 0.0f; }) > 0;
     const CirclePoint<Floats> turn = point_on_circle(v);
-    const Floats radius = root(u);
+    const Floats radius = sqrt(u);
     const Floats half_width = of(&Emitter::half_width_mm);
     const Floats half_height = of(&Emitter::half_height_mm);
     const Floats x = (disc ? radius * turn.x : 2 * u - 1) * half_width;
@@ -196,7 +194,7 @@ inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& f
         vector_of(&Emitter::centre_mm) + vector_of(&Emitter::u) * x + vector_of(&Emitter::v) * y - from_mm;
     const Floats d2 = dot(to, to);
     LampSamples s;
-    s.distance_mm = root(d2);
+    s.distance_mm = sqrt(d2);
     s.direction = to * (1 / s.distance_mm);
     const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
     s.cd_per_m2 = gather([&](std::size_t k) {

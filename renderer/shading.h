@@ -27,7 +27,7 @@ struct Bases {
         const Vec3s flat = along - z * dot(along, z);
         const Floats length2 = dot(flat, flat);
         const Ints turned = which & (length2 > 1e-4f);
-        const Vec3s way = flat * (1 / root(greater(length2, everywhere(1e-4f))));
+        const Vec3s way = flat * (1 / sqrt(max(length2, broadcast(1e-4f))));
         x = select(turned, way, x);
         y = select(turned, {z.y * x.z - z.z * x.y, z.z * x.x - z.x * x.z, z.x * x.y - z.y * x.x}, y);
     }
@@ -38,8 +38,7 @@ struct Bases {
 /// Distance to step off a surface so that a new ray does not meet it again: a thousandth of a millimetre near
 /// the panel, more where coordinates are large and rounding coarser.
 inline Floats step_off_mm(const Vec3s& at_mm) {
-    const Floats size =
-        greater(greater(greater(at_mm.x, -at_mm.x), greater(at_mm.y, -at_mm.y)), greater(at_mm.z, -at_mm.z));
+    const Floats size = max(max(max(at_mm.x, -at_mm.x), max(at_mm.y, -at_mm.y)), max(at_mm.z, -at_mm.z));
     return 1e-3f + 1e-6f * size;
 }
 
@@ -100,10 +99,10 @@ inline ShadingLanes shade(const World& world, const LaneArray<const Hit*>& hits,
     s.normal = select(dot(s.normal, s.geometric) < 0, -s.normal, s.normal);
     // A shading normal that faces away at a silhouette is bent back until the ray just sees its front.
     constexpr float kLeastCosine = 1e-2f;
-    const Floats lacking = greater(kLeastCosine + dot(s.normal, direction), Floats{});
+    const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
-    s.body_scale = everywhere(1);
+    s.body_scale = broadcast(1);
     for (std::size_t k = 0; k < kLanes; ++k) {
         const Thing& thing = world.things[world.shades[hits[k]->triangle].thing];
         const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);

@@ -81,7 +81,7 @@ namespace tile_detail {
 
 // Uniform numbers to offsets of a tent filter one pixel wide each way.
 inline Floats tent(const Floats& u) {
-    return u < 0.5f ? root(2 * u) - 1 : 1 - root(2 * (1 - u));
+    return u < 0.5f ? sqrt(2 * u) - 1 : 1 - sqrt(2 * (1 - u));
 }
 
 // Starts the samples from number `sample` on of the pixel (x, y).

@@ -82,7 +82,7 @@ inline Vertices arrive(const World& world, const Eight& eight) {
         basis.turn(drawn_out,
                    gather3([&](std::size_t k) -> const glm::vec3& { return point.things[k]->along; }));
     Vec3s out = basis.to_local(-direction);
-    out.z = greater(out.z, everywhere(1e-4f));
+    out.z = max(out.z, broadcast(1e-4f));
     return {point, basis, SurfaceLanes(point.surfaces, out, point.body_scale, seen),
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }

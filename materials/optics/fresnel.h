@@ -26,7 +26,7 @@ inline Real dielectric_reflectance(Real cos_in, Real index) {
 /// The same for eight faces with `index` >= 1.
 inline Floats dielectric_reflectance(const Floats& cos_in, const Floats& index) {
     const Floats n2 = index * index;
-    const Floats t = root(n2 - 1 + cos_in * cos_in);
+    const Floats t = sqrt(n2 - 1 + cos_in * cos_in);
     const Floats n2c = n2 * cos_in;
     const Floats s = (cos_in - t) * (n2c + t), p = (n2c - t) * (cos_in + t);
     const Floats d = (cos_in + t) * (n2c + t);

@@ -51,7 +51,7 @@ inline Real ggx_density(const Vec3& half, const BasicSlopes<Real>& s) {
 /// + this).
 template <class Vec3, class Real>
 inline Real ggx_reach(const Vec3& v, const BasicSlopes<Real>& s) {
-    return root(v.z * v.z + s.alpha * s.alpha * (square(v.x * s.along) + square(v.y * s.across)));
+    return sqrt(v.z * v.z + s.alpha * s.alpha * (square(v.x * s.along) + square(v.y * s.across)));
 }
 
 /// Height-correlated G2 / (4 z_out z_in).
@@ -75,10 +75,9 @@ inline Vec3s ggx_visible_normal(const Vec3s& out, const BasicSlopes<Floats>& s, 
     const Floats ax = s.alpha * s.along, ay = s.alpha * s.across;
     const Vec3s o = normalised({ax * out.x, ay * out.y, out.z});
     const Floats z = (1 - v) * (1 + o.z) - o.z;
-    const Floats radius = root(greater(1 - z * z, Floats{}));
+    const Floats radius = sqrt(max(1 - z * z, Floats{}));
     const CirclePoint<Floats> p = point_on_circle(u);
-    return normalised(
-        {ax * (radius * p.x + o.x), ay * (radius * p.y + o.y), greater(z + o.z, everywhere(1e-7f))});
+    return normalised({ax * (radius * p.x + o.x), ay * (radius * p.y + o.y), max(z + o.z, broadcast(1e-7f))});
 }
 
 /// Density per steradian of the direction that is `out` mirrored in a visible normal, from ggx_density of it.

@@ -62,14 +62,14 @@ class SurfaceLanes {
     /// As rakelight::evaluate. Lanes whose `in` is not above the surface hold nothing of use.
     LobeLanes evaluate(const Vec3s& in) const {
         LobeLanes r;
-        const Floats z = greater(in.z, everywhere(1e-6f));
+        const Floats z = max(in.z, broadcast(1e-6f));
         const Vec3s above{in.x, in.y, z};
         const Floats through = entering_ * (1 - face_albedo(above)) * z;
         r.body.even = through * matte_single(matte_, out_, in);
         r.body.among = through * matte_multiple(matte_, out_.z, z);
         if (layered_) r.body.node = node_of(z, r.body.part);
         const Floats facets = ggx_density(out_ + in, slopes_);
-        const Floats toward = root(lesser(greater(0.5f + 0.5f * dot(out_, in), Floats{}), everywhere(1)));
+        const Floats toward = sqrt(min(max(0.5f + 0.5f * dot(out_, in), Floats{}), broadcast(1)));
         const Ints rough = slopes_.alpha > 0;
         r.face = rough ? dielectric_reflectance(toward, index_) * facets *
                              ggx_visibility(out_.z, reach_, z, ggx_reach(above, slopes_)) * z
@@ -117,8 +117,8 @@ class SurfaceLanes {
         const Ints face = lobe < chance_;
         Taken t{cosine_direction(u, v), face, face & (slopes_.alpha == 0)};
         if (any(face)) {
-            const Vec3s level{Floats{}, Floats{}, everywhere(1)};
-            const BasicSlopes<Floats> slopes{greater(slopes_.alpha, everywhere(kMirrorAlpha)), slopes_.along,
+            const Vec3s level{Floats{}, Floats{}, broadcast(1)};
+            const BasicSlopes<Floats> slopes{max(slopes_.alpha, broadcast(kMirrorAlpha)), slopes_.along,
                                              slopes_.across};
             const Vec3s half = ggx_visible_normal(out_, slopes, u, v);
             const Vec3s facet = select(t.mirror, level, half);
@@ -160,7 +160,7 @@ class SurfaceLanes {
     }
 
     Floats face_albedo(const Vec3s& v) const {
-        const Floats x = root(v.z) * FaceTable::kIntervals;
+        const Floats x = sqrt(v.z) * FaceTable::kIntervals;
         const Ints i = index_within(x, 0, FaceTable::kIntervals - 1);
         const Floats part = x - __builtin_convertvector(i, Floats);
         const auto read = [&](auto&& nodes) {
@@ -187,12 +187,12 @@ class SurfaceLanes {
     Ints node_of(const Floats& z, Floats& part) const {
         if (!layered_) return Ints{};
         const auto cosine = [&](std::size_t k) -> const LayerCosine& { return surfaces_[k]->cosine; };
-        const Floats inside = root(greater(
-            1 - (1 - z * z) * gather([&](std::size_t k) { return cosine(k).inverse_index2; }), Floats{}));
+        const Floats inside = sqrt(
+            max(1 - (1 - z * z) * gather([&](std::size_t k) { return cosine(k).inverse_index2; }), Floats{}));
         const Floats x = (inside - gather([&](std::size_t k) { return cosine(k).first; })) *
                          gather([&](std::size_t k) { return cosine(k).per_cosine; });
         const Ints i = index_within(x, 0, kLayerNodes - 2);
-        part = greater(x, Floats{}) - __builtin_convertvector(i, Floats);
+        part = max(x, Floats{}) - __builtin_convertvector(i, Floats);
         return i;
     }
 
@@ -202,7 +202,7 @@ class SurfaceLanes {
             (1 - mirrored) * gather([&](std::size_t k) { return surfaces_[k]->mean_albedo; });
         const Floats all = mirrored + scattered;
         const Floats least = (seen_by_eye > 0) & (slopes_.alpha < 0.5f) ? 0.4f : 0.02f;
-        chance_ = lesser(greater(mirrored / all, least), everywhere(0.95f));
+        chance_ = min(max(mirrored / all, least), broadcast(0.95f));
         chance_ = scattered > 0 ? chance_ : 1.0f;
         chance_ = index_ > 1 ? chance_ : 0.0f;
     }

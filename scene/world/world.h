@@ -77,9 +77,9 @@ inline Vec3s unpack_normals(const Words& packed) {
         return __builtin_convertvector(Ints(bits), Floats) * (2.0f / 65535.0f) - 1;
     };
     Vec3s n{axis(packed & 0xffffu), axis(packed >> 16), {}};
-    const Floats flat = greater(n.x, -n.x) + greater(n.y, -n.y);
+    const Floats flat = max(n.x, -n.x) + max(n.y, -n.y);
     n.z = 1 - flat;
-    const Floats fold = greater(flat - 1, Floats{});
+    const Floats fold = max(flat - 1, Floats{});
     n.x += n.x >= 0 ? -fold : fold;
     n.y += n.y >= 0 ? -fold : fold;
     return n;

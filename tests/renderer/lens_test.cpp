@@ -103,7 +103,7 @@ TEST(Lens, RaysMeetInTheFocusedPlaneEvenWhenThePictureIsShifted) {
     camera.corner = {-0.2f, 0.5f, -1};  // a picture shifted upward: its middle is not straight ahead
     camera.right = {0.6f, 0, 0};
     camera.down = {0, -0.4f, 0};
-    const Floats x = everywhere(0.3f), y = everywhere(0.8f);
+    const Floats x = broadcast(0.3f), y = broadcast(0.8f);
     const PairOf<Floats> u{{0, .1f, .2f, .4f, .6f, .8f, .9f, .99f}, {.1f, .9f, .3f, .7f, .2f, .5f, .6f, 0}};
     const LensRays rays = through_lens({40, 500}, camera, x, y, u);
     for (std::size_t k = 0; k < kLanes; ++k) {

@@ -52,7 +52,7 @@ void expect_alike(float lanes, float one) {
 // One surface in all lanes, seen from one direction.
 struct SameInAll {
     SameInAll(const Surface& surface, const glm::vec3& out)
-        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), everywhere(1),
+        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), broadcast(1),
                 Floats{}) {}
     static LaneArray<const Surface*> filled(const Surface& surface) {
         LaneArray<const Surface*> r;
