@@ -69,14 +69,14 @@ void add_up(const std::vector<TileSeen>& tiles, std::vector<AlikeFilm>& films) {
 
 }  // namespace
 
-std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Rays& rays,
+std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Bvh& bvh,
                                     const Layout& layout, const Picture& picture, std::span<const Seen> kinds,
                                     const RenderOptions& options) {
-    const PictureJob job = picture_job(world, rays, layout, picture, options);
+    const PictureJob job = picture_job(world, bvh, layout, picture, options);
     const Film blank = blank_film(world, picture, {0, picture.height_px});
     std::vector<AlikeFilm> films(surfaces.count(), AlikeFilm{blank, {}});
     const LampField field(job.lamps);
-    const AlikeStage stage{{world, rays, field}, surfaces, kinds};
+    const AlikeStage stage{{world, bvh, field}, surfaces, kinds};
     const std::vector<Tile> tiles = tiles_of(blank);
     std::vector<TileSeen> seen(tiles.size());
     for_every_tile(tiles.size(), options, [&](std::size_t t) {

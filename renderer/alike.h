@@ -32,7 +32,7 @@ struct AlikeSurfaces {
 };
 
 /// Gives `world` the things of the first dressing, with surfaces numbered so that one number fits all of
-/// them. 1 to kMostAlike dressings that bounce alike. Geometry is not touched: `Rays` over it stay good.
+/// them. 1 to kMostAlike dressings that bounce alike. Geometry is not touched: a `Bvh` over it stays good.
 AlikeSurfaces wear_alike(World& world, std::span<const Dressing> dressings);
 
 /// What an eye ray may meet first on a board.
@@ -63,7 +63,7 @@ struct AlikeFilm {
 /// Renders all the pictures. As `render`, but rows are always whole; sampling goes on tile by tile until the
 /// mean of the pictures is good enough. `kinds`: what each thing counts as, see kinds_of_things.
 /// \throws std::invalid_argument, Cancelled as `render`.
-std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Rays& rays,
+std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Bvh& bvh,
                                     const Layout& layout, const Picture& picture, std::span<const Seen> kinds,
                                     const RenderOptions& options = {});
 

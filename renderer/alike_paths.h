@@ -27,7 +27,7 @@ struct AlikeSums {
 
 /// A stage that is dressed in several ways.
 struct AlikeStage {
-    Stage<Rays> stage;
+    Stage<Bvh> stage;
     const AlikeSurfaces& surfaces;
     std::span<const Seen> kinds;  ///< [thing]
 };

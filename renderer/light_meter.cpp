@@ -42,7 +42,7 @@ struct Reading {
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
 // at.
-Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Basis& basis, int first,
+Reading read_company(const Stage<Bvh>& stage, const MeterPlace& place, const Basis& basis, int first,
                      int end) {
     Reading reading;
     std::vector<Path> paths;
@@ -50,7 +50,7 @@ Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Ba
     for (int i = first; i < end; ++i) {
         Sampler sampler(mix_word(place.seed), static_cast<std::uint32_t>(i));
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
-        const Hit hit = stage.rays.nearest({place.at_mm, kFar_mm, direction});
+        const Hit hit = stage.bvh.intersect({place.at_mm, kFar_mm, direction});
         const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
         if (stage.lamps.meet(place.at_mm, direction, reach).lamp == kNoLamp)
             paths.push_back({.from_mm = place.at_mm,
@@ -61,7 +61,7 @@ Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Ba
             const LampSample aim = aim_at(e, place.at_mm, sampler.next());
             const float cosine = glm::dot(aim.direction, basis.z);
             const bool lit = aim.pdf > 0 && cosine > 0 &&
-                             !stage.rays.blocked({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
+                             !stage.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
             reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
         }
     }
@@ -72,13 +72,13 @@ Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Ba
 }
 
 // At each place: XYZ of each lamp group.
-std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Rays& rays,
+std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bvh& bvh,
                                                     std::span<const Emitter> lamps,
                                                     std::span<const MeterPlace> places,
                                                     const glm::vec3& normal, int paths) {
     constexpr int kCompany = static_cast<int>(kMostPaths);
     const LampField field(lamps);
-    const Stage<Rays> stage{world, rays, field};
+    const Stage<Bvh> stage{world, bvh, field};
     const Basis basis(normal);
     const std::size_t companies = static_cast<std::size_t>((paths + kCompany - 1) / kCompany);
     std::vector<Reading> readings(places.size() * companies);
@@ -109,14 +109,14 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Ra
 
 }  // namespace
 
-std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
+std::vector<glm::dvec3> illuminance_xyz(const World& world, const Bvh& bvh, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths,
                                         std::uint32_t seed) {
     const MeterPlace place{at_mm, seed};
-    return illuminance_at(world, rays, lamps, std::span(&place, 1), normal, paths).front();
+    return illuminance_at(world, bvh, lamps, std::span(&place, 1), normal, paths).front();
 }
 
-std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
+std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Bvh& bvh,
                                               std::span<const Emitter> lamps) {
     constexpr int kGrid = 3;
     constexpr float kInFront_mm = 20;
@@ -132,7 +132,7 @@ std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& ra
         places.push_back({at, static_cast<std::uint32_t>(i) + 1});
     }
     std::vector<glm::dvec3> mean(world.groups.size(), glm::dvec3(0));
-    for (const auto& here : illuminance_at(world, rays, lamps, places, world.panel_normal, 1024))
+    for (const auto& here : illuminance_at(world, bvh, lamps, places, world.panel_normal, 1024))
         for (std::size_t g = 0; g < mean.size(); ++g) mean[g] += here[g] / double(kGrid * kGrid);
     return mean;
 }

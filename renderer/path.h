@@ -9,9 +9,9 @@
 #include <glm/glm.hpp>
 #include <span>
 
+#include "renderer/bvh.h"
 #include "renderer/lamp_field.h"
 #include "renderer/path_load.h"
-#include "renderer/rays.h"
 #include "renderer/vertices.h"
 #include "scene/world/world.h"
 
@@ -24,7 +24,7 @@ inline constexpr int kMostVertices = 96;        // of a path; Russian roulette e
 template <class RayCaster>
 struct Stage {
     const World& world;
-    const RayCaster& rays;
+    const RayCaster& bvh;
     const LampField& lamps;
 };
 
@@ -102,20 +102,20 @@ template <class RayCaster, class Load>
 void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& load) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
-    std::array<RayQuestion, kMostPaths> questions;
+    std::array<Ray, kMostPaths> rays;
     std::array<Hit, kMostPaths> hits;
     std::array<std::uint32_t, kMostPaths> meeting;
     std::array<Asked<typename Load::Light>, kMostPaths> asked;
-    std::array<bool, kMostPaths> blocked;
+    std::array<bool, kMostPaths> occluded;
     std::size_t count = paths.size();
     for (std::size_t i = 0; i < count; ++i) alive[i] = static_cast<std::uint32_t>(i);
 
     for (int vertex = 0; vertex < kMostVertices && count > 0; ++vertex) {
         for (std::size_t i = 0; i < count; ++i) {
             const Path& path = paths[alive[i]];
-            questions[i] = {path.from_mm, kFar_mm, path.direction};
+            rays[i] = {path.from_mm, kFar_mm, path.direction};
         }
-        stage.rays.nearest({questions.data(), count}, {hits.data(), count}, vertex == 0);
+        stage.bvh.intersect({rays.data(), count}, {hits.data(), count}, vertex == 0);
         fetch_ahead(stage.world, {hits.data(), count}, vertex == 0);
 
         const std::size_t met =
@@ -146,16 +146,16 @@ void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& l
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
             if (stage.lamps.size() > 0)
                 ask_lamps(stage.lamps, eight, at, which.x, numbers.pair_at(ahead + 1, evenly), vertex == 0,
-                          load, questions, asked, asking);
+                          load, rays, asked, asking);
             const unsigned on = go_on(eight, at, which.y, numbers.pair_at(ahead + 2, evenly),
                                       numbers.random_pair(ahead + 3).x, vertex, load);
             for (std::size_t k = 0; k < eight.live; ++k)
                 if (on >> k & 1) alive[going++] = eight.index[k];
         }
 
-        stage.rays.blocked({questions.data(), asking}, {blocked.data(), asking});
+        stage.bvh.occluded({rays.data(), asking}, {occluded.data(), asking});
         for (std::size_t i = 0; i < asking; ++i)
-            if (!blocked[i])
+            if (!occluded[i])
                 load.bring_home(paths[asked[i].path], asked[i].path, asked[i].light, asked[i].group);
         count = going;
     }

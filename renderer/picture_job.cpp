@@ -7,7 +7,7 @@
 
 namespace rakelight {
 
-PictureJob picture_job(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+PictureJob picture_job(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                        const RenderOptions& options) {
     const auto view = std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
                                    [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
@@ -22,7 +22,7 @@ PictureJob picture_job(const World& world, const Rays& rays, const Layout& layou
     job.tile.wanted_error = options.error.value_or(picture.error);
     job.tile.card_cd_per_m2 = options.card_cd_per_m2
                                   ? *options.card_cd_per_m2
-                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, rays, job.lamps));
+                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, job.lamps));
     return job;
 }
 

@@ -15,7 +15,7 @@ struct PictureJob {
 };
 
 /// \throws std::invalid_argument as `render`.
-PictureJob picture_job(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+PictureJob picture_job(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                        const RenderOptions& options);
 
 /// A film of nothing, of these rows.

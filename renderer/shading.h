@@ -5,7 +5,7 @@
 
 #include "materials/maths/noise.h"
 #include "materials/optics/surface.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/world/world.h"
 
 namespace rakelight {

@@ -7,8 +7,8 @@
 #include <span>
 
 #include "materials/optics/surface_lanes.h"
+#include "renderer/bvh.h"
 #include "renderer/lamp_field.h"
-#include "renderer/rays.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
 #include "scene/world/world.h"
@@ -126,7 +126,7 @@ struct Asked {
 /// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
 template <class Load>
 void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
-               const PairOf<Floats>& u, bool first, const Load& load, std::span<RayQuestion> questions,
+               const PairOf<Floats>& u, bool first, const Load& load, std::span<Ray> rays,
                std::span<Asked<typename Load::Light>> asked, std::size_t& asking) {
     const LampChoice choice(field, at.from_mm, at.point.normal);
     const LampChoice::Picked picked = choice.pick(pick);
@@ -146,7 +146,7 @@ void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, c
         a.group = lamps[k]->group;
         load.asked(*eight.paths[k], a.path, Reflected{at, k, lobes.body, 1, lobes.face[k]}, lamps[k]->weights,
                    cd_per_m2[k], first, a.light);
-        questions[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
+        rays[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
 }
 

@@ -15,7 +15,7 @@ namespace {
 struct Stand {
     Laying laying;
     World world;
-    std::optional<Rays> rays;
+    std::optional<Bvh> bvh;
     std::size_t first_cell = 0;
     std::vector<Seen> kinds;  // of its things, for the field that the board is about
 };
@@ -88,7 +88,7 @@ class Workshop {
         const Layout& first = cells_[cells[0]].layout;
         Stand stand{lay(first), {}, {}, cells[0], {}};
         stand.world = build_world(first, stand.laying);
-        stand.rays.emplace(stand.world);
+        stand.bvh.emplace(stand.world);
         stand.kinds = kinds_for(stand.world, first, stand.laying, field_);
         ++work_.layings;
         // Dressings are made of what the world wore when it was built.
@@ -142,7 +142,7 @@ class Workshop {
             }
         const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.pictures[0]);
         const std::string& light = cells_[colours[which[0]][0]].light;
-        const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.rays, lit);
+        const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.bvh, lit);
         const auto white = illuminance_.try_emplace(light, metered).first;
         RenderOptions options;
         options.card_cd_per_m2 = grey_card_cd_per_m2(metered);
@@ -152,8 +152,8 @@ class Workshop {
                 options_.progress((static_cast<double>(before) + share * static_cast<double>(count)) /
                                   static_cast<double>(cells_.size()));
             };
-        const std::vector<AlikeFilm> films = render_alike(stand.world, surfaces, *stand.rays, layout,
-                                                          layout.pictures[0], stand.kinds, options);
+        const std::vector<AlikeFilm> films =
+            render_alike(stand.world, surfaces, *stand.bvh, layout, layout.pictures[0], stand.kinds, options);
         ++work_.renderings;
         const auto of_pixels = std::make_shared<const std::vector<Seen>>(
             kinds_of_pixels(films[0].film, stand.world, stand.kinds));

@@ -31,7 +31,7 @@ struct Bench {
     Laying laying = lay(layout);
     World world = build_world(layout, laying);
     World built = world;
-    Rays rays{world};
+    Bvh bvh{world};
 
     Dressing dressed(const std::string& grout, const std::string& bed = "white") {
         return dress(built, layout, laying, read_layout_text(work(grout, bed), "c.yaml"));
@@ -42,7 +42,7 @@ struct Bench {
         Layout seeded = layout;  // the laying stays; another seed samples other paths
         seeded.seed = seed;
         seeded.pictures[0].most_samples = samples;
-        return render_alike(world, surfaces, rays, seeded, seeded.pictures[0],
+        return render_alike(world, surfaces, bvh, seeded, seeded.pictures[0],
                             kinds_of_things(world, layout.stock.size()));
     }
 };
@@ -74,7 +74,7 @@ TEST(Alike, EachPictureIsThatOfItsOwnWorld) {
         Layout layout = read_layout_text(work(choices[i].first, choices[i].second), "c.yaml");
         layout.pictures[0].most_samples = 256;
         const World world = build_world(layout, lay(layout));
-        const Film alone = render(world, Rays(world), layout, layout.pictures[0]);
+        const Film alone = render(world, Bvh(world), layout, layout.pictures[0]);
         // 230,000 paths each; their own spread leaves under 1 % of the mean.
         const glm::dvec2 mean(mean_y(films[i].film), mean_y(alone));
         EXPECT_NEAR(mean.x / mean.y, 1, 0.01) << choices[i].first << " over " << choices[i].second;
@@ -136,7 +136,7 @@ TEST(Alike, TheSameOnAnyNumberOfThreads) {
     const auto on = [&](int threads) {
         RenderOptions options;
         options.threads = threads;
-        return render_alike(bench.world, surfaces, bench.rays, bench.layout, bench.layout.pictures[0],
+        return render_alike(bench.world, surfaces, bench.bvh, bench.layout, bench.layout.pictures[0],
                             kinds_of_things(bench.world, bench.layout.stock.size()), options);
     };
     const auto one = on(1), two = on(2);
@@ -260,10 +260,10 @@ TEST(Alike, LightMixesByArea) {
     picture.viewpoint = "v";
     picture.width_px = picture.height_px = 60;
     picture.most_samples = 64;
-    const Rays rays(world);
+    const Bvh bvh(world);
     const Dressing dressing{world.things, world.surfaces};
     const AlikeSurfaces surfaces = wear_alike(world, std::vector<Dressing>{dressing});
-    const auto films = render_alike(world, surfaces, rays, layout, picture, kinds_of_things(world, 1));
+    const auto films = render_alike(world, surfaces, bvh, layout, picture, kinds_of_things(world, 1));
     const double cover = (kPiece / kPitch) * (kPiece / kPitch);
     const auto& [glass, pieces, joints, other] = films[0].seen;
     EXPECT_EQ(glass.share, 0);

@@ -27,15 +27,15 @@ World floor_and_window(float half_along_mm, const glm::vec3& centre_mm, float ha
 }
 
 double level_lux(const World& world, const glm::vec3& at_mm, int paths) {
-    const Rays rays(world);
-    const auto groups = illuminance_xyz(world, rays, world.emitters, at_mm, {0, 1, 0}, paths);
+    const Bvh bvh(world);
+    const auto groups = illuminance_xyz(world, bvh, world.emitters, at_mm, {0, 1, 0}, paths);
     return groups[0].y + groups[1].y;
 }
 
 double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
-    const Rays rays(world);
+    const Bvh bvh(world);
     const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{.from_mm = at_mm + glm::vec3(0, 500, 0),
@@ -148,9 +148,9 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         }
         world.emitters.push_back(e);
         close(world);
-        const Rays rays(world);
+        const Bvh bvh(world);
         const LampField lamps(world.emitters);
-        const Stage<Rays> stage{world, rays, lamps};
+        const Stage<Bvh> stage{world, bvh, lamps};
         std::vector<glm::dvec3> total(2, glm::dvec3(0));
         Path path{.from_mm = {-500, 500, 0},
                   .direction = glm::normalize(glm::vec3(1, -1, 0)),

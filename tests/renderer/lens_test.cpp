@@ -27,9 +27,9 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
     world.emitters = {lamp_of(EmitterShape::disc, {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1},
                               static_cast<float>(radius_mm), 100)};
     close(world);
-    const Rays rays(world);
+    const Bvh bvh(world);
     const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Stage<Bvh> stage{world, bvh, lamps};
     Viewpoint view;
     view.look_at_mm = {0, 0, -kFocus_mm};
     view.view_width_mm = kFilm_mm * (kFocus_mm - kFocal_mm) / kFocal_mm;

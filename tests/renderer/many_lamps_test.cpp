@@ -45,7 +45,7 @@ TEST(ManyLamps, MeterReadsTiledRectangle) {
     for (const int tiles : kTiles) {
         const World world = under_ceiling(tiles, matte(0));
         const auto lux =
-            illuminance_xyz(world, Rays(world), world.emitters, {0, 0, 0.01f}, {0, 0, 1}, 1024).at(0).y;
+            illuminance_xyz(world, Bvh(world), world.emitters, {0, 0, 0.01f}, {0, 0, 1}, 1024).at(0).y;
         const double expected = std::numbers::pi * 1000 * 0.554126;
         EXPECT_NEAR(lux, expected, expected * 0.005) << tiles * tiles;
     }

@@ -121,14 +121,14 @@ TEST(Photometry, ClosedBox) {
         world.emitters.push_back(
             lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kRadius_mm, static_cast<float>(l)));
         close(world);
-        const Rays rays(world);
+        const Bvh bvh(world);
         double total = 0;
         double direct = 0;
         constexpr int kGrid = 24;
         for (int i = 0; i < kGrid * kGrid; ++i) {
             const float x = (static_cast<float>(i % kGrid) + 0.5f) / kGrid * 4000 - 2000;
             const float y = (static_cast<float>(i / kGrid) + 0.5f) / kGrid * 4000 - 2000;
-            const auto e = illuminance_xyz(world, rays, world.emitters, {x, y, -1999.9f}, {0, 0, 1}, 96,
+            const auto e = illuminance_xyz(world, bvh, world.emitters, {x, y, -1999.9f}, {0, 0, 1}, 96,
                                            static_cast<std::uint32_t>(i));
             total += e[0].y;
             const double d2 = (x * x + y * y) * 1e-6 + 4;

@@ -4,8 +4,8 @@
 #include <memory>
 
 #include "materials/colour/illuminants.h"
+#include "renderer/bvh.h"
 #include "renderer/path.h"
-#include "renderer/rays.h"
 #include "scene/room/joinery.h"
 #include "scene/world/world.h"
 
@@ -66,9 +66,9 @@ inline Mesh floor_square(double side_mm) {
 /// Mean XYZ over paths along one eye ray, cd/m2.
 inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
                            int paths) {
-    const Rays rays(world);
+    const Bvh bvh(world);
     const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{

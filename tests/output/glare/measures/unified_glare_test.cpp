@@ -55,9 +55,9 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     film.groups = {"light"};
     film.xyz.assign(1, std::vector<glm::vec3>(film.pixel_count()));
     const Camera camera = make_camera(view, film.width, film.height, {0, 0, 0});
-    const Rays rays(world);
+    const Bvh bvh(world);
     const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(1);
     for (int y = 0; y < film.height; ++y)
         for (int x = 0; x < film.width; ++x) {

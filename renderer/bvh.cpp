@@ -1,4 +1,4 @@
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 
 #include <algorithm>
 #include <stdexcept>
@@ -15,32 +15,32 @@ void demand_no_error(RTCDevice device, const char* doing) {
                              (error == RTC_ERROR_OUT_OF_MEMORY ? ": out of memory" : ""));
 }
 
-RTCRay ray_of(const RayQuestion& q) {
-    RTCRay ray{};
-    ray.org_x = q.from_mm.x;
-    ray.org_y = q.from_mm.y;
-    ray.org_z = q.from_mm.z;
-    ray.dir_x = q.direction.x;
-    ray.dir_y = q.direction.y;
-    ray.dir_z = q.direction.z;
-    ray.tfar = q.most_mm;
-    ray.mask = 0xffffffffu;
-    return ray;
+RTCRay embree_ray(const Ray& ray) {
+    RTCRay r{};
+    r.org_x = ray.from_mm.x;
+    r.org_y = ray.from_mm.y;
+    r.org_z = ray.from_mm.z;
+    r.dir_x = ray.direction.x;
+    r.dir_y = ray.direction.y;
+    r.dir_z = ray.direction.z;
+    r.tfar = ray.most_mm;
+    r.mask = 0xffffffffu;
+    return r;
 }
 
-void put(RTCRay16& rays, unsigned lane, const RayQuestion& q) {
-    rays.org_x[lane] = q.from_mm.x;
-    rays.org_y[lane] = q.from_mm.y;
-    rays.org_z[lane] = q.from_mm.z;
-    rays.dir_x[lane] = q.direction.x;
-    rays.dir_y[lane] = q.direction.y;
-    rays.dir_z[lane] = q.direction.z;
-    rays.tnear[lane] = 0;
-    rays.tfar[lane] = q.most_mm;
-    rays.time[lane] = 0;
-    rays.mask[lane] = 0xffffffffu;
-    rays.id[lane] = lane;
-    rays.flags[lane] = 0;
+void put(RTCRay16& packet, unsigned lane, const Ray& ray) {
+    packet.org_x[lane] = ray.from_mm.x;
+    packet.org_y[lane] = ray.from_mm.y;
+    packet.org_z[lane] = ray.from_mm.z;
+    packet.dir_x[lane] = ray.direction.x;
+    packet.dir_y[lane] = ray.direction.y;
+    packet.dir_z[lane] = ray.direction.z;
+    packet.tnear[lane] = 0;
+    packet.tfar[lane] = ray.most_mm;
+    packet.time[lane] = 0;
+    packet.mask[lane] = 0xffffffffu;
+    packet.id[lane] = lane;
+    packet.flags[lane] = 0;
 }
 
 constexpr std::size_t kTogether = 16;
@@ -49,19 +49,19 @@ struct alignas(64) Lanes {
     int valid[kTogether];
 };
 
-// Sets the lanes that carry a question; the rest stay switched off.
-Lanes fill(RTCRay16& rays, std::span<const RayQuestion> questions) {
+// Sets the lanes that carry a ray; the rest stay switched off.
+Lanes fill(RTCRay16& packet, std::span<const Ray> rays) {
     Lanes lanes;
     for (unsigned lane = 0; lane < kTogether; ++lane) {
-        lanes.valid[lane] = lane < questions.size() ? -1 : 0;
-        put(rays, lane, questions[std::min<std::size_t>(lane, questions.size() - 1)]);
+        lanes.valid[lane] = lane < rays.size() ? -1 : 0;
+        put(packet, lane, rays[std::min<std::size_t>(lane, rays.size() - 1)]);
     }
     return lanes;
 }
 
 }  // namespace
 
-Rays::Rays(const World& world) {
+Bvh::Bvh(const World& world) {
     // One instruction set on every machine: Embree's kernels round alike, so a picture can be split among
     // machines.
     device_.reset(rtcNewDevice("isa=avx2"), rtcReleaseDevice);
@@ -81,9 +81,9 @@ Rays::Rays(const World& world) {
     demand_no_error(device_.get(), "sorting the panel's triangles");
 }
 
-Hit Rays::nearest(const RayQuestion& question) const {
+Hit Bvh::intersect(const Ray& ray) const {
     RTCRayHit query;
-    query.ray = ray_of(question);
+    query.ray = embree_ray(ray);
     query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
     query.hit.instID[0] = RTC_INVALID_GEOMETRY_ID;
     RTCIntersectContext context;
@@ -97,24 +97,24 @@ Hit Rays::nearest(const RayQuestion& question) const {
             {query.hit.Ng_x, query.hit.Ng_y, query.hit.Ng_z}};
 }
 
-bool Rays::blocked(const RayQuestion& question) const {
-    RTCRay query = ray_of(question);
+bool Bvh::occluded(const Ray& ray) const {
+    RTCRay query = embree_ray(ray);
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
     rtcOccluded1(scene_.get(), &context, &query);
     return query.tfar < 0;
 }
 
-void Rays::nearest(std::span<const RayQuestion> questions, std::span<Hit> hits, bool together) const {
-    if (!together) {
-        for (std::size_t i = 0; i < questions.size(); ++i) hits[i] = nearest(questions[i]);
+void Bvh::intersect(std::span<const Ray> rays, std::span<Hit> hits, bool coherent) const {
+    if (!coherent) {
+        for (std::size_t i = 0; i < rays.size(); ++i) hits[i] = intersect(rays[i]);
         return;
     }
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
     context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
-    for (std::size_t first = 0; first < questions.size(); first += kTogether) {
-        const auto some = questions.subspan(first, std::min(kTogether, questions.size() - first));
+    for (std::size_t first = 0; first < rays.size(); first += kTogether) {
+        const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
         RTCRayHit16 query;
         const Lanes lanes = fill(query.ray, some);
         for (unsigned lane = 0; lane < kTogether; ++lane) {
@@ -135,11 +135,11 @@ void Rays::nearest(std::span<const RayQuestion> questions, std::span<Hit> hits, 
     }
 }
 
-void Rays::blocked(std::span<const RayQuestion> questions, std::span<bool> answers) const {
+void Bvh::occluded(std::span<const Ray> rays, std::span<bool> answers) const {
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
-    for (std::size_t first = 0; first < questions.size(); first += kTogether) {
-        const auto some = questions.subspan(first, std::min(kTogether, questions.size() - first));
+    for (std::size_t first = 0; first < rays.size(); first += kTogether) {
+        const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
         RTCRay16 query;
         const Lanes lanes = fill(query, some);
         rtcOccluded16(lanes.valid, scene_.get(), &context, &query);
