@@ -4,7 +4,7 @@ namespace rakelight {
 
 namespace {
 
-using path_detail::Reflected;
+using path_detail::BsdfValue;
 
 // What a surface met is in each picture.
 struct Differing {
@@ -12,7 +12,7 @@ struct Differing {
     std::uint32_t number = 0;
     std::array<float, kMostAlike> scale;  // factor on the body: grain is cut off where it would pass 1
 
-    Differing(const AlikeStage& alike, const Reflected& reflected, bool fine) {
+    Differing(const AlikeStage& alike, const BsdfValue& reflected, bool fine) {
         const ShadingLanes& point = reflected.at.point;
         const std::size_t k = reflected.lane;
         number = static_cast<std::uint32_t>(point.surfaces[k] - alike.stage.world.surfaces.data());
@@ -29,19 +29,19 @@ struct Differing {
             scale[p] = std::min(grain, alike.surfaces.of[p][number].max_body_scale) / lead;
     }
 
-    Bands body(const AlikeStage& alike, const Reflected& reflected, std::size_t picture) const {
+    Bands body(const AlikeStage& alike, const BsdfValue& reflected, std::size_t picture) const {
         return reflected.body_of(alike.surfaces.of[picture][number], scale[picture]);
     }
 };
 
-// As PathLoad, for several pictures.
-struct AlikeLoad {
+// As PathPayload, for several pictures.
+struct AlikePayload {
     const AlikeStage& alike;
     std::span<AlikePart> parts;  // [number of the path]
     AlikeSums& sums;
 
     // In each picture if the path has split, in the first place if not.
-    struct Light {
+    struct Contribution {
         std::array<glm::vec3, kMostAlike> xyz;
         std::array<float, kMostAlike> mirrored;
         bool split = false;
@@ -49,12 +49,12 @@ struct AlikeLoad {
 
     std::size_t count(bool split) const { return split ? sums.pictures : 1; }
 
-    void see(std::uint32_t number, const Thing& thing) {
+    void first_hit(std::uint32_t number, const Thing& thing) {
         parts[number].seen = alike.kinds[static_cast<std::size_t>(&thing - alike.stage.world.things.data())];
     }
 
-    void met(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,
-             Light& light) const {
+    void hit_light(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,
+                   Contribution& light) const {
         const AlikePart& part = parts[number];
         light.split = part.split;
         for (std::size_t p = 0; p < count(part.split); ++p) {
@@ -64,8 +64,8 @@ struct AlikeLoad {
         }
     }
 
-    void asked(const Path& path, std::uint32_t number, const Reflected& reflected, const LampWeights& weights,
-               float cd_per_m2, bool first, Light& light) const {
+    void direct_light(const Path& path, std::uint32_t number, const BsdfValue& reflected,
+                      const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
         const AlikePart& part = parts[number];
         const Differing here(alike, reflected, path.eye_sees);
         light.split = part.split || here.differs;
@@ -80,7 +80,7 @@ struct AlikeLoad {
         }
     }
 
-    void reflect(Path& path, std::uint32_t number, const Reflected& reflected, bool first) {
+    void reflect(Path& path, std::uint32_t number, const BsdfValue& reflected, bool first) {
         AlikePart& part = parts[number];
         const Differing here(alike, reflected, path.eye_sees);
         if (here.differs && reflected.body_weight > 0 && !part.split) {
@@ -101,7 +101,7 @@ struct AlikeLoad {
     }
 
     // In the brightest picture.
-    float most(const Path& path, std::uint32_t number) const {
+    float max_throughput(const Path& path, std::uint32_t number) const {
         const AlikePart& part = parts[number];
         if (!part.split) return max_value(path.throughput);
         float brightest = 0;
@@ -116,7 +116,7 @@ struct AlikeLoad {
             (part.split ? part.throughput[p] : path.throughput) *= factor;
     }
 
-    void bring_home(Path& path, std::uint32_t number, const Light& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group) {
         const std::size_t pictures = count(light.split);
         glm::dvec3* const to = light.split ? &sums.own[path.slot * sums.pictures * sums.groups + group]
                                            : &sums.shared[path.slot * sums.groups + group];
@@ -146,8 +146,8 @@ void trace_alike(const AlikeStage& alike, std::span<Path> paths, std::span<Alike
         part.split = false;
         part.seen = Seen::other;
     }
-    AlikeLoad load{alike, parts, sums};
-    trace_company(alike.stage, paths, load);
+    AlikePayload payload{alike, parts, sums};
+    trace_wavefront(alike.stage, paths, payload);
     for (const AlikePart& part : parts) ++sums.rays[static_cast<std::size_t>(part.seen)];
 }
 

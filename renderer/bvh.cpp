@@ -45,13 +45,13 @@ void put(RTCRay16& packet, unsigned lane, const Ray& ray) {
 
 constexpr std::size_t kTogether = 16;
 
-struct alignas(64) Lanes {
+struct alignas(64) ActiveLanes {
     int valid[kTogether];
 };
 
 // Sets the lanes that carry a ray; the rest stay switched off.
-Lanes fill(RTCRay16& packet, std::span<const Ray> rays) {
-    Lanes lanes;
+ActiveLanes fill(RTCRay16& packet, std::span<const Ray> rays) {
+    ActiveLanes lanes;
     for (unsigned lane = 0; lane < kTogether; ++lane) {
         lanes.valid[lane] = lane < rays.size() ? -1 : 0;
         put(packet, lane, rays[std::min<std::size_t>(lane, rays.size() - 1)]);
@@ -116,7 +116,7 @@ void Bvh::intersect(std::span<const Ray> rays, std::span<Hit> hits, bool coheren
     for (std::size_t first = 0; first < rays.size(); first += kTogether) {
         const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
         RTCRayHit16 query;
-        const Lanes lanes = fill(query.ray, some);
+        const ActiveLanes lanes = fill(query.ray, some);
         for (unsigned lane = 0; lane < kTogether; ++lane) {
             query.hit.geomID[lane] = RTC_INVALID_GEOMETRY_ID;
             query.hit.instID[0][lane] = RTC_INVALID_GEOMETRY_ID;
@@ -141,7 +141,7 @@ void Bvh::occluded(std::span<const Ray> rays, std::span<bool> answers) const {
     for (std::size_t first = 0; first < rays.size(); first += kTogether) {
         const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
         RTCRay16 query;
-        const Lanes lanes = fill(query, some);
+        const ActiveLanes lanes = fill(query, some);
         rtcOccluded16(lanes.valid, scene_.get(), &context, &query);
         for (unsigned lane = 0; lane < some.size(); ++lane) answers[first + lane] = query.tfar[lane] < 0;
     }

@@ -25,16 +25,16 @@ struct Brought {
     glm::vec3 xyz;
 };
 
-// As PathLoad, but keeps what each path brings.
-struct MeterLoad : PathLoad {
+// As PathPayload, but keeps what each path brings.
+struct MeterPayload : PathPayload {
     std::vector<Brought>& brought;
 
-    void bring_home(Path& path, std::uint32_t, const Light& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
         brought.push_back({path.slot, group, light.xyz});
     }
 };
 
-// What a company of paths found, kept apart so that it can be added up path by path, whoever was first.
+// What a wavefront of paths found, kept apart so that it can be added up path by path, whoever was first.
 struct Reading {
     std::vector<Brought> indirect;  // by path, then as it came
     std::vector<float> direct;      // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
@@ -42,8 +42,8 @@ struct Reading {
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
 // at.
-Reading read_company(const Stage<Bvh>& stage, const MeterPlace& place, const Basis& basis, int first,
-                     int end) {
+Reading read_wavefront(const Stage<Bvh>& stage, const MeterPlace& place, const Basis& basis, int first,
+                       int end) {
     Reading reading;
     std::vector<Path> paths;
     paths.reserve(static_cast<std::size_t>(end - first));
@@ -65,8 +65,8 @@ Reading read_company(const Stage<Bvh>& stage, const MeterPlace& place, const Bas
             reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
         }
     }
-    MeterLoad load{{{}, stage.world.groups.size()}, reading.indirect};
-    trace_company(stage, std::span(paths), load);
+    MeterPayload payload{{{}, stage.world.groups.size()}, reading.indirect};
+    trace_wavefront(stage, std::span(paths), payload);
     std::ranges::stable_sort(reading.indirect, {}, &Brought::path);
     return reading;
 }
@@ -76,23 +76,23 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
                                                     std::span<const Emitter> lamps,
                                                     std::span<const MeterPlace> places,
                                                     const glm::vec3& normal, int paths) {
-    constexpr int kCompany = static_cast<int>(kMostPaths);
+    constexpr int kWavefront = static_cast<int>(kMostPaths);
     const LampField field(lamps);
     const Stage<Bvh> stage{world, bvh, field};
     const Basis basis(normal);
-    const std::size_t companies = static_cast<std::size_t>((paths + kCompany - 1) / kCompany);
-    std::vector<Reading> readings(places.size() * companies);
+    const std::size_t wavefronts = static_cast<std::size_t>((paths + kWavefront - 1) / kWavefront);
+    std::vector<Reading> readings(places.size() * wavefronts);
     tbb::parallel_for(std::size_t{0}, readings.size(), [&](std::size_t i) {
         const QuietDenormals quiet;
-        const int first = static_cast<int>(i % companies) * kCompany;
+        const int first = static_cast<int>(i % wavefronts) * kWavefront;
         readings[i] =
-            read_company(stage, places[i / companies], basis, first, std::min(first + kCompany, paths));
+            read_wavefront(stage, places[i / wavefronts], basis, first, std::min(first + kWavefront, paths));
     });
 
     std::vector<std::vector<glm::dvec3>> all;
     for (std::size_t p = 0; p < places.size(); ++p) {
         std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0)), indirect = total;
-        for (const Reading& reading : std::span(readings).subspan(p * companies, companies)) {
+        for (const Reading& reading : std::span(readings).subspan(p * wavefronts, wavefronts)) {
             for (std::size_t i = 0; i < reading.direct.size(); ++i) {
                 const Emitter& e = lamps[i % lamps.size()];
                 const std::array<float, 3> c = apply(e.weights, Bands(1.0f));

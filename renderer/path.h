@@ -1,8 +1,8 @@
 // Light paths, from the eye back to the lamps: at every vertex one lamp is asked for directly and one
 // direction is followed; the two are weighed against each other by the balance heuristic (Veach 1997). A path
-// carries 16 bands of reflectance; a lamp turns them into XYZ of its group. Paths go in company, a vertex at
-// a time, so that rays which start and end together are asked about together and memory is fetched before it
-// is needed; vertices are shaded by eights. What a path brings home does not depend on its company.
+// carries 16 bands of reflectance; a lamp turns them into XYZ of its group. Paths go in wavefront, a vertex
+// at a time, so that rays which start and end together are asked about together and memory is fetched before
+// it is needed; vertices are shaded by eights. What a path brings home does not depend on its wavefront.
 #pragma once
 
 #include <array>
@@ -11,13 +11,13 @@
 
 #include "renderer/bvh.h"
 #include "renderer/lamp_field.h"
-#include "renderer/path_load.h"
+#include "renderer/payload.h"
 #include "renderer/vertices.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
 
-inline constexpr std::size_t kMostPaths = 128;  // in one company
+inline constexpr std::size_t kMostPaths = 128;  // in one wavefront
 inline constexpr int kMostVertices = 96;        // of a path; Russian roulette ends nearly all long before
 
 /// Which lamps shine and what stands in their light: what every path of a picture shares.
@@ -47,10 +47,10 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
 }
 
 /// Adds the lamp or surround that a path runs into; true when the path ends there.
-template <class RayCaster, class Load>
-bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path, std::uint32_t number,
+template <class RayCaster, class Payload>
+bool ends_in_light(const Stage<RayCaster>& stage, Payload& payload, Path& path, std::uint32_t number,
                    const Hit& hit) {
-    typename Load::Light light;
+    typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
     if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kNoLamp) {
         const Emitter& e = stage.lamps.lamps()[lamp.lamp];
@@ -60,21 +60,21 @@ bool ends_in_light(const Stage<RayCaster>& stage, Load& load, Path& path, std::u
                                 aim_pdf(e, path.from_mm, path.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
-        load.met(path, number, e.weights, lamp.cd_per_m2 * weight, light);
-        load.bring_home(path, number, light, e.group);
+        payload.hit_light(path, number, e.weights, lamp.cd_per_m2 * weight, light);
+        payload.splat(path, number, light, e.group);
         return true;  // a lamp's face is taken as black
     }
     if (hit.triangle != kNone) return false;
     if (const auto& surround = stage.world.surround) {
-        load.met(path, number, surround->weights, surround->cd_per_m2, light);
-        load.bring_home(path, number, light, surround->group);
+        payload.hit_light(path, number, surround->weights, surround->cd_per_m2, light);
+        payload.splat(path, number, light, surround->group);
     }
     return true;
 }
 
 /// Sorts out the paths that end in a lamp or in nothing; the rest, as places in `alive`, fill `meeting`.
-template <class RayCaster, class Load>
-std::size_t end_in_light(const Stage<RayCaster>& stage, Load& load, std::span<Path> paths,
+template <class RayCaster, class Payload>
+std::size_t end_in_light(const Stage<RayCaster>& stage, Payload& payload, std::span<Path> paths,
                          std::span<const std::uint32_t> alive, std::span<const Hit> hits,
                          std::span<std::uint32_t> meeting) {
     std::size_t count = 0;
@@ -87,7 +87,7 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, Load& load, std::span<Pa
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).direction; }));
         for (std::size_t k = 0; k < live; ++k) {
             const Hit& hit = hits[first + k];
-            if ((near[k] || hit.triangle == kNone) && ends_in_light(stage, load, path(k), number(k), hit))
+            if ((near[k] || hit.triangle == kNone) && ends_in_light(stage, payload, path(k), number(k), hit))
                 continue;
             meeting[count++] = static_cast<std::uint32_t>(first + k);
         }
@@ -97,15 +97,15 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, Load& load, std::span<Pa
 
 }  // namespace path_detail
 
-/// Follows paths to their ends. At most kMostPaths. What they carry, and where it is added, is the load's.
-template <class RayCaster, class Load>
-void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& load) {
+/// Follows paths to their ends. At most kMostPaths. What they carry, and where it is added, is the payload's.
+template <class RayCaster, class Payload>
+void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Payload& payload) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
     std::array<Ray, kMostPaths> rays;
     std::array<Hit, kMostPaths> hits;
     std::array<std::uint32_t, kMostPaths> meeting;
-    std::array<Asked<typename Load::Light>, kMostPaths> asked;
+    std::array<PendingLight<typename Payload::Contribution>, kMostPaths> pending;
     std::array<bool, kMostPaths> occluded;
     std::size_t count = paths.size();
     for (std::size_t i = 0; i < count; ++i) alive[i] = static_cast<std::uint32_t>(i);
@@ -119,44 +119,44 @@ void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& l
         fetch_ahead(stage.world, {hits.data(), count}, vertex == 0);
 
         const std::size_t met =
-            end_in_light(stage, load, paths, {alive.data(), count}, {hits.data(), count}, meeting);
+            end_in_light(stage, payload, paths, {alive.data(), count}, {hits.data(), count}, meeting);
         const bool evenly = vertex < kEvenVertices;
         std::size_t going = 0;
-        std::size_t asking = 0;
+        std::size_t pending_count = 0;
         for (std::size_t first = 0; first < met; first += kLanes) {
-            Eight eight;
-            eight.live = std::min(kLanes, met - first);
+            Lanes lanes;
+            lanes.live = std::min(kLanes, met - first);
             for (std::size_t k = 0; k < kLanes; ++k) {
-                const std::uint32_t place = meeting[first + std::min(k, eight.live - 1)];
-                eight.index[k] = alive[place];
-                eight.paths[k] = &paths[alive[place]];
-                eight.hits[k] = &hits[place];
+                const std::uint32_t place = meeting[first + std::min(k, lanes.live - 1)];
+                lanes.index[k] = alive[place];
+                lanes.paths[k] = &paths[alive[place]];
+                lanes.hits[k] = &hits[place];
             }
-            const Vertices at = arrive(stage.world, eight);
+            const Interaction at = interaction_at(stage.world, lanes);
             if (vertex == 0)
-                for (std::size_t k = 0; k < eight.live; ++k) {
+                for (std::size_t k = 0; k < lanes.live; ++k) {
                     const Thing& thing = *at.point.things[k];
-                    load.see(eight.index[k], thing);
-                    eight.paths[k]->sight = {eight.hits[k]->distance_mm, lane(at.point.normal, k),
+                    payload.first_hit(lanes.index[k], thing);
+                    lanes.paths[k]->sight = {lanes.hits[k]->distance_mm, lane(at.point.normal, k),
                                              thing.piece, thing.material};
                 }
 
-            const SamplePoint<Words> numbers = sample_points(eight);
+            const SamplePoint<Words> numbers = sample_points(lanes);
             const std::uint32_t ahead = kPairsAVertex * static_cast<std::uint32_t>(vertex) + 1;
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
             if (stage.lamps.size() > 0)
-                ask_lamps(stage.lamps, eight, at, which.x, numbers.pair_at(ahead + 1, evenly), vertex == 0,
-                          load, rays, asked, asking);
-            const unsigned on = go_on(eight, at, which.y, numbers.pair_at(ahead + 2, evenly),
-                                      numbers.random_pair(ahead + 3).x, vertex, load);
-            for (std::size_t k = 0; k < eight.live; ++k)
-                if (on >> k & 1) alive[going++] = eight.index[k];
+                sample_lights(stage.lamps, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
+                              vertex == 0, payload, rays, pending, pending_count);
+            const unsigned on = scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly),
+                                        numbers.random_pair(ahead + 3).x, vertex, payload);
+            for (std::size_t k = 0; k < lanes.live; ++k)
+                if (on >> k & 1) alive[going++] = lanes.index[k];
         }
 
-        stage.bvh.occluded({rays.data(), asking}, {occluded.data(), asking});
-        for (std::size_t i = 0; i < asking; ++i)
+        stage.bvh.occluded({rays.data(), pending_count}, {occluded.data(), pending_count});
+        for (std::size_t i = 0; i < pending_count; ++i)
             if (!occluded[i])
-                load.bring_home(paths[asked[i].path], asked[i].path, asked[i].light, asked[i].group);
+                payload.splat(paths[pending[i].path], pending[i].path, pending[i].light, pending[i].group);
         count = going;
     }
 }
@@ -164,8 +164,8 @@ void trace_company(const Stage<RayCaster>& stage, std::span<Path> paths, Load& l
 /// The same for one picture. `sums` are added to.
 template <class RayCaster>
 void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const PathSums& sums) {
-    PathLoad load{sums, stage.world.groups.size()};
-    trace_company(stage, paths, load);
+    PathPayload payload{sums, stage.world.groups.size()};
+    trace_wavefront(stage, paths, payload);
 }
 
 /// The same for XYZ alone.

@@ -111,13 +111,14 @@ inline void start_paths(const TileJob& job, const Film& film, int x, int y, std:
 
 }  // namespace tile_detail
 
-/// Samples a tile of `film`. `trace` follows a company of paths; their slots are places in the tile's order.
+/// Samples a tile of `film`. `trace` follows a wavefront of paths; their slots are places in the tile's
+/// order.
 template <class Trace>
 TileSamples sample_tile(const TileJob& job, const Film& film, const Tile& tile, Trace&& trace) {
     TileSamples sampled;
     const std::size_t pixels = tile.pixels();
     sampled.pixels.resize(pixels);
-    std::vector<Path> company(kMostPaths);
+    std::vector<Path> wavefront(kMostPaths);
     const double floor = 0.1 * job.card_cd_per_m2 + 1e-9;
     while (sampled.samples < job.most_samples) {
         const int end = std::min(sampled.samples + kSamplesARound, job.most_samples);
@@ -125,7 +126,7 @@ TileSamples sample_tile(const TileJob& job, const Film& film, const Tile& tile, 
         const std::size_t pixels_at_once = kMostPaths / kSamplesARound;
         for (std::size_t first = 0; first < pixels; first += pixels_at_once) {
             const std::size_t last = std::min(first + pixels_at_once, pixels);
-            const std::span<Path> paths(company.data(), (last - first) * round);
+            const std::span<Path> paths(wavefront.data(), (last - first) * round);
             for (std::size_t p = first; p < last; ++p)
                 tile_detail::start_paths(job, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
                                          static_cast<std::uint32_t>(sampled.samples),

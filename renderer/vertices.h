@@ -1,5 +1,5 @@
 // What happens to light paths at their vertices, eight at a time: they arrive, ask one lamp, and choose where
-// to go on. What they carry meanwhile is told by a load, see path_load.h.
+// to go on. What they carry meanwhile is told by a payload, see payload.h.
 #pragma once
 
 #include <array>
@@ -50,7 +50,7 @@ struct Path {
 namespace path_detail {
 
 /// Eight paths that have met something; lanes past the live ones repeat the last.
-struct Eight {
+struct Lanes {
     LaneArray<std::uint32_t> index;
     LaneArray<Path*> paths;
     LaneArray<const Hit*> hits;
@@ -58,7 +58,7 @@ struct Eight {
 };
 
 /// What every question at eight vertices starts from.
-struct Vertices {
+struct Interaction {
     ShadingLanes point;
     Bases basis;
     SurfaceLanes surface;
@@ -71,12 +71,12 @@ inline Ints drawn_out_lanes(const ShadingLanes& point) {
     return r;
 }
 
-inline Vertices arrive(const World& world, const Eight& eight) {
-    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->from_mm; });
+inline Interaction interaction_at(const World& world, const Lanes& lanes) {
+    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->from_mm; });
     const Vec3s direction =
-        gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->direction; });
-    const Floats seen = gather([&](std::size_t k) { return eight.paths[k]->eye_sees ? 1.0f : 0.0f; });
-    const ShadingLanes point = shade(world, eight.hits, from_mm, direction, seen);
+        gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
+    const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
+    const ShadingLanes point = shade(world, lanes.hits, from_mm, direction, seen);
     Bases basis(point.normal);
     if (const Ints drawn_out = drawn_out_lanes(point); any(drawn_out))
         basis.turn(drawn_out,
@@ -87,9 +87,9 @@ inline Vertices arrive(const World& world, const Eight& eight) {
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 
-inline SamplePoint<Words> sample_points(const Eight& eight) {
+inline SamplePoint<Words> sample_points(const Lanes& lanes) {
     const auto of = [&](auto member) {
-        return gather_words([&](std::size_t k) { return eight.paths[k]->sampler.point().*member; });
+        return gather_words([&](std::size_t k) { return lanes.paths[k]->sampler.point().*member; });
     };
     using Point = SamplePoint<std::uint32_t>;
     return {of(&Point::seed), of(&Point::reversed), of(&Point::pair)};
@@ -101,8 +101,8 @@ inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
 
 /// What one of eight surfaces sends towards a direction: by its face alike in all bands, the rest by its
 /// body.
-struct Reflected {
-    const Vertices& at;
+struct BsdfValue {
+    const Interaction& at;
     std::size_t lane;
     const BodyLanes& towards;
     float body_weight;
@@ -116,18 +116,19 @@ struct Reflected {
 };
 
 /// A lamp asked for directly, its light ready to be brought home if nothing stands between.
-template <class Light>
-struct Asked {
-    Light light;
+template <class Contribution>
+struct PendingLight {
+    Contribution light;
     std::uint32_t path = 0;
     std::uint32_t group = 0;
 };
 
 /// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
-template <class Load>
-void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
-               const PairOf<Floats>& u, bool first, const Load& load, std::span<Ray> rays,
-               std::span<Asked<typename Load::Light>> asked, std::size_t& asking) {
+template <class Payload>
+void sample_lights(const LampField& field, const Lanes& lanes, const Interaction& at, const Floats& pick,
+                   const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
+                   std::span<PendingLight<typename Payload::Contribution>> pending,
+                   std::size_t& pending_count) {
     const LampChoice choice(field, at.from_mm, at.point.normal);
     const LampChoice::Picked picked = choice.pick(pick);
     LaneArray<const Emitter*> lamps;
@@ -139,21 +140,21 @@ void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, c
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Floats cd_per_m2 = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
-    for (std::size_t k = 0; k < eight.live; ++k) {
+    for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!useful[k]) continue;
-        auto& a = asked[asking];
-        a.path = eight.index[k];
+        auto& a = pending[pending_count];
+        a.path = lanes.index[k];
         a.group = lamps[k]->group;
-        load.asked(*eight.paths[k], a.path, Reflected{at, k, lobes.body, 1, lobes.face[k]}, lamps[k]->weights,
-                   cd_per_m2[k], first, a.light);
-        rays[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
+        payload.direct_light(*lanes.paths[k], a.path, BsdfValue{at, k, lobes.body, 1, lobes.face[k]},
+                             lamps[k]->weights, cd_per_m2[k], first, a.light);
+        rays[pending_count++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
 }
 
 /// Chooses where the paths go on; bit k of the answer is set when the path in lane k does.
-template <class Load>
-unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const PairOf<Floats>& u,
-               const Floats& roulette, int vertex, Load& load) {
+template <class Payload>
+unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
+                 const Floats& roulette, int vertex, Payload& payload) {
     const auto [in, from_face, mirror] = at.surface.sample(lobe, u.x, u.y);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Vec3s direction = at.basis.to_world(in);
@@ -163,15 +164,15 @@ unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const
     const Floats pdf = mirror ? 0.0f : lobes.density;
     const Ints goes = (in.z > 0) & (dot(direction, at.point.geometric) > 0) & (mirror | (pdf > 0));
     unsigned going = 0;
-    for (std::size_t k = 0; k < eight.live; ++k) {
+    for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!goes[k]) continue;
-        Path& path = *eight.paths[k];
-        load.reflect(path, eight.index[k], Reflected{at, k, lobes.body, body_weight[k], face_weight[k]},
-                     vertex == 0);
+        Path& path = *lanes.paths[k];
+        payload.reflect(path, lanes.index[k], BsdfValue{at, k, lobes.body, body_weight[k], face_weight[k]},
+                        vertex == 0);
         if (vertex >= 2) {  // Russian roulette by what is left of the light
-            const float keep = std::min(0.95f, load.most(path, eight.index[k]));
+            const float keep = std::min(0.95f, payload.max_throughput(path, lanes.index[k]));
             if (roulette[k] >= keep) continue;
-            load.scale(path, eight.index[k], 1 / keep);
+            payload.scale(path, lanes.index[k], 1 / keep);
         }
         path.from_mm = lane(at.from_mm, k);
         path.direction = lane(direction, k);

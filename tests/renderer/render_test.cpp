@@ -124,7 +124,7 @@ TEST(Render, TakesTheCardItIsTold) {
     EXPECT_GT(*std::max_element(plain.samples.begin(), plain.samples.end()), 2 * kSamplesARound);
 }
 
-// Added up path by path, whoever traced them; 300 paths are two companies and a part of one.
+// Added up path by path, whoever traced them; 300 paths are two wavefronts and a part of one.
 TEST(Meter, SameOnAnyNumberOfThreads) {
     const Scene scene;
     const auto read = [&](int threads) {

@@ -1,6 +1,6 @@
-// What light paths carry for a picture, and how they bring it home. trace_company is written against a load,
-// so that another one may carry for several pictures at once (alike_paths.h); paths go the same way whatever
-// they carry.
+// What light paths carry for a picture, and how they bring it home. trace_wavefront is written against a
+// payload, so that another one may carry for several pictures at once (alike_paths.h); paths go the same way
+// whatever they carry.
 #pragma once
 
 #include <cstdint>
@@ -31,30 +31,30 @@ inline float share_of_face(float face, const Bands& body) {
 
 }  // namespace path_detail
 
-/// The load of one picture: all of it lies in the path. `number`: the path's place in its company.
-struct PathLoad {
+/// The payload of one picture: all of it lies in the path. `number`: the path's place in its wavefront.
+struct PathPayload {
     PathSums sums;
     std::size_t groups;
 
     /// Light on its way home.
-    struct Light {
+    struct Contribution {
         glm::vec3 xyz{};  ///< cd/m2
         float first_surface_cd_per_m2 = 0;
     };
 
     /// The eye ray of a path has met `thing`.
-    void see(std::uint32_t, const Thing&) {}
+    void first_hit(std::uint32_t, const Thing&) {}
 
     /// Light of a lamp that a path has run into.
-    void met(const Path& path, std::uint32_t, const LampWeights& weights, float cd_per_m2,
-             Light& light) const {
+    void hit_light(const Path& path, std::uint32_t, const LampWeights& weights, float cd_per_m2,
+                   Contribution& light) const {
         light.xyz = path_detail::xyz_of(weights, path.throughput, cd_per_m2);
         light.first_surface_cd_per_m2 = light.xyz.y * path.mirrored;
     }
 
     /// Light of a lamp that was asked for at a vertex. `first`: at the path's first.
-    void asked(const Path& path, std::uint32_t, const path_detail::Reflected& reflected,
-               const LampWeights& weights, float cd_per_m2, bool first, Light& light) const {
+    void direct_light(const Path& path, std::uint32_t, const path_detail::BsdfValue& reflected,
+                      const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
         const Bands body = reflected.body();
         light.xyz = path_detail::xyz_of(weights, path.throughput * (body + reflected.face), cd_per_m2);
         light.first_surface_cd_per_m2 =
@@ -62,18 +62,18 @@ struct PathLoad {
     }
 
     /// The path goes on from a vertex.
-    void reflect(Path& path, std::uint32_t, const path_detail::Reflected& reflected, bool first) {
+    void reflect(Path& path, std::uint32_t, const path_detail::BsdfValue& reflected, bool first) {
         const Bands body = reflected.body();
         path.throughput *= body + reflected.face;
         if (first) path.mirrored = path_detail::share_of_face(reflected.face, body);
     }
 
     /// What is left of the light in its brightest band.
-    float most(const Path& path, std::uint32_t) const { return max_value(path.throughput); }
+    float max_throughput(const Path& path, std::uint32_t) const { return max_value(path.throughput); }
 
     void scale(Path& path, std::uint32_t, float factor) { path.throughput *= factor; }
 
-    void bring_home(Path& path, std::uint32_t, const Light& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
         const std::size_t at = path.slot * groups + group;
         sums.xyz[at] += glm::dvec3(light.xyz);
         if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(light.first_surface_cd_per_m2);
