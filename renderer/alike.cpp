@@ -75,8 +75,8 @@ std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& sur
     const PictureJob job = picture_job(world, bvh, layout, picture, options);
     const Film blank = blank_film(world, picture, {0, picture.height_px});
     std::vector<AlikeFilm> films(surfaces.count(), AlikeFilm{blank, {}});
-    const LampField field(job.lamps);
-    const AlikeStage stage{{world, bvh, field}, surfaces, kinds};
+    const LightSampler lights(job.lamps);
+    const AlikeStage stage{{world, bvh, lights}, surfaces, kinds};
     const std::vector<Tile> tiles = tiles_of(blank);
     std::vector<TileSeen> seen(tiles.size());
     for_every_tile(tiles.size(), options, [&](std::size_t t) {

@@ -117,7 +117,7 @@ inline float pdf_of(const Parts& parts, std::size_t part, float d2, float cosine
 
 }  // namespace body_detail
 
-inline BodyPoint aim_at_body(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
+inline BodyPoint sample_body(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
     using namespace body_detail;
     const glm::vec3 q = to_local(e, from_mm - e.centre_mm);
     const Parts parts(e, q);
@@ -161,7 +161,7 @@ inline BodyPoint aim_at_body(const Emitter& e, const glm::vec3& from_mm, const g
     return r;
 }
 
-/// Density with which `aim_at_body` gives a direction that meets the body at `distance_mm`.
+/// Density with which `sample_body` gives a direction that meets the body at `distance_mm`.
 inline float body_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction,
                       float distance_mm) {
     using namespace body_detail;
@@ -172,7 +172,7 @@ inline float body_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec
 }
 
 /// Distance at which a ray enters the body; 0 when it does not, or starts inside.
-inline float meet_body(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction) {
+inline float intersect_body(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction) {
     using namespace body_detail;
     const glm::vec3 q = to_local(e, from_mm - e.centre_mm), d = to_local(e, direction);
     float enter = -1e30f, leave = 1e30f;

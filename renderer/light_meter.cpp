@@ -52,13 +52,13 @@ Reading read_wavefront(const Stage<Bvh>& stage, const MeterPlace& place, const B
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
         const Hit hit = stage.bvh.intersect({place.at_mm, kFar_mm, direction});
         const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-        if (stage.lamps.meet(place.at_mm, direction, reach).lamp == kNoLamp)
+        if (stage.lights.intersect(place.at_mm, direction, reach).lamp == kNoLamp)
             paths.push_back({.from_mm = place.at_mm,
                              .direction = direction,
                              .sampler = sampler,
                              .slot = static_cast<std::uint32_t>(i - first)});
-        for (const Emitter& e : stage.lamps.lamps()) {
-            const LampSample aim = aim_at(e, place.at_mm, sampler.next());
+        for (const Emitter& e : stage.lights.lamps()) {
+            const LiSample aim = sample_li(e, place.at_mm, sampler.next());
             const float cosine = glm::dot(aim.direction, basis.z);
             const bool lit = aim.pdf > 0 && cosine > 0 &&
                              !stage.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
@@ -77,8 +77,8 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
                                                     std::span<const MeterPlace> places,
                                                     const glm::vec3& normal, int paths) {
     constexpr int kWavefront = static_cast<int>(kMostPaths);
-    const LampField field(lamps);
-    const Stage<Bvh> stage{world, bvh, field};
+    const LightSampler lights(lamps);
+    const Stage<Bvh> stage{world, bvh, lights};
     const Basis basis(normal);
     const std::size_t wavefronts = static_cast<std::size_t>((paths + kWavefront - 1) / kWavefront);
     std::vector<Reading> readings(places.size() * wavefronts);

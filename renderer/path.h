@@ -10,7 +10,7 @@
 #include <span>
 
 #include "renderer/bvh.h"
-#include "renderer/lamp_field.h"
+#include "renderer/light_sampler.h"
 #include "renderer/payload.h"
 #include "renderer/vertices.h"
 #include "scene/world/world.h"
@@ -25,7 +25,7 @@ template <class RayCaster>
 struct Stage {
     const World& world;
     const RayCaster& bvh;
-    const LampField& lamps;
+    const LightSampler& lights;
 };
 
 namespace path_detail {
@@ -52,12 +52,12 @@ bool ends_in_light(const Stage<RayCaster>& stage, Payload& payload, Path& path, 
                    const Hit& hit) {
     typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-    if (const LampHit lamp = stage.lamps.meet(path.from_mm, path.direction, reach); lamp.lamp != kNoLamp) {
-        const Emitter& e = stage.lamps.lamps()[lamp.lamp];
+    if (const LampHit lamp = stage.lights.intersect(path.from_mm, path.direction, reach); lamp.lamp != kNoLamp) {
+        const Emitter& e = stage.lights.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {
-            const float aimed = share_of_lamp(stage.lamps, lamp.lamp, path.from_mm, path.last_normal) *
-                                aim_pdf(e, path.from_mm, path.direction, lamp.distance_mm);
+            const float aimed = stage.lights.pmf(lamp.lamp, path.from_mm, path.last_normal) *
+                                pdf_li(e, path.from_mm, path.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
         payload.hit_light(path, number, e.weights, lamp.cd_per_m2 * weight, light);
@@ -82,7 +82,7 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, Payload& payload, std::s
         const std::size_t live = std::min(kLanes, alive.size() - first);
         const auto number = [&](std::size_t k) { return alive[first + std::min(k, live - 1)]; };
         const auto path = [&](std::size_t k) -> Path& { return paths[number(k)]; };
-        const Ints near = stage.lamps.may_meet(
+        const Ints near = stage.lights.may_hit(
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).from_mm; }),
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).direction; }));
         for (std::size_t k = 0; k < live; ++k) {
@@ -144,8 +144,8 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
             const SamplePoint<Words> numbers = sample_points(lanes);
             const std::uint32_t ahead = kPairsAVertex * static_cast<std::uint32_t>(vertex) + 1;
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
-            if (stage.lamps.size() > 0)
-                sample_lights(stage.lamps, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
+            if (stage.lights.size() > 0)
+                sample_lights(stage.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
                               vertex == 0, payload, rays, pending, pending_count);
             const unsigned on = scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly),
                                         numbers.random_pair(ahead + 3).x, vertex, payload);

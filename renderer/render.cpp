@@ -40,8 +40,8 @@ Film render(const World& world, const Bvh& bvh, const Layout& layout, const Pict
     Film film = blank_film(world, picture, options.rows.value_or(RowRange{0, picture.height_px}));
     if (options.mirrored)
         film.mirrored.assign(film.groups.size(), std::vector<float>(film.pixel_count(), 0.0f));
-    const LampField field(job.lamps);
-    const Stage<Bvh> stage{world, bvh, field};
+    const LightSampler lights(job.lamps);
+    const Stage<Bvh> stage{world, bvh, lights};
     const std::vector<Tile> tiles = tiles_of(film);
     for_every_tile(tiles.size(), options,
                    [&](std::size_t t) { render_tile(stage, job.tile, tiles[t].left, tiles[t].top, film); });

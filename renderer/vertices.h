@@ -8,7 +8,7 @@
 
 #include "materials/optics/surface_lanes.h"
 #include "renderer/bvh.h"
-#include "renderer/lamp_field.h"
+#include "renderer/light_sampler.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
 #include "scene/world/world.h"
@@ -125,21 +125,20 @@ struct PendingLight {
 
 /// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
 template <class Payload>
-void sample_lights(const LampField& field, const Lanes& lanes, const Interaction& at, const Floats& pick,
+void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const Floats& pick,
                    const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
                    std::span<PendingLight<typename Payload::Contribution>> pending,
                    std::size_t& pending_count) {
-    const LampChoice choice(field, at.from_mm, at.point.normal);
-    const LampChoice::Picked picked = choice.pick(pick);
+    const SampledLights sampled = lights.sample(at.from_mm, at.point.normal, pick);
     LaneArray<const Emitter*> lamps;
     for (std::size_t k = 0; k < kLanes; ++k)
-        lamps[k] = &field.lamps()[static_cast<std::size_t>(picked.lamp[k])];
-    const LampSamples aim = aim_at(lamps, at.from_mm, u.x, u.y);
+        lamps[k] = &lights.lamps()[static_cast<std::size_t>(sampled.lamp[k])];
+    const LiSamples aim = sample_li(lamps, at.from_mm, u.x, u.y);
     const Vec3s in = at.basis.to_local(aim.direction);
-    const Ints useful = (picked.share > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
+    const Ints useful = (sampled.pmf > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
-    const Floats cd_per_m2 = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
+    const Floats cd_per_m2 = aim.cd_per_m2 / (sampled.pmf * aim.pdf + lobes.density);
     for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!useful[k]) continue;
         auto& a = pending[pending_count];

@@ -77,6 +77,12 @@ struct Vec3s {
     friend Vec3s operator*(const Vec3s& a, const Floats& s) { return {a.x * s, a.y * s, a.z * s}; }
 };
 
+/// The same vector, of any type with x, y and z, in every lane.
+template <class Vec3>
+inline Vec3s broadcast3(const Vec3& v) {
+    return {broadcast(v.x), broadcast(v.y), broadcast(v.z)};
+}
+
 inline Floats dot(const Vec3s& a, const Vec3s& b) {
     return a.x * b.x + a.y * b.y + a.z * b.z;
 }

@@ -74,7 +74,7 @@ int main(int argc, char** argv) {
         picture.viewpoint = wanted.viewpoint;
         picture.lamps = wanted.lamps;
         const auto lit = lamps_of_picture(world, layout, picture);
-        const LampField lamps(lit);
+        const LightSampler lamps(lit);
 
         const int columns = (picture.width_px + kTileSize - 1) / kTileSize;
         const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);

@@ -34,7 +34,7 @@ double level_lux(const World& world, const glm::vec3& at_mm, int paths) {
 
 double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
     const Bvh bvh(world);
-    const LampField lamps(world.emitters);
+    const LightSampler lamps(world.emitters);
     const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
@@ -149,7 +149,7 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         world.emitters.push_back(e);
         close(world);
         const Bvh bvh(world);
-        const LampField lamps(world.emitters);
+        const LightSampler lamps(world.emitters);
         const Stage<Bvh> stage{world, bvh, lamps};
         std::vector<glm::dvec3> total(2, glm::dvec3(0));
         Path path{.from_mm = {-500, 500, 0},

@@ -28,7 +28,7 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
                               static_cast<float>(radius_mm), 100)};
     close(world);
     const Bvh bvh(world);
-    const LampField lamps(world.emitters);
+    const LightSampler lamps(world.emitters);
     const Stage<Bvh> stage{world, bvh, lamps};
     Viewpoint view;
     view.look_at_mm = {0, 0, -kFocus_mm};

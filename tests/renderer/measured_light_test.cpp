@@ -132,14 +132,14 @@ TEST(MeasuredLight, AimingAtBodiesAgreesWithMeetingThem) {
         for (int i = 0; i < kSide * kSide; ++i) {
             const glm::vec2 u((static_cast<float>(i % kSide) + 0.5f) / kSide,
                               (static_cast<float>(i / kSide) + 0.5f) / kSide);
-            const LampSample aim = aim_at(e, glm::vec3(0), u);
+            const LiSample aim = sample_li(e, glm::vec3(0), u);
             ASSERT_GT(aim.pdf, 0);
             inverse += 1 / aim.pdf;
             LampHit hit{.distance_mm = 1e9f};
-            meet_lamp(e, 7, glm::vec3(0), aim.direction, hit);
+            intersect(e, 7, glm::vec3(0), aim.direction, hit);
             if (hit.lamp != 7) continue;  // a grazing edge
             ASSERT_NEAR(hit.distance_mm, aim.distance_mm, 0.02);
-            ASSERT_NEAR(aim_pdf(e, glm::vec3(0), aim.direction, aim.distance_mm), aim.pdf, 0.01 * aim.pdf);
+            ASSERT_NEAR(pdf_li(e, glm::vec3(0), aim.direction, aim.distance_mm), aim.pdf, 0.01 * aim.pdf);
         }
         int met = 0;
         constexpr int kAll = 4'000'000;
@@ -147,7 +147,7 @@ TEST(MeasuredLight, AimingAtBodiesAgreesWithMeetingThem) {
             const double z = 2 * (i + 0.5) / kAll - 1,
                          turn = 2 * kPi * std::fmod(i * 0.6180339887498949, 1.0);
             const double r = std::sqrt(1 - z * z);
-            met += meet_body(e, glm::vec3(0), glm::vec3(r * std::cos(turn), r * std::sin(turn), z)) > 0;
+            met += intersect_body(e, glm::vec3(0), glm::vec3(r * std::cos(turn), r * std::sin(turn), z)) > 0;
         }
         const double angle = 4 * kPi * met / kAll;
         EXPECT_NEAR(inverse / (kSide * kSide), angle, 0.003 * angle);

@@ -67,7 +67,7 @@ inline Mesh floor_square(double side_mm) {
 inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
                            int paths) {
     const Bvh bvh(world);
-    const LampField lamps(world.emitters);
+    const LightSampler lamps(world.emitters);
     const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {

@@ -56,7 +56,7 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     film.xyz.assign(1, std::vector<glm::vec3>(film.pixel_count()));
     const Camera camera = make_camera(view, film.width, film.height, {0, 0, 0});
     const Bvh bvh(world);
-    const LampField lamps(world.emitters);
+    const LightSampler lamps(world.emitters);
     const Stage<Bvh> stage{world, bvh, lamps};
     std::vector<glm::dvec3> total(1);
     for (int y = 0; y < film.height; ++y)

@@ -1,5 +1,5 @@
-// All lamps of a picture, asked about from eight places at once: which is worth asking, how to aim at it, and
-// which rays may run into one.
+// The light sampler: which of all lamps of a picture to sample at each of eight vertices, by importance, with
+// what probability, and which rays may run into a lamp.
 #pragma once
 
 #include <algorithm>
@@ -10,17 +10,24 @@
 #include <vector>
 
 #include "materials/maths/lanes.h"
-#include "renderer/lamp_light.h"
+#include "renderer/light_sample.h"
 
 namespace rakelight {
 
-class LampField {
+/// A lamp in each of eight lanes, and the probability with which it was chosen (0: none gives light).
+struct SampledLights {
+    Ints lamp{};
+    Floats pmf{};
+};
+
+/// All lamps of a picture. Any number of threads may ask it at once; nothing throws.
+class LightSampler {
   public:
-    /// `lamps` must outlive the field.
-    explicit LampField(std::span<const Emitter> lamps) : lamps_(lamps) {
+    /// `lamps` must outlive the sampler.
+    explicit LightSampler(std::span<const Emitter> lamps) : lamps_(lamps) {
         bounds_.reserve(lamps.size());
         for (const Emitter& e : lamps) {
-            LampBounds b;
+            LightBounds b;
             b.centre_mm = e.centre_mm;
             b.axis = e.axis;
             b.radius_mm = reach_mm(e);
@@ -40,11 +47,17 @@ class LampField {
 
     std::size_t size() const { return lamps_.size(); }
 
+    /// A lamp for each of eight vertices, chosen in proportion to importance by one uniform number each.
+    SampledLights sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const;
+
+    /// Probability with which `sample` chooses `lamp` at one vertex.
+    float pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const;
+
     /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
     /// exact zero only where no part of the lamp can be seen.
-    Floats promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
-        if (lamps_[i].shape == EmitterShape::sun) return sun_promise(i, at_mm, normal);
-        const LampBounds& b = bounds_[i];
+    Floats importance(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+        if (lamps_[i].shape == EmitterShape::sun) return sun_importance(i, at_mm, normal);
+        const LightBounds& b = bounds_[i];
         const Vec3s to{b.centre_mm.x - at_mm.x, b.centre_mm.y - at_mm.y, b.centre_mm.z - at_mm.z};
         const Floats d2 = max(dot(to, to), broadcast(b.radius_mm * b.radius_mm + 1e-6f));
         const Floats inverse = 1 / sqrt(d2);
@@ -56,9 +69,9 @@ class LampField {
     }
 
     /// Lanes whose rays enter the ball round some lamp: only they can meet one.
-    Ints may_meet(const Vec3s& from_mm, const Vec3s& direction) const {
+    Ints may_hit(const Vec3s& from_mm, const Vec3s& direction) const {
         Ints near{};
-        for (const LampBounds& b : bounds_) {
+        for (const LightBounds& b : bounds_) {
             const Vec3s to{b.centre_mm.x - from_mm.x, b.centre_mm.y - from_mm.y, b.centre_mm.z - from_mm.z};
             const Vec3s aside = to - direction * dot(to, direction);
             near |= dot(aside, aside) < b.radius_mm * b.radius_mm * 1.001f;
@@ -67,28 +80,25 @@ class LampField {
     }
 
     /// Nearest luminous face along a ray, nearer than `most_mm`; lamp = kNoLamp when there is none.
-    LampHit meet(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
+    LampHit intersect(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
         LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kNoLamp};
         for (std::size_t i = 0; i < lamps_.size(); ++i)
-            meet_lamp(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
+            rakelight::intersect(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
         return nearest;
     }
 
   private:
     // What the sun gives where its patch falls, the blurred rim included; nothing elsewhere.
-    Floats sun_promise(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+    Floats sun_importance(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
         const Emitter& e = lamps_[i];
-        const auto one = [](const glm::vec3& v) {
-            return Vec3s{broadcast(v.x), broadcast(v.y), broadcast(v.z)};
-        };
-        const Vec3s sun = one(e.to_sun), to = one(e.centre_mm) - at_mm;
-        const float entering = glm::dot(e.to_sun, e.axis);  // negative
-        const Floats t = dot(to, one(e.axis)) / entering;
+        const Vec3s sun = broadcast3(e.to_sun), to = broadcast3(e.centre_mm) - at_mm;
+        const float cosine = glm::dot(e.to_sun, e.axis);  // negative
+        const Floats t = dot(to, broadcast3(e.axis)) / cosine;
         const Vec3s at = sun * t - to;
-        const Floats rim = 1 + t * (1.01f * lamp_detail::kSunSine / -entering);
+        const Floats rim = 1 + t * (1.01f * lamp_detail::kSunSine / -cosine);
         const auto size = [](const Floats& x) { return max(x, -x); };
-        const Ints lit = (t > 0) & (size(dot(at, one(e.u))) < e.half_width_mm + rim) &
-                         (size(dot(at, one(e.v))) < e.half_height_mm + rim);
+        const Ints lit = (t > 0) & (size(dot(at, broadcast3(e.u))) < e.half_width_mm + rim) &
+                         (size(dot(at, broadcast3(e.v))) < e.half_height_mm + rim);
         const Floats facing = dot(sun, normal) + lamp_detail::kSunSine;
         return lit ? bounds_[i].power * max(facing, Floats{}) : 0.0f;
     }
@@ -96,7 +106,7 @@ class LampField {
     // Bounding sphere and emission profile of a lamp ("light bounds"): how its face fades off its axis is
     // told as a straight line in the cosine, even for what shines all round, the cosine itself for a matte
     // panel, from 1 to 0 at the end of a spot's beam.
-    struct LampBounds {
+    struct LightBounds {
         glm::vec3 centre_mm{}, axis{};
         float radius_mm = 0;
         float power = 0;
@@ -104,79 +114,73 @@ class LampField {
     };
 
     std::span<const Emitter> lamps_;
-    std::vector<LampBounds> bounds_;
+    std::vector<LightBounds> bounds_;
 };
 
-/// Which lamp is asked at each of eight vertices: importance sampling by the promises of all.
-class LampChoice {
+/// The discrete distribution over all lamps at eight vertices, in proportion to their importances.
+class LightDistribution {
   public:
-    /// `field` must outlive the choice.
-    LampChoice(const LampField& field, const Vec3s& at_mm, const Vec3s& normal)
-        : field_(field), at_mm_(at_mm), normal_(normal) {
-        const std::size_t count = field.size(), kept = std::min(count, kKept);
-        for (std::size_t i = 0; i < kept; ++i) total_ += kept_[i] = field.promise(i, at_mm, normal);
-        for (std::size_t i = kept; i < count; ++i) total_ += field.promise(i, at_mm, normal);
+    /// The arguments must outlive the distribution.
+    LightDistribution(const LightSampler& lights, const Vec3s& at_mm, const Vec3s& normal)
+        : lights_(lights), at_mm_(at_mm), normal_(normal) {
+        const std::size_t count = lights.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) total_ += kept_[i] = lights.importance(i, at_mm, normal);
+        for (std::size_t i = kept; i < count; ++i) total_ += lights.importance(i, at_mm, normal);
     }
 
-    /// A lamp in each lane, and the probability with which it was picked (0: none gives light).
-    struct Picked {
-        Ints lamp{};
-        Floats share{};
-    };
-
-    /// Picks lamps by one uniform number each.
-    Picked pick(const Floats& u) const {
-        Picked p;
+    /// Lamps by one uniform number each.
+    SampledLights sample(const Floats& u) const {
+        SampledLights s;
         Floats left = u * total_;
-        const std::size_t count = field_.size(), kept = std::min(count, kKept);
-        for (std::size_t i = 0; i < kept; ++i) pass(i, kept_[i], left, p);
-        for (std::size_t i = kept; i < count; ++i) pass(i, field_.promise(i, at_mm_, normal_), left, p);
-        p.share = total_ > 0 ? p.share / total_ : 0.0f;
-        return p;
+        const std::size_t count = lights_.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) pass(i, kept_[i], left, s);
+        for (std::size_t i = kept; i < count; ++i) pass(i, lights_.importance(i, at_mm_, normal_), left, s);
+        s.pmf = total_ > 0 ? s.pmf / total_ : 0.0f;
+        return s;
     }
 
-    /// Probability with which each lane picks `lamp`.
-    Floats share(std::size_t lamp) const {
-        const Floats promise = lamp < kKept ? kept_[lamp] : field_.promise(lamp, at_mm_, normal_);
-        return total_ > 0 ? promise / total_ : 0.0f;
+    /// Probability with which each lane samples `lamp`.
+    Floats pmf(std::size_t lamp) const {
+        const Floats importance = lamp < kKept ? kept_[lamp] : lights_.importance(lamp, at_mm_, normal_);
+        return total_ > 0 ? importance / total_ : 0.0f;
     }
 
   private:
-    static void pass(std::size_t lamp, const Floats& promise, Floats& left, Picked& p) {
-        const Ints here = (left >= 0) & (promise > 0);  // the last one stands when rounding leaves some
-        p.lamp = here ? Ints{} + static_cast<std::int32_t>(lamp) : p.lamp;
-        p.share = here ? promise : p.share;
-        left -= promise;
+    static void pass(std::size_t lamp, const Floats& importance, Floats& left, SampledLights& s) {
+        const Ints here = (left >= 0) & (importance > 0);  // the last one stands when rounding leaves some
+        s.lamp = here ? Ints{} + static_cast<std::int32_t>(lamp) : s.lamp;
+        s.pmf = here ? importance : s.pmf;
+        left -= importance;
     }
 
-    static constexpr std::size_t kKept =
-        64;  // promises remembered; those of later lamps are worked out again
+    static constexpr std::size_t kKept = 64;  // importances kept; those of later lamps are reckoned again
 
-    const LampField& field_;
+    const LightSampler& lights_;
     const Vec3s& at_mm_;
     const Vec3s& normal_;
     std::array<Floats, kKept> kept_;
     Floats total_{};
 };
 
-/// Probability of `lamp` being picked at one place.
-inline float share_of_lamp(const LampField& field, std::uint32_t lamp, const glm::vec3& at_mm,
-                           const glm::vec3& normal) {
-    const auto one = [](const glm::vec3& v) { return Vec3s{broadcast(v.x), broadcast(v.y), broadcast(v.z)}; };
-    const Vec3s at = one(at_mm), facing = one(normal);
-    return LampChoice(field, at, facing).share(lamp)[0];
+inline SampledLights LightSampler::sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const {
+    return LightDistribution(*this, at_mm, normal).sample(u);
 }
 
-/// Eight of LampSample.
-struct LampSamples {
+inline float LightSampler::pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const {
+    const Vec3s at = broadcast3(at_mm), facing = broadcast3(normal);
+    return LightDistribution(*this, at, facing).pmf(lamp)[0];
+}
+
+/// Eight of LiSample.
+struct LiSamples {
     Vec3s direction;
     Floats distance_mm;
     Floats cd_per_m2;
     Floats pdf;
 };
 
-/// `aim_at` for eight places, each at its own lamp.
-inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& from_mm, const Floats& u,
+/// `sample_li` for eight places, each at its own lamp.
+inline LiSamples sample_li(const LaneArray<const Emitter*>& lamps, const Vec3s& from_mm, const Floats& u,
                           const Floats& v) {
     const auto of = [&](auto member) { return gather([&](std::size_t k) { return lamps[k]->*member; }); };
     const auto vector_of = [&](auto member) {
@@ -193,7 +197,7 @@ inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& f
     const Vec3s to =
         vector_of(&Emitter::centre_mm) + vector_of(&Emitter::u) * x + vector_of(&Emitter::v) * y - from_mm;
     const Floats d2 = dot(to, to);
-    LampSamples s;
+    LiSamples s;
     s.distance_mm = sqrt(d2);
     s.direction = to * (1 / s.distance_mm);
     const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
@@ -208,7 +212,7 @@ inline LampSamples aim_at(const LaneArray<const Emitter*>& lamps, const Vec3s& f
     for (std::size_t k = 0; k < kLanes; ++k) {
         const EmitterShape shape = lamps[k]->shape;
         if (shape != EmitterShape::sphere && shape != EmitterShape::sun && !is_body(*lamps[k])) continue;
-        const LampSample one = aim_at(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
+        const LiSample one = sample_li(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
         s.direction.x[k] = one.direction.x;
         s.direction.y[k] = one.direction.y;
         s.direction.z[k] = one.direction.z;

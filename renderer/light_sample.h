@@ -26,7 +26,7 @@ struct Basis {
 };
 
 /// A direction toward a lamp. `pdf` per steradian for this lamp alone; 0 when nothing comes from there.
-struct LampSample {
+struct LiSample {
     glm::vec3 direction{};
     float distance_mm = 0;
     float cd_per_m2 = 0;
@@ -74,8 +74,8 @@ inline float distance_to_face_mm(const Emitter& e, const glm::vec3& from_mm, con
 inline const float kSunSine = static_cast<float>(std::sin(kSunRadius_rad));
 inline const float kSunPdf = static_cast<float>(1 / kSunDisc_sr);
 
-inline LampSample aim_at_sun(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
-    LampSample s;
+inline LiSample sample_sun(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
+    LiSample s;
     const float sine = kSunSine * std::sqrt(u.x);
     s.direction = Basis(e.to_sun).to_world(glm::vec3(sine * circle_point(u.y), std::sqrt(1 - sine * sine)));
     s.distance_mm = distance_to_face_mm(e, from_mm, s.direction);
@@ -95,10 +95,10 @@ inline bool within_sun(const Emitter& e, const glm::vec3& direction) {
 
 /// A uniformly distributed point of the lamp's luminous face (of a sphere and the sun: of its cone of
 /// directions; of a body: of what is seen of it).
-inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
-    LampSample s;
+inline LiSample sample_li(const Emitter& e, const glm::vec3& from_mm, const glm::vec2& u) {
+    LiSample s;
     if (is_body(e)) {
-        const BodyPoint point = aim_at_body(e, from_mm, u);
+        const BodyPoint point = sample_body(e, from_mm, u);
         if (point.pdf <= 0) return s;
         s.direction = point.direction;
         s.distance_mm = point.distance_mm;
@@ -122,7 +122,7 @@ inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::
         s.pdf = lamp_detail::cone_pdf(widest);
         return s;
     }
-    if (e.shape == EmitterShape::sun) return lamp_detail::aim_at_sun(e, from_mm, u);
+    if (e.shape == EmitterShape::sun) return lamp_detail::sample_sun(e, from_mm, u);
     glm::vec2 at(2 * u.x - 1, 2 * u.y - 1);
     if (e.shape == EmitterShape::disc) at = std::sqrt(u.x) * circle_point(u.y);
     at *= glm::vec2(e.half_width_mm, e.half_height_mm);
@@ -137,9 +137,9 @@ inline LampSample aim_at(const Emitter& e, const glm::vec3& from_mm, const glm::
     return s;
 }
 
-/// Probability density per steradian with which `aim_at` gives a direction that meets the lamp at
+/// Probability density per steradian with which `sample_li` gives a direction that meets the lamp at
 /// `distance_mm`.
-inline float aim_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction,
+inline float pdf_li(const Emitter& e, const glm::vec3& from_mm, const glm::vec3& direction,
                      float distance_mm) {
     if (is_body(e)) return body_pdf(e, from_mm, direction, distance_mm);
     if (e.shape == EmitterShape::sphere) {
@@ -152,11 +152,11 @@ inline float aim_pdf(const Emitter& e, const glm::vec3& from_mm, const glm::vec3
 }
 
 /// Whether a ray meets this lamp (number `lamp`) nearer than `nearest` so far; if so it takes its place.
-inline void meet_lamp(const Emitter& e, std::uint32_t lamp, const glm::vec3& from_mm,
+inline void intersect(const Emitter& e, std::uint32_t lamp, const glm::vec3& from_mm,
                       const glm::vec3& direction, LampHit& nearest) {
     const glm::vec3 to = e.centre_mm - from_mm;
     if (is_body(e)) {
-        const float t = meet_body(e, from_mm, direction);
+        const float t = intersect_body(e, from_mm, direction);
         if (t > 0 && t < nearest.distance_mm) nearest = {t, luminance_cd_per_m2(e, -direction, {}), lamp};
         return;
     }
