@@ -51,7 +51,7 @@ std::vector<Seen> kinds_of_things(const World& world, std::size_t first_tint);
 struct SeenLight {
     double share = 0;                 ///< of all eye rays
     std::vector<glm::dvec3> xyz;      ///< [group], mean, cd/m2
-    std::vector<glm::dvec3> by_body;  ///< the same without what the first face mirrored
+    std::vector<glm::dvec3> by_body;  ///< the same without what the first interface mirrored
 };
 
 /// One picture of several.

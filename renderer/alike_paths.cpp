@@ -10,7 +10,7 @@ using path_detail::BsdfValue;
 struct Differing {
     bool differs = false;
     std::uint32_t number = 0;
-    std::array<float, kMostAlike> scale;  // factor on the body: grain is cut off where it would pass 1
+    std::array<float, kMostAlike> scale;  // factor on the base: grain is cut off where it would pass 1
 
     Differing(const AlikeStage& alike, const BsdfValue& reflected, bool fine) {
         const ShadingLanes& point = reflected.at.point;
@@ -21,16 +21,16 @@ struct Differing {
         scale.fill(1);
         const Thing& thing = *point.things[k];
         if (!fine || thing.grain.contrast <= 0) return;
-        const float lead = point.body_scale[k];
-        const float grain = lead < point.surfaces[k]->max_body_scale
+        const float lead = point.base_scale[k];
+        const float grain = lead < point.surfaces[k]->max_base_scale
                                 ? lead
                                 : grain_scale(thing, path_detail::lane(point.at_mm, k));
         for (std::size_t p = 0; p < alike.surfaces.count(); ++p)
-            scale[p] = std::min(grain, alike.surfaces.of[p][number].max_body_scale) / lead;
+            scale[p] = std::min(grain, alike.surfaces.of[p][number].max_base_scale) / lead;
     }
 
-    Bands body(const AlikeStage& alike, const BsdfValue& reflected, std::size_t picture) const {
-        return reflected.body_of(alike.surfaces.of[picture][number], scale[picture]);
+    Bands base(const AlikeStage& alike, const BsdfValue& reflected, std::size_t picture) const {
+        return reflected.base_of(alike.surfaces.of[picture][number], scale[picture]);
     }
 };
 
@@ -69,12 +69,12 @@ struct AlikePayload {
         const AlikePart& part = parts[number];
         const Differing here(alike, reflected, path.eye_sees);
         light.split = part.split || here.differs;
-        const Bands body = reflected.body();
+        const Bands base = reflected.base();
         for (std::size_t p = 0; p < count(light.split); ++p) {
-            const Bands own = here.differs ? here.body(alike, reflected, p) : body;
+            const Bands own = here.differs ? here.base(alike, reflected, p) : base;
             const Bands& so_far = part.split ? part.throughput[p] : path.throughput;
-            light.xyz[p] = path_detail::xyz_of(weights, so_far * (own + reflected.face), cd_per_m2);
-            light.mirrored[p] = first        ? path_detail::share_of_face(reflected.face, own)
+            light.xyz[p] = path_detail::xyz_of(weights, so_far * (own + reflected.interface), cd_per_m2);
+            light.mirrored[p] = first        ? path_detail::share_of_interface(reflected.interface, own)
                                 : part.split ? part.mirrored[p]
                                              : path.mirrored;
         }
@@ -83,20 +83,20 @@ struct AlikePayload {
     void reflect(Path& path, std::uint32_t number, const BsdfValue& reflected, bool first) {
         AlikePart& part = parts[number];
         const Differing here(alike, reflected, path.eye_sees);
-        if (here.differs && reflected.body_weight > 0 && !part.split) {
+        if (here.differs && reflected.base_weight > 0 && !part.split) {
             part.split = true;
             for (std::size_t p = 0; p < sums.pictures; ++p) {
                 part.throughput[p] = path.throughput;
                 part.mirrored[p] = path.mirrored;
             }
         }
-        const Bands body = reflected.body();
+        const Bands base = reflected.base();
         for (std::size_t p = 0; p < count(part.split); ++p) {
-            const Bands own = here.differs ? here.body(alike, reflected, p) : body;
-            (part.split ? part.throughput[p] : path.throughput) *= own + reflected.face;
+            const Bands own = here.differs ? here.base(alike, reflected, p) : base;
+            (part.split ? part.throughput[p] : path.throughput) *= own + reflected.interface;
             if (first)
                 (part.split ? part.mirrored[p] : path.mirrored) =
-                    path_detail::share_of_face(reflected.face, own);
+                    path_detail::share_of_interface(reflected.interface, own);
         }
     }
 

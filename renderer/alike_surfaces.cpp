@@ -68,7 +68,7 @@ AlikeSurfaces wear_alike(World& world, std::span<const Dressing> dressings) {
 std::vector<Seen> kinds_of_things(const World& world, std::size_t first_tint) {
     std::vector<Seen> kinds;
     for (const Thing& thing : world.things) {
-        const bool layered = world.surfaces[thing.surface].kind == Surface::Body::layered;
+        const bool layered = world.surfaces[thing.surface].kind == Surface::Base::layered;
         const bool filling = thing.material > static_cast<std::int32_t>(first_tint);
         kinds.push_back(thing.piece > 0 ? (layered ? Seen::glass : Seen::piece)
                         : filling       ? Seen::joint

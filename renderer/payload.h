@@ -15,7 +15,7 @@ namespace rakelight {
 /// What paths bring home, added up: [slot * groups + group].
 struct PathSums {
     std::span<glm::dvec3> xyz;   ///< cd/m2
-    std::span<double> mirrored;  ///< luminance by the first face alone, cd/m2; empty = not asked for
+    std::span<double> mirrored;  ///< luminance by the first interface alone, cd/m2; empty = not asked for
 };
 
 namespace path_detail {
@@ -25,8 +25,8 @@ inline glm::vec3 xyz_of(const LampWeights& weights, const Bands& reflectance, fl
     return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
 }
 
-inline float share_of_face(float face, const Bands& body) {
-    return face > 0 ? face / (face + mean(body)) : 0.0f;
+inline float share_of_interface(float interface, const Bands& base) {
+    return interface > 0 ? interface / (interface + mean(base)) : 0.0f;
 }
 
 }  // namespace path_detail
@@ -55,17 +55,18 @@ struct PathPayload {
     /// Light of a lamp that was asked for at a vertex. `first`: at the path's first.
     void direct_light(const Path& path, std::uint32_t, const path_detail::BsdfValue& reflected,
                       const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
-        const Bands body = reflected.body();
-        light.xyz = path_detail::xyz_of(weights, path.throughput * (body + reflected.face), cd_per_m2);
+        const Bands base = reflected.base();
+        light.xyz = path_detail::xyz_of(weights, path.throughput * (base + reflected.interface), cd_per_m2);
         light.first_surface_cd_per_m2 =
-            light.xyz.y * (first ? path_detail::share_of_face(reflected.face, body) : path.mirrored);
+            light.xyz.y *
+            (first ? path_detail::share_of_interface(reflected.interface, base) : path.mirrored);
     }
 
     /// The path goes on from a vertex.
     void reflect(Path& path, std::uint32_t, const path_detail::BsdfValue& reflected, bool first) {
-        const Bands body = reflected.body();
-        path.throughput *= body + reflected.face;
-        if (first) path.mirrored = path_detail::share_of_face(reflected.face, body);
+        const Bands base = reflected.base();
+        path.throughput *= base + reflected.interface;
+        if (first) path.mirrored = path_detail::share_of_interface(reflected.interface, base);
     }
 
     /// What is left of the light in its brightest band.

@@ -62,7 +62,7 @@ struct ShadingLanes {
     Vec3s normal;     ///< unit, shading, seen from the front by the ray
     LaneArray<const Thing*> things;
     LaneArray<const Surface*> surfaces;
-    Floats body_scale;  ///< grain: factor on the body's reflectance
+    Floats base_scale;  ///< grain: factor on the base's reflectance
 };
 
 /// Unit normals bent over their triangles, not yet turned towards the ray.
@@ -102,14 +102,14 @@ inline ShadingLanes shade(const World& world, const LaneArray<const Hit*>& hits,
     const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
-    s.body_scale = broadcast(1);
+    s.base_scale = broadcast(1);
     for (std::size_t k = 0; k < kLanes; ++k) {
         const Thing& thing = world.things[world.shades[hits[k]->triangle].thing];
         const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
         s.things[k] = &thing;
         if (fine[k] > 0) {
             s.surfaces[k] = seen_surface(world, thing, at);
-            s.body_scale[k] = std::min(grain_scale(thing, at), s.surfaces[k]->max_body_scale);
+            s.base_scale[k] = std::min(grain_scale(thing, at), s.surfaces[k]->max_base_scale);
         } else {
             s.surfaces[k] = &world.surfaces[thing.blunt_surface];
         }

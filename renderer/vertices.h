@@ -15,7 +15,7 @@
 
 namespace rakelight {
 
-inline constexpr float kGlossy = 0.1f;  // GGX roughness below which a face shows an image
+inline constexpr float kGlossy = 0.1f;  // GGX roughness below which an interface shows an image
 inline constexpr int kEvenVertices =
     2;  // whose random numbers are spread evenly; later ones gain nothing by it
 inline constexpr std::uint32_t kPairsAVertex =
@@ -37,11 +37,11 @@ struct Path {
     std::uint32_t slot = 0;  ///< where its XYZ is added: sums[slot * groups + group]
 
     float luminance_cd_per_m2 = 0;
-    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first face
+    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first interface
     FirstSight sight;
 
     Bands throughput{1.0f};
-    float mirrored = 0;       ///< share of what still comes that the first face mirrored
+    float mirrored = 0;       ///< share of what still comes that the first interface mirrored
     float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
     bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
     glm::vec3 last_normal{};  ///< where `direction` was chosen
@@ -65,9 +65,9 @@ struct Interaction {
     Vec3s from_mm;  ///< a step off the surface
 };
 
-inline Ints drawn_out_lanes(const ShadingLanes& point) {
+inline Ints anisotropic_lanes(const ShadingLanes& point) {
     Ints r{};
-    for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->drawn_out ? -1 : 0;
+    for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->anisotropic ? -1 : 0;
     return r;
 }
 
@@ -78,12 +78,12 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes) {
     const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
     const ShadingLanes point = shade(world, lanes.hits, from_mm, direction, seen);
     Bases basis(point.normal);
-    if (const Ints drawn_out = drawn_out_lanes(point); any(drawn_out))
-        basis.turn(drawn_out,
+    if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
+        basis.turn(anisotropic,
                    gather3([&](std::size_t k) -> const glm::vec3& { return point.things[k]->along; }));
     Vec3s out = basis.to_local(-direction);
     out.z = max(out.z, broadcast(1e-4f));
-    return {point, basis, SurfaceLanes(point.surfaces, out, point.body_scale, seen),
+    return {point, basis, SurfaceLanes(point.surfaces, out, point.base_scale, seen),
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 
@@ -99,19 +99,19 @@ inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
     return {v.x[k], v.y[k], v.z[k]};
 }
 
-/// What one of eight surfaces sends towards a direction: by its face alike in all bands, the rest by its
-/// body.
+/// What one of eight surfaces sends towards a direction: by its interface alike in all bands, the rest by its
+/// base.
 struct BsdfValue {
     const Interaction& at;
     std::size_t lane;
-    const BodyLanes& towards;
-    float body_weight;
-    float face;
+    const BaseLanes& towards;
+    float base_weight;
+    float interface;
 
-    Bands body() const { return at.surface.body(lane, towards) * body_weight; }
-    /// The same were another surface there, see SurfaceLanes::body_of, its body times `scale`.
-    Bands body_of(const Surface& other, float scale) const {
-        return at.surface.body_of(other, lane, towards) * scale * body_weight;
+    Bands base() const { return at.surface.base(lane, towards) * base_weight; }
+    /// The same were another surface there, see SurfaceLanes::base_of, its base times `scale`.
+    Bands base_of(const Surface& other, float scale) const {
+        return at.surface.base_of(other, lane, towards) * scale * base_weight;
     }
 };
 
@@ -144,7 +144,7 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
         auto& a = pending[pending_count];
         a.path = lanes.index[k];
         a.group = lamps[k]->group;
-        payload.direct_light(*lanes.paths[k], a.path, BsdfValue{at, k, lobes.body, 1, lobes.face[k]},
+        payload.direct_light(*lanes.paths[k], a.path, BsdfValue{at, k, lobes.base, 1, lobes.interface[k]},
                              lamps[k]->weights, cd_per_m2[k], first, a.light);
         rays[pending_count++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
@@ -154,20 +154,20 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
 template <class Payload>
 unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
                  const Floats& roulette, int vertex, Payload& payload) {
-    const auto [in, from_face, mirror] = at.surface.sample(lobe, u.x, u.y);
+    const auto [in, from_interface, mirror] = at.surface.sample(lobe, u.x, u.y);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Vec3s direction = at.basis.to_world(in);
-    const Ints glossy = from_face & (at.surface.alpha() < kGlossy);
-    const Floats body_weight = mirror ? 0.0f : 1 / lobes.density;
-    const Floats face_weight = mirror ? at.surface.mirror_weight() : lobes.face / lobes.density;
+    const Ints glossy = from_interface & (at.surface.alpha() < kGlossy);
+    const Floats base_weight = mirror ? 0.0f : 1 / lobes.density;
+    const Floats interface_weight = mirror ? at.surface.mirror_weight() : lobes.interface / lobes.density;
     const Floats pdf = mirror ? 0.0f : lobes.density;
     const Ints goes = (in.z > 0) & (dot(direction, at.point.geometric) > 0) & (mirror | (pdf > 0));
     unsigned going = 0;
     for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!goes[k]) continue;
         Path& path = *lanes.paths[k];
-        payload.reflect(path, lanes.index[k], BsdfValue{at, k, lobes.body, body_weight[k], face_weight[k]},
-                        vertex == 0);
+        payload.reflect(path, lanes.index[k],
+                        BsdfValue{at, k, lobes.base, base_weight[k], interface_weight[k]}, vertex == 0);
         if (vertex >= 2) {  // Russian roulette by what is left of the light
             const float keep = std::min(0.95f, payload.max_throughput(path, lanes.index[k]));
             if (roulette[k] >= keep) continue;

@@ -1,9 +1,8 @@
-// The rough face: GGX distribution of facets, the same every way or drawn out along x, with height-correlated
-// masking and visible-normal sampling.
-// Sources: Walter, Marschner, Li, Torrance 2007 (distribution); Heitz 2014, J. Comput. Graph. Tech. 3(2)
-// (masking); Heitz 2018, J. Comput. Graph. Tech. 7(4) (visible normals); Dupuy and Benyoub 2023 (sampling
-// them by spherical caps). Directions are unit, point away from the surface, z is the face's normal; alpha >
-// 0.
+// The rough interface: GGX distribution of facets, the same every way or drawn out along x, with
+// height-correlated masking and visible-normal sampling. Sources: Walter, Marschner, Li, Torrance 2007
+// (distribution); Heitz 2014, J. Comput. Graph. Tech. 3(2) (masking); Heitz 2018, J. Comput. Graph. Tech.
+// 7(4) (visible normals); Dupuy and Benyoub 2023 (sampling them by spherical caps). Directions are unit,
+// point away from the surface, z is the interface's normal; alpha > 0.
 #pragma once
 
 #include <algorithm>
@@ -15,9 +14,9 @@
 
 namespace rakelight {
 
-/// How steeply the facets of a face lie: GGX alpha, and how the two ways over the face differ from it. Along
-/// x (the grain of brushed metal, the bedding of riven slate) the slopes are `alpha * along`, across it
-/// `alpha * across`, with along * across = 1.
+/// How steeply the facets of an interface lie: GGX alpha, and how the two ways over the interface differ from
+/// it. Along x (the grain of brushed metal, the bedding of riven slate) the slopes are `alpha * along`,
+/// across it `alpha * across`, with along * across = 1.
 template <class Real>
 struct BasicSlopes {
     Real alpha;

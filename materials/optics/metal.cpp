@@ -37,7 +37,7 @@ MetalIndex at_bands(double Point::*n, double Point::*k) {
     return r;
 }
 
-// Reflectances of a dielectric face seen from inside, by polarisation.
+// Reflectances of a dielectric interface seen from inside, by polarisation.
 Polarised face_from_inside(double cos_inside, double index) {
     const double sin2 = index * index * (1 - cos_inside * cos_inside);
     if (sin2 >= 1) return {1, 1};
@@ -79,8 +79,8 @@ Bands metal_diffuse(const MetalIndex& metal, double outside) {
 }
 
 Bands metal_under_glass(const MetalIndex& metal, double index, double cos_inside, const Bands& pass) {
-    const Polarised face = face_from_inside(cos_inside, index);
-    const double entered = 2 - face.s - face.p;  // of unpolarised light, twice its share
+    const Polarised interface = face_from_inside(cos_inside, index);
+    const double entered = 2 - interface.s - interface.p;  // of unpolarised light, twice its share
     Bands r;
     if (!(entered > 0)) return r;
     for (int band = 0; band < kBandCount; ++band) {
@@ -90,7 +90,7 @@ Bands metal_under_glass(const MetalIndex& metal, double index, double cos_inside
         const auto leaves = [&](double f, double m) {
             return (1 - f) * (1 - f) * twice * m / (1 - f * twice * m);
         };
-        r[band] = static_cast<float>((leaves(face.s, leaf.s) + leaves(face.p, leaf.p)) / entered);
+        r[band] = static_cast<float>((leaves(interface.s, leaf.s) + leaves(interface.p, leaf.p)) / entered);
     }
     return r;
 }

@@ -8,14 +8,14 @@ namespace {
 
 // All that comes back, less what the face mirrors.
 Bands from_body(const Surface& surface) {
-    return map(directional_albedo(surface, 1) - Bands(1 - surface.entering(1)),
+    return map(directional_albedo(surface, 1) - Bands(1 - surface.transmittance(1)),
                [](float r) { return std::clamp(r, 0.f, 1.f); });
 }
 
 }  // namespace
 
 Bands face_on_reflectance(const Material& material, double thickness_mm, const Bands& backing, double tone,
-                          FaceTables& tables) {
+                          InterfaceTables& tables) {
     const Bands main = from_body(make_surface(material, thickness_mm, backing, tone, tables));
     if (!(material.glassy_share > 0)) return main;
     const Bands glassy = from_body(make_glassy_surface(material, tone, tables));

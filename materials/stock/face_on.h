@@ -12,6 +12,6 @@ namespace rakelight {
 /// on the body's absorption, 1 = the usual piece. Slag: the mean of its face with the glassy patches.
 /// \throws std::invalid_argument when the material is out of range.
 Bands face_on_reflectance(const Material& material, double thickness_mm, const Bands& backing, double tone,
-                          FaceTables& tables);
+                          InterfaceTables& tables);
 
 }  // namespace rakelight

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "materials/optics/body.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {

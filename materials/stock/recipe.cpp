@@ -7,8 +7,8 @@
 #include <stdexcept>
 
 #include "materials/colour/short_curve.h"
-#include "materials/optics/body.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -126,12 +126,12 @@ Bands inner_reflectance(const Recipe& recipe, Cure cure) {
 
 double seen_face_on(double inner, double index) {
     if (index == 1) return inner;
-    return through_face(inner, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
+    return through_interface(inner, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
 }
 
 double inner_from_seen(double seen, double index) {
     if (index == 1) return seen;
-    return inside_face(seen, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
+    return inside_interface(seen, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
 }
 
 Bands seen_reflectance(const Recipe& recipe, Cure cure) {

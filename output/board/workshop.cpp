@@ -94,7 +94,7 @@ class Workshop {
         // Dressings are made of what the world wore when it was built.
         const World built = [&] {
             World w;
-            w.faces = stand.world.faces;
+            w.interfaces = stand.world.interfaces;
             w.things = stand.world.things;
             w.surfaces = stand.world.surfaces;
             return w;

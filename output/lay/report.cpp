@@ -47,7 +47,7 @@ class Paintbox {
 
     const Layout& layout_;
     LampWeights weights_;
-    FaceTables tables_;
+    InterfaceTables tables_;
     std::map<std::tuple<std::string, double, std::string>, Rgb8> made_;
 };
 

@@ -47,7 +47,7 @@ Lab parse_srgb(std::string_view text) {
 }
 
 Bands seen_as_laid(const Material& material, double thickness_mm, const Bands& bed) {
-    FaceTables faces;
+    InterfaceTables faces;
     return face_on_reflectance(material, thickness_mm, bed, 1, faces);
 }
 

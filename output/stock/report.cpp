@@ -123,7 +123,7 @@ class Bench {
     }
 
   private:
-    FaceTables tables_;
+    InterfaceTables tables_;
 };
 
 // Thickness and bed of each way a material is laid.

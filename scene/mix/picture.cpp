@@ -163,7 +163,7 @@ std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
     Bands bed;
     for (const Material& tint : layout.tints)
         if (tint.name == field.bed) bed = tint.reflectance;
-    FaceTables tables;
+    InterfaceTables tables;
     std::vector<LaidColour> colours;
     for (const std::string& name : names) {
         LaidColour laid;

@@ -189,7 +189,7 @@ std::optional<Laying> lay_beside(const Layout& layout) {
 
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
     World world;
-    world.faces = std::make_shared<FaceTables>();
+    world.interfaces = std::make_shared<InterfaceTables>();
     world.panel_size_mm = {layout.width_mm, layout.height_mm, face_plane_mm(layout)};
     const std::vector<HungPanel> hung = hung_panels(layout);
     world.origin_mm = hung.front().centre_mm;

@@ -35,7 +35,7 @@ const Material* filling(const Layout& layout, const Layout& other, const std::st
 
 Dressing dress(const World& world, const Layout& layout, const Laying& laying, const Layout& other) {
     World wardrobe;
-    wardrobe.faces = world.faces;
+    wardrobe.interfaces = world.interfaces;
     SurfaceShelf shelf(wardrobe, other);
     std::map<std::uint32_t, std::uint32_t> kept;  // surfaces of the world that stay
     const auto keep = [&](std::uint32_t surface) {

@@ -17,7 +17,7 @@ struct Dressing {
 /// `world`: built of `layout` and `laying`, without a panel beside. `other`: a layout whose pieces, stones,
 /// frame and room are those of `layout`, and whose fields are filled alike where those are (geometry_key.h);
 /// bed and grout may be other ones. Grain, seeds and numbers stay those of the world, so that nothing else
-/// changes. The surfaces refer to the world's FaceTables.
+/// changes. The surfaces refer to the world's InterfaceTables.
 Dressing dress(const World& world, const Layout& layout, const Laying& laying, const Layout& other);
 
 }  // namespace rakelight

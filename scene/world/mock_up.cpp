@@ -24,10 +24,10 @@ Material cloth() {
 Thing thing_of_stuff(World& world, const Material& material, std::uint64_t seed) {
     Thing thing;
     thing.surface =
-        add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.faces));
+        add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.interfaces));
     thing.blunt_surface = has_gloss(material)
                               ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
-                                                                Bands(0.0f), 1, *world.faces))
+                                                                Bands(0.0f), 1, *world.interfaces))
                               : thing.surface;
     thing.grain = material.grain;
     thing.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);

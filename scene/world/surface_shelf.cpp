@@ -56,14 +56,14 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
         const Material* tint = find(layout_.tints, bed);
         const Bands behind = tint ? tint->reflectance : Bands(0.0f);
         Made& made = it->second;
-        FaceTables& faces = *world_.faces;
-        made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, faces, side));
+        InterfaceTables& interfaces = *world_.interfaces;
+        made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, interfaces, side));
         made.blunt = made.surface;
         if (has_gloss(material))
             made.blunt =
-                add_surface(world_, make_surface(blunt(material), thickness, behind, tone, faces, side));
+                add_surface(world_, make_surface(blunt(material), thickness, behind, tone, interfaces, side));
         if (material.glassy_share > 0)
-            made.glassy = add_surface(world_, make_glassy_surface(material, tone, faces));
+            made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
     }
     Thing t;
     t.surface = it->second.surface;

@@ -57,9 +57,9 @@ struct World {
     std::vector<TriangleShade> shades;  ///< one a triangle
     std::vector<Thing> things;
     std::vector<Surface> surfaces;
-    std::shared_ptr<FaceTables> faces;       ///< what `surfaces` point into
-    std::vector<Emitter> emitters;           ///< lamps in the order of the layout, then windows
-    std::vector<std::string> emitter_names;  ///< of `emitters`
+    std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
+    std::vector<Emitter> emitters;                ///< lamps in the order of the layout, then windows
+    std::vector<std::string> emitter_names;       ///< of `emitters`
     std::optional<Surround> surround;
     std::vector<std::string> groups;     ///< lamp groups, in the order of the layout
     std::vector<std::string> materials;  ///< names of stock, then tints

@@ -159,9 +159,9 @@ TEST(Alike, ResinAndCementDoNotBounceAlike) {
 // Every member of a surface by name, so that a new one breaks this line until it is asked for below: changed
 // alone it either keeps paths from being shared, or is a colour and shown as another.
 TEST(Alike, NoMemberOfASurfaceIsForgotten) {
-    [[maybe_unused]] const auto& [face, kind, drawn_out, mean_albedo, body_norm, max_body_scale, matte,
+    [[maybe_unused]] const auto& [face, kind, anisotropic, mean_albedo, base_norm, max_base_scale, matte,
                                   cosine, leaf, even, among, g] = Surface();
-    static const FaceTable another{};
+    static const InterfaceTable another{};
     const auto dressing = [](const Surface& surface) {
         Thing thing;
         return Dressing{{thing}, {surface}};
@@ -173,10 +173,10 @@ TEST(Alike, NoMemberOfASurfaceIsForgotten) {
     };
     const Dressing plain = dressing(Surface());
     EXPECT_TRUE(bounces_alike(plain, dressing(Surface())));
-    const Dressing routes[] = {with([](Surface& s) { s.face = &another; }),
-                               with([](Surface& s) { s.kind = Surface::Body::layered; }),
-                               with([](Surface& s) { s.drawn_out = true; }),
-                               with([](Surface& s) { s.body_norm = 1; }),
+    const Dressing routes[] = {with([](Surface& s) { s.interface = &another; }),
+                               with([](Surface& s) { s.kind = Surface::Base::layered; }),
+                               with([](Surface& s) { s.anisotropic = true; }),
+                               with([](Surface& s) { s.base_norm = 1; }),
                                with([](Surface& s) { s.matte.shape = 0.3f; }),
                                with([](Surface& s) { s.matte.plain = 0.3f; }),
                                with([](Surface& s) { s.matte.mean_albedo = 0.3f; }),
@@ -188,7 +188,7 @@ TEST(Alike, NoMemberOfASurfaceIsForgotten) {
     for (const Dressing& route : routes)
         EXPECT_FALSE(bounces_alike(plain, route)) << &route - std::begin(routes);
     const Dressing colours[] = {with([](Surface& s) { s.mean_albedo = 0.5f; }),
-                                with([](Surface& s) { s.max_body_scale = 2; }),
+                                with([](Surface& s) { s.max_base_scale = 2; }),
                                 with([](Surface& s) { s.leaf.lobe_share = 0.5f; }),
                                 with([](Surface& s) { s.even[kBandCount - 1] = 0.1f; }),
                                 with([](Surface& s) { s.among[0] = 0.1f; }),

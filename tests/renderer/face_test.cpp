@@ -91,7 +91,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
     Material brushed = faced(1.5f, 0.15f, 0);
     brushed.stretch = 6;
     const double lamp_m2 = std::numbers::pi * 0.02 * 0.02;
-    FaceTables cache;
+    InterfaceTables cache;
     const Surface surface = make_surface(brushed, 5, Bands(), 1, cache);
     for (const float lean : {0.1f, 0.3f}) {
         double seen[2];
@@ -104,7 +104,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
             out[way] = lean;
             out = glm::normalize(out);
             seen[way] = seen_cd_per_m2(world, out * 500.0f, -out, 1 << 12);
-            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).face;
+            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).interface;
             EXPECT_NEAR(seen[way], 1e6 * lamp_m2 / 4 * lobe, 0.01 * seen[way]) << lean << ' ' << way;
         }
         EXPECT_GT(seen[1], 2 * seen[0]) << lean;

@@ -37,7 +37,7 @@ double furnace_cd_per_m2(const Material& material, double degrees, const LampWei
 TEST(LeafInPaths, FurnaceShowsTheSurfacesAlbedo) {
     const LampWeights weights = fold(*find_illuminant("E"));
     const float white = apply(weights, Bands(1))[1];
-    FaceTables cache;
+    InterfaceTables cache;
     for (const Leaf leaf : {Leaf::gold, Leaf::silver})
         for (const bool glass : {false, true})
             for (const float roughness : {0.05f, 0.3f})

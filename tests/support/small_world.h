@@ -13,7 +13,7 @@ namespace rakelight {
 
 inline World empty_world() {
     World world;
-    world.faces = std::make_shared<FaceTables>();
+    world.interfaces = std::make_shared<InterfaceTables>();
     world.groups = {"light"};
     return world;
 }
@@ -36,8 +36,9 @@ inline Material faced(float index, float roughness, float reflectance) {
 
 inline Thing thing_of(World& world, const Material& material) {
     Thing thing;
-    thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.faces));
-    thing.blunt_surface = add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.faces));
+    thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.interfaces));
+    thing.blunt_surface =
+        add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.interfaces));
     thing.material = 1;
     return thing;
 }

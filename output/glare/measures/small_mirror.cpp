@@ -94,7 +94,7 @@ class Bodies {
   private:
     const Layout& layout_;
     LampWeights light_;
-    FaceTables tables_;
+    InterfaceTables tables_;
     std::map<std::tuple<std::uint32_t, std::string, int>, double> known_;
 };
 

@@ -52,7 +52,7 @@ bool open_pored(const Material& material) {
 }
 
 double cured_lightness(const Material& tint) {
-    FaceTables tables;
+    InterfaceTables tables;
     const LampWeights weights = fold(*find_illuminant("D65"));
     const auto xyz = [&](const Bands& reflectance) {
         const auto [x, y, z] = apply(weights, reflectance);

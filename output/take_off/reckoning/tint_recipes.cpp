@@ -14,7 +14,7 @@ constexpr double kFilled_g_per_cm3 = 1.35;
 constexpr double kFarBehind_mm = 50;  // so thick that nothing behind shows
 
 TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pause) {
-    FaceTables tables;
+    InterfaceTables tables;
     TintRecipe best;
     best.of_the_layout = false;
     best.delta_e = 1e9;

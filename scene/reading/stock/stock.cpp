@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "materials/optics/body.h"
-#include "materials/optics/face_table.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/interface_table.h"
+#include "materials/optics/kubelka_munk.h"
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 #include "scene/reading/stock/cost.h"
@@ -134,7 +134,7 @@ void take_inside_face(Section& in, Material& m) {
         return;
     }
     m.reflectance = map(m.reflectance, [&](float seen) {
-        return static_cast<float>(std::min(1.0, inside_face(seen, k1, k2)));
+        return static_cast<float>(std::min(1.0, inside_interface(seen, k1, k2)));
     });
 }
 

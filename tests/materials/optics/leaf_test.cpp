@@ -43,16 +43,16 @@ Surface white(Surface s) {
 
 Bands returned_by_samples(const Surface& s, const glm::vec3& out) {
     constexpr int kCount = 1 << 17;
-    const float chance = face_chance(s, out, true);
+    const float chance = interface_probability(s, out, true);
     Bands total;
     for (int i = 0; i < kCount; ++i)
         if (Bounce b; sample(s, out, chance, spread_point(i), 1, b))
-            total += (b.lobes.body + b.lobes.face) * (1 / (b.pdf * kCount));
+            total += (b.lobes.base + b.lobes.interface) * (1 / (b.pdf * kCount));
     return total;
 }
 
 TEST(Leaf, WhiteFurnace) {
-    FaceTables cache;
+    InterfaceTables cache;
     double worst = 0;
     for (const float roughness : {0.02f, 0.08f, 0.3f, 0.6f, 1.0f})
         for (const bool bare : {true, false}) {
@@ -80,7 +80,7 @@ TEST(Leaf, WhiteFurnace) {
 }
 
 TEST(Leaf, SmoothLeafHasTheReflectanceOfTheMetal) {
-    FaceTables cache;
+    InterfaceTables cache;
     for (const Leaf leaf : {Leaf::gold, Leaf::silver}) {
         const MetalIndex& metal = metal_index(leaf);
         const Surface bare = make_surface(gilded(leaf, 0.02f), 3, Bands(), 1, cache);
@@ -106,7 +106,7 @@ TEST(Leaf, SmoothLeafHasTheReflectanceOfTheMetal) {
 }
 
 TEST(Leaf, IsReciprocalAndKnowsItsDensity) {
-    FaceTables cache;
+    InterfaceTables cache;
     std::mt19937 engine(5);
     const auto uniform = [&] { return static_cast<float>(engine() >> 8) / 16777216.f; };
     for (const Material& m : {gilded(Leaf::gold, 0.1f), gilded(Leaf::silver, 0.7f),
@@ -118,7 +118,7 @@ TEST(Leaf, IsReciprocalAndKnowsItsDensity) {
                             b = cosine_direction({uniform(), uniform()});
             const Lobes there = evaluate(s, a, b, 1), back = evaluate(s, b, a, 1);
             for (int k = 0; k < kBandCount; k += 5)
-                EXPECT_NEAR(there.body[k] / b.z, back.body[k] / a.z, 1e-4f * there.body[k] / b.z + 1e-6f);
+                EXPECT_NEAR(there.base[k] / b.z, back.base[k] / a.z, 1e-4f * there.base[k] / b.z + 1e-6f);
             Bounce bounce;
             if (sample(s, a, 0.4f, {uniform(), uniform(), uniform()}, 1, bounce)) {
                 EXPECT_NEAR(bounce.pdf, pdf(s, a, bounce.in, 0.4f), 1e-4f * bounce.pdf);
@@ -129,7 +129,7 @@ TEST(Leaf, IsReciprocalAndKnowsItsDensity) {
 
 // Gold is warm: reflectance rises from blue to red, bare and under glass; silver stays near neutral.
 TEST(Leaf, ColourOfGoldAndSilver) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Material& clear = *find_stock("clear");
     Material m = clear;
     m.leaf = Leaf::gold;
@@ -148,7 +148,7 @@ TEST(Leaf, ColourOfGoldAndSilver) {
 
 // Ever more milk over leaf tends to what the same milk shows over a matte backing of the metal's reflectance.
 TEST(Leaf, MilkHidesTheMirror) {
-    FaceTables cache;
+    InterfaceTables cache;
     Material milky = under_glass(Leaf::gold, 0.08f, 0.02f, 1);
     const Surface s = make_surface(milky, 6, Bands(), 1, cache);
     EXPECT_LT(s.leaf.clear, 1e-6f);
@@ -161,7 +161,7 @@ TEST(Leaf, MilkHidesTheMirror) {
 }
 
 TEST(Leaf, NeverReturnsMoreThanArrives) {
-    FaceTables cache;
+    InterfaceTables cache;
     for (const Leaf leaf : {Leaf::gold, Leaf::silver})
         for (const float roughness : {0.01f, 0.1f, 0.5f, 1.0f})
             for (const float scattering : {0.0f, 0.01f, 0.5f})
@@ -178,7 +178,7 @@ TEST(Leaf, NeverReturnsMoreThanArrives) {
 }
 
 TEST(Leaf, RefusesNonsense) {
-    FaceTables cache;
+    InterfaceTables cache;
     EXPECT_THROW(make_surface(gilded(Leaf::gold, 0), 3, Bands(), 1, cache), std::invalid_argument);
     EXPECT_THROW(make_surface(gilded(Leaf::gold, 1.5f), 3, Bands(), 1, cache), std::invalid_argument);
     EXPECT_THROW(make_surface(under_glass(Leaf::gold, 0.1f, -1), 3, Bands(), 1, cache),

@@ -21,7 +21,7 @@ Material glass(float absorption_per_mm) {
 
 // Nothing absorbs: all light comes back, whatever part of it meets a side.
 TEST(SideWallSurface, AWhiteFurnaceStaysWhite) {
-    FaceTables faces;
+    InterfaceTables faces;
     for (const double share : {0.0, 0.3, 1.0}) {
         const Surface s = make_surface(glass(0), 4, Bands(1.0f), 1, faces, {Bands(1.0f), share});
         for (const float z : {0.1f, 0.5f, 1.0f})
@@ -47,7 +47,7 @@ double diffuse_crossing(double depth) {
 // steepest.
 TEST(SideWallSurface, GoesByBeersLawToTheBedAndHalfTheWayToTheFilling) {
     constexpr double kThickness_mm = 4, kBed = 0.6, kFilling = 0.2;
-    FaceTables faces;
+    InterfaceTables faces;
     Material m = glass(0.1f);
     m.index = 1;
     for (const double share : {0.0, 0.25, 1.0}) {
@@ -68,7 +68,7 @@ TEST(SideWallSurface, GoesByBeersLawToTheBedAndHalfTheWayToTheFilling) {
 }
 
 TEST(SideWallSurface, RefusesWhatIsNoShare) {
-    FaceTables faces;
+    InterfaceTables faces;
     EXPECT_THROW(make_surface(glass(0.4f), 4, Bands(0.6f), 1, faces, {Bands(0.2f), 1.5}),
                  std::invalid_argument);
     EXPECT_THROW(make_surface(glass(0.4f), 4, Bands(0.6f), 1, faces, {Bands(1.2f), 0.5}),

@@ -15,13 +15,13 @@ namespace rakelight {
 namespace {
 
 Surface surface(const Material& m) {
-    static FaceTables cache;
+    static InterfaceTables cache;
     return make_surface(m, m.thickness_mm, Bands(0.5f), 1, cache);
 }
 
 Bands body(const Material& m) {  // seen head-on beside the mirror
     const Surface s = surface(m);
-    return directional_albedo(s, 1) - Bands(1 - s.entering(1));
+    return directional_albedo(s, 1) - Bands(1 - s.transmittance(1));
 }
 
 double gloss(const Material& m) {
@@ -87,7 +87,8 @@ TEST(Finish, WetSlateMirrorsInsteadOfScattering) {
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(b[i], a[i], 0.06f * a[i]);
     EXPECT_GT(gloss(wet), gloss(dry) + 20);
     const glm::vec3 out = glm::normalize(glm::vec3(0.5f, 0, 1)), in = glm::normalize(glm::vec3(0, 0.6f, 1));
-    EXPECT_LT(evaluate(surface(wet), out, in, 1).face, 0.2f * evaluate(surface(dry), out, in, 1).face);
+    EXPECT_LT(evaluate(surface(wet), out, in, 1).interface,
+              0.2f * evaluate(surface(dry), out, in, 1).interface);
 }
 
 // Cement haze takes 10 to 40 units off a gloss of about 90 (common practice, no published source) and lays a

@@ -24,9 +24,9 @@ Bands transmittance(const Material& m) {  // inside, straight through
 }
 
 Bands body(const Material& m, double thickness_mm, float backing) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Surface s = make_surface(m, thickness_mm, Bands(backing), 1, cache);
-    return directional_albedo(s, 1) - Bands(1 - s.entering(1));
+    return directional_albedo(s, 1) - Bands(1 - s.transmittance(1));
 }
 
 Material of_transmittance_3mm(float t) {
@@ -70,7 +70,7 @@ TEST(GlassStack, TransmittancesMultiply) {
 TEST(GlassStack, DoublePassOfTwoSheets) {
     // Head-on both ways: g squared, over a backing too dull for returns under the face.
     const auto head_on = [](const Material& m) {
-        FaceTables cache;
+        InterfaceTables cache;
         const float g = make_surface(m, 6, Bands(1e-4f), 1, cache).g.back()[0];
         return static_cast<double>(g) * g;
     };
@@ -116,10 +116,10 @@ TEST(GlassStack, OpaqueOnTopHidesTheRest) {
         fuse("tint", std::vector<StackedSheet>{{&aqua, 3}, {&white, 2}, {&jet, 1}}, Firing::free);
     EXPECT_FALSE(tint.opaque);
     EXPECT_EQ(body(tint, 6, 0), body(tint, 6, 1));
-    FaceTables cache;
+    InterfaceTables cache;
     const Surface expected = make_surface(aqua, 3, white.reflectance, 1, cache);
     const Bands seen = body(tint, 6, 0),
-                wanted = directional_albedo(expected, 1) - Bands(1 - expected.entering(1));
+                wanted = directional_albedo(expected, 1) - Bands(1 - expected.transmittance(1));
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(seen[i], wanted[i], 2e-4f);
 }
 

@@ -24,7 +24,7 @@ Material black(float index, float roughness) {
 }
 
 double gloss(const Material& m, GlossAngle angle) {
-    FaceTables faces;
+    InterfaceTables faces;
     return gloss_units(make_surface(m, 6, Bands(), 1, faces), angle);
 }
 
@@ -85,7 +85,7 @@ double counted(const Surface& s, int which, float chance) {
         const glm::dvec3 to(b.in);
         const double ahead = glm::dot(to, axis);
         if (ahead > 0 && std::abs(glm::dot(to, in_plane)) < half.x * ahead && std::abs(to.y) < half.y * ahead)
-            total += static_cast<double>((apply(light, b.lobes.body)[1] + b.lobes.face) / b.pdf);
+            total += static_cast<double>((apply(light, b.lobes.base)[1] + b.lobes.interface) / b.pdf);
     }
     return 100 * total / kCount / dielectric_reflectance(std::cos(angle), 1.567);
 }
@@ -93,7 +93,7 @@ double counted(const Surface& s, int which, float chance) {
 TEST(Gloss, RoughFacesAsSampled) {
     for (const float alpha : {0.01f, 0.03f, 0.1f, 0.3f})
         for (int i = 0; i < 3; ++i) {
-            FaceTables faces;
+            InterfaceTables faces;
             const Surface s = make_surface(black(1.5f, alpha), 6, Bands(), 1, faces);
             const double expected = counted(s, i, 1);
             EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.01 * expected + 0.05) << alpha << ' ' << i;
@@ -109,7 +109,7 @@ TEST(Gloss, LeafAsSampled) {
                 m.opaque = bare;
                 m.leaf = Leaf::gold;
                 m.leaf_roughness = roughness;
-                FaceTables faces;
+                InterfaceTables faces;
                 const Surface s = make_surface(m, 4, Bands(), 1, faces);
                 const double expected = counted(s, i, bare ? 0.f : 0.5f);
                 EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.02 * expected + 0.2)

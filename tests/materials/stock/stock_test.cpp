@@ -17,11 +17,11 @@ namespace {
 
 // Of its body over a bed of mid-grey, near the normal, what the face mirrors left out.
 Lab colour(const char* name) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Material& m = *find_stock(name);
     const Surface s = make_surface(m, m.thickness_mm, Bands(0.5f), 1, cache);
     const LampWeights light = fold(*find_illuminant("D65"));
-    const auto seen = apply(light, directional_albedo(s, 0.9f) - Bands(1 - s.entering(0.9f)));
+    const auto seen = apply(light, directional_albedo(s, 0.9f) - Bands(1 - s.transmittance(0.9f)));
     const auto white = apply(light, Bands(1.0f));
     return xyz_to_lab({seen[0], seen[1], seen[2]}, {white[0], white[1], white[2]});
 }
@@ -30,7 +30,7 @@ TEST(Stock, EveryMaterialIsWhole) {
     const std::vector<std::string> names = stock_names();
     EXPECT_GE(names.size(), 22u);
     EXPECT_EQ(std::set(names.begin(), names.end()).size(), names.size());
-    FaceTables cache;
+    InterfaceTables cache;
     for (const std::string& name : names) {
         const Material* m = find_stock(name);
         ASSERT_NE(m, nullptr);

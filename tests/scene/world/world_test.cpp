@@ -54,10 +54,10 @@ fields:
     int stone = 0, glass = 0;
     for (const Thing& thing : world.things) {
         const Surface& seen = world.surfaces[thing.surface];
-        if (seen.kind != Surface::Body::leaf) continue;
+        if (seen.kind != Surface::Base::leaf) continue;
         ++(seen.face ? glass : stone);
         const Surface& met = world.surfaces[thing.blunt_surface];
-        ASSERT_EQ(met.kind, Surface::Body::leaf);
+        ASSERT_EQ(met.kind, Surface::Base::leaf);
         EXPECT_LT(seen.leaf.table->slopes.alpha, 0.1f);
         EXPECT_GE(met.leaf.table->slopes.alpha, 0.3f);
     }

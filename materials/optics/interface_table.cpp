@@ -1,4 +1,4 @@
-#include "materials/optics/face_table.h"
+#include "materials/optics/interface_table.h"
 
 #include <boost/math/quadrature/gauss.hpp>
 #include <glm/gtc/constants.hpp>
@@ -13,21 +13,21 @@ namespace rakelight {
 namespace {
 
 // Each interval is a line in x = sqrt(cosine), the weight 4 x^3.
-float mean_of(const FaceTable& table) {
+float mean_of(const InterfaceTable& table) {
     double total = 0;
-    for (int i = 0; i < FaceTable::kIntervals; ++i) {
+    for (int i = 0; i < InterfaceTable::kIntervals; ++i) {
         const double a = table.nodes[static_cast<std::size_t>(i)],
                      b = table.nodes[static_cast<std::size_t>(i) + 1];
         total += boost::math::quadrature::gauss<double, 7>::integrate(
-            [&](double x) { return 4 * x * x * x * (a + (x * FaceTable::kIntervals - i) * (b - a)); },
-            static_cast<double>(i) / FaceTable::kIntervals,
-            static_cast<double>(i + 1) / FaceTable::kIntervals);
+            [&](double x) { return 4 * x * x * x * (a + (x * InterfaceTable::kIntervals - i) * (b - a)); },
+            static_cast<double>(i) / InterfaceTable::kIntervals,
+            static_cast<double>(i + 1) / InterfaceTable::kIntervals);
     }
     return static_cast<float>(total);
 }
 
-// The mean over all ways round of what `FaceTable::albedo` makes of the nodes at one cosine.
-float mean_round(const FaceTable& table, float z) {
+// The mean over all ways round of what `InterfaceTable::albedo` makes of the nodes at one cosine.
+float mean_round(const InterfaceTable& table, float z) {
     constexpr int kSteps = 512;
     double mean = 0;
     for (int k = 0; k < kSteps; ++k) {
@@ -39,9 +39,9 @@ float mean_round(const FaceTable& table, float z) {
 
 }  // namespace
 
-void fill(FaceTable& table, const std::function<double(const glm::dvec3& out)>& albedo) {
+void fill(InterfaceTable& table, const std::function<double(const glm::dvec3& out)>& albedo) {
     const auto cosine = [](std::size_t i) {
-        const double x = static_cast<double>(i) / FaceTable::kIntervals;
+        const double x = static_cast<double>(i) / InterfaceTable::kIntervals;
         return x * x;
     };
     const auto along = [&](std::size_t i, double cos_phi2) {
@@ -49,27 +49,28 @@ void fill(FaceTable& table, const std::function<double(const glm::dvec3& out)>& 
         return static_cast<float>(
             albedo({std::sqrt(flat2 * cos_phi2), std::sqrt(flat2 * (1 - cos_phi2)), z}));
     };
-    if (table.drawn_out()) {
-        table.round.resize(FaceTable::kRound + 1);
-        for (std::size_t k = 0; k <= FaceTable::kRound; ++k) {
-            const double way = static_cast<double>(k) / FaceTable::kRound;
+    if (table.anisotropic()) {
+        table.round.resize(InterfaceTable::kRound + 1);
+        for (std::size_t k = 0; k <= InterfaceTable::kRound; ++k) {
+            const double way = static_cast<double>(k) / InterfaceTable::kRound;
             const double x2 = way * table.slopes.across, y2 = (1 - way) * table.slopes.along;
-            for (std::size_t i = 0; i <= FaceTable::kIntervals; ++i)
+            for (std::size_t i = 0; i <= InterfaceTable::kIntervals; ++i)
                 table.round[k][i] = along(i, x2 / (x2 + y2));
         }
     }
-    for (std::size_t i = 0; i <= FaceTable::kIntervals; ++i)
-        table.nodes[i] = table.drawn_out() ? mean_round(table, static_cast<float>(cosine(i))) : along(i, 1);
+    for (std::size_t i = 0; i <= InterfaceTable::kIntervals; ++i)
+        table.nodes[i] = table.anisotropic() ? mean_round(table, static_cast<float>(cosine(i))) : along(i, 1);
     table.mean_albedo = mean_of(table);
 }
 
-FaceTable make_face_table(float index, float alpha, float stretch) {
-    if (!(index > 1 && index <= 4)) throw std::invalid_argument("index of a face " + std::to_string(index));
+InterfaceTable make_interface_table(float index, float alpha, float stretch) {
+    if (!(index > 1 && index <= 4))
+        throw std::invalid_argument("index of an interface " + std::to_string(index));
     if (!(alpha >= 0 && alpha <= 1))
-        throw std::invalid_argument("roughness of a face " + std::to_string(alpha));
+        throw std::invalid_argument("roughness of an interface " + std::to_string(alpha));
     if (!(stretch >= 1 && stretch <= kMostStretch))
-        throw std::invalid_argument("stretch of a face " + std::to_string(stretch));
-    FaceTable table;
+        throw std::invalid_argument("stretch of an interface " + std::to_string(stretch));
+    InterfaceTable table;
     table.index = index;
     table.slopes = alpha < kMirrorAlpha ? slopes_of(0) : slopes_of(alpha, stretch);
     const auto mirrored = [&](double toward) {
@@ -84,17 +85,17 @@ FaceTable make_face_table(float index, float alpha, float stretch) {
     return table;
 }
 
-const FaceTable& FaceTables::get(float index, float alpha, float stretch) {
+const InterfaceTable& InterfaceTables::get(float index, float alpha, float stretch) {
     const auto key = std::tuple(index, alpha, stretch);
     if (const auto found = tables_.find(key); found != tables_.end()) return found->second;
-    return tables_.emplace(key, make_face_table(index, alpha, stretch)).first->second;
+    return tables_.emplace(key, make_interface_table(index, alpha, stretch)).first->second;
 }
 
-const FaceTable& FaceTables::leaf(const FaceTable* face, float alpha, float stretch) {
-    const auto key = std::tuple(face ? face->index : 1, face ? face->slopes.alpha : 0,
-                                face ? face->slopes.across : 1, alpha, stretch);
+const InterfaceTable& InterfaceTables::leaf(const InterfaceTable* interface, float alpha, float stretch) {
+    const auto key = std::tuple(interface ? interface->index : 1, interface ? interface->slopes.alpha : 0,
+                                interface ? interface->slopes.across : 1, alpha, stretch);
     if (const auto found = leaves_.find(key); found != leaves_.end()) return found->second;
-    return leaves_.emplace(key, make_leaf_table(face, alpha, stretch)).first->second;
+    return leaves_.emplace(key, make_leaf_table(interface, alpha, stretch)).first->second;
 }
 
 }  // namespace rakelight

@@ -1,4 +1,4 @@
-// Bodies under diffuse light in closed form: Kubelka-Munk layers, and the face over them both ways.
+// Kubelka-Munk layers under diffuse light in closed form, and the interface over them both ways.
 // Sources: Kubelka 1948, J. Opt. Soc. Am. 38, 448 (finite layers); Saunderson 1942, J. Opt. Soc. Am. 32, 727.
 #pragma once
 
@@ -42,14 +42,15 @@ inline double over_backing(const DiffuseLayer& layer, double backing) {
     return layer.reflectance + (lost > 0 ? t2 * backing / lost : 0);
 }
 
-/// Reflectance seen through a face, first-surface light excluded, of a body of reflectance `inner` inside.
-/// `k1`: reflectance of the face from outside; `k2`: diffuse reflectance of the face from inside.
-inline double through_face(double inner, double k1, double k2) {
+/// Reflectance seen through an interface, first-surface light excluded, of a base of reflectance `inner`
+/// inside. `k1`: reflectance of the interface from outside; `k2`: diffuse reflectance of the interface from
+/// inside.
+inline double through_interface(double inner, double k1, double k2) {
     return (1 - k1) * (1 - k2) * inner / (1 - k2 * inner);
 }
 
 /// The inverse: reflectance inside, from the one seen (first-surface light excluded).
-inline double inside_face(double seen, double k1, double k2) {
+inline double inside_interface(double seen, double k1, double k2) {
     return seen / ((1 - k1) * (1 - k2) + k2 * seen);
 }
 

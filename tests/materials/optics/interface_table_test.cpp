@@ -1,4 +1,4 @@
-#include "materials/optics/face_table.h"
+#include "materials/optics/interface_table.h"
 
 #include <gtest/gtest.h>
 
@@ -35,11 +35,11 @@ double albedo_by_slopes(double z_out, double index, double alpha) {
     return total * 2 * 3.14159265358979 / (double(kSlopes) * kTurns);
 }
 
-TEST(FaceTable, AgreesWithThePlainSum) {
+TEST(InterfaceTable, AgreesWithThePlainSum) {
     double worst = 0;
     for (const float index : {1.1f, 1.5f, 1.7f})
         for (const float alpha : {0.02f, 0.1f, 0.4f, 1.0f}) {
-            const FaceTable table = make_face_table(index, alpha);
+            const InterfaceTable table = make_interface_table(index, alpha);
             for (const double z : {0.03, 0.1, 0.3, 0.7, 0.99}) {
                 const double plain = albedo_by_slopes(z, index, alpha);
                 worst = std::max(worst, std::fabs(table.albedo(static_cast<float>(z)) - plain));
@@ -51,11 +51,11 @@ TEST(FaceTable, AgreesWithThePlainSum) {
 }
 
 // Of facets drawn out, by the plain sum over slopes; 0.002 is what a furnace may be off.
-TEST(FaceTable, DrawnOutAgreesFromEverySide) {
+TEST(InterfaceTable, DrawnOutAgreesFromEverySide) {
     double worst = 0;
     for (const float alpha : {0.1f, 0.3f, 0.6f})
         for (const float stretch : {2.0f, 6.0f, 16.0f}) {
-            const FaceTable table = make_face_table(1.5f, alpha, stretch);
+            const InterfaceTable table = make_interface_table(1.5f, alpha, stretch);
             const Slopes s = table.slopes;
             for (const double z : {0.1, 0.3, 0.6, 0.9})
                 for (const double phi : {0.0, 0.4, 0.9, 1.5707}) {
@@ -89,31 +89,31 @@ TEST(FaceTable, DrawnOutAgreesFromEverySide) {
     std::printf("worst difference of a drawn-out face's albedo from the plain sum: %.1e\n", worst);
 }
 
-TEST(FaceTable, MirrorIsFresnel) {
-    const FaceTable table = make_face_table(1.52f, 0);
+TEST(InterfaceTable, MirrorIsFresnel) {
+    const InterfaceTable table = make_interface_table(1.52f, 0);
     for (float z = 0; z <= 1; z += 0.001f)
         EXPECT_NEAR(table.albedo(z), dielectric_reflectance(z, 1.52f), 1.5e-4);
     EXPECT_NEAR(table.mean_albedo, diffuse_reflectance_outside(1.52), 5e-5);
 }
 
-TEST(FaceTable, RoughTendsToMirror) {
-    const FaceTable mirror = make_face_table(1.5f, 0), nearly = make_face_table(1.5f, 0.004f);
-    EXPECT_EQ(make_face_table(1.5f, 0.001f).slopes.alpha, 0);
+TEST(InterfaceTable, RoughTendsToMirror) {
+    const InterfaceTable mirror = make_interface_table(1.5f, 0), nearly = make_interface_table(1.5f, 0.004f);
+    EXPECT_EQ(make_interface_table(1.5f, 0.001f).slopes.alpha, 0);
     for (const float z : {0.2f, 0.5f, 1.0f}) EXPECT_NEAR(nearly.albedo(z), mirror.albedo(z), 1e-3);
 }
 
-TEST(FaceTable, RefusesNonsense) {
-    EXPECT_THROW(make_face_table(1, 0), std::invalid_argument);
-    EXPECT_THROW(make_face_table(0.8f, 0), std::invalid_argument);
-    EXPECT_THROW(make_face_table(1.5f, -0.1f), std::invalid_argument);
-    EXPECT_THROW(make_face_table(NAN, 0), std::invalid_argument);
-    EXPECT_THROW(make_face_table(1.5f, 0.1f, 0.5f), std::invalid_argument);
-    EXPECT_THROW(make_face_table(1.5f, 0.1f, NAN), std::invalid_argument);
+TEST(InterfaceTable, RefusesNonsense) {
+    EXPECT_THROW(make_interface_table(1, 0), std::invalid_argument);
+    EXPECT_THROW(make_interface_table(0.8f, 0), std::invalid_argument);
+    EXPECT_THROW(make_interface_table(1.5f, -0.1f), std::invalid_argument);
+    EXPECT_THROW(make_interface_table(NAN, 0), std::invalid_argument);
+    EXPECT_THROW(make_interface_table(1.5f, 0.1f, 0.5f), std::invalid_argument);
+    EXPECT_THROW(make_interface_table(1.5f, 0.1f, NAN), std::invalid_argument);
 }
 
-TEST(FaceTables, MakesEachOnce) {
-    FaceTables tables;
-    const FaceTable* a = &tables.get(1.5f, 0);
+TEST(InterfaceTables, MakesEachOnce) {
+    InterfaceTables tables;
+    const InterfaceTable* a = &tables.get(1.5f, 0);
     tables.get(1.6f, 0);
     EXPECT_EQ(a, &tables.get(1.5f, 0));
 }

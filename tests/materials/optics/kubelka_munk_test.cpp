@@ -1,4 +1,4 @@
-#include "materials/optics/body.h"
+#include "materials/optics/kubelka_munk.h"
 
 #include <gtest/gtest.h>
 
@@ -71,10 +71,10 @@ TEST(Body, TwoLayersAreOneOfTheSum) {  // Kubelka 1954: the layers' own composit
 TEST(Body, ThroughTheFace) {
     const double rows[][2] = {{.02, .047773}, {.1, .080851}, {.3, .180488},
                               {.5, .314286},  {.8, .630769}, {1, 1}};
-    for (const auto& [inner, seen] : rows) EXPECT_NEAR(0.04 + through_face(inner, .04, .6), seen, 1e-6);
-    EXPECT_NEAR(0.04 + through_face(.5, .04, .596), .316239, 1e-6);
+    for (const auto& [inner, seen] : rows) EXPECT_NEAR(0.04 + through_interface(inner, .04, .6), seen, 1e-6);
+    EXPECT_NEAR(0.04 + through_interface(.5, .04, .596), .316239, 1e-6);
     for (const double inner : {0., .01, .3, .77, 1.})
-        EXPECT_NEAR(inside_face(through_face(inner, .092, .596), .092, .596), inner, 1e-12);
+        EXPECT_NEAR(inside_interface(through_interface(inner, .092, .596), .092, .596), inner, 1e-12);
 }
 
 }  // namespace
