@@ -1,6 +1,6 @@
 // What light paths carry for a picture, and how they bring it home. trace_wavefront is written against a
-// payload, so that another one may carry for several pictures at once (alike_paths.h); paths go the same way
-// whatever they carry.
+// payload, so that another one may carry for several pictures at once (variant_paths.h); paths go the same
+// way whatever they carry.
 #pragma once
 
 #include <cstdint>

@@ -1,5 +1,5 @@
-// How much an interface of given index and roughness mirrors as a whole, from every direction, worked out
-// once: what is not mirrored enters the base, so this table is what keeps light from being lost or made.
+// Directional albedo of a dielectric interface, smooth or GGX-rough, tabulated once for each index and
+// roughness: what is not mirrored enters the base, so this table is what keeps light from being lost or made.
 #pragma once
 
 #include <algorithm>

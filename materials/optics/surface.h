@@ -68,7 +68,7 @@ struct Surface {
 /// Whether paths go the same ways on both: all members are equal but the colour, that is the bands and the
 /// chances that are drawn from them. A member that is new counts as different until it is called a colour
 /// here.
-inline bool routes_alike(Surface a, const Surface& b) {
+inline bool same_routing(Surface a, const Surface& b) {
     a.mean_albedo = b.mean_albedo;
     a.max_base_scale = b.max_base_scale;
     a.leaf.lobe_share = b.leaf.lobe_share;

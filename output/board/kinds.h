@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "renderer/alike.h"
+#include "renderer/variants.h"
 #include "scene/laying/laying.h"
 
 namespace rakelight {

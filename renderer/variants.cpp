@@ -1,15 +1,15 @@
-#include "renderer/alike.h"
+#include "renderer/variants.h"
 
-#include "renderer/alike_paths.h"
 #include "renderer/every_tile.h"
 #include "renderer/picture_job.h"
+#include "renderer/variant_paths.h"
 
 namespace rakelight {
 
 namespace {
 
-AlikeSums blank_sums(std::size_t pixels, std::size_t pictures, std::size_t groups) {
-    AlikeSums light;
+VariantSums blank_sums(std::size_t pixels, std::size_t pictures, std::size_t groups) {
+    VariantSums light;
     light.pictures = pictures;
     light.groups = groups;
     light.shared.assign(pixels * groups, glm::dvec3(0));
@@ -19,8 +19,8 @@ AlikeSums blank_sums(std::size_t pixels, std::size_t pictures, std::size_t group
     return light;
 }
 
-void write_tile(const Tile& tile, const TileSamples& sampled, const AlikeSums& light,
-                std::vector<AlikeFilm>& films) {
+void write_tile(const Tile& tile, const TileSamples& sampled, const VariantSums& light,
+                std::vector<VariantFilm>& films) {
     const double n = sampled.samples;
     for (std::size_t p = 0; p < tile.pixels(); ++p)
         for (std::size_t i = 0; i < films.size(); ++i) {
@@ -35,13 +35,13 @@ void write_tile(const Tile& tile, const TileSamples& sampled, const AlikeSums& l
 
 // What is left of a tile once its pixels are written.
 struct TileSeen {
-    AlikeSums light;
+    VariantSums light;
     int samples = 0;
 };
 
 // Tiles are added up in their own order, whoever finished first. A tile counts by its pixels, not by how many
 // paths it needed.
-void add_up(const std::vector<TileSeen>& tiles, std::vector<AlikeFilm>& films) {
+void add_up(const std::vector<TileSeen>& tiles, std::vector<VariantFilm>& films) {
     const std::size_t groups = films[0].film.groups.size();
     const auto total = static_cast<double>(films[0].film.pixel_count());
     for (std::size_t i = 0; i < films.size(); ++i)
@@ -51,7 +51,7 @@ void add_up(const std::vector<TileSeen>& tiles, std::vector<AlikeFilm>& films) {
             seen.by_body = seen.xyz;
             for (const TileSeen& tile : tiles) {
                 const double a_path = 1.0 / tile.samples;
-                const AlikeSums& light = tile.light;
+                const VariantSums& light = tile.light;
                 seen.share += light.rays[kind] * a_path / total;
                 for (std::size_t g = 0; g < groups; ++g)
                     for (const std::size_t picture : {std::size_t{0}, i + 1}) {
@@ -69,22 +69,22 @@ void add_up(const std::vector<TileSeen>& tiles, std::vector<AlikeFilm>& films) {
 
 }  // namespace
 
-std::vector<AlikeFilm> render_alike(const World& world, const AlikeSurfaces& surfaces, const Bvh& bvh,
-                                    const Layout& layout, const Picture& picture, std::span<const Seen> kinds,
-                                    const RenderOptions& options) {
+std::vector<VariantFilm> render_variants(const World& world, const VariantSurfaces& surfaces, const Bvh& bvh,
+                                         const Layout& layout, const Picture& picture,
+                                         std::span<const Seen> kinds, const RenderOptions& options) {
     const PictureJob job = picture_job(world, bvh, layout, picture, options);
     const Film blank = blank_film(world, picture, {0, picture.height_px});
-    std::vector<AlikeFilm> films(surfaces.count(), AlikeFilm{blank, {}});
+    std::vector<VariantFilm> films(surfaces.count(), VariantFilm{blank, {}});
     const LightSampler lights(job.lamps);
-    const AlikeStage stage{{world, bvh, lights}, surfaces, kinds};
+    const VariantScene stage{{world, bvh, lights}, surfaces, kinds};
     const std::vector<Tile> tiles = tiles_of(blank);
     std::vector<TileSeen> seen(tiles.size());
     for_every_tile(tiles.size(), options, [&](std::size_t t) {
-        AlikeSums& light = seen[t].light =
+        VariantSums& light = seen[t].light =
             blank_sums(tiles[t].pixels(), surfaces.count(), blank.groups.size());
-        std::vector<AlikePart> parts(kMostPaths);
+        std::vector<VariantPath> parts(kMostPaths);
         const TileSamples sampled = sample_tile(job.tile, blank, tiles[t], [&](std::span<Path> paths) {
-            trace_alike(stage, paths, parts, light);
+            trace_variants(stage, paths, parts, light);
         });
         write_tile(tiles[t], sampled, light, films);
         seen[t].samples = sampled.samples;

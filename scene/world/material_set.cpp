@@ -1,4 +1,4 @@
-#include "scene/world/dressing.h"
+#include "scene/world/material_set.h"
 
 #include <algorithm>
 #include <map>
@@ -11,7 +11,7 @@ namespace rakelight {
 namespace {
 
 // The look of `fresh` on a thing that stays what it is.
-void wear(Thing& thing, const Thing& fresh) {
+void apply(Thing& thing, const Thing& fresh) {
     thing.surface = fresh.surface;
     thing.blunt_surface = fresh.blunt_surface;
     thing.glassy_surface = fresh.glassy_surface;
@@ -33,38 +33,39 @@ const Material* filling(const Layout& layout, const Layout& other, const std::st
 
 }  // namespace
 
-Dressing dress(const World& world, const Layout& layout, const Laying& laying, const Layout& other) {
-    World wardrobe;
-    wardrobe.interfaces = world.interfaces;
-    SurfaceShelf shelf(wardrobe, other);
+MaterialSet make_material_set(const World& world, const Layout& layout, const Laying& laying,
+                              const Layout& other) {
+    World scratch;
+    scratch.interfaces = world.interfaces;
+    SurfaceShelf shelf(scratch, other);
     std::map<std::uint32_t, std::uint32_t> kept;  // surfaces of the world that stay
     const auto keep = [&](std::uint32_t surface) {
         if (surface == kNone) return kNone;
         const auto [it, fresh] = kept.try_emplace(surface);
-        if (fresh) it->second = add_surface(wardrobe, world.surfaces[surface]);
+        if (fresh) it->second = add_surface(scratch, world.surfaces[surface]);
         return it->second;
     };
-    Dressing dressing{world.things, {}};
-    for (Thing& thing : dressing.things) {
+    MaterialSet set{world.things, {}};
+    for (Thing& thing : set.things) {
         const auto piece = static_cast<std::size_t>(thing.piece) - 1;
         const auto tint = static_cast<std::size_t>(thing.material) - 1 - layout.stock.size();
         if (thing.piece > 0 && piece < laying.pieces.size()) {
-            wear(thing, piece_thing(shelf, other, laying.pieces[piece]));
+            apply(thing, piece_thing(shelf, other, laying.pieces[piece]));
             continue;
         }
         const Material* m = thing.piece == 0 && tint < layout.tints.size()
                                 ? filling(layout, other, layout.tints[tint].name)
                                 : nullptr;
         if (m) {
-            wear(thing, shelf.thing(*m, m->thickness_mm, nullptr, 0, 0));
+            apply(thing, shelf.thing(*m, m->thickness_mm, nullptr, 0, 0));
             continue;
         }
         thing.surface = keep(thing.surface);
         thing.blunt_surface = keep(thing.blunt_surface);
         thing.glassy_surface = keep(thing.glassy_surface);
     }
-    dressing.surfaces = std::move(wardrobe.surfaces);
-    return dressing;
+    set.surfaces = std::move(scratch.surfaces);
+    return set;
 }
 
 }  // namespace rakelight

@@ -1,5 +1,5 @@
 // Pictures traced on one set of paths are each the whole light of its own world, and differ by nothing else.
-#include "renderer/alike.h"
+#include "renderer/variants.h"
 
 #include <gtest/gtest.h>
 
@@ -33,17 +33,17 @@ struct Bench {
     World built = world;
     Bvh bvh{world};
 
-    Dressing dressed(const std::string& grout, const std::string& bed = "white") {
-        return dress(built, layout, laying, read_layout_text(work(grout, bed), "c.yaml"));
+    MaterialSet dressed(const std::string& grout, const std::string& bed = "white") {
+        return make_material_set(built, layout, laying, read_layout_text(work(grout, bed), "c.yaml"));
     }
-    std::vector<AlikeFilm> films(const std::vector<Dressing>& dressings, std::uint64_t seed = 1,
-                                 int samples = 64) {
-        const AlikeSurfaces surfaces = wear_alike(world, dressings);
+    std::vector<VariantFilm> films(const std::vector<MaterialSet>& sets, std::uint64_t seed = 1,
+                                   int samples = 64) {
+        const VariantSurfaces surfaces = apply_variants(world, sets);
         Layout seeded = layout;  // the laying stays; another seed samples other paths
         seeded.seed = seed;
         seeded.pictures[0].most_samples = samples;
-        return render_alike(world, surfaces, bvh, seeded, seeded.pictures[0],
-                            kinds_of_things(world, layout.stock.size()));
+        return render_variants(world, surfaces, bvh, seeded, seeded.pictures[0],
+                               kinds_of_things(world, layout.stock.size()));
     }
 };
 
@@ -53,7 +53,7 @@ double mean_y(const Film& film) {
     return sum / static_cast<double>(film.pixel_count());
 }
 
-TEST(Alike, EqualCellsDifferByExactlyNothing) {
+TEST(Variants, EqualCellsDifferByExactlyNothing) {
     Bench bench;
     const auto films =
         bench.films({bench.dressed("ochre"), bench.dressed("charcoal"), bench.dressed("again")});
@@ -63,13 +63,13 @@ TEST(Alike, EqualCellsDifferByExactlyNothing) {
 }
 
 // The judge is the plain renderer on each world by itself.
-TEST(Alike, EachPictureIsThatOfItsOwnWorld) {
+TEST(Variants, EachPictureIsThatOfItsOwnWorld) {
     Bench bench;
     const std::vector<std::pair<std::string, std::string>> choices{
         {"ochre", "white"}, {"black", "white"}, {"white", "white"}, {"charcoal", "black"}};
-    std::vector<Dressing> dressings;
-    for (const auto& [grout, bed] : choices) dressings.push_back(bench.dressed(grout, bed));
-    const auto films = bench.films(dressings, 1, 256);
+    std::vector<MaterialSet> sets;
+    for (const auto& [grout, bed] : choices) sets.push_back(bench.dressed(grout, bed));
+    const auto films = bench.films(sets, 1, 256);
     for (std::size_t i = 0; i < choices.size(); ++i) {
         Layout layout = read_layout_text(work(choices[i].first, choices[i].second), "c.yaml");
         layout.pictures[0].most_samples = 256;
@@ -81,10 +81,10 @@ TEST(Alike, EachPictureIsThatOfItsOwnWorld) {
     }
 }
 
-TEST(Alike, SharesAndMeansAddUpToThePicture) {
+TEST(Variants, SharesAndMeansAddUpToThePicture) {
     Bench bench;
     const auto films = bench.films({bench.dressed("ochre"), bench.dressed("black")});
-    for (const AlikeFilm& one : films) {
+    for (const VariantFilm& one : films) {
         double share = 0, y = 0;
         for (const SeenLight& seen : one.seen) {
             share += seen.share;
@@ -100,11 +100,11 @@ TEST(Alike, SharesAndMeansAddUpToThePicture) {
 
 // Spread of a difference between two cells over repeated renderings, against that of two cells that were
 // sampled by different paths.
-TEST(Alike, ADifferenceHasUnderAThirdOfTheNoise) {
+TEST(Variants, ADifferenceHasUnderAThirdOfTheNoise) {
     Bench bench;
-    const std::vector<Dressing> pair{bench.dressed("ochre"), bench.dressed("sand")};
+    const std::vector<MaterialSet> pair{bench.dressed("ochre"), bench.dressed("sand")};
     constexpr int kTimes = 12;
-    std::vector<std::vector<AlikeFilm>> films;
+    std::vector<std::vector<VariantFilm>> films;
     for (int t = 0; t < kTimes; ++t)
         films.push_back(bench.films(pair, static_cast<std::uint64_t>(t) + 1, 32));
     const auto spread = [&](auto&& difference) {
@@ -129,15 +129,15 @@ TEST(Alike, ADifferenceHasUnderAThirdOfTheNoise) {
     EXPECT_LT(shared, apart / 3) << shared << " of " << apart;
 }
 
-TEST(Alike, TheSameOnAnyNumberOfThreads) {
+TEST(Variants, TheSameOnAnyNumberOfThreads) {
     Bench bench;
-    const AlikeSurfaces surfaces =
-        wear_alike(bench.world, std::vector<Dressing>{bench.dressed("ochre"), bench.dressed("black")});
+    const VariantSurfaces surfaces =
+        apply_variants(bench.world, std::vector<MaterialSet>{bench.dressed("ochre"), bench.dressed("black")});
     const auto on = [&](int threads) {
         RenderOptions options;
         options.threads = threads;
-        return render_alike(bench.world, surfaces, bench.bvh, bench.layout, bench.layout.pictures[0],
-                            kinds_of_things(bench.world, bench.layout.stock.size()), options);
+        return render_variants(bench.world, surfaces, bench.bvh, bench.layout, bench.layout.pictures[0],
+                               kinds_of_things(bench.world, bench.layout.stock.size()), options);
     };
     const auto one = on(1), two = on(2);
     for (std::size_t f = 0; f < one.size(); ++f) {
@@ -147,10 +147,10 @@ TEST(Alike, TheSameOnAnyNumberOfThreads) {
     }
 }
 
-TEST(Alike, ResinAndCementDoNotBounceAlike) {
+TEST(Variants, ResinAndCementDoNotBounceAlike) {
     Bench bench;
-    EXPECT_TRUE(bounces_alike(bench.dressed("ochre"), bench.dressed("charcoal", "black")));
-    EXPECT_FALSE(bounces_alike(bench.dressed("ochre"), bench.dressed("epoxy-ochre")));
+    EXPECT_TRUE(can_share_paths(bench.dressed("ochre"), bench.dressed("charcoal", "black")));
+    EXPECT_FALSE(can_share_paths(bench.dressed("ochre"), bench.dressed("epoxy-ochre")));
 }
 
 // Squares p wide, j apart, flat, of matte stuff under an even surround: the light mixes by area, and the mean
@@ -158,79 +158,79 @@ TEST(Alike, ResinAndCementDoNotBounceAlike) {
 // L.
 // Every member of a surface by name, so that a new one breaks this line until it is asked for below: changed
 // alone it either keeps paths from being shared, or is a colour and shown as another.
-TEST(Alike, NoMemberOfASurfaceIsForgotten) {
+TEST(Variants, NoMemberOfASurfaceIsForgotten) {
     [[maybe_unused]] const auto& [face, kind, anisotropic, mean_albedo, base_norm, max_base_scale, matte,
                                   cosine, leaf, even, among, g] = Surface();
     static const InterfaceTable another{};
-    const auto dressing = [](const Surface& surface) {
+    const auto set = [](const Surface& surface) {
         Thing thing;
-        return Dressing{{thing}, {surface}};
+        return MaterialSet{{thing}, {surface}};
     };
     const auto with = [&](auto&& change) {
         Surface surface;
         change(surface);
-        return dressing(surface);
+        return set(surface);
     };
-    const Dressing plain = dressing(Surface());
-    EXPECT_TRUE(bounces_alike(plain, dressing(Surface())));
-    const Dressing routes[] = {with([](Surface& s) { s.interface = &another; }),
-                               with([](Surface& s) { s.kind = Surface::Base::layered; }),
-                               with([](Surface& s) { s.anisotropic = true; }),
-                               with([](Surface& s) { s.base_norm = 1; }),
-                               with([](Surface& s) { s.matte.shape = 0.3f; }),
-                               with([](Surface& s) { s.matte.plain = 0.3f; }),
-                               with([](Surface& s) { s.matte.mean_albedo = 0.3f; }),
-                               with([](Surface& s) { s.cosine.inverse_index2 = 0.4f; }),
-                               with([](Surface& s) { s.cosine.first = 0.7f; }),
-                               with([](Surface& s) { s.cosine.per_cosine = 9; }),
-                               with([](Surface& s) { s.leaf.table = &another; }),
-                               with([](Surface& s) { s.leaf.clear = 0.5f; })};
-    for (const Dressing& route : routes)
-        EXPECT_FALSE(bounces_alike(plain, route)) << &route - std::begin(routes);
-    const Dressing colours[] = {with([](Surface& s) { s.mean_albedo = 0.5f; }),
-                                with([](Surface& s) { s.max_base_scale = 2; }),
-                                with([](Surface& s) { s.leaf.lobe_share = 0.5f; }),
-                                with([](Surface& s) { s.even[kBandCount - 1] = 0.1f; }),
-                                with([](Surface& s) { s.among[0] = 0.1f; }),
-                                with([](Surface& s) { s.g[kLayerNodes - 1][3] = 0.1f; })};
-    for (const Dressing& colour : colours) {
-        EXPECT_TRUE(bounces_alike(plain, colour)) << &colour - std::begin(colours);
+    const MaterialSet plain = set(Surface());
+    EXPECT_TRUE(can_share_paths(plain, set(Surface())));
+    const MaterialSet routes[] = {with([](Surface& s) { s.interface = &another; }),
+                                  with([](Surface& s) { s.kind = Surface::Base::layered; }),
+                                  with([](Surface& s) { s.anisotropic = true; }),
+                                  with([](Surface& s) { s.base_norm = 1; }),
+                                  with([](Surface& s) { s.matte.shape = 0.3f; }),
+                                  with([](Surface& s) { s.matte.plain = 0.3f; }),
+                                  with([](Surface& s) { s.matte.mean_albedo = 0.3f; }),
+                                  with([](Surface& s) { s.cosine.inverse_index2 = 0.4f; }),
+                                  with([](Surface& s) { s.cosine.first = 0.7f; }),
+                                  with([](Surface& s) { s.cosine.per_cosine = 9; }),
+                                  with([](Surface& s) { s.leaf.table = &another; }),
+                                  with([](Surface& s) { s.leaf.clear = 0.5f; })};
+    for (const MaterialSet& route : routes)
+        EXPECT_FALSE(can_share_paths(plain, route)) << &route - std::begin(routes);
+    const MaterialSet colours[] = {with([](Surface& s) { s.mean_albedo = 0.5f; }),
+                                   with([](Surface& s) { s.max_base_scale = 2; }),
+                                   with([](Surface& s) { s.leaf.lobe_share = 0.5f; }),
+                                   with([](Surface& s) { s.even[kBandCount - 1] = 0.1f; }),
+                                   with([](Surface& s) { s.among[0] = 0.1f; }),
+                                   with([](Surface& s) { s.g[kLayerNodes - 1][3] = 0.1f; })};
+    for (const MaterialSet& colour : colours) {
+        EXPECT_TRUE(can_share_paths(plain, colour)) << &colour - std::begin(colours);
         World world = empty_world();
-        const AlikeSurfaces worn = wear_alike(world, std::vector{plain, colour});
+        const VariantSurfaces worn = apply_variants(world, std::vector{plain, colour});
         ASSERT_EQ(worn.differs.size(), 1u);
         EXPECT_TRUE(worn.differs[0]) << &colour - std::begin(colours);
     }
 }
 
 // The same of a thing: only the numbers that point to its surfaces and its name may differ.
-TEST(Alike, NoMemberOfAThingIsForgotten) {
+TEST(Variants, NoMemberOfAThingIsForgotten) {
     [[maybe_unused]] const auto& [surface, glassy, blunt, threshold, patch_mm, grain, along, shift_mm, seed,
                                   piece, material] = Thing();
     const auto with = [](auto&& change) {
         Thing thing;
         change(thing);
-        return Dressing{{thing}, {Surface(), Surface()}};
+        return MaterialSet{{thing}, {Surface(), Surface()}};
     };
-    const Dressing plain = with([](Thing&) {});
-    const Dressing others[] = {with([](Thing& t) { t.glassy_surface = 1; }),
-                               with([](Thing& t) { t.glassy_threshold = 1; }),
-                               with([](Thing& t) { t.glassy_patch_mm = 2; }),
-                               with([](Thing& t) { t.grain.contrast = 0.1f; }),
-                               with([](Thing& t) { t.grain.size_mm = 3; }),
-                               with([](Thing& t) { t.grain.band_ratio = 3; }),
-                               with([](Thing& t) {
-                                   t.along = {0, 1, 0};
-                               }),
-                               with([](Thing& t) { t.noise_shift_mm.z = 1; }),
-                               with([](Thing& t) { t.seed = 1; }),
-                               with([](Thing& t) { t.piece = 1; })};
-    for (const Dressing& other : others)
-        EXPECT_FALSE(bounces_alike(plain, other)) << &other - std::begin(others);
+    const MaterialSet plain = with([](Thing&) {});
+    const MaterialSet others[] = {with([](Thing& t) { t.glassy_surface = 1; }),
+                                  with([](Thing& t) { t.glassy_threshold = 1; }),
+                                  with([](Thing& t) { t.glassy_patch_mm = 2; }),
+                                  with([](Thing& t) { t.grain.contrast = 0.1f; }),
+                                  with([](Thing& t) { t.grain.size_mm = 3; }),
+                                  with([](Thing& t) { t.grain.band_ratio = 3; }),
+                                  with([](Thing& t) {
+                                      t.along = {0, 1, 0};
+                                  }),
+                                  with([](Thing& t) { t.noise_shift_mm.z = 1; }),
+                                  with([](Thing& t) { t.seed = 1; }),
+                                  with([](Thing& t) { t.piece = 1; })};
+    for (const MaterialSet& other : others)
+        EXPECT_FALSE(can_share_paths(plain, other)) << &other - std::begin(others);
     EXPECT_TRUE(
-        bounces_alike(plain, with([](Thing& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
+        can_share_paths(plain, with([](Thing& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
 }
 
-TEST(Alike, LightMixesByArea) {
+TEST(Variants, LightMixesByArea) {
     constexpr double kPiece = 8, kJoint = 2, kPitch = kPiece + kJoint;
     constexpr int kAcross = 6;
     World world = empty_world();
@@ -261,9 +261,9 @@ TEST(Alike, LightMixesByArea) {
     picture.width_px = picture.height_px = 60;
     picture.most_samples = 64;
     const Bvh bvh(world);
-    const Dressing dressing{world.things, world.surfaces};
-    const AlikeSurfaces surfaces = wear_alike(world, std::vector<Dressing>{dressing});
-    const auto films = render_alike(world, surfaces, bvh, layout, picture, kinds_of_things(world, 1));
+    const MaterialSet set{world.things, world.surfaces};
+    const VariantSurfaces surfaces = apply_variants(world, std::vector<MaterialSet>{set});
+    const auto films = render_variants(world, surfaces, bvh, layout, picture, kinds_of_things(world, 1));
     const double cover = (kPiece / kPitch) * (kPiece / kPitch);
     const auto& [glass, pieces, joints, other] = films[0].seen;
     EXPECT_EQ(glass.share, 0);

@@ -1,5 +1,5 @@
-// The same panel in other colours: what another choice of grout, bed or tints makes of the things of a world
-// whose pieces stay where they are.
+// A set of materials for a world whose pieces stay where they are: what another choice of grout, bed or tints
+// makes of its objects.
 #pragma once
 
 #include <vector>
@@ -9,7 +9,7 @@
 namespace rakelight {
 
 /// Things in the order of a world, and the surfaces they point to.
-struct Dressing {
+struct MaterialSet {
     std::vector<Thing> things;
     std::vector<Surface> surfaces;
 };
@@ -18,6 +18,7 @@ struct Dressing {
 /// frame and room are those of `layout`, and whose fields are filled alike where those are (geometry_key.h);
 /// bed and grout may be other ones. Grain, seeds and numbers stay those of the world, so that nothing else
 /// changes. The surfaces refer to the world's InterfaceTables.
-Dressing dress(const World& world, const Layout& layout, const Laying& laying, const Layout& other);
+MaterialSet make_material_set(const World& world, const Layout& layout, const Laying& laying,
+                              const Layout& other);
 
 }  // namespace rakelight

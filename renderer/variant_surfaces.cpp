@@ -2,15 +2,15 @@
 #include <map>
 #include <stdexcept>
 
-#include "renderer/alike.h"
+#include "renderer/variants.h"
 
 namespace rakelight {
 
 namespace {
 
-bool routes_alike(const Dressing& a, std::uint32_t x, const Dressing& b, std::uint32_t y) {
+bool same_routing(const MaterialSet& a, std::uint32_t x, const MaterialSet& b, std::uint32_t y) {
     if (x == kNone || y == kNone) return x == y;
-    return routes_alike(a.surfaces[x], b.surfaces[y]);
+    return same_routing(a.surfaces[x], b.surfaces[y]);
 }
 
 // The same thing under other numbers of surface and material.
@@ -24,37 +24,36 @@ bool same_but_for_numbers(Thing a, const Thing& b) {
 
 }  // namespace
 
-bool bounces_alike(const Dressing& a, const Dressing& b) {
+bool can_share_paths(const MaterialSet& a, const MaterialSet& b) {
     return std::equal(a.things.begin(), a.things.end(), b.things.begin(), b.things.end(),
                       [&](const Thing& x, const Thing& y) {
-                          return same_but_for_numbers(x, y) && routes_alike(a, x.surface, b, y.surface) &&
-                                 routes_alike(a, x.blunt_surface, b, y.blunt_surface) &&
-                                 routes_alike(a, x.glassy_surface, b, y.glassy_surface);
+                          return same_but_for_numbers(x, y) && same_routing(a, x.surface, b, y.surface) &&
+                                 same_routing(a, x.blunt_surface, b, y.blunt_surface) &&
+                                 same_routing(a, x.glassy_surface, b, y.glassy_surface);
                       });
 }
 
-AlikeSurfaces wear_alike(World& world, std::span<const Dressing> dressings) {
-    if (dressings.empty() || dressings.size() > kMostAlike)
-        throw std::invalid_argument("pictures alike must be 1 to 16");
-    AlikeSurfaces all;
-    all.of.resize(dressings.size());
+VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) {
+    if (sets.empty() || sets.size() > kMostVariants) throw std::invalid_argument("variants must be 1 to 16");
+    VariantSurfaces all;
+    all.of.resize(sets.size());
     std::map<std::vector<std::uint32_t>, std::uint32_t> numbers;
     const auto number = [&](std::size_t thing, std::uint32_t Thing::*which) {
-        if (dressings[0].things[thing].*which == kNone) return kNone;
+        if (sets[0].things[thing].*which == kNone) return kNone;
         std::vector<std::uint32_t> own;
-        for (const Dressing& d : dressings) own.push_back(d.things[thing].*which);
+        for (const MaterialSet& d : sets) own.push_back(d.things[thing].*which);
         const auto [it, fresh] = numbers.try_emplace(own, static_cast<std::uint32_t>(all.differs.size()));
         if (fresh) {
             bool differs = false;
-            for (std::size_t d = 0; d < dressings.size(); ++d) {
-                all.of[d].push_back(dressings[d].surfaces[own[d]]);
+            for (std::size_t d = 0; d < sets.size(); ++d) {
+                all.of[d].push_back(sets[d].surfaces[own[d]]);
                 differs = differs || all.of[d].back() != all.of[0].back();
             }
             all.differs.push_back(differs);
         }
         return it->second;
     };
-    std::vector<Thing> things = dressings[0].things;
+    std::vector<Thing> things = sets[0].things;
     for (std::size_t i = 0; i < things.size(); ++i) {
         things[i].surface = number(i, &Thing::surface);
         things[i].blunt_surface = number(i, &Thing::blunt_surface);

@@ -1,4 +1,4 @@
-#include "renderer/alike_paths.h"
+#include "renderer/variant_paths.h"
 
 namespace rakelight {
 
@@ -10,13 +10,13 @@ using path_detail::BsdfValue;
 struct Differing {
     bool differs = false;
     std::uint32_t number = 0;
-    std::array<float, kMostAlike> scale;  // factor on the base: grain is cut off where it would pass 1
+    std::array<float, kMostVariants> scale;  // factor on the base: grain is cut off where it would pass 1
 
-    Differing(const AlikeStage& alike, const BsdfValue& reflected, bool fine) {
+    Differing(const VariantScene& variants, const BsdfValue& reflected, bool fine) {
         const ShadingLanes& point = reflected.at.point;
         const std::size_t k = reflected.lane;
-        number = static_cast<std::uint32_t>(point.surfaces[k] - alike.stage.world.surfaces.data());
-        differs = alike.surfaces.differs[number] != 0;
+        number = static_cast<std::uint32_t>(point.surfaces[k] - variants.stage.world.surfaces.data());
+        differs = variants.surfaces.differs[number] != 0;
         if (!differs) return;
         scale.fill(1);
         const Thing& thing = *point.things[k];
@@ -25,37 +25,38 @@ struct Differing {
         const float grain = lead < point.surfaces[k]->max_base_scale
                                 ? lead
                                 : grain_scale(thing, path_detail::lane(point.at_mm, k));
-        for (std::size_t p = 0; p < alike.surfaces.count(); ++p)
-            scale[p] = std::min(grain, alike.surfaces.of[p][number].max_base_scale) / lead;
+        for (std::size_t p = 0; p < variants.surfaces.count(); ++p)
+            scale[p] = std::min(grain, variants.surfaces.of[p][number].max_base_scale) / lead;
     }
 
-    Bands base(const AlikeStage& alike, const BsdfValue& reflected, std::size_t picture) const {
-        return reflected.base_of(alike.surfaces.of[picture][number], scale[picture]);
+    Bands base(const VariantScene& variants, const BsdfValue& reflected, std::size_t picture) const {
+        return reflected.base_of(variants.surfaces.of[picture][number], scale[picture]);
     }
 };
 
 // As PathPayload, for several pictures.
-struct AlikePayload {
-    const AlikeStage& alike;
-    std::span<AlikePart> parts;  // [number of the path]
-    AlikeSums& sums;
+struct VariantPayload {
+    const VariantScene& variants;
+    std::span<VariantPath> parts;  // [number of the path]
+    VariantSums& sums;
 
     // In each picture if the path has split, in the first place if not.
     struct Contribution {
-        std::array<glm::vec3, kMostAlike> xyz;
-        std::array<float, kMostAlike> mirrored;
+        std::array<glm::vec3, kMostVariants> xyz;
+        std::array<float, kMostVariants> mirrored;
         bool split = false;
     };
 
     std::size_t count(bool split) const { return split ? sums.pictures : 1; }
 
     void first_hit(std::uint32_t number, const Thing& thing) {
-        parts[number].seen = alike.kinds[static_cast<std::size_t>(&thing - alike.stage.world.things.data())];
+        parts[number].seen =
+            variants.kinds[static_cast<std::size_t>(&thing - variants.stage.world.things.data())];
     }
 
     void hit_light(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,
                    Contribution& light) const {
-        const AlikePart& part = parts[number];
+        const VariantPath& part = parts[number];
         light.split = part.split;
         for (std::size_t p = 0; p < count(part.split); ++p) {
             light.xyz[p] =
@@ -66,12 +67,12 @@ struct AlikePayload {
 
     void direct_light(const Path& path, std::uint32_t number, const BsdfValue& reflected,
                       const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
-        const AlikePart& part = parts[number];
-        const Differing here(alike, reflected, path.eye_sees);
+        const VariantPath& part = parts[number];
+        const Differing here(variants, reflected, path.eye_sees);
         light.split = part.split || here.differs;
         const Bands base = reflected.base();
         for (std::size_t p = 0; p < count(light.split); ++p) {
-            const Bands own = here.differs ? here.base(alike, reflected, p) : base;
+            const Bands own = here.differs ? here.base(variants, reflected, p) : base;
             const Bands& so_far = part.split ? part.throughput[p] : path.throughput;
             light.xyz[p] = path_detail::xyz_of(weights, so_far * (own + reflected.interface), cd_per_m2);
             light.mirrored[p] = first        ? path_detail::share_of_interface(reflected.interface, own)
@@ -81,8 +82,8 @@ struct AlikePayload {
     }
 
     void reflect(Path& path, std::uint32_t number, const BsdfValue& reflected, bool first) {
-        AlikePart& part = parts[number];
-        const Differing here(alike, reflected, path.eye_sees);
+        VariantPath& part = parts[number];
+        const Differing here(variants, reflected, path.eye_sees);
         if (here.differs && reflected.base_weight > 0 && !part.split) {
             part.split = true;
             for (std::size_t p = 0; p < sums.pictures; ++p) {
@@ -92,7 +93,7 @@ struct AlikePayload {
         }
         const Bands base = reflected.base();
         for (std::size_t p = 0; p < count(part.split); ++p) {
-            const Bands own = here.differs ? here.base(alike, reflected, p) : base;
+            const Bands own = here.differs ? here.base(variants, reflected, p) : base;
             (part.split ? part.throughput[p] : path.throughput) *= own + reflected.interface;
             if (first)
                 (part.split ? part.mirrored[p] : path.mirrored) =
@@ -102,7 +103,7 @@ struct AlikePayload {
 
     // In the brightest picture.
     float max_throughput(const Path& path, std::uint32_t number) const {
-        const AlikePart& part = parts[number];
+        const VariantPath& part = parts[number];
         if (!part.split) return max_value(path.throughput);
         float brightest = 0;
         for (std::size_t p = 0; p < sums.pictures; ++p)
@@ -111,7 +112,7 @@ struct AlikePayload {
     }
 
     void scale(Path& path, std::uint32_t number, float factor) {
-        AlikePart& part = parts[number];
+        VariantPath& part = parts[number];
         for (std::size_t p = 0; p < count(part.split); ++p)
             (part.split ? part.throughput[p] : path.throughput) *= factor;
     }
@@ -139,16 +140,16 @@ struct AlikePayload {
 
 }  // namespace
 
-void trace_alike(const AlikeStage& alike, std::span<Path> paths, std::span<AlikePart> parts,
-                 AlikeSums& sums) {
+void trace_variants(const VariantScene& variants, std::span<Path> paths, std::span<VariantPath> parts,
+                    VariantSums& sums) {
     parts = parts.first(paths.size());
-    for (AlikePart& part : parts) {
+    for (VariantPath& part : parts) {
         part.split = false;
         part.seen = Seen::other;
     }
-    AlikePayload payload{alike, parts, sums};
-    trace_wavefront(alike.stage, paths, payload);
-    for (const AlikePart& part : parts) ++sums.rays[static_cast<std::size_t>(part.seen)];
+    VariantPayload payload{variants, parts, sums};
+    trace_wavefront(variants.stage, paths, payload);
+    for (const VariantPath& part : parts) ++sums.rays[static_cast<std::size_t>(part.seen)];
 }
 
 }  // namespace rakelight

@@ -1,22 +1,22 @@
-// Light paths as in path.h that carry the reflectances of several worlds at once, see alike.h. Until a path
-// meets something that differs between them it carries one.
+// Light paths as in path.h that carry the reflectances of several worlds at once, see variants.h. Until a
+// path meets something that differs between them it carries one.
 #pragma once
 
-#include "renderer/alike.h"
 #include "renderer/path.h"
+#include "renderer/variants.h"
 
 namespace rakelight {
 
 /// What a path carries besides its own throughput, which is that of all pictures until it splits.
-struct AlikePart {
+struct VariantPath {
     bool split = false;
     Seen seen = Seen::other;
-    std::array<Bands, kMostAlike> throughput;  ///< of each picture, once split
-    std::array<float, kMostAlike> mirrored;    ///< and of each: Path::mirrored
+    std::array<Bands, kMostVariants> throughput;  ///< of each picture, once split
+    std::array<float, kMostVariants> mirrored;    ///< and of each: Path::mirrored
 };
 
 /// Where light is added, XYZ in cd/m2. What paths bring before they split counts to all pictures.
-struct AlikeSums {
+struct VariantSums {
     std::size_t pictures = 0;
     std::size_t groups = 0;
     std::vector<glm::dvec3> shared;              ///< [slot][group]
@@ -26,13 +26,14 @@ struct AlikeSums {
 };
 
 /// A stage that is dressed in several ways.
-struct AlikeStage {
+struct VariantScene {
     Stage<Bvh> stage;
-    const AlikeSurfaces& surfaces;
+    const VariantSurfaces& surfaces;
     std::span<const Seen> kinds;  ///< [thing]
 };
 
 /// Follows paths to their ends. At most kMostPaths, and as many `parts` to carry with. `sums` are added to.
-void trace_alike(const AlikeStage& alike, std::span<Path> paths, std::span<AlikePart> parts, AlikeSums& sums);
+void trace_variants(const VariantScene& variants, std::span<Path> paths, std::span<VariantPath> parts,
+                    VariantSums& sums);
 
 }  // namespace rakelight
