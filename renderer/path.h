@@ -34,14 +34,15 @@ namespace path_detail {
 /// rays; those of later vertices mostly read the blunt surface.
 inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool first) {
     for (const Hit& hit : hits)
-        if (hit.triangle != kNone) __builtin_prefetch(&world.shades[hit.triangle]);
+        if (hit.triangle != kNone) __builtin_prefetch(&world.packed_normals[hit.triangle]);
     for (const Hit& hit : hits)
-        if (hit.triangle != kNone) __builtin_prefetch(&world.things[world.shades[hit.triangle].thing]);
+        if (hit.triangle != kNone)
+            __builtin_prefetch(&world.objects[world.packed_normals[hit.triangle].object]);
     for (const Hit& hit : hits) {
         if (hit.triangle == kNone) continue;
-        const Thing& thing = world.things[world.shades[hit.triangle].thing];
+        const Object& object = world.objects[world.packed_normals[hit.triangle].object];
         const auto* surface =
-            reinterpret_cast<const char*>(&world.surfaces[first ? thing.surface : thing.blunt_surface]);
+            reinterpret_cast<const char*>(&world.surfaces[first ? object.surface : object.blunt_surface]);
         for (std::size_t line = 0; line < 6; ++line) __builtin_prefetch(surface + 64 * line);
     }
 }
@@ -52,7 +53,8 @@ bool ends_in_light(const Stage<RayCaster>& stage, Payload& payload, Path& path, 
                    const Hit& hit) {
     typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-    if (const LampHit lamp = stage.lights.intersect(path.from_mm, path.direction, reach); lamp.lamp != kNoLamp) {
+    if (const LampHit lamp = stage.lights.intersect(path.from_mm, path.direction, reach);
+        lamp.lamp != kNoLamp) {
         const Emitter& e = stage.lights.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {
@@ -135,10 +137,10 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
             const Interaction at = interaction_at(stage.world, lanes);
             if (vertex == 0)
                 for (std::size_t k = 0; k < lanes.live; ++k) {
-                    const Thing& thing = *at.point.things[k];
-                    payload.first_hit(lanes.index[k], thing);
+                    const Object& object = *at.point.objects[k];
+                    payload.first_hit(lanes.index[k], object);
                     lanes.paths[k]->sight = {lanes.hits[k]->distance_mm, lane(at.point.normal, k),
-                                             thing.piece, thing.material};
+                                             object.piece, object.material};
                 }
 
             const SamplePoint<Words> numbers = sample_points(lanes);

@@ -42,8 +42,8 @@ struct PathPayload {
         float first_surface_cd_per_m2 = 0;
     };
 
-    /// The eye ray of a path has met `thing`.
-    void first_hit(std::uint32_t, const Thing&) {}
+    /// The eye ray of a path has met `object`.
+    void first_hit(std::uint32_t, const Object&) {}
 
     /// Light of a lamp that a path has run into.
     void hit_light(const Path& path, std::uint32_t, const LampWeights& weights, float cd_per_m2,

@@ -19,12 +19,12 @@ struct Differing {
         differs = variants.surfaces.differs[number] != 0;
         if (!differs) return;
         scale.fill(1);
-        const Thing& thing = *point.things[k];
-        if (!fine || thing.grain.contrast <= 0) return;
+        const Object& object = *point.objects[k];
+        if (!fine || object.grain.contrast <= 0) return;
         const float lead = point.base_scale[k];
         const float grain = lead < point.surfaces[k]->max_base_scale
                                 ? lead
-                                : grain_scale(thing, path_detail::lane(point.at_mm, k));
+                                : grain_scale(object, path_detail::lane(point.at_mm, k));
         for (std::size_t p = 0; p < variants.surfaces.count(); ++p)
             scale[p] = std::min(grain, variants.surfaces.of[p][number].max_base_scale) / lead;
     }
@@ -49,9 +49,9 @@ struct VariantPayload {
 
     std::size_t count(bool split) const { return split ? sums.pictures : 1; }
 
-    void first_hit(std::uint32_t number, const Thing& thing) {
+    void first_hit(std::uint32_t number, const Object& object) {
         parts[number].seen =
-            variants.kinds[static_cast<std::size_t>(&thing - variants.stage.world.things.data())];
+            variants.kinds[static_cast<std::size_t>(&object - variants.stage.world.objects.data())];
     }
 
     void hit_light(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,

@@ -29,7 +29,7 @@ struct VariantSums {
 struct VariantScene {
     Stage<Bvh> stage;
     const VariantSurfaces& surfaces;
-    std::span<const Seen> kinds;  ///< [thing]
+    std::span<const Seen> kinds;  ///< [object]
 };
 
 /// Follows paths to their ends. At most kMostPaths, and as many `parts` to carry with. `sums` are added to.

@@ -13,8 +13,8 @@ bool same_routing(const MaterialSet& a, std::uint32_t x, const MaterialSet& b, s
     return same_routing(a.surfaces[x], b.surfaces[y]);
 }
 
-// The same thing under other numbers of surface and material.
-bool same_but_for_numbers(Thing a, const Thing& b) {
+// The same object under other numbers of surface and material.
+bool same_but_for_numbers(Object a, const Object& b) {
     a.surface = b.surface;
     a.glassy_surface = b.glassy_surface;
     a.blunt_surface = b.blunt_surface;
@@ -25,8 +25,8 @@ bool same_but_for_numbers(Thing a, const Thing& b) {
 }  // namespace
 
 bool can_share_paths(const MaterialSet& a, const MaterialSet& b) {
-    return std::equal(a.things.begin(), a.things.end(), b.things.begin(), b.things.end(),
-                      [&](const Thing& x, const Thing& y) {
+    return std::equal(a.objects.begin(), a.objects.end(), b.objects.begin(), b.objects.end(),
+                      [&](const Object& x, const Object& y) {
                           return same_but_for_numbers(x, y) && same_routing(a, x.surface, b, y.surface) &&
                                  same_routing(a, x.blunt_surface, b, y.blunt_surface) &&
                                  same_routing(a, x.glassy_surface, b, y.glassy_surface);
@@ -38,10 +38,10 @@ VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) 
     VariantSurfaces all;
     all.of.resize(sets.size());
     std::map<std::vector<std::uint32_t>, std::uint32_t> numbers;
-    const auto number = [&](std::size_t thing, std::uint32_t Thing::*which) {
-        if (sets[0].things[thing].*which == kNone) return kNone;
+    const auto number = [&](std::size_t object, std::uint32_t Object::*which) {
+        if (sets[0].objects[object].*which == kNone) return kNone;
         std::vector<std::uint32_t> own;
-        for (const MaterialSet& d : sets) own.push_back(d.things[thing].*which);
+        for (const MaterialSet& d : sets) own.push_back(d.objects[object].*which);
         const auto [it, fresh] = numbers.try_emplace(own, static_cast<std::uint32_t>(all.differs.size()));
         if (fresh) {
             bool differs = false;
@@ -53,25 +53,25 @@ VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) 
         }
         return it->second;
     };
-    std::vector<Thing> things = sets[0].things;
-    for (std::size_t i = 0; i < things.size(); ++i) {
-        things[i].surface = number(i, &Thing::surface);
-        things[i].blunt_surface = number(i, &Thing::blunt_surface);
-        things[i].glassy_surface = number(i, &Thing::glassy_surface);
+    std::vector<Object> objects = sets[0].objects;
+    for (std::size_t i = 0; i < objects.size(); ++i) {
+        objects[i].surface = number(i, &Object::surface);
+        objects[i].blunt_surface = number(i, &Object::blunt_surface);
+        objects[i].glassy_surface = number(i, &Object::glassy_surface);
     }
-    world.things = std::move(things);
+    world.objects = std::move(objects);
     world.surfaces = all.of[0];
     return all;
 }
 
-std::vector<Seen> kinds_of_things(const World& world, std::size_t first_tint) {
+std::vector<Seen> kinds_of_objects(const World& world, std::size_t first_tint) {
     std::vector<Seen> kinds;
-    for (const Thing& thing : world.things) {
-        const bool layered = world.surfaces[thing.surface].kind == Surface::Base::layered;
-        const bool filling = thing.material > static_cast<std::int32_t>(first_tint);
-        kinds.push_back(thing.piece > 0 ? (layered ? Seen::glass : Seen::piece)
-                        : filling       ? Seen::joint
-                                        : Seen::other);
+    for (const Object& object : world.objects) {
+        const bool layered = world.surfaces[object.surface].kind == Surface::Base::layered;
+        const bool filling = object.material > static_cast<std::int32_t>(first_tint);
+        kinds.push_back(object.piece > 0 ? (layered ? Seen::glass : Seen::piece)
+                        : filling        ? Seen::joint
+                                         : Seen::other);
     }
     return kinds;
 }

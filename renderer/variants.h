@@ -31,7 +31,7 @@ struct VariantSurfaces {
     std::size_t count() const { return of.size(); }
 };
 
-/// Gives `world` the things of the first set, with surfaces numbered so that one number fits all of
+/// Gives `world` the objects of the first set, with surfaces numbered so that one number fits all of
 /// them. 1 to kMostVariants sets that bounce alike. Geometry is not touched: a `Bvh` over it stays good.
 VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets);
 
@@ -44,10 +44,10 @@ enum class Seen : std::uint8_t {
 };
 inline constexpr std::size_t kSeenKinds = 4;
 
-/// What each thing of a world is. Materials from number `first_tint` (from 0) on are fillings of joints.
-std::vector<Seen> kinds_of_things(const World& world, std::size_t first_tint);
+/// What each object of a world is. Materials from number `first_tint` (from 0) on are fillings of joints.
+std::vector<Seen> kinds_of_objects(const World& world, std::size_t first_tint);
 
-/// Light that came by all eye rays which met one kind of thing first, divided by their number.
+/// Light that came by all eye rays which met one kind of object first, divided by their number.
 struct SeenLight {
     double share = 0;                 ///< of all eye rays
     std::vector<glm::dvec3> xyz;      ///< [group], mean, cd/m2
@@ -61,7 +61,7 @@ struct VariantFilm {
 };
 
 /// Renders all the pictures. As `render`, but rows are always whole; sampling goes on tile by tile until the
-/// mean of the pictures is good enough. `kinds`: what each thing counts as, see kinds_of_things.
+/// mean of the pictures is good enough. `kinds`: what each object counts as, see kinds_of_objects.
 /// \throws std::invalid_argument, Cancelled as `render`.
 std::vector<VariantFilm> render_variants(const World& world, const VariantSurfaces& surfaces, const Bvh& bvh,
                                          const Layout& layout, const Picture& picture,

@@ -76,11 +76,11 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes) {
     const Vec3s direction =
         gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
     const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
-    const ShadingLanes point = shade(world, lanes.hits, from_mm, direction, seen);
+    const ShadingLanes point = shading_at(world, lanes.hits, from_mm, direction, seen);
     Bases basis(point.normal);
     if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
         basis.turn(anisotropic,
-                   gather3([&](std::size_t k) -> const glm::vec3& { return point.things[k]->along; }));
+                   gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
     Vec3s out = basis.to_local(-direction);
     out.z = max(out.z, broadcast(1e-4f));
     return {point, basis, SurfaceLanes(point.surfaces, out, point.base_scale, seen),

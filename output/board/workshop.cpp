@@ -17,7 +17,7 @@ struct Stand {
     World world;
     std::optional<Bvh> bvh;
     std::size_t first_cell = 0;
-    std::vector<Seen> kinds;  // of its things, for the field that the board is about
+    std::vector<Seen> kinds;  // of its objects, for the field that the board is about
 };
 
 bool is_lit(const Layout& layout, const std::string& group) {
@@ -95,7 +95,7 @@ class Workshop {
         const World built = [&] {
             World w;
             w.interfaces = stand.world.interfaces;
-            w.things = stand.world.things;
+            w.objects = stand.world.objects;
             w.surfaces = stand.world.surfaces;
             return w;
         }();

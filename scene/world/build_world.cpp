@@ -35,10 +35,10 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     });
     for (std::size_t i = 0; i < forms.size(); ++i) {
         const Piece& piece = laying.pieces[i];
-        Thing thing = piece_thing(shelf, layout, piece);
-        if (numbered) thing.piece = static_cast<std::int32_t>(i) + 1;
-        thing.along = turned(place, piece.along);
-        add(world, forms[i], place, thing);
+        Object object = piece_object(shelf, layout, piece);
+        if (numbered) object.piece = static_cast<std::int32_t>(i) + 1;
+        object.along = turned(place, piece.along);
+        add(world, forms[i], place, object);
     }
     std::vector<Mesh> stones(laying.stones.size());
     tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
@@ -47,12 +47,12 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
-        Thing thing = shelf.thing(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
-                                  Chance(seed).spread() / 2);
-        if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        Object object = shelf.object(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
+                                     Chance(seed).spread() / 2);
+        if (numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
-        thing.along = turned(place, {std::cos(turn), std::sin(turn)});
-        add(world, stones[i], place, thing);
+        object.along = turned(place, {std::cos(turn), std::sin(turn)});
+        add(world, stones[i], place, object);
     }
 }
 
@@ -71,8 +71,8 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
         if (part.triangles.empty()) continue;
         const Material& m = layout.tints[tint];
         add(world, part, place,
-            shelf.thing(m, m.thickness_mm, nullptr, hash_combine(layout.seed, 9000 + first_filled(layout, m)),
-                        0));
+            shelf.object(m, m.thickness_mm, nullptr,
+                         hash_combine(layout.seed, 9000 + first_filled(layout, m)), 0));
     }
 }
 
@@ -87,7 +87,7 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& s
         shelf.plain(layout.substrate.material, 11));
     if (!layout.frame) return;
     for (int side = 0; side < kFrameSides; ++side) {
-        Thing bar = shelf.plain(layout.frame->material, hash_combine(layout.seed, 500 + side));
+        Object bar = shelf.plain(layout.frame->material, hash_combine(layout.seed, 500 + side));
         bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
         add(world,
             frame_bar_mesh(side, layout.width_mm + 2 * gap, layout.height_mm + 2 * gap,

@@ -10,14 +10,14 @@ namespace rakelight {
 
 namespace {
 
-// The look of `fresh` on a thing that stays what it is.
-void apply(Thing& thing, const Thing& fresh) {
-    thing.surface = fresh.surface;
-    thing.blunt_surface = fresh.blunt_surface;
-    thing.glassy_surface = fresh.glassy_surface;
-    thing.grain = fresh.grain;
-    thing.glassy_threshold = fresh.glassy_threshold;
-    thing.glassy_patch_mm = fresh.glassy_patch_mm;
+// The look of `fresh` on an object that stays what it is.
+void apply(Object& object, const Object& fresh) {
+    object.surface = fresh.surface;
+    object.blunt_surface = fresh.blunt_surface;
+    object.glassy_surface = fresh.glassy_surface;
+    object.grain = fresh.grain;
+    object.glassy_threshold = fresh.glassy_threshold;
+    object.glassy_patch_mm = fresh.glassy_patch_mm;
 }
 
 const Material* filling(const Layout& layout, const Layout& other, const std::string& tint) {
@@ -45,24 +45,24 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
         if (fresh) it->second = add_surface(scratch, world.surfaces[surface]);
         return it->second;
     };
-    MaterialSet set{world.things, {}};
-    for (Thing& thing : set.things) {
-        const auto piece = static_cast<std::size_t>(thing.piece) - 1;
-        const auto tint = static_cast<std::size_t>(thing.material) - 1 - layout.stock.size();
-        if (thing.piece > 0 && piece < laying.pieces.size()) {
-            apply(thing, piece_thing(shelf, other, laying.pieces[piece]));
+    MaterialSet set{world.objects, {}};
+    for (Object& object : set.objects) {
+        const auto piece = static_cast<std::size_t>(object.piece) - 1;
+        const auto tint = static_cast<std::size_t>(object.material) - 1 - layout.stock.size();
+        if (object.piece > 0 && piece < laying.pieces.size()) {
+            apply(object, piece_object(shelf, other, laying.pieces[piece]));
             continue;
         }
-        const Material* m = thing.piece == 0 && tint < layout.tints.size()
+        const Material* m = object.piece == 0 && tint < layout.tints.size()
                                 ? filling(layout, other, layout.tints[tint].name)
                                 : nullptr;
         if (m) {
-            apply(thing, shelf.thing(*m, m->thickness_mm, nullptr, 0, 0));
+            apply(object, shelf.object(*m, m->thickness_mm, nullptr, 0, 0));
             continue;
         }
-        thing.surface = keep(thing.surface);
-        thing.blunt_surface = keep(thing.blunt_surface);
-        thing.glassy_surface = keep(thing.glassy_surface);
+        object.surface = keep(object.surface);
+        object.blunt_surface = keep(object.blunt_surface);
+        object.glassy_surface = keep(object.glassy_surface);
     }
     set.surfaces = std::move(scratch.surfaces);
     return set;

@@ -10,7 +10,7 @@ namespace rakelight {
 
 /// Things in the order of a world, and the surfaces they point to.
 struct MaterialSet {
-    std::vector<Thing> things;
+    std::vector<Object> objects;
     std::vector<Surface> surfaces;
 };
 

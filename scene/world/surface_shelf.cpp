@@ -39,8 +39,8 @@ SurfaceShelf::SurfaceShelf(World& world, const Layout& layout)
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
 
-Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const Field* field,
-                          std::uint64_t seed, double tone_deviate) {
+Object SurfaceShelf::object(const Material& material, double thickness_mm, const Field* field,
+                            std::uint64_t seed, double tone_deviate) {
     const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
     const bool shows = field && !material.opaque;
@@ -65,7 +65,7 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
         if (material.glassy_share > 0)
             made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
     }
-    Thing t;
+    Object t;
     t.surface = it->second.surface;
     t.glassy_surface = it->second.glassy;
     t.blunt_surface = it->second.blunt;
@@ -84,16 +84,17 @@ Thing SurfaceShelf::thing(const Material& material, double thickness_mm, const F
     return t;
 }
 
-Thing SurfaceShelf::plain(const std::string& name, std::uint64_t seed) {
+Object SurfaceShelf::plain(const std::string& name, std::uint64_t seed) {
     const Material& m = *find(layout_.stock, name);
-    return thing(m, m.thickness_mm, nullptr, seed, 0);
+    return object(m, m.thickness_mm, nullptr, seed, 0);
 }
 
-Thing piece_thing(SurfaceShelf& shelf, const Layout& layout, const Piece& piece) {
+Object piece_object(SurfaceShelf& shelf, const Layout& layout, const Piece& piece) {
     const Material& stuff = layout.stock[piece.material];
     const bool tumbled = piece.form == PieceForm::tumbled;
-    return shelf.thing(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
-                       &layout.fields[piece.field], piece.seed, Chance(hash_combine(piece.seed, 1)).spread());
+    return shelf.object(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
+                        &layout.fields[piece.field], piece.seed,
+                        Chance(hash_combine(piece.seed, 1)).spread());
 }
 
 }  // namespace rakelight

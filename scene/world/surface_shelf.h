@@ -1,4 +1,4 @@
-// Surfaces of a world made on demand and shared by all things that are alike: tone and thickness come in
+// Surfaces of a world made on demand and shared by all objects that are alike: tone and thickness come in
 // small steps.
 #pragma once
 
@@ -15,13 +15,13 @@ class SurfaceShelf {
     /// `world` and `layout` must outlive the shelf. The layout's materials are added to the world's.
     SurfaceShelf(World& world, const Layout& layout);
 
-    /// A thing of a material without outline. `field`: of a piece, whose bed and filling show in translucent
+    /// An object of a material without outline. `field`: of a piece, whose bed and filling show in translucent
     /// stuff; null = nothing behind (black).
-    Thing thing(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
-                double tone_deviate);
+    Object object(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
+                  double tone_deviate);
 
-    /// A thing of a material of the layout's stock.
-    Thing plain(const std::string& name, std::uint64_t seed);
+    /// An object of a material of the layout's stock.
+    Object plain(const std::string& name, std::uint64_t seed);
 
   private:
     struct Made {
@@ -37,6 +37,6 @@ class SurfaceShelf {
 };
 
 /// What a piece of the layout is, but for its mesh.
-Thing piece_thing(SurfaceShelf& shelf, const Layout& layout, const Piece& piece);
+Object piece_object(SurfaceShelf& shelf, const Layout& layout, const Piece& piece);
 
 }  // namespace rakelight

@@ -1,6 +1,6 @@
 // Everything that light can meet or come from, in one set of flat arrays that a ray tracer can walk without
 // search: one triangle list for panel, frame and room; 16 bytes a triangle for shading; one record for each
-// thing. Coordinates: room axes, millimetres, origin at the centre of the panel's substrate front, where
+// object. Coordinates: room axes, millimetres, origin at the centre of the panel's substrate front, where
 // precision counts.
 #pragma once
 
@@ -23,13 +23,13 @@ inline constexpr std::uint32_t kNone = 0xffffffffu;
 
 /// What a triangle needs for shading, in one quarter of a cache line. `normals`: octahedral, 16 bits an axis
 /// (Cigolle et al. 2014, "A Survey of Efficient Representations for Independent Unit Vectors").
-struct TriangleShade {
+struct PackedNormals {
     std::uint32_t normals[3] = {0, 0, 0};
-    std::uint32_t thing = 0;
+    std::uint32_t object = 0;
 };
 
-/// One thing of one material: a tessera, a stone, a wall.
-struct Thing {
+/// One object of one material: a tessera, a stone, a wall.
+struct Object {
     std::uint32_t surface = 0;             ///< index in World::surfaces
     std::uint32_t glassy_surface = kNone;  ///< slag: the other surface, in patches
     std::uint32_t blunt_surface = 0;       ///< met by light that a dull surface has scattered, see blunt()
@@ -41,7 +41,7 @@ struct Thing {
     std::uint32_t seed = 0;
     std::int32_t piece = 0;     ///< 1-based number of the piece; 0 = not a piece
     std::int32_t material = 0;  ///< 1-based index in World::materials
-    friend bool operator==(const Thing&, const Thing&) = default;
+    friend bool operator==(const Object&, const Object&) = default;
 };
 
 /// A uniform far surround, for measuring and for tests of energy.
@@ -54,8 +54,8 @@ struct Surround {
 struct World {
     std::vector<glm::vec3> positions_mm;  ///< ends with one spare element: Embree reads 16 bytes a vertex
     std::vector<glm::uvec3> triangles;
-    std::vector<TriangleShade> shades;  ///< one a triangle
-    std::vector<Thing> things;
+    std::vector<PackedNormals> packed_normals;  ///< one a triangle
+    std::vector<Object> objects;
     std::vector<Surface> surfaces;
     std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
     std::vector<Emitter> emitters;                ///< lamps in the order of the layout, then windows
@@ -90,8 +90,8 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
     return {n.x[0], n.y[0], n.z[0]};
 }
 
-/// Adds a mesh, moved by `place` (a rigid transform), as a thing.
-void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing);
+/// Adds a mesh, moved by `place` (a rigid transform), as an object.
+void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object);
 
 /// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
 /// already scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and

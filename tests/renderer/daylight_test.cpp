@@ -16,7 +16,7 @@ constexpr double kPi = std::numbers::pi;
 World floor_and_window(float half_along_mm, const glm::vec3& centre_mm, float half_up_mm) {
     World world = empty_world();
     world.groups = {"sky", "sun"};
-    const Thing ground = thing_of(world, matte(0.5f));
+    const Object ground = object_of(world, matte(0.5f));
     add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1), ground);
     Emitter e = lamp_of(EmitterShape::rectangle, centre_mm, {-1, 0, 0}, half_along_mm, 1000);
     e.u = {0, 0, 1};
@@ -135,7 +135,7 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         World world = empty_world();
         world.groups = {"sky", "sun"};
         add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1),
-            thing_of(world, faced(1.5f, 0, 0)));
+            object_of(world, faced(1.5f, 0, 0)));
         Emitter e = lamp_of(EmitterShape::rectangle, {1000, 1000, 0}, {-1, 0, 0}, 300, 1000);
         e.u = {0, 0, 1};
         e.v = {0, 1, 0};

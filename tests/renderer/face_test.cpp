@@ -11,7 +11,7 @@ namespace {
 
 World furnace(const Material& material) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, material));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, material));
     world.surround = Surround{1, fold(*find_illuminant("E")), 0};
     close(world);
     return world;
@@ -74,7 +74,7 @@ TEST(Face, LampMirroredInGlass) {
     } cases[] = {{0, 0.04258}, {45, 0.05305}, {60, 0.09248}, {75, 0.25672}};
     for (const auto& c : cases) {
         World world = empty_world();
-        add(world, floor_square(400), glm::mat4(1), thing_of(world, faced(1.52f, 0, 0)));
+        add(world, floor_square(400), glm::mat4(1), object_of(world, faced(1.52f, 0, 0)));
         const glm::vec3 in = toward_origin(c.degrees);
         const glm::vec3 lamp_at = glm::vec3(in.x, 0, -in.z) * 2000.0f;
         world.emitters.push_back(lamp_of(EmitterShape::disc, lamp_at, -glm::normalize(lamp_at), 100, 1e5f));
@@ -95,9 +95,9 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
     const Surface surface = make_surface(brushed, 5, Bands(), 1, cache);
     for (const float lean : {0.1f, 0.3f}) {
         double seen[2];
-        for (const int way : {0, 1}) {  // along x, which is how `thing_of` lays the grain; then across
+        for (const int way : {0, 1}) {  // along x, which is how `object_of` lays the grain; then across
             World world = empty_world();
-            add(world, floor_square(400), glm::mat4(1), thing_of(world, brushed));
+            add(world, floor_square(400), glm::mat4(1), object_of(world, brushed));
             world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, 20, 1e6f));
             close(world);
             glm::vec3 out(0, 0, 1);
@@ -114,7 +114,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
 // A white diffuser has the lamp's own chromaticity (CIE 15: A 0.44758, 0.40745).
 TEST(Face, DiffuserTakesTheLampsColour) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(1)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(1)));
     Emitter lamp = lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 100, 1000);
     lamp.weights = fold(*find_illuminant("A"));
     world.emitters.push_back(lamp);

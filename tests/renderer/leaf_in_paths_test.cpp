@@ -25,7 +25,7 @@ glm::vec3 down(double degrees) {
 
 double furnace_cd_per_m2(const Material& material, double degrees, const LampWeights& weights) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, material));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, material));
     world.surround = Surround{1, weights, 0};
     close(world);
     return seen_cd_per_m2(world, down(degrees) * -100.0f, down(degrees), 1 << 15);
@@ -55,7 +55,7 @@ TEST(LeafInPaths, FurnaceShowsTheSurfacesAlbedo) {
 // reflectance (Johnson and Christy's indices, head-on), in gold's colour.
 TEST(LeafInPaths, LampMirroredInGold) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, gilded(Leaf::gold, 0.01f, false)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, gilded(Leaf::gold, 0.01f, false)));
     world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 300, 1000));
     close(world);
     const glm::dvec3 seen = seen_xyz(world, {0, 0, 500}, {0, 0, -1}, 1 << 13);

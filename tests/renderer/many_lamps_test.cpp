@@ -12,7 +12,7 @@ namespace {
 // A square of 2 m at 1 m above the floor, in so many tiles each way.
 World under_ceiling(int tiles, const Material& floor) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, floor));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, floor));
     const float half = 1000.0f / static_cast<float>(tiles);
     for (int j = 0; j < tiles; ++j)
         for (int i = 0; i < tiles; ++i) {

@@ -15,7 +15,7 @@ constexpr double kPi = std::numbers::pi;
 
 double seen_on_floor(const Emitter& lamp, int paths) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp);
     close(world);
     return seen_cd_per_m2(world, {-30, 20, 100}, glm::normalize(glm::vec3(30, -20, -100)), paths);
@@ -81,7 +81,7 @@ TEST(MeasuredLight, BoxOfEvenLuminance) {
     const double below = seen_on_floor(body(EmitterShape::box, {0, 0, 1500}, {1000, 1000, 500}, 1000), 16384);
     EXPECT_NEAR(below, 0.5 * 1000 * 0.554126, 0.5 * 1000 * 0.554126 * 0.005);
     World world = empty_world();
-    add(world, floor_square(1), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(body(EmitterShape::box, {1250, 500, 500}, {250, 500, 500}, 1000));
     close(world);
     const double aside = seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384);
@@ -113,7 +113,7 @@ TEST(MeasuredLight, CylinderOfEvenLuminance) {
         }
     const double expected = 0.5 / kPi * 1000 * sum;
     World world = empty_world();
-    add(world, floor_square(1), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(body(EmitterShape::cylinder, centre, {r, r, half}, 1000));
     close(world);
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, 0.01 * expected);
@@ -160,7 +160,7 @@ TEST(MeasuredLight, LampSeenDirectly) {
     const Lamp lamp =
         above(measured_lamp(maker.text([](double v, double) { return 100 * cos_deg(v); })), {0, 0, 2000});
     World world = empty_world();
-    add(world, floor_square(10), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(10), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(make_emitter(lamp, glm::dvec3(0), 0));
     close(world);
     const double expected = 100 / (kPi * 0.01);

@@ -1,4 +1,4 @@
-// Stand-ins in a traced picture are as tall as perspective makes things of their stated height.
+// Stand-ins in a traced picture are as tall as perspective makes objects of their stated height.
 #include "scene/world/mock_up.h"
 
 #include <gtest/gtest.h>

@@ -17,7 +17,7 @@ constexpr float kSpotRadius_mm = 5;
 // A disc so small that it is a point at 2 m; `candela` along its axis.
 World matte_under_spot(float reflectance, const glm::vec3& at_mm, const glm::vec3& axis, double candela) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(reflectance)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(reflectance)));
     const double area_m2 = kPi * kSpotRadius_mm * kSpotRadius_mm * 1e-6;
     world.emitters.push_back(
         lamp_of(EmitterShape::disc, at_mm, axis, kSpotRadius_mm, static_cast<float>(candela / area_m2)));
@@ -61,7 +61,7 @@ TEST(Photometry, CosineCubed) {
 TEST(Photometry, DiscOnItsAxis) {
     for (const float radius_mm : {100.0f, 500.0f, 2000.0f}) {
         World world = empty_world();
-        add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
+        add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
         world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, radius_mm, 1000));
         // A cosine disc of constant luminance: luminance_cd_per_m2 divides the cosine out again.
         close(world);
@@ -75,7 +75,7 @@ TEST(Photometry, DiscOnItsAxis) {
 // The same for a sphere of even luminance: E = pi L (r / d)^2, d to its centre (all of it above the horizon).
 TEST(Photometry, SphereAbove) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 1000}, {0, 0, -1}, 300, 2000));
     close(world);
     const double expected = 0.5 * 2000 * 0.09;
@@ -87,7 +87,7 @@ TEST(Photometry, SphereAbove) {
 // Catalog of Radiation Heat Transfer Configuration Factors", C-4; computed from the closed form). E = pi L F.
 TEST(Photometry, RectangleAbove) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp_of(EmitterShape::rectangle, {0, 0, 1000}, {0, 0, -1}, 1000, 1000));
     close(world);
     const double expected = 0.5 * 1000 * 0.554126;
@@ -111,7 +111,7 @@ TEST(Photometry, FluxOfSpots) {
 TEST(Photometry, ClosedBox) {
     for (const float rho : {0.3f, 0.7f}) {
         World world = empty_world();
-        const Thing wall = thing_of(world, matte(rho));
+        const Object wall = object_of(world, matte(rho));
         Mesh box = box_mesh(glm::dvec3(-2000), glm::dvec3(2000));
         for (auto& n : box.normals) n = -n;
         for (auto& t : box.triangles) std::swap(t.y, t.z);

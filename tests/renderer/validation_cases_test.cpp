@@ -161,7 +161,7 @@ TEST(ValidationCases, DiffuseReflectorOntoAPerpendicularPlane) {
     for (const float rho : {0.3f, 0.8f}) {
         World world = empty_world();
         add(world, rectangle_mesh({0, 0, 0}, {1000, 0, 0}, {0, 1000, 0}), glm::mat4(1),
-            thing_of(world, matte(rho)));
+            object_of(world, matte(rho)));
         // A little behind the receiving planes, which look to +x, so that they see only the square.
         const glm::vec3 at(-30, 500, 1000 * kFar_m);
         constexpr float kRadius_mm = 20;
@@ -185,7 +185,7 @@ TEST(ValidationCases, Obstruction) {
     for (const float s_mm : {100.0f, 250.0f, 400.0f}) {
         World world = lit_by(glowing({500, 500, 1000}, {500, 0, 0}, {0, -500, 0}));
         add(world, rectangle_mesh({s_mm, -9000, -9000}, {0, 18'000, 0}, {0, 0, 9500}), glm::mat4(1),
-            thing_of(world, matte(0)));
+            object_of(world, matte(0)));
         close(world);
         const Bvh bvh(world);
         const double left = 2 * s_mm / kUnit_mm;
@@ -251,7 +251,7 @@ World integrating_sphere(float rho, double& area_m2) {
             }
         }
     World world = empty_world();
-    add(world, mesh, glm::mat4(1), thing_of(world, matte(rho)));
+    add(world, mesh, glm::mat4(1), object_of(world, matte(rho)));
     constexpr float kLamp_mm = 10;
     world.emitters.push_back(
         lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kLamp_mm,

@@ -43,7 +43,7 @@ struct Bench {
         seeded.seed = seed;
         seeded.pictures[0].most_samples = samples;
         return render_variants(world, surfaces, bvh, seeded, seeded.pictures[0],
-                               kinds_of_things(world, layout.stock.size()));
+                               kinds_of_objects(world, layout.stock.size()));
     }
 };
 
@@ -137,7 +137,7 @@ TEST(Variants, TheSameOnAnyNumberOfThreads) {
         RenderOptions options;
         options.threads = threads;
         return render_variants(bench.world, surfaces, bench.bvh, bench.layout, bench.layout.pictures[0],
-                               kinds_of_things(bench.world, bench.layout.stock.size()), options);
+                               kinds_of_objects(bench.world, bench.layout.stock.size()), options);
     };
     const auto one = on(1), two = on(2);
     for (std::size_t f = 0; f < one.size(); ++f) {
@@ -163,8 +163,8 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
                                   cosine, leaf, even, among, g] = Surface();
     static const InterfaceTable another{};
     const auto set = [](const Surface& surface) {
-        Thing thing;
-        return MaterialSet{{thing}, {surface}};
+        Object object;
+        return MaterialSet{{object}, {surface}};
     };
     const auto with = [&](auto&& change) {
         Surface surface;
@@ -202,39 +202,39 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
     }
 }
 
-// The same of a thing: only the numbers that point to its surfaces and its name may differ.
+// The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
     [[maybe_unused]] const auto& [surface, glassy, blunt, threshold, patch_mm, grain, along, shift_mm, seed,
-                                  piece, material] = Thing();
+                                  piece, material] = Object();
     const auto with = [](auto&& change) {
-        Thing thing;
-        change(thing);
-        return MaterialSet{{thing}, {Surface(), Surface()}};
+        Object object;
+        change(object);
+        return MaterialSet{{object}, {Surface(), Surface()}};
     };
-    const MaterialSet plain = with([](Thing&) {});
-    const MaterialSet others[] = {with([](Thing& t) { t.glassy_surface = 1; }),
-                                  with([](Thing& t) { t.glassy_threshold = 1; }),
-                                  with([](Thing& t) { t.glassy_patch_mm = 2; }),
-                                  with([](Thing& t) { t.grain.contrast = 0.1f; }),
-                                  with([](Thing& t) { t.grain.size_mm = 3; }),
-                                  with([](Thing& t) { t.grain.band_ratio = 3; }),
-                                  with([](Thing& t) {
+    const MaterialSet plain = with([](Object&) {});
+    const MaterialSet others[] = {with([](Object& t) { t.glassy_surface = 1; }),
+                                  with([](Object& t) { t.glassy_threshold = 1; }),
+                                  with([](Object& t) { t.glassy_patch_mm = 2; }),
+                                  with([](Object& t) { t.grain.contrast = 0.1f; }),
+                                  with([](Object& t) { t.grain.size_mm = 3; }),
+                                  with([](Object& t) { t.grain.band_ratio = 3; }),
+                                  with([](Object& t) {
                                       t.along = {0, 1, 0};
                                   }),
-                                  with([](Thing& t) { t.noise_shift_mm.z = 1; }),
-                                  with([](Thing& t) { t.seed = 1; }),
-                                  with([](Thing& t) { t.piece = 1; })};
+                                  with([](Object& t) { t.noise_shift_mm.z = 1; }),
+                                  with([](Object& t) { t.seed = 1; }),
+                                  with([](Object& t) { t.piece = 1; })};
     for (const MaterialSet& other : others)
         EXPECT_FALSE(can_share_paths(plain, other)) << &other - std::begin(others);
     EXPECT_TRUE(
-        can_share_paths(plain, with([](Thing& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
+        can_share_paths(plain, with([](Object& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
 }
 
 TEST(Variants, LightMixesByArea) {
     constexpr double kPiece = 8, kJoint = 2, kPitch = kPiece + kJoint;
     constexpr int kAcross = 6;
     World world = empty_world();
-    Thing piece = thing_of(world, matte(0.6f)), joint = thing_of(world, matte(0.15f));
+    Object piece = object_of(world, matte(0.6f)), joint = object_of(world, matte(0.15f));
     piece.piece = 1;
     joint.material = 2;
     const double half = kPitch * kAcross / 2;
@@ -261,9 +261,9 @@ TEST(Variants, LightMixesByArea) {
     picture.width_px = picture.height_px = 60;
     picture.most_samples = 64;
     const Bvh bvh(world);
-    const MaterialSet set{world.things, world.surfaces};
+    const MaterialSet set{world.objects, world.surfaces};
     const VariantSurfaces surfaces = apply_variants(world, std::vector<MaterialSet>{set});
-    const auto films = render_variants(world, surfaces, bvh, layout, picture, kinds_of_things(world, 1));
+    const auto films = render_variants(world, surfaces, bvh, layout, picture, kinds_of_objects(world, 1));
     const double cover = (kPiece / kPitch) * (kPiece / kPitch);
     const auto& [glass, pieces, joints, other] = films[0].seen;
     EXPECT_EQ(glass.share, 0);

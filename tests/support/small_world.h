@@ -34,13 +34,13 @@ inline Material faced(float index, float roughness, float reflectance) {
     return m;
 }
 
-inline Thing thing_of(World& world, const Material& material) {
-    Thing thing;
-    thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.interfaces));
-    thing.blunt_surface =
+inline Object object_of(World& world, const Material& material) {
+    Object object;
+    object.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.interfaces));
+    object.blunt_surface =
         add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.interfaces));
-    thing.material = 1;
-    return thing;
+    object.material = 1;
+    return object;
 }
 
 inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm::vec3& axis,

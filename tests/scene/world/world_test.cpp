@@ -23,18 +23,18 @@ TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
     const Layout layout = read_layout_text(kLayout, "trial.yaml");
     const Laying laying = lay(layout);
     const World world = build_world(layout, laying);
-    ASSERT_EQ(world.triangles.size(), world.shades.size());
+    ASSERT_EQ(world.triangles.size(), world.packed_normals.size());
     std::vector<int> seen(laying.pieces.size() + laying.stones.size() + 1, 0);
-    for (const Thing& thing : world.things) {
-        ASSERT_LT(thing.surface, world.surfaces.size());
-        ASSERT_GE(thing.material, 1);
-        ASSERT_LE(thing.material, static_cast<int>(world.materials.size()));
-        ++seen[thing.piece];
+    for (const Object& object : world.objects) {
+        ASSERT_LT(object.surface, world.surfaces.size());
+        ASSERT_GE(object.material, 1);
+        ASSERT_LE(object.material, static_cast<int>(world.materials.size()));
+        ++seen[object.piece];
     }
     for (std::size_t piece = 1; piece < seen.size(); ++piece) EXPECT_EQ(seen[piece], 1) << piece;
     for (const auto& t : world.triangles)
         for (int corner = 0; corner < 3; ++corner) ASSERT_LT(t[corner], world.positions_mm.size() - 1);
-    for (const auto& s : world.shades) ASSERT_LT(s.thing, world.things.size());
+    for (const auto& s : world.packed_normals) ASSERT_LT(s.object, world.objects.size());
     EXPECT_EQ(world.emitters.size(), layout.lamps.size());
 }
 
@@ -52,11 +52,11 @@ fields:
                                            "gilt.yaml");
     const World world = build_world(layout, lay(layout));
     int stone = 0, glass = 0;
-    for (const Thing& thing : world.things) {
-        const Surface& seen = world.surfaces[thing.surface];
+    for (const Object& object : world.objects) {
+        const Surface& seen = world.surfaces[object.surface];
         if (seen.kind != Surface::Base::leaf) continue;
         ++(seen.face ? glass : stone);
-        const Surface& met = world.surfaces[thing.blunt_surface];
+        const Surface& met = world.surfaces[object.blunt_surface];
         ASSERT_EQ(met.kind, Surface::Base::leaf);
         EXPECT_LT(seen.leaf.table->slopes.alpha, 0.1f);
         EXPECT_GE(met.leaf.table->slopes.alpha, 0.3f);
