@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "renderer/path.h"
-#include "renderer/quiet_denormals.h"
+#include "renderer/flush_denormals.h"
 
 namespace rakelight {
 
@@ -42,7 +42,7 @@ struct Reading {
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
 // at.
-Reading read_wavefront(const Stage<Bvh>& stage, const MeterPlace& place, const Basis& basis, int first,
+Reading read_wavefront(const SceneView<Bvh>& scene, const MeterPlace& place, const Basis& basis, int first,
                        int end) {
     Reading reading;
     std::vector<Path> paths;
@@ -50,23 +50,23 @@ Reading read_wavefront(const Stage<Bvh>& stage, const MeterPlace& place, const B
     for (int i = first; i < end; ++i) {
         Sampler sampler(mix_word(place.seed), static_cast<std::uint32_t>(i));
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
-        const Hit hit = stage.bvh.intersect({place.at_mm, kFar_mm, direction});
+        const Hit hit = scene.bvh.intersect({place.at_mm, kFar_mm, direction});
         const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-        if (stage.lights.intersect(place.at_mm, direction, reach).lamp == kNoLamp)
+        if (scene.lights.intersect(place.at_mm, direction, reach).lamp == kNoLamp)
             paths.push_back({.from_mm = place.at_mm,
                              .direction = direction,
                              .sampler = sampler,
                              .slot = static_cast<std::uint32_t>(i - first)});
-        for (const Emitter& e : stage.lights.lamps()) {
+        for (const Emitter& e : scene.lights.lamps()) {
             const LiSample aim = sample_li(e, place.at_mm, sampler.next());
             const float cosine = glm::dot(aim.direction, basis.z);
             const bool lit = aim.pdf > 0 && cosine > 0 &&
-                             !stage.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
+                             !scene.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
             reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
         }
     }
-    MeterPayload payload{{{}, stage.world.groups.size()}, reading.indirect};
-    trace_wavefront(stage, std::span(paths), payload);
+    MeterPayload payload{{{}, scene.world.groups.size()}, reading.indirect};
+    trace_wavefront(scene, std::span(paths), payload);
     std::ranges::stable_sort(reading.indirect, {}, &Brought::path);
     return reading;
 }
@@ -78,15 +78,15 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
                                                     const glm::vec3& normal, int paths) {
     constexpr int kWavefront = static_cast<int>(kMostPaths);
     const LightSampler lights(lamps);
-    const Stage<Bvh> stage{world, bvh, lights};
+    const SceneView<Bvh> scene{world, bvh, lights};
     const Basis basis(normal);
     const std::size_t wavefronts = static_cast<std::size_t>((paths + kWavefront - 1) / kWavefront);
     std::vector<Reading> readings(places.size() * wavefronts);
     tbb::parallel_for(std::size_t{0}, readings.size(), [&](std::size_t i) {
-        const QuietDenormals quiet;
+        const FlushDenormals flush;
         const int first = static_cast<int>(i % wavefronts) * kWavefront;
         readings[i] =
-            read_wavefront(stage, places[i / wavefronts], basis, first, std::min(first + kWavefront, paths));
+            read_wavefront(scene, places[i / wavefronts], basis, first, std::min(first + kWavefront, paths));
     });
 
     std::vector<std::vector<glm::dvec3>> all;

@@ -22,7 +22,7 @@ inline constexpr int kMostVertices = 96;        // of a path; Russian roulette e
 
 /// Which lamps shine and what stands in their light: what every path of a picture shares.
 template <class RayCaster>
-struct Stage {
+struct SceneView {
     const World& world;
     const RayCaster& bvh;
     const LightSampler& lights;
@@ -49,16 +49,16 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
 
 /// Adds the lamp or surround that a path runs into; true when the path ends there.
 template <class RayCaster, class Payload>
-bool ends_in_light(const Stage<RayCaster>& stage, Payload& payload, Path& path, std::uint32_t number,
+bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& path, std::uint32_t number,
                    const Hit& hit) {
     typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-    if (const LampHit lamp = stage.lights.intersect(path.from_mm, path.direction, reach);
+    if (const LampHit lamp = scene.lights.intersect(path.from_mm, path.direction, reach);
         lamp.lamp != kNoLamp) {
-        const Emitter& e = stage.lights.lamps()[lamp.lamp];
+        const Emitter& e = scene.lights.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {
-            const float aimed = stage.lights.pmf(lamp.lamp, path.from_mm, path.last_normal) *
+            const float aimed = scene.lights.pmf(lamp.lamp, path.from_mm, path.last_normal) *
                                 pdf_li(e, path.from_mm, path.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
@@ -67,16 +67,16 @@ bool ends_in_light(const Stage<RayCaster>& stage, Payload& payload, Path& path, 
         return true;  // a lamp's face is taken as black
     }
     if (hit.triangle != kNone) return false;
-    if (const auto& surround = stage.world.surround) {
-        payload.hit_light(path, number, surround->weights, surround->cd_per_m2, light);
-        payload.splat(path, number, light, surround->group);
+    if (const auto& environment = scene.world.environment) {
+        payload.hit_light(path, number, environment->weights, environment->cd_per_m2, light);
+        payload.splat(path, number, light, environment->group);
     }
     return true;
 }
 
 /// Sorts out the paths that end in a lamp or in nothing; the rest, as places in `alive`, fill `meeting`.
 template <class RayCaster, class Payload>
-std::size_t end_in_light(const Stage<RayCaster>& stage, Payload& payload, std::span<Path> paths,
+std::size_t end_in_light(const SceneView<RayCaster>& scene, Payload& payload, std::span<Path> paths,
                          std::span<const std::uint32_t> alive, std::span<const Hit> hits,
                          std::span<std::uint32_t> meeting) {
     std::size_t count = 0;
@@ -84,12 +84,12 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, Payload& payload, std::s
         const std::size_t live = std::min(kLanes, alive.size() - first);
         const auto number = [&](std::size_t k) { return alive[first + std::min(k, live - 1)]; };
         const auto path = [&](std::size_t k) -> Path& { return paths[number(k)]; };
-        const Ints near = stage.lights.may_hit(
+        const Ints near = scene.lights.may_hit(
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).from_mm; }),
             gather3([&](std::size_t k) -> const glm::vec3& { return path(k).direction; }));
         for (std::size_t k = 0; k < live; ++k) {
             const Hit& hit = hits[first + k];
-            if ((near[k] || hit.triangle == kNone) && ends_in_light(stage, payload, path(k), number(k), hit))
+            if ((near[k] || hit.triangle == kNone) && ends_in_light(scene, payload, path(k), number(k), hit))
                 continue;
             meeting[count++] = static_cast<std::uint32_t>(first + k);
         }
@@ -101,7 +101,7 @@ std::size_t end_in_light(const Stage<RayCaster>& stage, Payload& payload, std::s
 
 /// Follows paths to their ends. At most kMostPaths. What they carry, and where it is added, is the payload's.
 template <class RayCaster, class Payload>
-void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Payload& payload) {
+void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, Payload& payload) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
     std::array<Ray, kMostPaths> rays;
@@ -117,11 +117,11 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
             const Path& path = paths[alive[i]];
             rays[i] = {path.from_mm, kFar_mm, path.direction};
         }
-        stage.bvh.intersect({rays.data(), count}, {hits.data(), count}, vertex == 0);
-        fetch_ahead(stage.world, {hits.data(), count}, vertex == 0);
+        scene.bvh.intersect({rays.data(), count}, {hits.data(), count}, vertex == 0);
+        fetch_ahead(scene.world, {hits.data(), count}, vertex == 0);
 
         const std::size_t met =
-            end_in_light(stage, payload, paths, {alive.data(), count}, {hits.data(), count}, meeting);
+            end_in_light(scene, payload, paths, {alive.data(), count}, {hits.data(), count}, meeting);
         const bool evenly = vertex < kEvenVertices;
         std::size_t going = 0;
         std::size_t pending_count = 0;
@@ -134,7 +134,7 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
                 lanes.paths[k] = &paths[alive[place]];
                 lanes.hits[k] = &hits[place];
             }
-            const Interaction at = interaction_at(stage.world, lanes);
+            const Interaction at = interaction_at(scene.world, lanes);
             if (vertex == 0)
                 for (std::size_t k = 0; k < lanes.live; ++k) {
                     const Object& object = *at.point.objects[k];
@@ -146,8 +146,8 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
             const SamplePoint<Words> numbers = sample_points(lanes);
             const std::uint32_t ahead = kPairsAVertex * static_cast<std::uint32_t>(vertex) + 1;
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
-            if (stage.lights.size() > 0)
-                sample_lights(stage.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
+            if (scene.lights.size() > 0)
+                sample_lights(scene.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
                               vertex == 0, payload, rays, pending, pending_count);
             const unsigned on = scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly),
                                         numbers.random_pair(ahead + 3).x, vertex, payload);
@@ -155,7 +155,7 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
                 if (on >> k & 1) alive[going++] = lanes.index[k];
         }
 
-        stage.bvh.occluded({rays.data(), pending_count}, {occluded.data(), pending_count});
+        scene.bvh.occluded({rays.data(), pending_count}, {occluded.data(), pending_count});
         for (std::size_t i = 0; i < pending_count; ++i)
             if (!occluded[i])
                 payload.splat(paths[pending[i].path], pending[i].path, pending[i].light, pending[i].group);
@@ -165,15 +165,15 @@ void trace_wavefront(const Stage<RayCaster>& stage, std::span<Path> paths, Paylo
 
 /// The same for one picture. `sums` are added to.
 template <class RayCaster>
-void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, const PathSums& sums) {
-    PathPayload payload{sums, stage.world.groups.size()};
-    trace_wavefront(stage, paths, payload);
+void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, const PathSums& sums) {
+    PathPayload payload{sums, scene.world.groups.size()};
+    trace_wavefront(scene, paths, payload);
 }
 
 /// The same for XYZ alone.
 template <class RayCaster>
-void trace_paths(const Stage<RayCaster>& stage, std::span<Path> paths, std::span<glm::dvec3> xyz) {
-    trace_paths(stage, paths, PathSums{xyz, {}});
+void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, std::span<glm::dvec3> xyz) {
+    trace_paths(scene, paths, PathSums{xyz, {}});
 }
 
 }  // namespace rakelight

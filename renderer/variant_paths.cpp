@@ -15,7 +15,7 @@ struct Differing {
     Differing(const VariantScene& variants, const BsdfValue& reflected, bool fine) {
         const ShadingLanes& point = reflected.at.point;
         const std::size_t k = reflected.lane;
-        number = static_cast<std::uint32_t>(point.surfaces[k] - variants.stage.world.surfaces.data());
+        number = static_cast<std::uint32_t>(point.surfaces[k] - variants.scene.world.surfaces.data());
         differs = variants.surfaces.differs[number] != 0;
         if (!differs) return;
         scale.fill(1);
@@ -51,7 +51,7 @@ struct VariantPayload {
 
     void first_hit(std::uint32_t number, const Object& object) {
         parts[number].seen =
-            variants.kinds[static_cast<std::size_t>(&object - variants.stage.world.objects.data())];
+            variants.kinds[static_cast<std::size_t>(&object - variants.scene.world.objects.data())];
     }
 
     void hit_light(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,
@@ -148,7 +148,7 @@ void trace_variants(const VariantScene& variants, std::span<Path> paths, std::sp
         part.seen = Seen::other;
     }
     VariantPayload payload{variants, parts, sums};
-    trace_wavefront(variants.stage, paths, payload);
+    trace_wavefront(variants.scene, paths, payload);
     for (const VariantPath& part : parts) ++sums.rays[static_cast<std::size_t>(part.seen)];
 }
 

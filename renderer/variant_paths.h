@@ -27,7 +27,7 @@ struct VariantSums {
 
 /// A stage that is dressed in several ways.
 struct VariantScene {
-    Stage<Bvh> stage;
+    SceneView<Bvh> scene;
     const VariantSurfaces& surfaces;
     std::span<const Seen> kinds;  ///< [object]
 };

@@ -1,7 +1,7 @@
 #include "renderer/variants.h"
 
-#include "renderer/every_tile.h"
-#include "renderer/picture_job.h"
+#include "renderer/parallel_tiles.h"
+#include "renderer/picture_settings.h"
 #include "renderer/variant_paths.h"
 
 namespace rakelight {
@@ -72,19 +72,19 @@ void add_up(const std::vector<TileSeen>& tiles, std::vector<VariantFilm>& films)
 std::vector<VariantFilm> render_variants(const World& world, const VariantSurfaces& surfaces, const Bvh& bvh,
                                          const Layout& layout, const Picture& picture,
                                          std::span<const Seen> kinds, const RenderOptions& options) {
-    const PictureJob job = picture_job(world, bvh, layout, picture, options);
+    const PictureSettings settings = picture_settings(world, bvh, layout, picture, options);
     const Film blank = blank_film(world, picture, {0, picture.height_px});
     std::vector<VariantFilm> films(surfaces.count(), VariantFilm{blank, {}});
-    const LightSampler lights(job.lamps);
-    const VariantScene stage{{world, bvh, lights}, surfaces, kinds};
+    const LightSampler lights(settings.lamps);
+    const VariantScene scene{{world, bvh, lights}, surfaces, kinds};
     const std::vector<Tile> tiles = tiles_of(blank);
     std::vector<TileSeen> seen(tiles.size());
-    for_every_tile(tiles.size(), options, [&](std::size_t t) {
+    parallel_tiles(tiles.size(), options, [&](std::size_t t) {
         VariantSums& light = seen[t].light =
             blank_sums(tiles[t].pixels(), surfaces.count(), blank.groups.size());
         std::vector<VariantPath> parts(kMostPaths);
-        const TileSamples sampled = sample_tile(job.tile, blank, tiles[t], [&](std::span<Path> paths) {
-            trace_variants(stage, paths, parts, light);
+        const TileSamples sampled = sample_tile(settings.tile, blank, tiles[t], [&](std::span<Path> paths) {
+            trace_variants(scene, paths, parts, light);
         });
         write_tile(tiles[t], sampled, light, films);
         seen[t].samples = sampled.samples;

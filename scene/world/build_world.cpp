@@ -206,7 +206,7 @@ World build_world(const Layout& layout, const Laying& laying, const Laying* besi
     }
     add_room(world, layout.room, shelf);
     add_lamps(world, layout);
-    close(world);
+    finish(world);
     return world;
 }
 

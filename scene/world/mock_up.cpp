@@ -80,7 +80,7 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
         for (const Lamp& lamp : layout.lamps)
             if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, object);
     }
-    close(world);
+    finish(world);
     return world;
 }
 

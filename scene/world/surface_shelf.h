@@ -15,8 +15,8 @@ class SurfaceShelf {
     /// `world` and `layout` must outlive the shelf. The layout's materials are added to the world's.
     SurfaceShelf(World& world, const Layout& layout);
 
-    /// An object of a material without outline. `field`: of a piece, whose bed and filling show in translucent
-    /// stuff; null = nothing behind (black).
+    /// An object of a material without outline. `field`: of a piece, whose bed and filling show in
+    /// translucent stuff; null = nothing behind (black).
     Object object(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
                   double tone_deviate);
 

@@ -48,7 +48,7 @@ void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& o
     }
 }
 
-void close(World& world) {
+void finish(World& world) {
     world.positions_mm.emplace_back(0);
 }
 

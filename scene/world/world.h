@@ -45,7 +45,7 @@ struct Object {
 };
 
 /// A uniform far surround, for measuring and for tests of energy.
-struct Surround {
+struct UniformEnvironment {
     float cd_per_m2 = 0;
     LampWeights weights;
     std::uint32_t group = 0;
@@ -60,7 +60,7 @@ struct World {
     std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
     std::vector<Emitter> emitters;                ///< lamps in the order of the layout, then windows
     std::vector<std::string> emitter_names;       ///< of `emitters`
-    std::optional<Surround> surround;
+    std::optional<UniformEnvironment> environment;
     std::vector<std::string> groups;     ///< lamp groups, in the order of the layout
     std::vector<std::string> materials;  ///< names of stock, then tints
     glm::dvec3 origin_mm{};              ///< room coordinates of the world's origin
@@ -106,7 +106,7 @@ bool has_gloss(const Material& material);
 std::uint32_t add_surface(World& world, Surface surface);
 
 /// Ends the building of a world by hand (tests): adds what Embree wants after the last vertex.
-void close(World& world);
+void finish(World& world);
 
 /// Puts the lamps and windows of a layout in place of those that are there.
 void set_lights(World& world, const Layout& layout);

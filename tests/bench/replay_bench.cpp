@@ -9,7 +9,7 @@
 #include <cstdlib>
 
 #include "renderer/light_meter.h"
-#include "renderer/quiet_denormals.h"
+#include "renderer/flush_denormals.h"
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying/laying.h"
@@ -80,18 +80,18 @@ int main(int argc, char** argv) {
         const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);
         std::vector<std::vector<RecordedRay>> asked(tiles);
         Film film = render(world, bvh, layout, picture, {.threads = threads, .most_samples = 1});
-        TileJob job;
-        job.camera = make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
+        TileSettings settings;
+        settings.camera = make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
                                                [&](const auto& v) { return v.name == picture.viewpoint; }),
                                  picture.width_px, picture.height_px, world.origin_mm);
-        job.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
-        job.most_samples = samples;
-        job.wanted_error = 0;
+        settings.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
+        settings.most_samples = samples;
+        settings.wanted_error = 0;
         arena.execute([&] {
             tbb::parallel_for(0, tiles, [&](int t) {
-                const QuietDenormals quiet;
+                const FlushDenormals flush;
                 const RayRecorder recorder{bvh, asked[t]};
-                render_tile(Stage<RayRecorder>{world, recorder, lamps}, job, t % columns * kTileSize,
+                render_tile(SceneView<RayRecorder>{world, recorder, lamps}, settings, t % columns * kTileSize,
                             t / columns * kTileSize, film);
             });
         });
@@ -109,8 +109,8 @@ int main(int argc, char** argv) {
                 std::min(render_s, seconds_of([&] {
                              arena.execute([&] {
                                  tbb::parallel_for(0, tiles, [&](int t) {
-                                     const QuietDenormals quiet;
-                                     render_tile(Stage<Bvh>{world, bvh, lamps}, job, t % columns * kTileSize,
+                                     const FlushDenormals flush;
+                                     render_tile(SceneView<Bvh>{world, bvh, lamps}, settings, t % columns * kTileSize,
                                                  t / columns * kTileSize, film);
                                  });
                              });
@@ -119,7 +119,7 @@ int main(int argc, char** argv) {
             replay_s = std::min(replay_s, seconds_of([&] {
                                     arena.execute([&] {
                                         tbb::parallel_for(0, tiles, [&](int t) {
-                                            const QuietDenormals quiet;
+                                            const FlushDenormals flush;
                                             for (const RecordedRay& r : asked[t])
                                                 met[t] += r.shadow ? bvh.occluded(r.ray)
                                                                    : bvh.intersect(r.ray).triangle != kNone;

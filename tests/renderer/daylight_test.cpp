@@ -35,13 +35,13 @@ double level_lux(const World& world, const glm::vec3& at_mm, int paths) {
 double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
     const Bvh bvh(world);
     const LightSampler lamps(world.emitters);
-    const Stage<Bvh> stage{world, bvh, lamps};
+    const SceneView<Bvh> scene{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{.from_mm = at_mm + glm::vec3(0, 500, 0),
                   .direction = {0, -1, 0},
                   .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
-        trace_paths(stage, std::span(&path, 1), total);
+        trace_paths(scene, std::span(&path, 1), total);
     }
     return (total[0].y + total[1].y) / paths;
 }
@@ -54,7 +54,7 @@ World sunlit_floor() {
     sun.group = 1;
     sun.to_sun = glm::normalize(glm::vec3(1, 1, 0));
     sun.peak_cd_per_m2 = static_cast<float>(80'000 / kSunDisc_sr);
-    close(world);
+    finish(world);
     return world;
 }
 
@@ -67,7 +67,7 @@ constexpr float kJustAbove_mm = 0.01f;
 // rectangle).
 TEST(Daylight, EvenWindowByItsConfigurationFactor) {
     World world = floor_and_window(500, {1000, 500, 500}, 500);
-    close(world);
+    finish(world);
     const double expected = kPi * 1000 * 0.055734;
     EXPECT_NEAR(level_lux(world, {0, kJustAbove_mm, 0}, 16'384), expected, 0.005 * expected);
     EXPECT_NEAR(floor_luminance(world, {0, 0, 0}, 16'384), 0.5 * expected / kPi, 0.01 * expected);
@@ -80,7 +80,7 @@ TEST(Daylight, OvercastSkyThroughAWindow) {
     World world = floor_and_window(500, {1000, 500, 500}, 500);
     const SkyView sky = make_sky(SkyKind::overcast, {0, 1, 0}, 7 * kPi / 9 * 3000, 0);  // zenith 3000 cd/m2
     world.emitters.front().sky = sky;
-    close(world);
+    finish(world);
     constexpr int kSteps = 200;
     double integral = 0;
     for (int i = 0; i <= kSteps; ++i) {
@@ -147,10 +147,10 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
             e.sky = make_sky(SkyKind::overcast, {0, 1, 0}, 7 * kPi / 9 * 3000, 0);
         }
         world.emitters.push_back(e);
-        close(world);
+        finish(world);
         const Bvh bvh(world);
         const LightSampler lamps(world.emitters);
-        const Stage<Bvh> stage{world, bvh, lamps};
+        const SceneView<Bvh> scene{world, bvh, lamps};
         std::vector<glm::dvec3> total(2, glm::dvec3(0));
         Path path{.from_mm = {-500, 500, 0},
                   .direction = glm::normalize(glm::vec3(1, -1, 0)),
@@ -159,7 +159,7 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         for (int i = 0; i < kPaths; ++i) {
             Path each = path;
             each.sampler = Sampler(1, static_cast<std::uint32_t>(i));
-            trace_paths(stage, std::span(&each, 1), total);
+            trace_paths(scene, std::span(&each, 1), total);
         }
         return total[0].y / kPaths;
     };

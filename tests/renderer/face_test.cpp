@@ -12,8 +12,8 @@ namespace {
 World furnace(const Material& material) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, material));
-    world.surround = Surround{1, fold(*find_illuminant("E")), 0};
-    close(world);
+    world.environment = UniformEnvironment{1, fold(*find_illuminant("E")), 0};
+    finish(world);
     return world;
 }
 
@@ -78,7 +78,7 @@ TEST(Face, LampMirroredInGlass) {
         const glm::vec3 in = toward_origin(c.degrees);
         const glm::vec3 lamp_at = glm::vec3(in.x, 0, -in.z) * 2000.0f;
         world.emitters.push_back(lamp_of(EmitterShape::disc, lamp_at, -glm::normalize(lamp_at), 100, 1e5f));
-        close(world);
+        finish(world);
         // The eye must not hide the lamp at normal incidence: it is a point, so it does not.
         const double seen = seen_cd_per_m2(world, in * -500.0f, in, 1 << 12);
         EXPECT_NEAR(seen, 1e5 * c.reflectance, 1e5 * c.reflectance * 0.01) << c.degrees;
@@ -99,7 +99,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
             World world = empty_world();
             add(world, floor_square(400), glm::mat4(1), object_of(world, brushed));
             world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, 20, 1e6f));
-            close(world);
+            finish(world);
             glm::vec3 out(0, 0, 1);
             out[way] = lean;
             out = glm::normalize(out);
@@ -118,7 +118,7 @@ TEST(Face, DiffuserTakesTheLampsColour) {
     Emitter lamp = lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 100, 1000);
     lamp.weights = fold(*find_illuminant("A"));
     world.emitters.push_back(lamp);
-    close(world);
+    finish(world);
     const glm::dvec3 xyz = seen_xyz(world, {0, 0, 100}, {0, 0, -1}, 64);
     const double total = xyz.x + xyz.y + xyz.z;
     EXPECT_NEAR(xyz.x / total, 0.44758, 0.001);

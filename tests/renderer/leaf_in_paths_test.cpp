@@ -26,8 +26,8 @@ glm::vec3 down(double degrees) {
 double furnace_cd_per_m2(const Material& material, double degrees, const LampWeights& weights) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, material));
-    world.surround = Surround{1, weights, 0};
-    close(world);
+    world.environment = UniformEnvironment{1, weights, 0};
+    finish(world);
     return seen_cd_per_m2(world, down(degrees) * -100.0f, down(degrees), 1 << 15);
 }
 
@@ -57,7 +57,7 @@ TEST(LeafInPaths, LampMirroredInGold) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, gilded(Leaf::gold, 0.01f, false)));
     world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 300, 1000));
-    close(world);
+    finish(world);
     const glm::dvec3 seen = seen_xyz(world, {0, 0, 500}, {0, 0, -1}, 1 << 13);
     const LampWeights weights = fold(*find_illuminant("D65"));
     const auto expected = apply(weights, metal_mirror(metal_index(Leaf::gold), 1, 1));

@@ -26,10 +26,10 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
         object_of(world, matte(0.5f)));
     world.emitters = {lamp_of(EmitterShape::disc, {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1},
                               static_cast<float>(radius_mm), 100)};
-    close(world);
+    finish(world);
     const Bvh bvh(world);
     const LightSampler lamps(world.emitters);
-    const Stage<Bvh> stage{world, bvh, lamps};
+    const SceneView<Bvh> scene{world, bvh, lamps};
     Viewpoint view;
     view.look_at_mm = {0, 0, -kFocus_mm};
     view.view_width_mm = kFilm_mm * (kFocus_mm - kFocal_mm) / kFocal_mm;
@@ -46,13 +46,13 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
     f.piece.resize(film.pixel_count());
     f.material.resize(film.pixel_count());
     f.first_surface_share.resize(film.pixel_count());
-    TileJob job;
-    job.camera = make_camera(view, kSide_px, kSide_px, {0, 0, 0});
-    job.lens = lens;
-    job.most_samples = 512;
-    job.wanted_error = 1e-6;
+    TileSettings settings;
+    settings.camera = make_camera(view, kSide_px, kSide_px, {0, 0, 0});
+    settings.lens = lens;
+    settings.most_samples = 512;
+    settings.wanted_error = 1e-6;
     for (int y = 0; y < kSide_px; y += kTileSize)
-        for (int x = 0; x < kSide_px; x += kTileSize) render_tile(stage, job, x, y, film);
+        for (int x = 0; x < kSide_px; x += kTileSize) render_tile(scene, settings, x, y, film);
     return film;
 }
 

@@ -20,7 +20,7 @@ World under_ceiling(int tiles, const Material& floor) {
                                static_cast<float>(2 * j + 1) * half - 1000, 1000);
             world.emitters.push_back(lamp_of(EmitterShape::rectangle, at, {0, 0, -1}, half, 1000));
         }
-    close(world);
+    finish(world);
     return world;
 }
 

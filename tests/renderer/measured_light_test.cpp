@@ -17,7 +17,7 @@ double seen_on_floor(const Emitter& lamp, int paths) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp);
-    close(world);
+    finish(world);
     return seen_cd_per_m2(world, {-30, 20, 100}, glm::normalize(glm::vec3(30, -20, -100)), paths);
 }
 
@@ -83,7 +83,7 @@ TEST(MeasuredLight, BoxOfEvenLuminance) {
     World world = empty_world();
     add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(body(EmitterShape::box, {1250, 500, 500}, {250, 500, 500}, 1000));
-    close(world);
+    finish(world);
     const double aside = seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384);
     EXPECT_NEAR(aside, 0.5 * 1000 * 0.055734, 0.5 * 1000 * 0.055734 * 0.01);
 }
@@ -115,7 +115,7 @@ TEST(MeasuredLight, CylinderOfEvenLuminance) {
     World world = empty_world();
     add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(body(EmitterShape::cylinder, centre, {r, r, half}, 1000));
-    close(world);
+    finish(world);
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, 0.01 * expected);
 }
 
@@ -162,7 +162,7 @@ TEST(MeasuredLight, LampSeenDirectly) {
     World world = empty_world();
     add(world, floor_square(10), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(make_emitter(lamp, glm::dvec3(0), 0));
-    close(world);
+    finish(world);
     const double expected = 100 / (kPi * 0.01);
     EXPECT_NEAR(seen_cd_per_m2(world, {300, 0, 1500}, glm::normalize(glm::vec3(-300, 0, 500)), 4), expected,
                 0.005 * expected);

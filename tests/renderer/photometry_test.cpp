@@ -21,7 +21,7 @@ World matte_under_spot(float reflectance, const glm::vec3& at_mm, const glm::vec
     const double area_m2 = kPi * kSpotRadius_mm * kSpotRadius_mm * 1e-6;
     world.emitters.push_back(
         lamp_of(EmitterShape::disc, at_mm, axis, kSpotRadius_mm, static_cast<float>(candela / area_m2)));
-    close(world);
+    finish(world);
     return world;
 }
 
@@ -64,7 +64,7 @@ TEST(Photometry, DiscOnItsAxis) {
         add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
         world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, radius_mm, 1000));
         // A cosine disc of constant luminance: luminance_cd_per_m2 divides the cosine out again.
-        close(world);
+        finish(world);
         const double r2 = radius_mm * radius_mm;
         const double expected = 0.5 * 1000 * r2 / (r2 + 2000.0 * 2000.0);
         EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 4096), expected, expected * 0.005)
@@ -77,7 +77,7 @@ TEST(Photometry, SphereAbove) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 1000}, {0, 0, -1}, 300, 2000));
-    close(world);
+    finish(world);
     const double expected = 0.5 * 2000 * 0.09;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 400, 100}, glm::normalize(glm::vec3(0, -400, -100)), 4096),
                 expected, expected * 0.005);
@@ -89,7 +89,7 @@ TEST(Photometry, RectangleAbove) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp_of(EmitterShape::rectangle, {0, 0, 1000}, {0, 0, -1}, 1000, 1000));
-    close(world);
+    finish(world);
     const double expected = 0.5 * 1000 * 0.554126;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, expected * 0.005);
 }
@@ -120,7 +120,7 @@ TEST(Photometry, ClosedBox) {
         const double l = 10000 / (4 * kPi * kPi * kRadius_mm * kRadius_mm * 1e-6);
         world.emitters.push_back(
             lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kRadius_mm, static_cast<float>(l)));
-        close(world);
+        finish(world);
         const Bvh bvh(world);
         double total = 0;
         double direct = 0;

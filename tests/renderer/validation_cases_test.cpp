@@ -77,7 +77,7 @@ TEST(ValidationCases, PointSourceOverAPlane) {
     World world = empty_world();
     world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 2000}, {0, 0, -1}, kRadius_mm,
                                      static_cast<float>(1000 / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
-    close(world);
+    finish(world);
     const Bvh bvh(world);
     for (const auto& [degrees, lux] :
          {std::pair(0.0, 250.0), {30.0, 162.380}, {45.0, 88.3883}, {60.0, 31.25}})
@@ -101,7 +101,7 @@ TEST(ValidationCases, AreaSourceOverAnElement) {
                           {{0, 0}, {500, 500}, 2000, 0.073478},
                           {{0, 0}, {1000, 1000}, 1000, 0.554126}}) {
         World world = lit_by(glowing({c.centre, c.up}, {c.half.x, 0, 0}, {0, -c.half.y, 0}));
-        close(world);
+        finish(world);
         const Bvh bvh(world);
         const double expected = kPi * kGlow_cd_per_m2 * c.factor;
         EXPECT_NEAR(lux_at(world, bvh, {0, 0, 0}, {0, 0, 1}, 4096), expected, 0.005 * expected) << c.factor;
@@ -120,7 +120,7 @@ TEST(ValidationCases, ParallelRectangles) {
                           {4, 4, 1, 0.632036}}) {
         const glm::vec3 u(c.wide * kUnit_mm, 0, 0), v(0, c.deep * kUnit_mm, 0);
         World world = lit_by(glowing({0, 0, c.gap * kUnit_mm}, 0.5f * u, -0.5f * v));
-        close(world);
+        finish(world);
         const double expected = kPi * kGlow_cd_per_m2 * c.factor;
         EXPECT_NEAR(mean_lux(world, -0.5f * (u + v), u, v, {0, 0, 1}), expected, 0.005 * expected)
             << c.factor;
@@ -130,7 +130,7 @@ TEST(ValidationCases, ParallelRectangles) {
 // Unit squares at right angles with a common edge: 0.200044. With the one opposite they close a cube: 1.
 TEST(ValidationCases, PerpendicularSquaresAndTheCube) {
     World world = lit_by(glowing({500, 500, 0}, {500, 0, 0}, {0, 500, 0}));  // the floor of a unit cube
-    close(world);
+    finish(world);
     const double side = mean_lux(world, {0, 0, 0}, {0, 1000, 0}, {0, 0, 1000}, {1, 0, 0}, 64, 32);
     const double above = mean_lux(world, {0, 0, 1000}, {1000, 0, 0}, {0, 1000, 0}, {0, 0, -1});
     const double all = kPi * kGlow_cd_per_m2;
@@ -141,7 +141,7 @@ TEST(ValidationCases, PerpendicularSquaresAndTheCube) {
 // Coaxial discs as far apart as their radius: (3 - sqrt 5) / 2 = 0.381966, by rings of equal area.
 TEST(ValidationCases, CoaxialDiscs) {
     World world = lit_by(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 1000, kGlow_cd_per_m2));
-    close(world);
+    finish(world);
     const Bvh bvh(world);
     double sum = 0;
     constexpr int kRings = 64;
@@ -168,7 +168,7 @@ TEST(ValidationCases, DiffuseReflectorOntoAPerpendicularPlane) {
         world.emitters.push_back(
             lamp_of(EmitterShape::disc, at, {0, 0, -1}, kRadius_mm,
                     static_cast<float>(kE0_lux * kFar_m * kFar_m / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
-        close(world);
+        finish(world);
         const double wall = mean_lux(world, {0, 0, 0}, {0, 1000, 0}, {0, 0, 1000}, {1, 0, 0}, 40, 64);
         EXPECT_NEAR(wall, rho * kE0_lux * 0.200044, rho * kE0_lux * 0.200044 * 0.01) << rho;
         const Bvh bvh(world);
@@ -186,7 +186,7 @@ TEST(ValidationCases, Obstruction) {
         World world = lit_by(glowing({500, 500, 1000}, {500, 0, 0}, {0, -500, 0}));
         add(world, rectangle_mesh({s_mm, -9000, -9000}, {0, 18'000, 0}, {0, 0, 9500}), glm::mat4(1),
             object_of(world, matte(0)));
-        close(world);
+        finish(world);
         const Bvh bvh(world);
         const double left = 2 * s_mm / kUnit_mm;
         const double level = kPi * kGlow_cd_per_m2 * corner_factor(left, 1, 1);
@@ -203,7 +203,7 @@ TEST(ValidationCases, Obstruction) {
 TEST(ValidationCases, FluxThroughAnOpeningIsConserved) {
     const glm::vec3 size(4000, 3000, 2700);
     World world = lit_by(glowing({0.5f, 1500, 1500}, {0, 600, 0}, {0, 0, 500}));  // in the side x = 0
-    close(world);
+    finish(world);
     struct Side {
         glm::vec3 corner, u, v, normal;
     };
@@ -256,7 +256,7 @@ World integrating_sphere(float rho, double& area_m2) {
     world.emitters.push_back(
         lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kLamp_mm,
                 static_cast<float>(1000 / (4 * kPi * kPi * kLamp_mm * kLamp_mm * 1e-6))));
-    close(world);
+    finish(world);
     return world;
 }
 

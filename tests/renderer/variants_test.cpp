@@ -245,10 +245,10 @@ TEST(Variants, LightMixesByArea) {
                                {kPiece, 0, 0}, {0, kPiece, 0}),
                 glm::mat4(1), piece);
     add(world, floor_square(4 * half), glm::mat4(1), joint);
-    close(world);
+    finish(world);
     world.panel_size_mm = {2 * half, 2 * half, 0};
     world.materials = {"piece", "joint"};
-    world.surround = Surround{100, fold(*find_illuminant("D65")), 0};
+    world.environment = UniformEnvironment{100, fold(*find_illuminant("D65")), 0};
     Layout layout;
     Viewpoint view;
     view.name = "v";

@@ -69,12 +69,12 @@ inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const g
                            int paths) {
     const Bvh bvh(world);
     const LightSampler lamps(world.emitters);
-    const Stage<Bvh> stage{world, bvh, lamps};
+    const SceneView<Bvh> scene{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{
             .from_mm = from_mm, .direction = direction, .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
-        trace_paths(stage, std::span(&path, 1), total);
+        trace_paths(scene, std::span(&path, 1), total);
     }
     return total[0] / double(paths);
 }

@@ -14,7 +14,7 @@ std::vector<Tile> tiles_of(const Film& film);
 
 /// Does `work` on each of so many tiles, by its number, in no order. Heeds threads and progress of `options`.
 /// \throws Cancelled when `options.cancelled` said so.
-void for_every_tile(std::size_t tiles, const RenderOptions& options,
+void parallel_tiles(std::size_t tiles, const RenderOptions& options,
                     const std::function<void(std::size_t number)>& work);
 
 }  // namespace rakelight

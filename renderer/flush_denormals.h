@@ -7,15 +7,15 @@
 namespace rakelight {
 
 /// Flushes denormal numbers to zero on this thread while it lives: Embree asks for it, and they cost time.
-class QuietDenormals {
+class FlushDenormals {
   public:
-    QuietDenormals() : before_(_mm_getcsr()) {
+    FlushDenormals() : before_(_mm_getcsr()) {
         _MM_SET_FLUSH_ZERO_MODE(_MM_FLUSH_ZERO_ON);
         _MM_SET_DENORMALS_ZERO_MODE(_MM_DENORMALS_ZERO_ON);
     }
-    ~QuietDenormals() { _mm_setcsr(before_); }
-    QuietDenormals(const QuietDenormals&) = delete;
-    QuietDenormals& operator=(const QuietDenormals&) = delete;
+    ~FlushDenormals() { _mm_setcsr(before_); }
+    FlushDenormals(const FlushDenormals&) = delete;
+    FlushDenormals& operator=(const FlushDenormals&) = delete;
 
   private:
     unsigned before_;

@@ -1,4 +1,4 @@
-#include "renderer/every_tile.h"
+#include "renderer/parallel_tiles.h"
 
 #include <tbb/blocked_range.h>
 #include <tbb/parallel_for.h>
@@ -7,7 +7,7 @@
 #include <atomic>
 #include <mutex>
 
-#include "renderer/quiet_denormals.h"
+#include "renderer/flush_denormals.h"
 
 namespace rakelight {
 
@@ -18,7 +18,7 @@ std::vector<Tile> tiles_of(const Film& film) {
     return tiles;
 }
 
-void for_every_tile(std::size_t tiles, const RenderOptions& options,
+void parallel_tiles(std::size_t tiles, const RenderOptions& options,
                     const std::function<void(std::size_t number)>& work) {
     std::atomic<bool> stopped = false;
     std::mutex telling;
@@ -28,7 +28,7 @@ void for_every_tile(std::size_t tiles, const RenderOptions& options,
         tbb::parallel_for(
             tbb::blocked_range<std::size_t>(0, tiles, 1),
             [&](const auto& range) {
-                const QuietDenormals quiet;
+                const FlushDenormals flush;
                 for (std::size_t t = range.begin(); t != range.end(); ++t) {
                     if (stopped) return;
                     work(t);

@@ -1,4 +1,4 @@
-#include "renderer/picture_job.h"
+#include "renderer/picture_settings.h"
 
 #include <algorithm>
 #include <stdexcept>
@@ -7,23 +7,23 @@
 
 namespace rakelight {
 
-PictureJob picture_job(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                        const RenderOptions& options) {
     const auto view = std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
                                    [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
     if (view == layout.viewpoints.end())
         throw std::invalid_argument("no viewpoint is called " + picture.viewpoint);
-    PictureJob job;
-    job.lamps = lamps_of_picture(world, layout, picture);
-    job.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
-    job.tile.lens = options.lens;
-    job.tile.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
-    job.tile.most_samples = options.most_samples.value_or(picture.most_samples);
-    job.tile.wanted_error = options.error.value_or(picture.error);
-    job.tile.card_cd_per_m2 = options.card_cd_per_m2
+    PictureSettings settings;
+    settings.lamps = lamps_of_picture(world, layout, picture);
+    settings.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
+    settings.tile.lens = options.lens;
+    settings.tile.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
+    settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
+    settings.tile.wanted_error = options.error.value_or(picture.error);
+    settings.tile.card_cd_per_m2 = options.card_cd_per_m2
                                   ? *options.card_cd_per_m2
-                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, job.lamps));
-    return job;
+                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, settings.lamps));
+    return settings;
 }
 
 Film blank_film(const World& world, const Picture& picture, const RowRange& rows) {

@@ -9,13 +9,13 @@
 
 namespace rakelight {
 
-struct PictureJob {
+struct PictureSettings {
     std::vector<Emitter> lamps;  ///< that shine
-    TileJob tile;
+    TileSettings tile;
 };
 
 /// \throws std::invalid_argument as `render`.
-PictureJob picture_job(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                        const RenderOptions& options);
 
 /// A film of nothing, of these rows.
