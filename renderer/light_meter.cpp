@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <numbers>
 
-#include "renderer/path.h"
 #include "renderer/flush_denormals.h"
+#include "renderer/path.h"
 
 namespace rakelight {
 

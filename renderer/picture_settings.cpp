@@ -7,8 +7,8 @@
 
 namespace rakelight {
 
-PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
-                       const RenderOptions& options) {
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
+                                 const Picture& picture, const RenderOptions& options) {
     const auto view = std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
                                    [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
     if (view == layout.viewpoints.end())
@@ -20,9 +20,9 @@ PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layou
     settings.tile.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
     settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     settings.tile.wanted_error = options.error.value_or(picture.error);
-    settings.tile.card_cd_per_m2 = options.card_cd_per_m2
-                                  ? *options.card_cd_per_m2
-                                  : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, settings.lamps));
+    settings.tile.card_cd_per_m2 =
+        options.card_cd_per_m2 ? *options.card_cd_per_m2
+                               : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, settings.lamps));
     return settings;
 }
 

@@ -15,8 +15,8 @@ struct PictureSettings {
 };
 
 /// \throws std::invalid_argument as `render`.
-PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
-                       const RenderOptions& options);
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
+                                 const Picture& picture, const RenderOptions& options);
 
 /// A film of nothing, of these rows.
 Film blank_film(const World& world, const Picture& picture, const RowRange& rows);

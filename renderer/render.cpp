@@ -43,8 +43,9 @@ Film render(const World& world, const Bvh& bvh, const Layout& layout, const Pict
     const LightSampler lights(settings.lamps);
     const SceneView<Bvh> scene{world, bvh, lights};
     const std::vector<Tile> tiles = tiles_of(film);
-    parallel_tiles(tiles.size(), options,
-                   [&](std::size_t t) { render_tile(scene, settings.tile, tiles[t].left, tiles[t].top, film); });
+    parallel_tiles(tiles.size(), options, [&](std::size_t t) {
+        render_tile(scene, settings.tile, tiles[t].left, tiles[t].top, film);
+    });
     return film;
 }
 

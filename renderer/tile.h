@@ -8,7 +8,8 @@ namespace rakelight {
 /// Samples the tile whose upper left pixel is (left, top) and writes those of its rows that lie in
 /// `film.rows`.
 template <class RayCaster>
-void render_tile(const SceneView<RayCaster>& scene, const TileSettings& settings, int left, int top, Film& film) {
+void render_tile(const SceneView<RayCaster>& scene, const TileSettings& settings, int left, int top,
+                 Film& film) {
     const Tile tile = tile_at(film, left, top);
     const std::size_t groups = film.groups.size();
     std::vector<glm::dvec3> xyz(tile.pixels() * groups, glm::dvec3(0));

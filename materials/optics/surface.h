@@ -140,7 +140,7 @@ inline Bands leaf_base(const Surface& s, const glm::vec3& out, const glm::vec3& 
     return r;
 }
 
-/// Chance with which `sample` should take the interface. Seen by the eye, a glossy interface gets at least
+/// Probability with which `sample` should take the interface. Seen by the eye, a glossy interface gets at least
 /// 0.4, so that glints converge before the duller base does.
 inline float interface_probability(const Surface& s, const glm::vec3& out, bool seen_by_eye) {
     if (!s.interface) return 0;

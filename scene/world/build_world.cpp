@@ -48,7 +48,7 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.seed, set.stone.seed + 7919 * (i + 1));
         Object object = shelf.object(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
-                                     Chance(seed).spread() / 2);
+                                     Rng(seed).spread() / 2);
         if (numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         object.along = turned(place, {std::cos(turn), std::sin(turn)});

@@ -73,11 +73,11 @@ Object SurfaceShelf::object(const Material& material, double thickness_mm, const
     t.glassy_patch_mm = material.glassy_patch_mm;
     t.grain = material.grain;
     t.seed = static_cast<std::uint32_t>(seed);
-    Chance chance(hash_combine(seed, 2));
+    Rng rng(hash_combine(seed, 2));
     constexpr double kShift_mm = 200;
-    t.noise_shift_mm.x = static_cast<float>(chance.within(0, kShift_mm));
-    t.noise_shift_mm.y = static_cast<float>(chance.within(0, kShift_mm));
-    t.noise_shift_mm.z = static_cast<float>(chance.within(0, kShift_mm));
+    t.noise_shift_mm.x = static_cast<float>(rng.within(0, kShift_mm));
+    t.noise_shift_mm.y = static_cast<float>(rng.within(0, kShift_mm));
+    t.noise_shift_mm.z = static_cast<float>(rng.within(0, kShift_mm));
     const auto own = world_.materials.begin() + static_cast<std::ptrdiff_t>(first_material_);
     const auto name = std::find(own, world_.materials.end(), material.name);
     t.material = static_cast<std::int32_t>(name - world_.materials.begin()) + 1;
@@ -93,8 +93,7 @@ Object piece_object(SurfaceShelf& shelf, const Layout& layout, const Piece& piec
     const Material& stuff = layout.stock[piece.material];
     const bool tumbled = piece.form == PieceForm::tumbled;
     return shelf.object(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
-                        &layout.fields[piece.field], piece.seed,
-                        Chance(hash_combine(piece.seed, 1)).spread());
+                        &layout.fields[piece.field], piece.seed, Rng(hash_combine(piece.seed, 1)).spread());
 }
 
 }  // namespace rakelight

@@ -8,8 +8,8 @@
 #include <chrono>
 #include <cstdlib>
 
-#include "renderer/light_meter.h"
 #include "renderer/flush_denormals.h"
+#include "renderer/light_meter.h"
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying/laying.h"
@@ -81,9 +81,10 @@ int main(int argc, char** argv) {
         std::vector<std::vector<RecordedRay>> asked(tiles);
         Film film = render(world, bvh, layout, picture, {.threads = threads, .most_samples = 1});
         TileSettings settings;
-        settings.camera = make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
-                                               [&](const auto& v) { return v.name == picture.viewpoint; }),
-                                 picture.width_px, picture.height_px, world.origin_mm);
+        settings.camera =
+            make_camera(*std::find_if(layout.viewpoints.begin(), layout.viewpoints.end(),
+                                      [&](const auto& v) { return v.name == picture.viewpoint; }),
+                        picture.width_px, picture.height_px, world.origin_mm);
         settings.seed = mix_word(static_cast<std::uint32_t>(layout.seed));
         settings.most_samples = samples;
         settings.wanted_error = 0;
@@ -110,8 +111,8 @@ int main(int argc, char** argv) {
                              arena.execute([&] {
                                  tbb::parallel_for(0, tiles, [&](int t) {
                                      const FlushDenormals flush;
-                                     render_tile(SceneView<Bvh>{world, bvh, lamps}, settings, t % columns * kTileSize,
-                                                 t / columns * kTileSize, film);
+                                     render_tile(SceneView<Bvh>{world, bvh, lamps}, settings,
+                                                 t % columns * kTileSize, t / columns * kTileSize, film);
                                  });
                              });
                          }));

@@ -87,9 +87,9 @@ TEST(World, LeanTurnsThePanelIntoTheRoom) {
 // least 1/sqrt(3): 6.5e-5 rad or 0.0037 degrees (closed form; scheme of Cigolle et al. 2014).
 TEST(World, NormalsSurvivePacking) {
     for (int i = 0; i < 2000; ++i) {
-        Chance chance(i);
+        Rng rng(i);
         const glm::vec3 n = glm::normalize(
-            glm::vec3(chance.within(-1, 1), chance.within(-1, 1), chance.within(-1, 1)) + glm::vec3(1e-6f));
+            glm::vec3(rng.within(-1, 1), rng.within(-1, 1), rng.within(-1, 1)) + glm::vec3(1e-6f));
         const glm::vec3 back = glm::normalize(unpack_normal(pack_normal(n)));
         EXPECT_LT(glm::degrees(std::asin(glm::length(glm::cross(n, back)))), 0.0038);
     }
