@@ -1,4 +1,4 @@
-// A processor's mode in which numbers too small for full precision count as nothing.
+// Flush-to-zero mode of the processor: numbers too small for full precision count as nothing.
 #pragma once
 
 #include <pmmintrin.h>

@@ -95,7 +95,7 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
         for (const Reading& reading : std::span(readings).subspan(p * wavefronts, wavefronts)) {
             for (std::size_t i = 0; i < reading.direct.size(); ++i) {
                 const Emitter& e = lamps[i % lamps.size()];
-                const std::array<float, 3> c = apply(e.weights, Bands(1.0f));
+                const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
                 total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(reading.direct[i]);
             }
             for (const Brought& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);

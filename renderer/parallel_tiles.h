@@ -1,4 +1,4 @@
-// The tiles of a film, worked on by as many threads as there are.
+// The parallel loop over the tiles of a film, by as many threads as there are.
 #pragma once
 
 #include <functional>

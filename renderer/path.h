@@ -1,8 +1,9 @@
-// Light paths, from the eye back to the lamps: at every vertex one lamp is asked for directly and one
-// direction is followed; the two are weighed against each other by the balance heuristic (Veach 1997). A path
-// carries 16 bands of reflectance; a lamp turns them into XYZ of its group. Paths go in wavefront, a vertex
-// at a time, so that rays which start and end together are asked about together and memory is fetched before
-// it is needed; vertices are shaded by eights. What a path brings home does not depend on its wavefront.
+// Wavefront path tracing, from the eye back to the lamps: at every vertex one lamp is sampled directly and
+// one scattered direction is followed; the two are weighed against each other by multiple importance
+// sampling, the balance heuristic (Veach 1997). A path carries 16 bands of reflectance; a lamp turns them
+// into XYZ of its group. Paths go in wavefronts, a vertex at a time, so that rays which start and end
+// together are traced together and memory is fetched before it is needed; vertices are shaded by eights. What
+// a path brings home does not depend on its wavefront.
 #pragma once
 
 #include <array>
@@ -20,7 +21,7 @@ namespace rakelight {
 inline constexpr std::size_t kMostPaths = 128;  // in one wavefront
 inline constexpr int kMostVertices = 96;        // of a path; Russian roulette ends nearly all long before
 
-/// Which lamps shine and what stands in their light: what every path of a picture shares.
+/// The scene as paths see it, shared by every path of a picture: what stands there and which lamps shine.
 template <class RayCaster>
 struct SceneView {
     const World& world;
@@ -31,7 +32,7 @@ struct SceneView {
 namespace path_detail {
 
 /// Fetches what the shading of these hits will read, one link of the chain at a time. `first`: hits of eye
-/// rays; those of later vertices mostly read the blunt surface.
+/// rays; those of later vertices mostly read the roughened surface.
 inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool first) {
     for (const Hit& hit : hits)
         if (hit.triangle != kNone) __builtin_prefetch(&world.packed_normals[hit.triangle]);
@@ -42,7 +43,7 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
         if (hit.triangle == kNone) continue;
         const Object& object = world.objects[world.packed_normals[hit.triangle].object];
         const auto* surface =
-            reinterpret_cast<const char*>(&world.surfaces[first ? object.surface : object.blunt_surface]);
+            reinterpret_cast<const char*>(&world.surfaces[first ? object.surface : object.roughened_surface]);
         for (std::size_t line = 0; line < 6; ++line) __builtin_prefetch(surface + 64 * line);
     }
 }

@@ -1,13 +1,13 @@
-// What light paths carry for a picture, and how they bring it home. trace_wavefront is written against a
-// payload, so that another one may carry for several pictures at once (variant_paths.h); paths go the same
-// way whatever they carry.
+// The payload of a light path: what it carries for a picture, and how it is splatted. trace_wavefront is a
+// template on it, so that another one may carry for several pictures at once (variant_paths.h); paths go the
+// same way whatever they carry.
 #pragma once
 
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <span>
 
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "renderer/vertices.h"
 
 namespace rakelight {
@@ -20,12 +20,13 @@ struct PathSums {
 
 namespace path_detail {
 
-inline glm::vec3 xyz_of(const LampWeights& weights, const Bands& reflectance, float cd_per_m2) {
-    const std::array<float, 3> c = apply(weights, reflectance);
+inline glm::vec3 xyz_of(const TristimulusWeights& weights, const SampledSpectrum& reflectance,
+                        float cd_per_m2) {
+    const std::array<float, 3> c = integrate(weights, reflectance);
     return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
 }
 
-inline float share_of_interface(float interface, const Bands& base) {
+inline float share_of_interface(float interface, const SampledSpectrum& base) {
     return interface > 0 ? interface / (interface + mean(base)) : 0.0f;
 }
 
@@ -46,7 +47,7 @@ struct PathPayload {
     void first_hit(std::uint32_t, const Object&) {}
 
     /// Light of a lamp that a path has run into.
-    void hit_light(const Path& path, std::uint32_t, const LampWeights& weights, float cd_per_m2,
+    void hit_light(const Path& path, std::uint32_t, const TristimulusWeights& weights, float cd_per_m2,
                    Contribution& light) const {
         light.xyz = path_detail::xyz_of(weights, path.throughput, cd_per_m2);
         light.first_surface_cd_per_m2 = light.xyz.y * path.mirrored;
@@ -54,8 +55,9 @@ struct PathPayload {
 
     /// Light of a lamp that was asked for at a vertex. `first`: at the path's first.
     void direct_light(const Path& path, std::uint32_t, const path_detail::BsdfValue& reflected,
-                      const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
-        const Bands base = reflected.base();
+                      const TristimulusWeights& weights, float cd_per_m2, bool first,
+                      Contribution& light) const {
+        const SampledSpectrum base = reflected.base();
         light.xyz = path_detail::xyz_of(weights, path.throughput * (base + reflected.interface), cd_per_m2);
         light.first_surface_cd_per_m2 =
             light.xyz.y *
@@ -64,7 +66,7 @@ struct PathPayload {
 
     /// The path goes on from a vertex.
     void reflect(Path& path, std::uint32_t, const path_detail::BsdfValue& reflected, bool first) {
-        const Bands base = reflected.base();
+        const SampledSpectrum base = reflected.base();
         path.throughput *= base + reflected.interface;
         if (first) path.mirrored = path_detail::share_of_interface(reflected.interface, base);
     }

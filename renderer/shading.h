@@ -111,7 +111,7 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
             s.surfaces[k] = seen_surface(world, object, at);
             s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);
         } else {
-            s.surfaces[k] = &world.surfaces[object.blunt_surface];
+            s.surfaces[k] = &world.surfaces[object.roughened_surface];
         }
     }
     return s;

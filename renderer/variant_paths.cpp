@@ -29,7 +29,8 @@ struct Differing {
             scale[p] = std::min(grain, variants.surfaces.of[p][number].max_base_scale) / lead;
     }
 
-    Bands base(const VariantScene& variants, const BsdfValue& reflected, std::size_t picture) const {
+    SampledSpectrum base(const VariantScene& variants, const BsdfValue& reflected,
+                         std::size_t picture) const {
         return reflected.base_of(variants.surfaces.of[picture][number], scale[picture]);
     }
 };
@@ -54,7 +55,7 @@ struct VariantPayload {
             variants.kinds[static_cast<std::size_t>(&object - variants.scene.world.objects.data())];
     }
 
-    void hit_light(const Path& path, std::uint32_t number, const LampWeights& weights, float cd_per_m2,
+    void hit_light(const Path& path, std::uint32_t number, const TristimulusWeights& weights, float cd_per_m2,
                    Contribution& light) const {
         const VariantPath& part = parts[number];
         light.split = part.split;
@@ -66,14 +67,15 @@ struct VariantPayload {
     }
 
     void direct_light(const Path& path, std::uint32_t number, const BsdfValue& reflected,
-                      const LampWeights& weights, float cd_per_m2, bool first, Contribution& light) const {
+                      const TristimulusWeights& weights, float cd_per_m2, bool first,
+                      Contribution& light) const {
         const VariantPath& part = parts[number];
         const Differing here(variants, reflected, path.eye_sees);
         light.split = part.split || here.differs;
-        const Bands base = reflected.base();
+        const SampledSpectrum base = reflected.base();
         for (std::size_t p = 0; p < count(light.split); ++p) {
-            const Bands own = here.differs ? here.base(variants, reflected, p) : base;
-            const Bands& so_far = part.split ? part.throughput[p] : path.throughput;
+            const SampledSpectrum own = here.differs ? here.base(variants, reflected, p) : base;
+            const SampledSpectrum& so_far = part.split ? part.throughput[p] : path.throughput;
             light.xyz[p] = path_detail::xyz_of(weights, so_far * (own + reflected.interface), cd_per_m2);
             light.mirrored[p] = first        ? path_detail::share_of_interface(reflected.interface, own)
                                 : part.split ? part.mirrored[p]
@@ -91,9 +93,9 @@ struct VariantPayload {
                 part.mirrored[p] = path.mirrored;
             }
         }
-        const Bands base = reflected.base();
+        const SampledSpectrum base = reflected.base();
         for (std::size_t p = 0; p < count(part.split); ++p) {
-            const Bands own = here.differs ? here.base(variants, reflected, p) : base;
+            const SampledSpectrum own = here.differs ? here.base(variants, reflected, p) : base;
             (part.split ? part.throughput[p] : path.throughput) *= own + reflected.interface;
             if (first)
                 (part.split ? part.mirrored[p] : path.mirrored) =

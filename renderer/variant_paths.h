@@ -1,5 +1,5 @@
-// Light paths as in path.h that carry the reflectances of several worlds at once, see variants.h. Until a
-// path meets something that differs between them it carries one.
+// The payload of variants on shared paths (variants.h): light paths as in path.h that carry the reflectances
+// of several worlds at once. Until a path meets something that differs between them it carries one.
 #pragma once
 
 #include "renderer/path.h"
@@ -11,8 +11,8 @@ namespace rakelight {
 struct VariantPath {
     bool split = false;
     Seen seen = Seen::other;
-    std::array<Bands, kMostVariants> throughput;  ///< of each picture, once split
-    std::array<float, kMostVariants> mirrored;    ///< and of each: Path::mirrored
+    std::array<SampledSpectrum, kMostVariants> throughput;  ///< of each picture, once split
+    std::array<float, kMostVariants> mirrored;              ///< and of each: Path::mirrored
 };
 
 /// Where light is added, XYZ in cd/m2. What paths bring before they split counts to all pictures.

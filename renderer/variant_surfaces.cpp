@@ -17,7 +17,7 @@ bool same_routing(const MaterialSet& a, std::uint32_t x, const MaterialSet& b, s
 bool same_but_for_numbers(Object a, const Object& b) {
     a.surface = b.surface;
     a.glassy_surface = b.glassy_surface;
-    a.blunt_surface = b.blunt_surface;
+    a.roughened_surface = b.roughened_surface;
     a.material = b.material;
     return a == b;
 }
@@ -28,7 +28,7 @@ bool can_share_paths(const MaterialSet& a, const MaterialSet& b) {
     return std::equal(a.objects.begin(), a.objects.end(), b.objects.begin(), b.objects.end(),
                       [&](const Object& x, const Object& y) {
                           return same_but_for_numbers(x, y) && same_routing(a, x.surface, b, y.surface) &&
-                                 same_routing(a, x.blunt_surface, b, y.blunt_surface) &&
+                                 same_routing(a, x.roughened_surface, b, y.roughened_surface) &&
                                  same_routing(a, x.glassy_surface, b, y.glassy_surface);
                       });
 }
@@ -56,7 +56,7 @@ VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) 
     std::vector<Object> objects = sets[0].objects;
     for (std::size_t i = 0; i < objects.size(); ++i) {
         objects[i].surface = number(i, &Object::surface);
-        objects[i].blunt_surface = number(i, &Object::blunt_surface);
+        objects[i].roughened_surface = number(i, &Object::roughened_surface);
         objects[i].glassy_surface = number(i, &Object::glassy_surface);
     }
     world.objects = std::move(objects);

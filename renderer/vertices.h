@@ -1,5 +1,5 @@
-// What happens to light paths at their vertices, eight at a time: they arrive, ask one lamp, and choose where
-// to go on. What they carry meanwhile is told by a payload, see payload.h.
+// Path vertices, eight at a time: the interaction with a surface, direct light from one sampled lamp, and the
+// scattered direction. What paths carry meanwhile is told by a payload, see payload.h.
 #pragma once
 
 #include <array>
@@ -40,7 +40,7 @@ struct Path {
     float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first interface
     FirstSight sight;
 
-    Bands throughput{1.0f};
+    SampledSpectrum throughput{1.0f};
     float mirrored = 0;       ///< share of what still comes that the first interface mirrored
     float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
     bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
@@ -57,7 +57,7 @@ struct Lanes {
     std::size_t live = 0;
 };
 
-/// What every question at eight vertices starts from.
+/// The interaction of eight paths with the surfaces they have met.
 struct Interaction {
     ShadingLanes point;
     Bases basis;
@@ -99,8 +99,8 @@ inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
     return {v.x[k], v.y[k], v.z[k]};
 }
 
-/// What one of eight surfaces sends towards a direction: by its interface alike in all bands, the rest by its
-/// base.
+/// The BSDF value of one of eight surfaces towards a direction: by its interface alike in all bands, the rest
+/// by its base.
 struct BsdfValue {
     const Interaction& at;
     std::size_t lane;
@@ -108,14 +108,14 @@ struct BsdfValue {
     float base_weight;
     float interface;
 
-    Bands base() const { return at.surface.base(lane, towards) * base_weight; }
+    SampledSpectrum base() const { return at.surface.base(lane, towards) * base_weight; }
     /// The same were another surface there, see SurfaceLanes::base_of, its base times `scale`.
-    Bands base_of(const Surface& other, float scale) const {
+    SampledSpectrum base_of(const Surface& other, float scale) const {
         return at.surface.base_of(other, lane, towards) * scale * base_weight;
     }
 };
 
-/// A lamp asked for directly, its light ready to be brought home if nothing stands between.
+/// Direct light of a sampled lamp, to be splatted if nothing occludes it.
 template <class Contribution>
 struct PendingLight {
     Contribution light;
@@ -123,7 +123,7 @@ struct PendingLight {
     std::uint32_t group = 0;
 };
 
-/// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
+/// Samples one lamp at each vertex; adds the shadow rays that are worth tracing.
 template <class Payload>
 void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const Floats& pick,
                    const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
@@ -150,7 +150,7 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
     }
 }
 
-/// Chooses where the paths go on; bit k of the answer is set when the path in lane k does.
+/// Samples the scattered directions; bit k of the answer is set when the path in lane k does.
 template <class Payload>
 unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
                  const Floats& roulette, int vertex, Payload& payload) {

@@ -230,9 +230,9 @@ LayerFrame make_layer_frame(const InterfaceTable* interface) {
     }
     double total = 0;
     gauss_points<60>([&](double z, double w) {
-        std::array<Bands, kLayerNodes> hat;
+        std::array<SampledSpectrum, kLayerNodes> hat;
         for (int k = 0; k < kLayerNodes; ++k) hat[at(k)][k] = 1;
-        const Bands part = f.cosine.read(hat, static_cast<float>(z));
+        const SampledSpectrum part = f.cosine.read(hat, static_cast<float>(z));
         const double entering = w * z * (interface ? 1 - interface->albedo(static_cast<float>(z)) : 1);
         for (int k = 0; k < kLayerNodes; ++k) f.node_weight[at(k)] += entering * part[k];
         total += entering;

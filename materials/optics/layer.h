@@ -12,7 +12,7 @@
 #include <cmath>
 #include <span>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 #include "materials/optics/interface_table.h"
 
 namespace rakelight {
@@ -42,7 +42,7 @@ struct LayerCosine {
     }
 
     /// g for the outer cosine `z`.
-    Bands read(const std::array<Bands, kLayerNodes>& g, float z) const {
+    SampledSpectrum read(const std::array<SampledSpectrum, kLayerNodes>& g, float z) const {
         const Spot s = find(z);
         return lerp(g[s.node], g[s.node + 1], s.part);
     }

@@ -14,19 +14,19 @@ void require(bool good, const Material& m, const char* what) {
     if (!good) throw std::invalid_argument("material " + m.name + ": " + what);
 }
 
-bool within(const Bands& b, float low, float high) {
+bool within(const SampledSpectrum& b, float low, float high) {
     return all_finite(b) && min_value(b) >= low && max_value(b) <= high;
 }
 
 // More or less of what absorbs in an opaque stuff: a factor on K/S.
-Bands toned(const Bands& reflectance, double tone) {
+SampledSpectrum toned(const SampledSpectrum& reflectance, double tone) {
     if (tone == 1) return reflectance;
     return map(reflectance, [tone](float r) {
         return r > 0 ? static_cast<float>(endless_reflectance(tone * k_over_s(r))) : 0.f;
     });
 }
 
-void set_even(Surface& s, const Bands& inner) {
+void set_even(Surface& s, const SampledSpectrum& inner) {
     s.kind = Surface::Base::even;
     s.even = inner;
     if (s.interface) {
@@ -37,7 +37,7 @@ void set_even(Surface& s, const Bands& inner) {
     s.max_base_scale = 1 / std::max(max_value(s.even), 1e-6f);
 }
 
-void set_matte(Surface& s, const Bands& facet, float slope_deg) {
+void set_matte(Surface& s, const SampledSpectrum& facet, float slope_deg) {
     s.kind = Surface::Base::matte;
     s.matte = make_matte(slope_deg);
     s.even = facet;
@@ -58,8 +58,8 @@ std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double 
     return r;
 }
 
-void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone,
-                 const SideWall& side) {
+void set_layered(Surface& s, const Material& m, double thickness_mm, const SampledSpectrum& backing,
+                 double tone, const SideWall& side) {
     s.kind = Surface::Base::layered;
     const LayerFrame frame = make_layer_frame(s.interface);
     s.cosine = frame.cosine;
@@ -119,7 +119,7 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
         s.leaf.clear = std::max(s.leaf.clear, static_cast<float>(std::exp(-2 * crossings[b].scattering)));
     }
     const double first = s.cosine.first;
-    Bands colour;  // of the lobe, in the mean over the light that enters
+    SampledSpectrum colour;  // of the lobe, in the mean over the light that enters
     for (int k = 0; k < kLayerNodes; ++k) {
         // Under an interface the grazing node stands for the steep last stretch, and is taken a little inside
         // it.
@@ -127,7 +127,7 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
         const double steps = k / (kLayerNodes - 1.0);
         const double inside = std::max(first + (1 - first) * steps,
                                        std::sqrt(first * first + outside * outside / (index * index)));
-        Bands pass;
+        SampledSpectrum pass;
         for (int b = 0; b < kBandCount; ++b) {
             const double depth = crossings[static_cast<std::size_t>(b)].depth;
             pass[b] = depth > 0 ? static_cast<float>(std::exp(-depth / inside)) : 1;
@@ -144,7 +144,7 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
     // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
     s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
     if (s.leaf.clear < 1) {
-        const Bands diffuse = metal_diffuse(metal, index);
+        const SampledSpectrum diffuse = metal_diffuse(metal, index);
         for (int b = 0; b < kBandCount; ++b) {
             auto& stack = layers[static_cast<std::size_t>(b)];
             stack.back().backing = diffuse[b];
@@ -159,8 +159,8 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
 }
 
 // The even part of leaf's albedo goes with what its lobe and the interface leave over.
-Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
-    Bands r = s.among * leaf_left(s.interface, s.leaf, out);
+SampledSpectrum leaf_albedo(const Surface& s, const glm::vec3& out) {
+    SampledSpectrum r = s.among * leaf_left(s.interface, s.leaf, out);
     for (int b = 0; b < kBandCount; ++b)
         r[b] += static_cast<float>(
             over_visible_facets(out, s.leaf.table->slopes, [&](double toward, double z_in) -> double {
@@ -174,7 +174,7 @@ Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
 
 }  // namespace
 
-Surface make_surface(const Material& m, double thickness_mm, const Bands& backing, double tone,
+Surface make_surface(const Material& m, double thickness_mm, const SampledSpectrum& backing, double tone,
                      InterfaceTables& cache, const SideWall& side) {
     require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no interface) to 4");
     require(m.roughness >= 0 && m.roughness <= 1, m, "roughness must be 0 to 1");
@@ -196,7 +196,7 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
     } else if (m.opaque) {
         require(within(m.reflectance, 0, 1), m, "reflectance must be 0 to 1");
         const DiffuseLayer film = diffuse_layer(0, m.haze, 1);
-        const Bands inner = map(toned(m.reflectance, tone), [&](float r) {
+        const SampledSpectrum inner = map(toned(m.reflectance, tone), [&](float r) {
             return static_cast<float>(std::min(1.0, over_backing(film, r)));
         });
         if (s.interface || m.matte_deg == 0) {
@@ -216,7 +216,7 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
             shares += sheet.share;
         }
         require(shares < 1 + 1e-4, m, "sheets must not be thicker than the whole");
-        const Bands& under = m.backed ? m.reflectance : backing;
+        const SampledSpectrum& under = m.backed ? m.reflectance : backing;
         require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
         require(thickness_mm >= 0, m, "thickness must be 0 or more");
         require(side.share >= 0 && side.share <= 1, m, "share of the sides must be 0 to 1");
@@ -236,13 +236,13 @@ Surface make_glassy_surface(const Material& m, double tone, InterfaceTables& cac
     Material glassy = m;
     glassy.index = m.glassy_index;
     glassy.roughness = m.glassy_roughness;
-    return make_surface(glassy, m.thickness_mm, Bands(), tone, cache);
+    return make_surface(glassy, m.thickness_mm, SampledSpectrum(), tone, cache);
 }
 
-Bands directional_albedo(const Surface& s, const glm::vec3& out) {
+SampledSpectrum directional_albedo(const Surface& s, const glm::vec3& out) {
     const float transmittance = s.transmittance(out);
-    if (s.kind == Surface::Base::leaf) return leaf_albedo(s, out) + Bands(1 - transmittance);
-    Bands base;
+    if (s.kind == Surface::Base::leaf) return leaf_albedo(s, out) + SampledSpectrum(1 - transmittance);
+    SampledSpectrum base;
     switch (s.kind) {
         case Surface::Base::even:
             base = s.even;
@@ -258,7 +258,7 @@ Bands directional_albedo(const Surface& s, const glm::vec3& out) {
             base = s.cosine.read(s.g, out.z) * s.even;
             break;
     }
-    return base * transmittance + Bands(1 - transmittance);
+    return base * transmittance + SampledSpectrum(1 - transmittance);
 }
 
 }  // namespace rakelight

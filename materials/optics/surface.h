@@ -18,7 +18,7 @@
 #include <glm/glm.hpp>
 #include <numbers>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 #include "materials/maths/circle.h"
 #include "materials/optics/fresnel.h"
 #include "materials/optics/ggx.h"
@@ -33,7 +33,7 @@ namespace rakelight {
 /// BRDF times cosine of `in`, per steradian: the base's part per band and the interface's, which has no
 /// colour.
 struct Lobes {
-    Bands base;
+    SampledSpectrum base;
     float interface = 0;
 };
 
@@ -52,9 +52,10 @@ struct Surface {
     Matte matte;
     LayerCosine cosine;  ///< layered, leaf: where a direction falls among the nodes
     LeafShape leaf;
-    Bands even;   ///< even: A; matte: reflectance of a facet; layered: mean of g
-    Bands among;  ///< matte: reflectance of light scattered among facets; leaf: even part
-    std::array<Bands, kLayerNodes> g{};  ///< layered: square root of A at the nodes; leaf: colour of its lobe
+    SampledSpectrum even;   ///< even: A; matte: reflectance of a facet; layered: mean of g
+    SampledSpectrum among;  ///< matte: reflectance of light scattered among facets; leaf: even part
+    std::array<SampledSpectrum, kLayerNodes>
+        g{};  ///< layered: square root of A at the nodes; leaf: colour of its lobe
 
     /// Share of the light at cosine `z` that passes the interface into the base.
     float transmittance(float z) const { return interface ? 1 - interface->albedo(z) : 1; }
@@ -82,8 +83,8 @@ inline bool same_routing(Surface a, const Surface& b) {
 /// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes
 /// glass out, and dark grout deepens it.
 struct SideWall {
-    Bands reflectance;  ///< of the filling in contact, 0..1
-    double share = 0;   ///< of the entering light that meets a side first, 0..1
+    SampledSpectrum reflectance;  ///< of the filling in contact, 0..1
+    double share = 0;             ///< of the entering light that meets a side first, 0..1
 };
 
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
@@ -92,23 +93,24 @@ struct SideWall {
 /// for a translucent base that scatters, tens of them for the first leaf of its kind: make few tones of a
 /// material, not one for each piece. \throws std::invalid_argument naming the material when a value is out of
 /// its range.
-Surface make_surface(const Material& material, double thickness_mm, const Bands& backing_reflectance,
-                     double tone, InterfaceTables& cache, const SideWall& side = {});
+Surface make_surface(const Material& material, double thickness_mm,
+                     const SampledSpectrum& backing_reflectance, double tone, InterfaceTables& cache,
+                     const SideWall& side = {});
 
 /// The glassy patches of a slag (`Material::glassy_*`) over the same opaque base. \throws as make_surface.
 Surface make_glassy_surface(const Material& material, double tone, InterfaceTables& cache);
 
 /// Share of the light from direction `out` (unit, z > 0) that comes back in all, per band (interface and
 /// base).
-Bands directional_albedo(const Surface& surface, const glm::vec3& out);
+SampledSpectrum directional_albedo(const Surface& surface, const glm::vec3& out);
 /// The same from the cosine `z`, over x where it is not the same every way round.
-inline Bands directional_albedo(const Surface& surface, float z) {
+inline SampledSpectrum directional_albedo(const Surface& surface, float z) {
     return directional_albedo(surface, glm::vec3(std::sqrt(std::max(0.f, 1 - z * z)), 0, z));
 }
 
 /// Base BRDF times `scale`, per steradian (without the cosine); not of leaf.
-inline Bands base_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale) {
-    Bands r;  // one pass over the bands: they stay in registers
+inline SampledSpectrum base_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale) {
+    SampledSpectrum r;  // one pass over the bands: they stay in registers
     if (s.kind == Surface::Base::matte) {
         const float single = scale * s.base_norm * matte_single(s.matte, out, in);
         const float among = scale * s.base_norm * matte_multiple(s.matte, out.z, in.z);
@@ -121,27 +123,27 @@ inline Bands base_brdf(const Surface& s, const glm::vec3& out, const glm::vec3& 
         return r;
     }
     const auto a = s.cosine.find(out.z), b = s.cosine.find(in.z);
-    const Bands &a0 = s.g[a.node], &a1 = s.g[a.node + 1], &b0 = s.g[b.node], &b1 = s.g[b.node + 1];
+    const SampledSpectrum &a0 = s.g[a.node], &a1 = s.g[a.node + 1], &b0 = s.g[b.node], &b1 = s.g[b.node + 1];
     for (int i = 0; i < kBandCount; ++i)
         r[i] = through * (a0[i] + a.part * (a1[i] - a0[i])) * (b0[i] + b.part * (b1[i] - b0[i]));
     return r;
 }
 
 /// The same of leaf, and into `density` the density with which leaf_sample takes `in`.
-inline Bands leaf_base(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale,
-                       float& density) {
+inline SampledSpectrum leaf_base(const Surface& s, const glm::vec3& out, const glm::vec3& in, float scale,
+                                 float& density) {
     const LeafLobe lobe = leaf_lobe(s.interface, s.leaf, s.cosine, out, in);
     density = lobe.density;
-    const Bands &low = s.g[lobe.spot.node], &high = s.g[lobe.spot.node + 1];
+    const SampledSpectrum &low = s.g[lobe.spot.node], &high = s.g[lobe.spot.node + 1];
     const float metal = scale * lobe.metal, even = scale * s.base_norm * lobe.even;
-    Bands r;
+    SampledSpectrum r;
     for (int i = 0; i < kBandCount; ++i)
         r[i] = metal * (low[i] + lobe.spot.part * (high[i] - low[i])) + even * s.among[i];
     return r;
 }
 
-/// Probability with which `sample` should take the interface. Seen by the eye, a glossy interface gets at least
-/// 0.4, so that glints converge before the duller base does.
+/// Probability with which `sample` should take the interface. Seen by the eye, a glossy interface gets at
+/// least 0.4, so that glints converge before the duller base does.
 inline float interface_probability(const Surface& s, const glm::vec3& out, bool seen_by_eye) {
     if (!s.interface) return 0;
     const float mirrored = s.interface->albedo(glm::vec3(out.x, out.y, std::max(out.z, 0.f)));
@@ -217,7 +219,7 @@ inline bool sample(const Surface& s, const glm::vec3& out, float probability, co
     b.mirror = b.from_interface && !s.has_rough_interface();
     if (b.mirror) {
         b.in = {-out.x, -out.y, out.z};
-        b.lobes = {Bands(), dielectric_reflectance(out.z, s.interface->index)};
+        b.lobes = {SampledSpectrum(), dielectric_reflectance(out.z, s.interface->index)};
         b.pdf = probability;
         return true;
     }

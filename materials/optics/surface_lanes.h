@@ -81,13 +81,15 @@ class SurfaceLanes {
     }
 
     /// The base's bands of one lane, per steradian and times the cosine of `in`.
-    Bands base(std::size_t lane, const BaseLanes& in) const { return base_of(*surfaces_[lane], lane, in); }
+    SampledSpectrum base(std::size_t lane, const BaseLanes& in) const {
+        return base_of(*surfaces_[lane], lane, in);
+    }
 
     /// The same were another surface there, alike in all but its bands.
-    Bands base_of(const Surface& s, std::size_t lane, const BaseLanes& in) const {
-        Bands r;
+    SampledSpectrum base_of(const Surface& s, std::size_t lane, const BaseLanes& in) const {
+        SampledSpectrum r;
         if (s.kind == Surface::Base::leaf) {
-            const Bands* const colour = &s.g[static_cast<std::size_t>(in.node[lane])];
+            const SampledSpectrum* const colour = &s.g[static_cast<std::size_t>(in.node[lane])];
             const float metal = in.even[lane], among = in.among[lane], part = in.part[lane];
             for (int i = 0; i < kBandCount; ++i)
                 r[i] = metal * (colour[0][i] + part * (colour[1][i] - colour[0][i])) + s.among[i] * among;
@@ -99,8 +101,8 @@ class SurfaceLanes {
             return r;
         }
         const float through = in.even[lane], a = out_part_[lane], b = in.part[lane];
-        const Bands* const out_g = &s.g[static_cast<std::size_t>(out_node_[lane])];
-        const Bands* const in_g = &s.g[static_cast<std::size_t>(in.node[lane])];
+        const SampledSpectrum* const out_g = &s.g[static_cast<std::size_t>(out_node_[lane])];
+        const SampledSpectrum* const in_g = &s.g[static_cast<std::size_t>(in.node[lane])];
         for (int i = 0; i < kBandCount; ++i)
             r[i] = through * (out_g[0][i] + a * (out_g[1][i] - out_g[0][i])) *
                    (in_g[0][i] + b * (in_g[1][i] - in_g[0][i]));

@@ -170,7 +170,7 @@ Emitter make_emitter(const Lamp& lamp, const glm::dvec3& origin_mm, std::uint32_
     e.centre_mm = lamp.at_mm - origin_mm;
     e.half_width_mm = static_cast<float>(lamp.width_mm / 2);
     e.half_height_mm = e.half_width_mm;
-    e.weights = fold(lamp_spectrum(lamp));
+    e.weights = tristimulus_weights(lamp_spectrum(lamp));
     if (lamp.form != LampForm::bulb && lamp.form != LampForm::lantern)
         face_along(e, lamp.faces_mm.value_or(lamp.aim_mm) - lamp.at_mm, lamp.turn_deg);
     switch (lamp.form) {

@@ -12,7 +12,7 @@
 #include <optional>
 #include <vector>
 
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/pane.h"
 #include "scene/light/cut_offs.h"
 #include "scene/light/intensity_grid.h"
@@ -76,7 +76,7 @@ struct Emitter {
     std::optional<SkyView> sky;  ///< seen through a rectangle; then `peak_cd_per_m2` is its mean luminance
     bool glazed = false;         ///< the sky is seen through panes that pass less aslant (materials/pane.h)
     glm::vec3 to_sun{0, 1, 0};   ///< unit; of a sun
-    LampWeights weights;         ///< its colour
+    TristimulusWeights weights;  ///< its colour
     std::uint32_t group = 0;     ///< index in World::groups
 };
 

@@ -4,7 +4,7 @@
 #include <map>
 
 #include "scene/world/side_wall.h"
-#include "scene/world/surface_shelf.h"
+#include "scene/world/surface_cache.h"
 
 namespace rakelight {
 
@@ -13,7 +13,7 @@ namespace {
 // The look of `fresh` on an object that stays what it is.
 void apply(Object& object, const Object& fresh) {
     object.surface = fresh.surface;
-    object.blunt_surface = fresh.blunt_surface;
+    object.roughened_surface = fresh.roughened_surface;
     object.glassy_surface = fresh.glassy_surface;
     object.grain = fresh.grain;
     object.glassy_threshold = fresh.glassy_threshold;
@@ -37,7 +37,7 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
                               const Layout& other) {
     World scratch;
     scratch.interfaces = world.interfaces;
-    SurfaceShelf shelf(scratch, other);
+    SurfaceCache cache(scratch, other);
     std::map<std::uint32_t, std::uint32_t> kept;  // surfaces of the world that stay
     const auto keep = [&](std::uint32_t surface) {
         if (surface == kNone) return kNone;
@@ -50,18 +50,18 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
         const auto piece = static_cast<std::size_t>(object.piece) - 1;
         const auto tint = static_cast<std::size_t>(object.material) - 1 - layout.stock.size();
         if (object.piece > 0 && piece < laying.pieces.size()) {
-            apply(object, piece_object(shelf, other, laying.pieces[piece]));
+            apply(object, piece_object(cache, other, laying.pieces[piece]));
             continue;
         }
         const Material* m = object.piece == 0 && tint < layout.tints.size()
                                 ? filling(layout, other, layout.tints[tint].name)
                                 : nullptr;
         if (m) {
-            apply(object, shelf.object(*m, m->thickness_mm, nullptr, 0, 0));
+            apply(object, cache.object(*m, m->thickness_mm, nullptr, 0, 0));
             continue;
         }
         object.surface = keep(object.surface);
-        object.blunt_surface = keep(object.blunt_surface);
+        object.roughened_surface = keep(object.roughened_surface);
         object.glassy_surface = keep(object.glassy_surface);
     }
     set.surfaces = std::move(scratch.surfaces);

@@ -23,12 +23,12 @@ Material cloth() {
 
 Object object_of_stuff(World& world, const Material& material, std::uint64_t seed) {
     Object object;
-    object.surface =
-        add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.interfaces));
-    object.blunt_surface = has_gloss(material)
-                               ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
-                                                                 Bands(0.0f), 1, *world.interfaces))
-                               : object.surface;
+    object.surface = add_surface(
+        world, make_surface(material, material.thickness_mm, SampledSpectrum(0.0f), 1, *world.interfaces));
+    object.roughened_surface =
+        has_gloss(material) ? add_surface(world, make_surface(roughened(material), material.thickness_mm,
+                                                              SampledSpectrum(0.0f), 1, *world.interfaces))
+                            : object.surface;
     object.grain = material.grain;
     object.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);
     world.materials.push_back(material.name);

@@ -17,10 +17,10 @@ std::uint32_t pack_normal(const glm::vec3& unit) {
     return bits(p.x) | bits(p.y) << 16;
 }
 
-Material blunt(Material material) {
-    constexpr float kBlunt = 0.3f;
-    material.roughness = std::max(material.roughness, kBlunt);
-    material.leaf_roughness = std::max(material.leaf_roughness, kBlunt);
+Material roughened(Material material) {
+    constexpr float kLeastRoughness = 0.3f;
+    material.roughness = std::max(material.roughness, kLeastRoughness);
+    material.leaf_roughness = std::max(material.leaf_roughness, kLeastRoughness);
     material.stretch = 1;
     return material;
 }

@@ -32,8 +32,8 @@ struct PackedNormals {
 struct Object {
     std::uint32_t surface = 0;             ///< index in World::surfaces
     std::uint32_t glassy_surface = kNone;  ///< slag: the other surface, in patches
-    std::uint32_t blunt_surface = 0;       ///< met by light that a dull surface has scattered, see blunt()
-    float glassy_threshold = 0;            ///< noise above this is glassy
+    std::uint32_t roughened_surface = 0;  ///< met by light that a dull surface has scattered, see roughened()
+    float glassy_threshold = 0;           ///< noise above this is glassy
     float glassy_patch_mm = 1;
     Grain grain;
     glm::vec3 along{1, 0, 0};    ///< direction the grain is stretched along
@@ -47,7 +47,7 @@ struct Object {
 /// A uniform far surround, for measuring and for tests of energy.
 struct UniformEnvironment {
     float cd_per_m2 = 0;
-    LampWeights weights;
+    TristimulusWeights weights;
     std::uint32_t group = 0;
 };
 
@@ -93,13 +93,14 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
 /// Adds a mesh, moved by `place` (a rigid transform), as an object.
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object);
 
-/// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
+/// The material with its interfaces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
 /// already scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and
 /// sharp ones would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013,
 /// "Path Space Regularization", in its simplest form).
-Material blunt(Material material);
+Material roughened(Material material);
 
-/// Whether a material has a face or leaf that blunt() makes rougher: anything else is matte throughout.
+/// whether a material has an interface or leaf that roughened() makes rougher: anything else is matte
+/// throughout.
 bool has_gloss(const Material& material);
 
 /// Adds a material's surface and returns its index.

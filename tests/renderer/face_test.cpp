@@ -12,7 +12,7 @@ namespace {
 World furnace(const Material& material) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, material));
-    world.environment = UniformEnvironment{1, fold(*find_illuminant("E")), 0};
+    world.environment = UniformEnvironment{1, tristimulus_weights(*find_illuminant("E")), 0};
     finish(world);
     return world;
 }
@@ -92,7 +92,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
     brushed.stretch = 6;
     const double lamp_m2 = std::numbers::pi * 0.02 * 0.02;
     InterfaceTables cache;
-    const Surface surface = make_surface(brushed, 5, Bands(), 1, cache);
+    const Surface surface = make_surface(brushed, 5, SampledSpectrum(), 1, cache);
     for (const float lean : {0.1f, 0.3f}) {
         double seen[2];
         for (const int way : {0, 1}) {  // along x, which is how `object_of` lays the grain; then across
@@ -116,7 +116,7 @@ TEST(Face, DiffuserTakesTheLampsColour) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(1)));
     Emitter lamp = lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 100, 1000);
-    lamp.weights = fold(*find_illuminant("A"));
+    lamp.weights = tristimulus_weights(*find_illuminant("A"));
     world.emitters.push_back(lamp);
     finish(world);
     const glm::dvec3 xyz = seen_xyz(world, {0, 0, 100}, {0, 0, -1}, 64);

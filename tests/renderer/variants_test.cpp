@@ -204,8 +204,8 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
 
 // The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
-    [[maybe_unused]] const auto& [surface, glassy, blunt, threshold, patch_mm, grain, along, shift_mm, seed,
-                                  piece, material] = Object();
+    [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, along, shift_mm,
+                                  seed, piece, material] = Object();
     const auto with = [](auto&& change) {
         Object object;
         change(object);
@@ -227,7 +227,7 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
     for (const MaterialSet& other : others)
         EXPECT_FALSE(can_share_paths(plain, other)) << &other - std::begin(others);
     EXPECT_TRUE(
-        can_share_paths(plain, with([](Object& t) { t.surface = t.blunt_surface = 1, t.material = 2; })));
+        can_share_paths(plain, with([](Object& t) { t.surface = t.roughened_surface = 1, t.material = 2; })));
 }
 
 TEST(Variants, LightMixesByArea) {
@@ -248,7 +248,7 @@ TEST(Variants, LightMixesByArea) {
     finish(world);
     world.panel_size_mm = {2 * half, 2 * half, 0};
     world.materials = {"piece", "joint"};
-    world.environment = UniformEnvironment{100, fold(*find_illuminant("D65")), 0};
+    world.environment = UniformEnvironment{100, tristimulus_weights(*find_illuminant("D65")), 0};
     Layout layout;
     Viewpoint view;
     view.name = "v";

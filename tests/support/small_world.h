@@ -22,7 +22,7 @@ inline World empty_world() {
 inline Material matte(float reflectance) {
     Material m;
     m.name = "matte";
-    m.reflectance = Bands(reflectance);
+    m.reflectance = SampledSpectrum(reflectance);
     return m;
 }
 
@@ -36,9 +36,10 @@ inline Material faced(float index, float roughness, float reflectance) {
 
 inline Object object_of(World& world, const Material& material) {
     Object object;
-    object.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.interfaces));
-    object.blunt_surface =
-        add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.interfaces));
+    object.surface =
+        add_surface(world, make_surface(material, 6, SampledSpectrum(0.0f), 1, *world.interfaces));
+    object.roughened_surface =
+        add_surface(world, make_surface(roughened(material), 6, SampledSpectrum(0.0f), 1, *world.interfaces));
     object.material = 1;
     return object;
 }
@@ -55,7 +56,7 @@ inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm
     e.half_width_mm = e.half_height_mm = half_width_mm;
     e.peak_cd_per_m2 = cd_per_m2;
     e.beam = make_beam(120, 0);  // a plain cosine: the disc looks equally bright from everywhere
-    e.weights = fold(*find_illuminant("D65"));
+    e.weights = tristimulus_weights(*find_illuminant("D65"));
     return e;
 }
 

@@ -27,7 +27,7 @@ TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pau
         const Base* base = find_base(name);
         MatchRequest request;
         request.wanted.curve =
-            face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), Bands(), 1, tables);
+            face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), SampledSpectrum(), 1, tables);
         request.base.base = *base;
         request.base.thickness_mm = kFarBehind_mm;
         for (const Pigment& pigment : pigments())

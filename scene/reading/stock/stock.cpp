@@ -85,7 +85,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
                 // -log(1) is -0, which would print as such.
                 return static_cast<float>(std::max(0.0, -std::log(static_cast<double>(t)) / thickness_mm));
             });
-        if (material.opaque) material.scattering_per_mm = Bands(0);
+        if (material.opaque) material.scattering_per_mm = SampledSpectrum(0);
         material.opaque = false;
     } else if (must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
@@ -94,7 +94,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
     if (in.set(milkiness_per_mm, "milkiness", Quantity::plain, {0, 20})) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
-        material.scattering_per_mm = Bands(static_cast<float>(milkiness_per_mm));
+        material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));
     }
 }
 

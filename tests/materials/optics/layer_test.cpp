@@ -66,9 +66,10 @@ Walk random_walk(double index, const LayerBand& band, double z_outside, int phot
 
 // Albedo of the layer from one outer direction, read between the nodes as a picture reads it.
 double albedo_between(const LayerFrame& frame, const std::array<double, kLayerNodes>& nodes, double z) {
-    std::array<Bands, kLayerNodes> g;
+    std::array<SampledSpectrum, kLayerNodes> g;
     for (int k = 0; k < kLayerNodes; ++k)
-        g[static_cast<std::size_t>(k)] = Bands(static_cast<float>(nodes[static_cast<std::size_t>(k)]));
+        g[static_cast<std::size_t>(k)] =
+            SampledSpectrum(static_cast<float>(nodes[static_cast<std::size_t>(k)]));
     return frame.cosine.read(g, static_cast<float>(z))[0];
 }
 

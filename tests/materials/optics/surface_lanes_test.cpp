@@ -20,14 +20,14 @@ std::vector<Surface> all_surfaces(InterfaceTables& cache) {
     std::vector<Surface> r;
     for (const std::string& name : stock_names()) {
         Material m = *find_stock(name);
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.roughness = 0;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.roughness = 0.2f;
         m.stretch = 5;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.leaf = Leaf::gold;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         if (m.glassy_share > 0) r.push_back(make_glassy_surface(m, 1, cache));
     }
     return r;
@@ -67,8 +67,8 @@ TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
     Material m = *find_stock("slate");
     m.index = 1;
     m.matte_deg = 0;
-    m.reflectance = Bands(0.4f);
-    const Surface surface = make_surface(m, 8, Bands(0.0f), 1, cache_);
+    m.reflectance = SampledSpectrum(0.4f);
+    const Surface surface = make_surface(m, 8, SampledSpectrum(0.0f), 1, cache_);
     for (int turn = 0; turn < 100; ++turn) {
         const SameInAll same(surface, direction());
         LaneArray<glm::vec3> in;
@@ -89,7 +89,7 @@ TEST_F(SurfaceLanesTest, AMirrorSendsOnFresnelsShare) {
     Material m = *find_stock("jet");
     m.index = 1.5f;
     m.roughness = 0;
-    const Surface surface = make_surface(m, 6, Bands(0.5f), 1, cache_);
+    const Surface surface = make_surface(m, 6, SampledSpectrum(0.5f), 1, cache_);
     for (int turn = 0; turn < 100; ++turn) {
         const glm::vec3 out = direction();
         const double i = std::acos(static_cast<double>(out.z)), t = std::asin(std::sin(i) / 1.5);
@@ -110,8 +110,8 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
             m.roughness = roughness;
             m.stretch = stretch;
             m.haze = 0;
-            m.reflectance = Bands(1.0f);
-            const Surface surface = make_surface(m, 6, Bands(0.0f), 1, cache_);
+            m.reflectance = SampledSpectrum(1.0f);
+            const Surface surface = make_surface(m, 6, SampledSpectrum(0.0f), 1, cache_);
             for (const float z : {0.3f, 0.9f}) {
                 const SameInAll same(surface, rakelight::direction(static_cast<double>(z), 0.7));
                 double sum = 0;
@@ -179,7 +179,7 @@ TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {
             const float chance = interface_probability(s, out[k], seen[k] > 0);
             float density = 0;
             const Lobes one = evaluate(s, out[k], in[k], scale[k], chance, density);
-            const Bands body = lanes.base(k, lobes.base);
+            const SampledSpectrum body = lanes.base(k, lobes.base);
             for (int i = 0; i < kBandCount; ++i) expect_alike(body[i], one.base[i]);
             expect_alike(lobes.interface[k], one.interface);
             expect_alike(lobes.density[k], density);

@@ -16,7 +16,7 @@ constexpr double kPi = 3.14159265358979323846;
 
 Material white(float index, float roughness) {
     Material m;
-    m.reflectance = Bands(1);
+    m.reflectance = SampledSpectrum(1);
     m.index = index;
     m.roughness = roughness;
     return m;
@@ -25,8 +25,8 @@ Material white(float index, float roughness) {
 Material glass(float absorption, float scattering, float roughness = 0) {
     Material m = white(1.52f, roughness);
     m.opaque = false;
-    m.absorption_per_mm = Bands(absorption);
-    m.scattering_per_mm = Bands(scattering);
+    m.absorption_per_mm = SampledSpectrum(absorption);
+    m.scattering_per_mm = SampledSpectrum(scattering);
     return m;
 }
 
@@ -87,18 +87,18 @@ TEST(Surface, WhiteFurnace) {
     std::vector<Surface> surfaces;
     for (const float index : {1.0f, 1.1f, 1.33f, 1.5f, 1.7f})
         for (const float alpha : {0.0f, 0.02f, 0.1f, 0.3f, 0.6f, 1.0f})
-            surfaces.push_back(make_surface(white(index, alpha), 5, Bands(), 1, cache));
+            surfaces.push_back(make_surface(white(index, alpha), 5, SampledSpectrum(), 1, cache));
     for (const float slope : {10.f, 30.f, 50.f}) {
         Material m = white(1, 0);
         m.matte_deg = slope;
-        surfaces.push_back(make_surface(m, 5, Bands(), 1, cache));
+        surfaces.push_back(make_surface(m, 5, SampledSpectrum(), 1, cache));
     }
-    surfaces.push_back(make_surface(glass(0, 0), 5, Bands(1), 1, cache));
-    surfaces.push_back(make_surface(glass(0, 0.5f, 0.2f), 5, Bands(1), 1, cache));
+    surfaces.push_back(make_surface(glass(0, 0), 5, SampledSpectrum(1), 1, cache));
+    surfaces.push_back(make_surface(glass(0, 0.5f, 0.2f), 5, SampledSpectrum(1), 1, cache));
     for (const float stretch : {2.f, 6.f, 16.f}) {
         Material m = white(1.5f, 0.3f);
         m.stretch = stretch;
-        surfaces.push_back(make_surface(m, 5, Bands(), 1, cache));
+        surfaces.push_back(make_surface(m, 5, SampledSpectrum(), 1, cache));
     }
     for (const Surface& s : surfaces)
         for (const double z : {1.0, 0.7, 0.3, 0.1}) {
@@ -121,7 +121,7 @@ std::vector<Surface> assortment(InterfaceTables& cache) {
     for (const std::string& name : stock_names()) {
         const Material& m = *find_stock(name);
         for (const double tone : {0.6, 1.0, 1.5})
-            r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), tone, cache));
+            r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), tone, cache));
         if (m.glassy_share > 0) r.push_back(make_glassy_surface(m, 1, cache));
     }
     return r;
@@ -146,7 +146,7 @@ TEST(Surface, NeverReturnsMoreThanArrives) {
     InterfaceTables cache;
     for (const Surface& s : assortment(cache))
         for (float z = 0.02f; z <= 1; z += 0.07f) {
-            const Bands albedo = directional_albedo(s, z);
+            const SampledSpectrum albedo = directional_albedo(s, z);
             EXPECT_GT(min_value(albedo), 0);
             EXPECT_LE(max_value(albedo), 1 + 1e-5f);
             const float entering = s.transmittance(direction(z, 0));
@@ -159,7 +159,7 @@ TEST(Surface, DirectionalAlbedoIsTheSumOfTheLobes) {
     InterfaceTables cache;
     for (const char* name : {"aqua", "opal", "coral", "slate", "scoria"}) {
         const Material& m = *find_stock(name);
-        const Surface s = make_surface(m, 4, Bands(0.5f), 1, cache);
+        const Surface s = make_surface(m, 4, SampledSpectrum(0.5f), 1, cache);
         for (const double z : {0.15, 0.5, 0.9})
             EXPECT_NEAR(returned(s, direction(z, 1), 5), directional_albedo(s, direction(z, 1))[5], 1.5e-3)
                 << name;
@@ -170,7 +170,7 @@ TEST(Surface, DensityIsThatOfTheSamples) {
     InterfaceTables cache;
     for (const float alpha : {0.1f, 0.4f, 1.0f})
         for (const double z : {0.2, 0.8}) {
-            const Surface s = make_surface(white(1.5f, alpha), 5, Bands(), 1, cache);
+            const Surface s = make_surface(white(1.5f, alpha), 5, SampledSpectrum(), 1, cache);
             const glm::vec3 out = direction(z, 0);
             constexpr float chance = 0.6f;
             constexpr int kCount = 1 << 17;
@@ -197,7 +197,7 @@ TEST(Surface, DensityIsThatOfTheSamples) {
 
 TEST(Surface, MirrorIsTakenAsAMirror) {
     InterfaceTables cache;
-    const Surface s = make_surface(glass(0.1f, 0), 4, Bands(0.3f), 1, cache);
+    const Surface s = make_surface(glass(0.1f, 0), 4, SampledSpectrum(0.3f), 1, cache);
     const glm::vec3 out = direction(0.6, 2);
     Bounce b;
     ASSERT_TRUE(sample(s, out, 0.5f, {0.2f, 0.5f, 0.5f}, 1, b));
@@ -206,22 +206,22 @@ TEST(Surface, MirrorIsTakenAsAMirror) {
     EXPECT_FLOAT_EQ(b.lobes.interface, dielectric_reflectance(0.6f, 1.52f));
     EXPECT_EQ(b.pdf, 0.5f);
     EXPECT_EQ(evaluate(s, out, b.in, 1).interface, 0);
-    EXPECT_EQ(evaluate(s, out, -b.in, 1).base, Bands());
+    EXPECT_EQ(evaluate(s, out, -b.in, 1).base, SampledSpectrum());
     ASSERT_TRUE(sample(s, out, 0.5f, {0.8f, 0.5f, 0.5f}, 1, b));
     EXPECT_FALSE(b.mirror || b.from_interface);
     EXPECT_GE(interface_probability(s, {0, 0, 1}, true), 0.4f);
 }
 
-Bands body_albedo(const Surface& s, float z) {
-    return directional_albedo(s, z) - Bands(1 - s.transmittance(z));
+SampledSpectrum body_albedo(const Surface& s, float z) {
+    return directional_albedo(s, z) - SampledSpectrum(1 - s.transmittance(z));
 }
 
 // Dark red glass is black over a dark bed when thick, and red over a white bed when thin.
 TEST(Surface, DarkRedGlassShowsItsWarmthOnlyWhereThin) {
     InterfaceTables cache;
     const Material& ruby = *find_stock("ruby");
-    const Bands thick = body_albedo(make_surface(ruby, 6, Bands(0.06f), 1, cache), 0.9f);
-    const Bands thin = body_albedo(make_surface(ruby, 2, Bands(0.85f), 1, cache), 0.9f);
+    const SampledSpectrum thick = body_albedo(make_surface(ruby, 6, SampledSpectrum(0.06f), 1, cache), 0.9f);
+    const SampledSpectrum thin = body_albedo(make_surface(ruby, 2, SampledSpectrum(0.85f), 1, cache), 0.9f);
     EXPECT_LT(luminous(thick), 0.01);
     EXPECT_GT(luminous(thin), 3 * luminous(thick));
     EXPECT_GT(thin[13], 0.1f);          // 660 nm
@@ -241,7 +241,7 @@ TEST(Surface, DarkGlassIsCrossedTwice) {
         Material m = glass(-std::log(c.pass_3mm) / 3, 0);
         m.index = 1;
         const glm::vec3 up(0, 0, 1);
-        const Surface s = make_surface(m, 6, Bands(1), 1, cache);
+        const Surface s = make_surface(m, 6, SampledSpectrum(1), 1, cache);
         EXPECT_NEAR(kPi * evaluate(s, up, up, 1).base[4], c.twice_6mm, 0.04 * c.twice_6mm);
     }
 }
@@ -249,7 +249,7 @@ TEST(Surface, DarkGlassIsCrossedTwice) {
 TEST(Surface, GlassyPatchesOfSlagAreDarkerAndMirrorMore) {
     InterfaceTables cache;
     const Material& slag = *find_stock("slag");
-    const Surface bare = make_surface(slag, slag.thickness_mm, Bands(), 1, cache);
+    const Surface bare = make_surface(slag, slag.thickness_mm, SampledSpectrum(), 1, cache);
     const Surface glassy = make_glassy_surface(slag, 1, cache);
     EXPECT_EQ(bare.interface, nullptr);
     ASSERT_NE(glassy.interface, nullptr);
@@ -260,27 +260,27 @@ TEST(Surface, GlassyPatchesOfSlagAreDarkerAndMirrorMore) {
 TEST(Surface, ToneDarkensOpaqueStuffByKubelkaMunk) {
     InterfaceTables cache;
     Material m;
-    m.reflectance = Bands(0.5f);  // K/S = 0.25; twice that gives 0.381966
-    EXPECT_NEAR(make_surface(m, 5, Bands(), 2, cache).even[0], 0.381966, 1e-6);
+    m.reflectance = SampledSpectrum(0.5f);  // K/S = 0.25; twice that gives 0.381966
+    EXPECT_NEAR(make_surface(m, 5, SampledSpectrum(), 2, cache).even[0], 0.381966, 1e-6);
 }
 
 TEST(Surface, RefusesNonsense) {
     InterfaceTables cache;
-    const auto refused = [&](const Material& m, double thickness = 5, Bands backing = Bands(0.5f),
-                             double tone = 1) {
+    const auto refused = [&](const Material& m, double thickness = 5,
+                             SampledSpectrum backing = SampledSpectrum(0.5f), double tone = 1) {
         EXPECT_THROW(make_surface(m, thickness, backing, tone, cache), std::invalid_argument);
     };
     refused(white(0.9f, 0));
     refused(white(NAN, 0));
     refused(white(1.5f, 1.2f));
     Material m = white(1.5f, 0);
-    m.reflectance = Bands(1.01f);
+    m.reflectance = SampledSpectrum(1.01f);
     refused(m);
     refused(glass(-0.1f, 0));
     refused(glass(NAN, 0));
     refused(glass(0.1f, 0), -1);
-    refused(glass(0.1f, 0), 5, Bands(1.5f));
-    refused(glass(0.1f, 0), 5, Bands(0.5f), 0);
+    refused(glass(0.1f, 0), 5, SampledSpectrum(1.5f));
+    refused(glass(0.1f, 0), 5, SampledSpectrum(0.5f), 0);
     EXPECT_THROW(make_glassy_surface(glass(0.1f, 0), 1, cache), std::invalid_argument);
 }
 

@@ -19,7 +19,7 @@ TEST(Tints, EveryTintIsWhole) {
         EXPECT_EQ(m->provenance, Provenance::invented);
         EXPECT_TRUE(m->opaque);
         EXPECT_EQ(m->kind, name.starts_with("epoxy-") ? Kind::epoxy : Kind::cement);
-        EXPECT_NO_THROW(make_surface(*m, 5, Bands(), 1, cache)) << name;
+        EXPECT_NO_THROW(make_surface(*m, 5, SampledSpectrum(), 1, cache)) << name;
     }
     for (const char* name :
          {"white", "pale-grey", "mid-grey", "charcoal", "deep-blue", "sea-green", "sand", "brown"}) {
@@ -34,8 +34,8 @@ TEST(Tints, EpoxyHasTheColourOfItsCement) {
     InterfaceTables cache;
     for (const std::string& name : tint_names()) {
         if (name.starts_with("epoxy-")) continue;
-        const Surface cement = make_surface(*find_tint(name), 5, Bands(), 1, cache);
-        const Surface epoxy = make_surface(*find_tint("epoxy-" + name), 5, Bands(), 1, cache);
+        const Surface cement = make_surface(*find_tint(name), 5, SampledSpectrum(), 1, cache);
+        const Surface epoxy = make_surface(*find_tint("epoxy-" + name), 5, SampledSpectrum(), 1, cache);
         for (int b = 0; b < kBandCount; ++b) {
             const double dry = cement.even[b];  // a facet's
             const double body = epoxy.even[b] * (1 - epoxy.interface->mean_albedo);

@@ -38,8 +38,8 @@ TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
     EXPECT_EQ(world.emitters.size(), layout.lamps.size());
 }
 
-// Scattered light meets leaf no sharper than GGX 0.3 (as blunt() promises), on glass and on stone that has no
-// face of its own; the eye meets it as sharp as it is.
+// Scattered light meets leaf no sharper than GGX 0.3 (as roughened() promises), on glass and on stone that
+// has no face of its own; the eye meets it as sharp as it is.
 TEST(World, LeafIsBluntToScatteredLight) {
     const Layout layout = read_layout_text(R"(
 panel: {name: gilt, size: [60, 60]}
@@ -55,8 +55,8 @@ fields:
     for (const Object& object : world.objects) {
         const Surface& seen = world.surfaces[object.surface];
         if (seen.kind != Surface::Base::leaf) continue;
-        ++(seen.face ? glass : stone);
-        const Surface& met = world.surfaces[object.blunt_surface];
+        ++(seen.interface ? glass : stone);
+        const Surface& met = world.surfaces[object.roughened_surface];
         ASSERT_EQ(met.kind, Surface::Base::leaf);
         EXPECT_LT(seen.leaf.table->slopes.alpha, 0.1f);
         EXPECT_GE(met.leaf.table->slopes.alpha, 0.3f);

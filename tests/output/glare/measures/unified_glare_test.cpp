@@ -44,7 +44,7 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     for (const auto& at : kLuminaires_m)
         world.emitters.push_back(
             lamp_of(EmitterShape::rectangle, glm::vec3(at * 1000.0), {0, -1, 0}, 300, 4000));
-    world.environment = UniformEnvironment{30, fold(*find_illuminant("D65")), 0};
+    world.environment = UniformEnvironment{30, tristimulus_weights(*find_illuminant("D65")), 0};
     finish(world);
 
     Viewpoint view;

@@ -1,9 +1,8 @@
-// What turns a light path's sixteen bands into colour where it meets a lamp: tristimulus weights per band,
-// with the lamp's spectrum and the observer folded in at 5 nm. The method is that of ASTM E308 and E2022: a
-// reflectance known at the band nodes is interpolated by local Lagrange polynomials (cubic; quadratic in the
-// first and last interval; constant beyond 400 and 700 nm), and the interpolation is carried into the
-// weights. A spiky lamp is therefore summed at its own resolution, and only the smoothness of the reflectance
-// limits the result.
+// Tristimulus weights (ASTM E308 and E2022): what turns a light path's sixteen bands into XYZ where it meets
+// a lamp, with the lamp's spectrum and the observer summed at 5 nm. A reflectance known at the band nodes is
+// interpolated by local Lagrange polynomials (cubic; quadratic in the first and last interval; constant
+// beyond 400 and 700 nm), and the interpolation is carried into the weights. A spiky lamp is therefore summed
+// at its own resolution, and only the smoothness of the reflectance limits the result.
 #pragma once
 
 #include <array>
@@ -16,21 +15,21 @@ namespace rakelight {
 /// Weights such that X, Y, Z = sum over bands of reflectance x weight. The sum of `y` is 1: a perfect
 /// reflector gets the lamp's own luminance, and X and Z of its white. Single weights may be slightly
 /// negative.
-struct LampWeights {
-    Bands x;
-    Bands y;
-    Bands z;
-    friend constexpr bool operator==(const LampWeights&, const LampWeights&) = default;
+struct TristimulusWeights {
+    SampledSpectrum x;
+    SampledSpectrum y;
+    SampledSpectrum z;
+    friend constexpr bool operator==(const TristimulusWeights&, const TristimulusWeights&) = default;
 };
 
 /// The weights of a lamp of this relative spectral power under the CIE 1931 observer.
 /// \throws std::invalid_argument if a power is negative or not finite, or if the lamp gives no light.
-LampWeights fold(const Spectrum& lamp);
+TristimulusWeights tristimulus_weights(const Spectrum& lamp);
 
 namespace detail {
 
 /// Sum of products, halved lane onto lane: a fixed order, and one that vectorises without leave to reorder.
-inline float dot(const Bands& a, const Bands& b) {
+inline float dot(const SampledSpectrum& a, const SampledSpectrum& b) {
     static_assert(kBandCount == 16);
     std::array<float, 8> p{};
     for (std::size_t i = 0; i < p.size(); ++i) p[i] = a.v[i] * b.v[i] + a.v[i + 8] * b.v[i + 8];
@@ -43,7 +42,7 @@ inline float dot(const Bands& a, const Bands& b) {
 
 /// X, Y, Z of light that left the lamp and kept `reflectance` of itself, relative to a luminance of 1. Never
 /// throws.
-inline std::array<float, 3> apply(const LampWeights& weights, const Bands& reflectance) {
+inline std::array<float, 3> integrate(const TristimulusWeights& weights, const SampledSpectrum& reflectance) {
     return {detail::dot(weights.x, reflectance), detail::dot(weights.y, reflectance),
             detail::dot(weights.z, reflectance)};
 }

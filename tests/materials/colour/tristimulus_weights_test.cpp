@@ -1,4 +1,4 @@
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 
 #include <gtest/gtest.h>
 
@@ -16,34 +16,35 @@
 namespace rakelight {
 namespace {
 
-Xyz through_bands(const LampWeights& weights, const Bands& reflectance) {
-    const auto [x, y, z] = apply(weights, reflectance);
+Xyz through_bands(const TristimulusWeights& weights, const SampledSpectrum& reflectance) {
+    const auto [x, y, z] = integrate(weights, reflectance);
     return {x, y, z};
 }
 
 // What a perfect diffuser sends back is the lamp's own white: all the way through the weights.
-TEST(LampWeights, PerfectDiffuserIsThePublishedWhite) {
+TEST(TristimulusWeights, PerfectDiffuserIsThePublishedWhite) {
     for (const auto& [name, white] : test::kPublishedWhites) {
-        const Chromaticity c = chromaticity(through_bands(fold(find_illuminant(name).value()), Bands(1)));
+        const Chromaticity c = chromaticity(
+            through_bands(tristimulus_weights(find_illuminant(name).value()), SampledSpectrum(1)));
         EXPECT_NEAR(c.x, white.x, 1e-4) << name;
         EXPECT_NEAR(c.y, white.y, 1e-4) << name;
     }
 }
 
 // To half a unit in the last place of the largest weight.
-TEST(LampWeights, LuminanceOfThePerfectDiffuserIsOne) {
+TEST(TristimulusWeights, LuminanceOfThePerfectDiffuserIsOne) {
     for (const auto& name : illuminant_names()) {
-        const LampWeights weights = fold(find_illuminant(name).value());
+        const TristimulusWeights weights = tristimulus_weights(find_illuminant(name).value());
         double total = 0;
         for (const float w : weights.y.v) total += w;
         EXPECT_NEAR(total, 1, 1e-8) << name;
-        EXPECT_NEAR(apply(weights, Bands(1))[1], 1, 2e-7) << name;
+        EXPECT_NEAR(integrate(weights, SampledSpectrum(1))[1], 1, 2e-7) << name;
     }
 }
 
 // Closed form: a quadratic between 400 and 700 nm, constant beyond, is interpolated without error, so sixteen
 // bands give what the 5 nm sum gives, whatever the lamp. Single precision is all that is lost.
-TEST(LampWeights, QuadraticReflectanceIsExact) {
+TEST(TristimulusWeights, QuadraticReflectanceIsExact) {
     Spectrum r;
     for (int i = 0; i < kSpectrumCount; ++i) {
         const double t = std::clamp((spectrum_wavelength_nm(i) - 400) / 300.0, 0.0, 1.0);
@@ -52,7 +53,7 @@ TEST(LampWeights, QuadraticReflectanceIsExact) {
     for (const auto& name : illuminant_names()) {
         const Spectrum lamp = find_illuminant(name).value();
         const Xyz exact = spectrum_to_xyz(lamp, r);
-        const Xyz ours = through_bands(fold(lamp), to_bands(r));
+        const Xyz ours = through_bands(tristimulus_weights(lamp), to_bands(r));
         EXPECT_NEAR(ours.x, exact.x, 1e-6) << name;
         EXPECT_NEAR(ours.y, exact.y, 1e-6) << name;
         EXPECT_NEAR(ours.z, exact.z, 1e-6) << name;
@@ -61,14 +62,14 @@ TEST(LampWeights, QuadraticReflectanceIsExact) {
 
 // A line at a node falls to that band alone; a line midway between nodes, by the Lagrange cubic -1/16, 9/16,
 // 9/16, -1/16 on four of them (closed form), and at the end of the range 3/8, 3/4, -1/8 on three.
-TEST(LampWeights, LinesFallOnTheNodesOfLagrange) {
+TEST(TristimulusWeights, LinesFallOnTheNodesOfLagrange) {
     const auto line = [](int nm) {
         Spectrum s;
         s[(nm - 380) / 5] = 1;
-        return fold(s).y;
+        return tristimulus_weights(s).y;
     };
-    const auto expect = [](const Bands& y, int first_nm, std::initializer_list<double> shares) {
-        Bands expected;
+    const auto expect = [](const SampledSpectrum& y, int first_nm, std::initializer_list<double> shares) {
+        SampledSpectrum expected;
         int band = (first_nm - 400) / 20;
         for (const double share : shares) expected[band++] = static_cast<float>(share);
         for (int b = 0; b < kBandCount; ++b) EXPECT_NEAR(y[b], expected[b], 1e-7) << b;
@@ -84,12 +85,12 @@ TEST(LampWeights, LinesFallOnTheNodesOfLagrange) {
 // The 24 chart colours of Ohta (1997), measured every 10 nm: sixteen bands against the sum at 5 nm, in
 // CIEDE2000. Half a unit is under what can be seen side by side. F11 is three lines, and sees only what falls
 // between the nodes there: one unit.
-TEST(LampWeights, ChartColoursKeepWithinAnUnseenDifference) {
+TEST(TristimulusWeights, ChartColoursKeepWithinAnUnseenDifference) {
     const auto chart = test::read_csv(RAKELIGHT_TEST_DATA "/colorchecker_ohta_reflectance.csv");
     ASSERT_EQ(chart.rows.size(), 24u);
     for (const auto& name : illuminant_names()) {
         const Spectrum lamp = find_illuminant(name).value();
-        const LampWeights weights = fold(lamp);
+        const TristimulusWeights weights = tristimulus_weights(lamp);
         const Xyz white = spectrum_to_xyz(lamp);
         double worst = 0;
         std::string worst_patch;
@@ -108,23 +109,23 @@ TEST(LampWeights, ChartColoursKeepWithinAnUnseenDifference) {
     }
 }
 
-TEST(LampWeights, RefusesWhatIsNoLamp) {
-    EXPECT_THROW(fold(Spectrum{}), std::invalid_argument);
+TEST(TristimulusWeights, RefusesWhatIsNoLamp) {
+    EXPECT_THROW(tristimulus_weights(Spectrum{}), std::invalid_argument);
     Spectrum s = find_illuminant("E").value();
     s[40] = -1;
-    EXPECT_THROW(fold(s), std::invalid_argument);
+    EXPECT_THROW(tristimulus_weights(s), std::invalid_argument);
     s[40] = std::numeric_limits<double>::quiet_NaN();
-    EXPECT_THROW(fold(s), std::invalid_argument);
+    EXPECT_THROW(tristimulus_weights(s), std::invalid_argument);
     s[40] = std::numeric_limits<double>::infinity();
-    EXPECT_THROW(fold(s), std::invalid_argument);
+    EXPECT_THROW(tristimulus_weights(s), std::invalid_argument);
 }
 
 // The strength of a lamp is no part of its colour.
-TEST(LampWeights, DoNotDependOnTheScaleOfTheLamp) {
+TEST(TristimulusWeights, DoNotDependOnTheScaleOfTheLamp) {
     const Spectrum lamp = find_illuminant("F11").value();
     Spectrum stronger = lamp;
     for (double& power : stronger.v) power *= 1024;
-    EXPECT_EQ(fold(stronger), fold(lamp));
+    EXPECT_EQ(tristimulus_weights(stronger), tristimulus_weights(lamp));
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 
 #include <algorithm>
 #include <cmath>
@@ -38,15 +38,15 @@ void add(BandRow& row, const BandRow& shares, double power) {
     for (std::size_t b = 0; b < row.size(); ++b) row[b] += power * shares[b];
 }
 
-Bands scaled(const BandRow& row, double factor) {
-    Bands bands;
+SampledSpectrum scaled(const BandRow& row, double factor) {
+    SampledSpectrum bands;
     for (std::size_t b = 0; b < row.size(); ++b) bands.v[b] = static_cast<float>(row[b] * factor);
     return bands;
 }
 
 // Rounding to float must not cost the perfect reflector its Y of 1: the largest weight takes up what is
 // missing.
-void close_to_one(Bands& y) {
+void close_to_one(SampledSpectrum& y) {
     double total = 0;
     for (const float w : y.v) total += w;
     *std::max_element(y.v.begin(), y.v.end()) += static_cast<float>(1 - total);
@@ -54,7 +54,7 @@ void close_to_one(Bands& y) {
 
 }  // namespace
 
-LampWeights fold(const Spectrum& lamp) {
+TristimulusWeights tristimulus_weights(const Spectrum& lamp) {
     BandRow x{}, y{}, z{};
     double luminous = 0;
     for (int i = 0; i < kSpectrumCount; ++i) {
@@ -67,7 +67,7 @@ LampWeights fold(const Spectrum& lamp) {
         luminous += lamp[i] * kObserver1931.y_bar[i];
     }
     if (!(luminous > 0)) throw std::invalid_argument("a lamp must give some light between 380 and 780 nm");
-    LampWeights weights{scaled(x, 1 / luminous), scaled(y, 1 / luminous), scaled(z, 1 / luminous)};
+    TristimulusWeights weights{scaled(x, 1 / luminous), scaled(y, 1 / luminous), scaled(z, 1 / luminous)};
     close_to_one(weights.y);
     return weights;
 }

@@ -1,5 +1,5 @@
-// Surfaces of a world made on demand and shared by all objects that are alike: tone and thickness come in
-// small steps.
+// The cache of a world's surfaces: made on demand and shared by all objects that are alike, as tone and
+// thickness come in small steps.
 #pragma once
 
 #include <map>
@@ -10,10 +10,10 @@
 
 namespace rakelight {
 
-class SurfaceShelf {
+class SurfaceCache {
   public:
-    /// `world` and `layout` must outlive the shelf. The layout's materials are added to the world's.
-    SurfaceShelf(World& world, const Layout& layout);
+    /// `world` and `layout` must outlive the cache. The layout's materials are added to the world's.
+    SurfaceCache(World& world, const Layout& layout);
 
     /// An object of a material without outline. `field`: of a piece, whose bed and filling show in
     /// translucent stuff; null = nothing behind (black).
@@ -27,7 +27,7 @@ class SurfaceShelf {
     struct Made {
         std::uint32_t surface = 0;
         std::uint32_t glassy = kNone;
-        std::uint32_t blunt = 0;
+        std::uint32_t roughened = 0;
     };
 
     World& world_;
@@ -37,6 +37,6 @@ class SurfaceShelf {
 };
 
 /// What a piece of the layout is, but for its mesh.
-Object piece_object(SurfaceShelf& shelf, const Layout& layout, const Piece& piece);
+Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piece);
 
 }  // namespace rakelight

@@ -1,4 +1,4 @@
-#include "scene/world/surface_shelf.h"
+#include "scene/world/surface_cache.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,13 +33,13 @@ float glassy_noise_threshold(double share) {
 
 }  // namespace
 
-SurfaceShelf::SurfaceShelf(World& world, const Layout& layout)
+SurfaceCache::SurfaceCache(World& world, const Layout& layout)
     : world_(world), layout_(layout), first_material_(world.materials.size()) {
     for (const auto& m : layout.stock) world.materials.push_back(m.name);
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
 
-Object SurfaceShelf::object(const Material& material, double thickness_mm, const Field* field,
+Object SurfaceCache::object(const Material& material, double thickness_mm, const Field* field,
                             std::uint64_t seed, double tone_deviate) {
     const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
@@ -54,21 +54,21 @@ Object SurfaceShelf::object(const Material& material, double thickness_mm, const
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);
         const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
         const Material* tint = find(layout_.tints, bed);
-        const Bands behind = tint ? tint->reflectance : Bands(0.0f);
+        const SampledSpectrum behind = tint ? tint->reflectance : SampledSpectrum(0.0f);
         Made& made = it->second;
         InterfaceTables& interfaces = *world_.interfaces;
         made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, interfaces, side));
-        made.blunt = made.surface;
+        made.roughened = made.surface;
         if (has_gloss(material))
-            made.blunt =
-                add_surface(world_, make_surface(blunt(material), thickness, behind, tone, interfaces, side));
+            made.roughened = add_surface(
+                world_, make_surface(roughened(material), thickness, behind, tone, interfaces, side));
         if (material.glassy_share > 0)
             made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
     }
     Object t;
     t.surface = it->second.surface;
     t.glassy_surface = it->second.glassy;
-    t.blunt_surface = it->second.blunt;
+    t.roughened_surface = it->second.roughened;
     t.glassy_threshold = glassy_noise_threshold(material.glassy_share);
     t.glassy_patch_mm = material.glassy_patch_mm;
     t.grain = material.grain;
@@ -84,15 +84,15 @@ Object SurfaceShelf::object(const Material& material, double thickness_mm, const
     return t;
 }
 
-Object SurfaceShelf::plain(const std::string& name, std::uint64_t seed) {
+Object SurfaceCache::plain(const std::string& name, std::uint64_t seed) {
     const Material& m = *find(layout_.stock, name);
     return object(m, m.thickness_mm, nullptr, seed, 0);
 }
 
-Object piece_object(SurfaceShelf& shelf, const Layout& layout, const Piece& piece) {
+Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piece) {
     const Material& stuff = layout.stock[piece.material];
     const bool tumbled = piece.form == PieceForm::tumbled;
-    return shelf.object(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
+    return cache.object(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
                         &layout.fields[piece.field], piece.seed, Rng(hash_combine(piece.seed, 1)).spread());
 }
 
