@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "materials/maths/basis.h"
 #include "renderer/flush_denormals.h"
 #include "renderer/path.h"
 

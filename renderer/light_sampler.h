@@ -9,6 +9,7 @@
 #include <span>
 #include <vector>
 
+#include "materials/maths/circle.h"
 #include "materials/maths/lanes.h"
 #include "renderer/light_sample.h"
 
@@ -26,26 +27,31 @@ class LightSampler {
     /// `lamps` must outlive the sampler.
     explicit LightSampler(std::span<const Emitter> lamps) : lamps_(lamps) {
         bounds_.reserve(lamps.size());
+        faces_.reserve(lamps.size());
         for (const Emitter& e : lamps) {
             LightBounds b;
             b.centre_mm = e.centre_mm;
             b.axis = e.axis;
-            b.radius_mm = reach_mm(e);
+            b.radius_mm = reach_mm(e.shape);
             b.power = e.peak_cd_per_m2 * luminous_mm2(e);
-            const bool round = e.shape == EmitterShape::sphere || is_body(e);
+            const bool round = !is_flat(e);
             const bool own = e.optics && !e.optics->intensity.candela.empty();
-            const float end = e.shape == EmitterShape::disc && !own ? e.beam.cosine_at_end() : 0;
+            const float end = e.beam && !own ? e.beam->cosine_at_end() : 0;
             b.slope = round ? 0 : 1 / (1 - end);
             b.shift = round ? 1 : -end * b.slope;
-            if (e.shape == EmitterShape::sun)
-                b.power = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
+            b.sun = std::get_if<SunThroughWindow>(&e.shape);
+            if (b.sun) b.power = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
             bounds_.push_back(b);
+            faces_.push_back(flat_face(e.shape));
         }
     }
 
     std::span<const Emitter> lamps() const { return lamps_; }
 
     std::size_t size() const { return lamps_.size(); }
+
+    /// The face of lamp `i`, if it is flat.
+    const FlatFace& face(std::size_t i) const { return faces_[i]; }
 
     /// A lamp for each of eight vertices, chosen in proportion to importance by one uniform number each.
     SampledLights sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const;
@@ -56,8 +62,8 @@ class LightSampler {
     /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
     /// exact zero only where no part of the lamp can be seen.
     Floats importance(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
-        if (lamps_[i].shape == EmitterShape::sun) return sun_importance(i, at_mm, normal);
         const LightBounds& b = bounds_[i];
+        if (b.sun) return b.power * sun_cosine(*b.sun, lamps_[i], at_mm, normal);
         const Vec3s to{b.centre_mm.x - at_mm.x, b.centre_mm.y - at_mm.y, b.centre_mm.z - at_mm.z};
         const Floats d2 = max(dot(to, to), broadcast(b.radius_mm * b.radius_mm + 1e-6f));
         const Floats inverse = 1 / sqrt(d2);
@@ -88,21 +94,6 @@ class LightSampler {
     }
 
   private:
-    // What the sun gives where its patch falls, the blurred rim included; nothing elsewhere.
-    Floats sun_importance(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
-        const Emitter& e = lamps_[i];
-        const Vec3s sun = broadcast3(e.to_sun), to = broadcast3(e.centre_mm) - at_mm;
-        const float cosine = glm::dot(e.to_sun, e.axis);  // negative
-        const Floats t = dot(to, broadcast3(e.axis)) / cosine;
-        const Vec3s at = sun * t - to;
-        const Floats rim = 1 + t * (1.01f * lamp_detail::kSunSine / -cosine);
-        const auto size = [](const Floats& x) { return max(x, -x); };
-        const Ints lit = (t > 0) & (size(dot(at, broadcast3(e.u))) < e.half_width_mm + rim) &
-                         (size(dot(at, broadcast3(e.v))) < e.half_height_mm + rim);
-        const Floats facing = dot(sun, normal) + lamp_detail::kSunSine;
-        return lit ? bounds_[i].power * max(facing, Floats{}) : 0.0f;
-    }
-
     // Bounding sphere and emission profile of a lamp ("light bounds"): how its face fades off its axis is
     // told as a straight line in the cosine, even for what shines all round, the cosine itself for a matte
     // panel, from 1 to 0 at the end of a spot's beam.
@@ -111,10 +102,12 @@ class LightSampler {
         float radius_mm = 0;
         float power = 0;
         float slope = 0, shift = 0;
+        const SunThroughWindow* sun = nullptr;
     };
 
     std::span<const Emitter> lamps_;
     std::vector<LightBounds> bounds_;
+    std::vector<FlatFace> faces_;
 };
 
 /// The discrete distribution over all lamps at eight vertices, in proportion to their importances.
@@ -179,19 +172,24 @@ struct LiSamples {
     Floats pdf;
 };
 
-/// `sample_li` for eight places, each at its own lamp.
-inline LiSamples sample_li(const LaneArray<const Emitter*>& lamps, const Vec3s& from_mm, const Floats& u,
-                          const Floats& v) {
-    const auto of = [&](auto member) { return gather([&](std::size_t k) { return lamps[k]->*member; }); };
+/// `sample_li` for eight places, each of its own lamp: flat ones by lanes, others one at a time.
+inline LiSamples sample_li(const LightSampler& lights, const Ints& chosen, const Vec3s& from_mm,
+                           const Floats& u, const Floats& v) {
+    LaneArray<const Emitter*> lamps;
+    LaneArray<const FlatFace*> faces;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        const auto lamp = static_cast<std::size_t>(chosen[k]);
+        lamps[k] = &lights.lamps()[lamp];
+        faces[k] = &lights.face(lamp);
+    }
     const auto vector_of = [&](auto member) {
         return gather3([&](std::size_t k) -> const glm::vec3& { return lamps[k]->*member; });
     };
-    const Ints disc =
-        gather([&](std::size_t k) { return lamps[k]->shape == EmitterShape::disc ? 1.0f : 0.0f; }) > 0;
+    const Ints disc = gather([&](std::size_t k) { return faces[k]->is_round ? 1.0f : 0.0f; }) > 0;
     const CirclePoint<Floats> turn = point_on_circle(v);
     const Floats radius = sqrt(u);
-    const Floats half_width = of(&Emitter::half_width_mm);
-    const Floats half_height = of(&Emitter::half_height_mm);
+    const Floats half_width = gather([&](std::size_t k) { return faces[k]->half_mm.x; });
+    const Floats half_height = gather([&](std::size_t k) { return faces[k]->half_mm.y; });
     const Floats x = (disc ? radius * turn.x : 2 * u - 1) * half_width;
     const Floats y = (disc ? radius * turn.y : 2 * v - 1) * half_height;
     const Vec3s to =
@@ -210,8 +208,7 @@ inline LiSamples sample_li(const LaneArray<const Emitter*>& lamps, const Vec3s& 
     const Floats face_mm2 = half_width * half_height * (disc ? std::numbers::pi_v<float> : 4.0f);
     s.pdf = cosine > 0 ? d2 / (cosine * face_mm2) : 0.0f;
     for (std::size_t k = 0; k < kLanes; ++k) {
-        const EmitterShape shape = lamps[k]->shape;
-        if (shape != EmitterShape::sphere && shape != EmitterShape::sun && !is_body(*lamps[k])) continue;
+        if (faces[k]->is_flat) continue;
         const LiSample one = sample_li(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
         s.direction.x[k] = one.direction.x;
         s.direction.y[k] = one.direction.y;

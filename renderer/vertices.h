@@ -133,7 +133,7 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
     LaneArray<const Emitter*> lamps;
     for (std::size_t k = 0; k < kLanes; ++k)
         lamps[k] = &lights.lamps()[static_cast<std::size_t>(sampled.lamp[k])];
-    const LiSamples aim = sample_li(lamps, at.from_mm, u.x, u.y);
+    const LiSamples aim = sample_li(lights, sampled.lamp, at.from_mm, u.x, u.y);
     const Vec3s in = at.basis.to_local(aim.direction);
     const Ints useful = (sampled.pmf > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
                         (dot(aim.direction, at.point.geometric) > 0);

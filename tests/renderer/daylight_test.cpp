@@ -18,10 +18,9 @@ World floor_and_window(float half_along_mm, const glm::vec3& centre_mm, float ha
     world.groups = {"sky", "sun"};
     const Object ground = object_of(world, matte(0.5f));
     add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1), ground);
-    Emitter e = lamp_of(EmitterShape::rectangle, centre_mm, {-1, 0, 0}, half_along_mm, 1000);
+    Emitter e = lamp_of(RectangleShape{{half_along_mm, half_up_mm}}, centre_mm, {-1, 0, 0}, 1000);
     e.u = {0, 0, 1};
     e.v = {0, 1, 0};
-    e.half_height_mm = half_up_mm;
     world.emitters.push_back(e);
     return world;
 }
@@ -50,9 +49,8 @@ double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
 World sunlit_floor() {
     World world = floor_and_window(50, {1000, 1000, 0}, 40);
     Emitter& sun = world.emitters.front();
-    sun.shape = EmitterShape::sun;
+    sun.shape = SunThroughWindow{{{50, 40}}, glm::normalize(glm::vec3(1, 1, 0))};
     sun.group = 1;
-    sun.to_sun = glm::normalize(glm::vec3(1, 1, 0));
     sun.peak_cd_per_m2 = static_cast<float>(80'000 / kSunDisc_sr);
     finish(world);
     return world;
@@ -136,12 +134,11 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         world.groups = {"sky", "sun"};
         add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1),
             object_of(world, faced(1.5f, 0, 0)));
-        Emitter e = lamp_of(EmitterShape::rectangle, {1000, 1000, 0}, {-1, 0, 0}, 300, 1000);
+        Emitter e = lamp_of(RectangleShape{glm::vec2(300)}, {1000, 1000, 0}, {-1, 0, 0}, 1000);
         e.u = {0, 0, 1};
         e.v = {0, 1, 0};
         if (sun) {
-            e.shape = EmitterShape::sun;
-            e.to_sun = glm::normalize(glm::vec3(1, 1, 0));
+            e.shape = SunThroughWindow{{glm::vec2(300)}, glm::normalize(glm::vec3(1, 1, 0))};
             e.peak_cd_per_m2 = 1e9f;
         } else {
             e.sky = make_sky(SkyKind::overcast, {0, 1, 0}, 7 * kPi / 9 * 3000, 0);

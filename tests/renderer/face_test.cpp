@@ -77,7 +77,7 @@ TEST(Face, LampMirroredInGlass) {
         add(world, floor_square(400), glm::mat4(1), object_of(world, faced(1.52f, 0, 0)));
         const glm::vec3 in = toward_origin(c.degrees);
         const glm::vec3 lamp_at = glm::vec3(in.x, 0, -in.z) * 2000.0f;
-        world.emitters.push_back(lamp_of(EmitterShape::disc, lamp_at, -glm::normalize(lamp_at), 100, 1e5f));
+        world.emitters.push_back(lamp_of(DiscShape{glm::vec2(100)}, lamp_at, -glm::normalize(lamp_at), 1e5f));
         finish(world);
         // The eye must not hide the lamp at normal incidence: it is a point, so it does not.
         const double seen = seen_cd_per_m2(world, in * -500.0f, in, 1 << 12);
@@ -98,7 +98,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
         for (const int way : {0, 1}) {  // along x, which is how `object_of` lays the grain; then across
             World world = empty_world();
             add(world, floor_square(400), glm::mat4(1), object_of(world, brushed));
-            world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, 20, 1e6f));
+            world.emitters.push_back(lamp_of(DiscShape{glm::vec2(20)}, {0, 0, 2000}, {0, 0, -1}, 1e6f));
             finish(world);
             glm::vec3 out(0, 0, 1);
             out[way] = lean;
@@ -115,7 +115,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
 TEST(Face, DiffuserTakesTheLampsColour) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(1)));
-    Emitter lamp = lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 100, 1000);
+    Emitter lamp = lamp_of(DiscShape{glm::vec2(100)}, {0, 0, 1000}, {0, 0, -1}, 1000);
     lamp.weights = tristimulus_weights(*find_illuminant("A"));
     world.emitters.push_back(lamp);
     finish(world);

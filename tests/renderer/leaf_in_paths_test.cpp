@@ -56,7 +56,7 @@ TEST(LeafInPaths, FurnaceShowsTheSurfacesAlbedo) {
 TEST(LeafInPaths, LampMirroredInGold) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, gilded(Leaf::gold, 0.01f, false)));
-    world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 300, 1000));
+    world.emitters.push_back(lamp_of(DiscShape{glm::vec2(300)}, {0, 0, 1000}, {0, 0, -1}, 1000));
     finish(world);
     const glm::dvec3 seen = seen_xyz(world, {0, 0, 500}, {0, 0, -1}, 1 << 13);
     const TristimulusWeights weights = tristimulus_weights(*find_illuminant("D65"));

@@ -24,8 +24,8 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
     // Embree wants some triangle: one behind the eye.
     add(world, floor_square(10), glm::translate(glm::mat4(1), glm::vec3(0, 0, 500)),
         object_of(world, matte(0.5f)));
-    world.emitters = {lamp_of(EmitterShape::disc, {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1},
-                              static_cast<float>(radius_mm), 100)};
+    world.emitters = {lamp_of(DiscShape{glm::vec2(static_cast<float>(radius_mm))},
+                              {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1}, 100)};
     finish(world);
     const Bvh bvh(world);
     const LightSampler lamps(world.emitters);

@@ -18,7 +18,7 @@ World under_ceiling(int tiles, const Material& floor) {
         for (int i = 0; i < tiles; ++i) {
             const glm::vec3 at(static_cast<float>(2 * i + 1) * half - 1000,
                                static_cast<float>(2 * j + 1) * half - 1000, 1000);
-            world.emitters.push_back(lamp_of(EmitterShape::rectangle, at, {0, 0, -1}, half, 1000));
+            world.emitters.push_back(lamp_of(RectangleShape{glm::vec2(half)}, at, {0, 0, -1}, 1000));
         }
     finish(world);
     return world;

@@ -20,7 +20,7 @@ World matte_under_spot(float reflectance, const glm::vec3& at_mm, const glm::vec
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(reflectance)));
     const double area_m2 = kPi * kSpotRadius_mm * kSpotRadius_mm * 1e-6;
     world.emitters.push_back(
-        lamp_of(EmitterShape::disc, at_mm, axis, kSpotRadius_mm, static_cast<float>(candela / area_m2)));
+        lamp_of(DiscShape{glm::vec2(kSpotRadius_mm)}, at_mm, axis, static_cast<float>(candela / area_m2)));
     finish(world);
     return world;
 }
@@ -62,7 +62,7 @@ TEST(Photometry, DiscOnItsAxis) {
     for (const float radius_mm : {100.0f, 500.0f, 2000.0f}) {
         World world = empty_world();
         add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
-        world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, radius_mm, 1000));
+        world.emitters.push_back(lamp_of(DiscShape{glm::vec2(radius_mm)}, {0, 0, 2000}, {0, 0, -1}, 1000));
         // A cosine disc of constant luminance: luminance_cd_per_m2 divides the cosine out again.
         finish(world);
         const double r2 = radius_mm * radius_mm;
@@ -76,7 +76,7 @@ TEST(Photometry, DiscOnItsAxis) {
 TEST(Photometry, SphereAbove) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
-    world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 1000}, {0, 0, -1}, 300, 2000));
+    world.emitters.push_back(lamp_of(SphereShape{300}, {0, 0, 1000}, {0, 0, -1}, 2000));
     finish(world);
     const double expected = 0.5 * 2000 * 0.09;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 400, 100}, glm::normalize(glm::vec3(0, -400, -100)), 4096),
@@ -88,7 +88,7 @@ TEST(Photometry, SphereAbove) {
 TEST(Photometry, RectangleAbove) {
     World world = empty_world();
     add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
-    world.emitters.push_back(lamp_of(EmitterShape::rectangle, {0, 0, 1000}, {0, 0, -1}, 1000, 1000));
+    world.emitters.push_back(lamp_of(RectangleShape{glm::vec2(1000)}, {0, 0, 1000}, {0, 0, -1}, 1000));
     finish(world);
     const double expected = 0.5 * 1000 * 0.554126;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, expected * 0.005);
@@ -119,7 +119,7 @@ TEST(Photometry, ClosedBox) {
         constexpr float kRadius_mm = 50;
         const double l = 10000 / (4 * kPi * kPi * kRadius_mm * kRadius_mm * 1e-6);
         world.emitters.push_back(
-            lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kRadius_mm, static_cast<float>(l)));
+            lamp_of(SphereShape{kRadius_mm}, {0, 0, 0}, {0, 0, -1}, static_cast<float>(l)));
         finish(world);
         const Bvh bvh(world);
         double total = 0;

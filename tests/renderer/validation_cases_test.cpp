@@ -22,11 +22,10 @@ constexpr float kGlow_cd_per_m2 = 1000;
 // A luminous rectangle of half sizes along u and v, shining toward u x v.
 Emitter glowing(const glm::vec3& centre_mm, const glm::vec3& half_u_mm, const glm::vec3& half_v_mm) {
     const glm::vec3 u = glm::normalize(half_u_mm), v = glm::normalize(half_v_mm);
-    Emitter e = lamp_of(EmitterShape::rectangle, centre_mm, glm::cross(u, v), glm::length(half_u_mm),
-                        kGlow_cd_per_m2);
+    Emitter e = lamp_of(RectangleShape{{glm::length(half_u_mm), glm::length(half_v_mm)}}, centre_mm,
+                        glm::cross(u, v), kGlow_cd_per_m2);
     e.u = u;
     e.v = v;
-    e.half_height_mm = glm::length(half_v_mm);
     return e;
 }
 
@@ -75,7 +74,7 @@ double upright_factor(double a, double b, double c) {
 TEST(ValidationCases, PointSourceOverAPlane) {
     constexpr float kRadius_mm = 5;
     World world = empty_world();
-    world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 2000}, {0, 0, -1}, kRadius_mm,
+    world.emitters.push_back(lamp_of(SphereShape{kRadius_mm}, {0, 0, 2000}, {0, 0, -1},
                                      static_cast<float>(1000 / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
     finish(world);
     const Bvh bvh(world);
@@ -140,7 +139,7 @@ TEST(ValidationCases, PerpendicularSquaresAndTheCube) {
 
 // Coaxial discs as far apart as their radius: (3 - sqrt 5) / 2 = 0.381966, by rings of equal area.
 TEST(ValidationCases, CoaxialDiscs) {
-    World world = lit_by(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 1000, kGlow_cd_per_m2));
+    World world = lit_by(lamp_of(DiscShape{glm::vec2(1000)}, {0, 0, 1000}, {0, 0, -1}, kGlow_cd_per_m2));
     finish(world);
     const Bvh bvh(world);
     double sum = 0;
@@ -166,7 +165,7 @@ TEST(ValidationCases, DiffuseReflectorOntoAPerpendicularPlane) {
         const glm::vec3 at(-30, 500, 1000 * kFar_m);
         constexpr float kRadius_mm = 20;
         world.emitters.push_back(
-            lamp_of(EmitterShape::disc, at, {0, 0, -1}, kRadius_mm,
+            lamp_of(DiscShape{glm::vec2(kRadius_mm)}, at, {0, 0, -1},
                     static_cast<float>(kE0_lux * kFar_m * kFar_m / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
         finish(world);
         const double wall = mean_lux(world, {0, 0, 0}, {0, 1000, 0}, {0, 0, 1000}, {1, 0, 0}, 40, 64);
@@ -254,7 +253,7 @@ World integrating_sphere(float rho, double& area_m2) {
     add(world, mesh, glm::mat4(1), object_of(world, matte(rho)));
     constexpr float kLamp_mm = 10;
     world.emitters.push_back(
-        lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kLamp_mm,
+        lamp_of(SphereShape{kLamp_mm}, {0, 0, 0}, {0, 0, -1},
                 static_cast<float>(1000 / (4 * kPi * kPi * kLamp_mm * kLamp_mm * 1e-6))));
     finish(world);
     return world;

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "materials/colour/illuminants.h"
+#include "materials/maths/basis.h"
 #include "renderer/bvh.h"
 #include "renderer/path.h"
 #include "scene/room/joinery.h"
@@ -44,8 +45,9 @@ inline Object object_of(World& world, const Material& material) {
     return object;
 }
 
-inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm::vec3& axis,
-                       float half_width_mm, float cd_per_m2) {
+/// A lamp of even luminance.
+inline Emitter lamp_of(const EmitterShape& shape, const glm::vec3& centre_mm, const glm::vec3& axis,
+                       float cd_per_m2) {
     Emitter e;
     e.shape = shape;
     e.centre_mm = centre_mm;
@@ -53,9 +55,7 @@ inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm
     e.u = basis.x;
     e.v = basis.y;
     e.axis = axis;
-    e.half_width_mm = e.half_height_mm = half_width_mm;
     e.peak_cd_per_m2 = cd_per_m2;
-    e.beam = make_beam(120, 0);  // a plain cosine: the disc looks equally bright from everywhere
     e.weights = tristimulus_weights(*find_illuminant("D65"));
     return e;
 }

@@ -40,8 +40,7 @@ TEST(WindowLight, StandsInItsWall) {
     EXPECT_NEAR(e.centre_mm.y, 900 + 750 - 1450, 1e-3);
     EXPECT_NEAR(e.centre_mm.z, 2000, 1e-3);
     EXPECT_EQ(e.axis, glm::vec3(-1, 0, 0));
-    EXPECT_EQ(e.half_width_mm, 600);
-    EXPECT_EQ(e.half_height_mm, 750);
+    EXPECT_TRUE(e.shape == EmitterShape(RectangleShape{{600, 750}}));
 }
 
 // Every face looks into the room, and its coordinates span it.

@@ -43,7 +43,7 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     World world = empty_world();
     for (const auto& at : kLuminaires_m)
         world.emitters.push_back(
-            lamp_of(EmitterShape::rectangle, glm::vec3(at * 1000.0), {0, -1, 0}, 300, 4000));
+            lamp_of(RectangleShape{glm::vec2(300)}, glm::vec3(at * 1000.0), {0, -1, 0}, 4000));
     world.environment = UniformEnvironment{30, tristimulus_weights(*find_illuminant("D65")), 0};
     finish(world);
 
