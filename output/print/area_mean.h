@@ -1,5 +1,6 @@
 // Fewer pixels from many: each new pixel is the mean of the area that it covers, so light is neither lost nor
-// won.
+// won. (OpenImageIO's box filter weighs whole pixels by their middles: of 3, 6, 9 it makes 4.5 and 7.5, not 4
+// and 8.)
 #pragma once
 
 #include <algorithm>

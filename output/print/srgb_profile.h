@@ -6,7 +6,7 @@
 
 namespace rakelight {
 
-/// An ICC profile of sRGB (IEC 61966-2-1), made by Little CMS; the same bytes on any day.
+/// An ICC profile of sRGB (IEC 61966-2-1), of one make: the same bytes on any day.
 std::vector<std::uint8_t> srgb_profile();
 
 }  // namespace rakelight
