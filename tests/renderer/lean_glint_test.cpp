@@ -5,6 +5,7 @@
 #include <glm/gtc/matrix_transform.hpp>
 
 #include "scene/room/lean.h"
+#include "scene/room/panel_frame.h"
 #include "tests/support/small_world.h"
 
 namespace rakelight {
@@ -25,7 +26,7 @@ glm::dvec3 leant_normal(const Sight& place) {
     Lean lean;
     lean.lamp = "lamp";
     lean.viewpoint = "eye";
-    const glm::dvec3 aside = place.piece_mm - room_of_panel_mm(layout, glm::dvec3(0));
+    const glm::dvec3 aside = place.piece_mm - panel_frame(layout).to_room_mm(glm::dvec3(0));
     Lamp lamp;
     lamp.name = lean.lamp;
     lamp.at_mm = place.lamp_mm;

@@ -7,6 +7,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "scene/geometry/polygon.h"
 #include "scene/opus/cutting.h"
 
 namespace rakelight {
@@ -15,10 +16,6 @@ namespace {
 constexpr double kPerMm = 1e4;
 constexpr double kMitre = 0.643;  // cosine of 50 degrees: rows that turn more do not go on, they are mitred
 using Diagram = boost::polygon::voronoi_diagram<double>;
-
-double cross(const glm::dvec2& a, const glm::dvec2& b) {
-    return a.x * b.y - a.y * b.x;
-}
 
 // Edges of all pieces in square buckets.
 class EdgeGrid {

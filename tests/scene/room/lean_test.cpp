@@ -23,7 +23,7 @@ struct Sight {
         layout.width_mm = layout.height_mm = 100;
         layout.room.panel_centre_height_mm = height_mm;
         layout.room.lean_deg = lean_deg;
-        piece_mm = room_of_panel_mm(layout, {50, 50, 0});
+        piece_mm = panel_frame(layout).to_room_mm({50, 50, 0});
         Lamp lamp;
         lamp.name = "spot";
         lamp.at_mm = piece_mm + to_lamp_mm;
