@@ -1,5 +1,5 @@
-// What a traced picture is before anyone decides how bright to print it: XYZ in cd/m2 for each lamp group,
-// and what was seen in each pixel. Row-major, first row at the top.
+// The film: what a traced picture is before anyone decides how bright to print it, XYZ in cd/m2 for each lamp
+// group, and what was seen in each pixel. Row-major, first row at the top.
 #pragma once
 
 #include <cstddef>

@@ -1,6 +1,6 @@
-// A lens that is not a point: what lies off the plane it is focused on is blurred, as in a close photograph.
-// A thin lens; a point at distance S2 shows on the film as a disc of diameter A f |S2 - S1| / (S2 (S1 - f)),
-// the circle of confusion (textbook optics, from similar triangles and 1/f = 1/S1 + 1/film distance).
+// The thin lens: what lies off the plane it is focused on is blurred, as in a close photograph. A point at
+// distance S2 shows on the film as a disc of diameter A f |S2 - S1| / (S2 (S1 - f)), the circle of confusion
+// (textbook optics, from similar triangles and 1/f = 1/S1 + 1/film distance).
 #pragma once
 
 #include <cmath>

@@ -19,26 +19,26 @@ struct MeterPlace {
     std::uint32_t seed;
 };
 
-// Indirect light that a path brought home.
-struct Brought {
+// Indirect light that a path has found.
+struct Splat {
     std::uint32_t path;
     std::uint32_t group;
     glm::vec3 xyz;
 };
 
-// As PathPayload, but keeps what each path brings.
+// As PathPayload, but keeps what each path splats.
 struct MeterPayload : PathPayload {
-    std::vector<Brought>& brought;
+    std::vector<Splat>& splats;
 
     void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
-        brought.push_back({path.slot, group, light.xyz});
+        splats.push_back({path.slot, group, light.xyz});
     }
 };
 
 // What a wavefront of paths found, kept apart so that it can be added up path by path, whoever was first.
 struct Reading {
-    std::vector<Brought> indirect;  // by path, then as it came
-    std::vector<float> direct;      // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
+    std::vector<Splat> indirect;  // by path, then as it came
+    std::vector<float> direct;    // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
 };
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
@@ -68,7 +68,7 @@ Reading read_wavefront(const SceneView<Bvh>& scene, const MeterPlace& place, con
     }
     MeterPayload payload{{{}, scene.world.groups.size()}, reading.indirect};
     trace_wavefront(scene, std::span(paths), payload);
-    std::ranges::stable_sort(reading.indirect, {}, &Brought::path);
+    std::ranges::stable_sort(reading.indirect, {}, &Splat::path);
     return reading;
 }
 
@@ -99,7 +99,7 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
                 const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
                 total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(reading.direct[i]);
             }
-            for (const Brought& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
+            for (const Splat& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
         }
         for (std::size_t g = 0; g < total.size(); ++g)
             total[g] = (total[g] + indirect[g] * std::numbers::pi) / double(paths);

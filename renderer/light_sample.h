@@ -7,7 +7,8 @@
 
 namespace rakelight {
 
-/// A direction toward a lamp. `pdf` per steradian for this lamp alone; 0 when nothing comes from there.
+/// A direction towards a lamp and its luminance there. `pdf` per steradian for this lamp alone; 0 when
+/// nothing comes from there.
 struct LiSample {
     glm::vec3 direction{};
     float distance_mm = 0;

@@ -3,7 +3,7 @@
 // sampling, the balance heuristic (Veach 1997). A path carries 16 bands of reflectance; a lamp turns them
 // into XYZ of its group. Paths go in wavefronts, a vertex at a time, so that rays which start and end
 // together are traced together and memory is fetched before it is needed; vertices are shaded by eights. What
-// a path brings home does not depend on its wavefront.
+// a path finds does not depend on its wavefront.
 #pragma once
 
 #include <array>

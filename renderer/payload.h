@@ -12,7 +12,7 @@
 
 namespace rakelight {
 
-/// What paths bring home, added up: [slot * groups + group].
+/// Where light is splatted, added up: [slot * groups + group].
 struct PathSums {
     std::span<glm::dvec3> xyz;   ///< cd/m2
     std::span<double> mirrored;  ///< luminance by the first interface alone, cd/m2; empty = not asked for
@@ -37,7 +37,7 @@ struct PathPayload {
     PathSums sums;
     std::size_t groups;
 
-    /// Light on its way home.
+    /// Light found by a path, before it is splatted.
     struct Contribution {
         glm::vec3 xyz{};  ///< cd/m2
         float first_surface_cd_per_m2 = 0;
@@ -53,7 +53,7 @@ struct PathPayload {
         light.first_surface_cd_per_m2 = light.xyz.y * path.mirrored;
     }
 
-    /// Light of a lamp that was asked for at a vertex. `first`: at the path's first.
+    /// Direct light of a lamp sampled at a vertex. `first`: at the path's first.
     void direct_light(const Path& path, std::uint32_t, const path_detail::BsdfValue& reflected,
                       const TristimulusWeights& weights, float cd_per_m2, bool first,
                       Contribution& light) const {

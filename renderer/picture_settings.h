@@ -1,4 +1,4 @@
-// What a layout's picture asks of its tiles, and the film it is kept on.
+// The settings of a picture's tiles, as layout and options ask, and the blank film it is rendered to.
 #pragma once
 
 #include <vector>
@@ -14,6 +14,7 @@ struct PictureSettings {
     TileSettings tile;
 };
 
+/// Settings of a picture of `layout`; meters the panel unless the options say the grey card. Thread-safe.
 /// \throws std::invalid_argument as `render`.
 PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
                                  const Picture& picture, const RenderOptions& options);

@@ -1,4 +1,4 @@
-// From eight hits to what light paths need to know there: frames, surfaces and how their grain stands.
+// Shading frames, surfaces and grain at eight hits.
 #pragma once
 
 #include <glm/glm.hpp>

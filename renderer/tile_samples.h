@@ -1,5 +1,5 @@
-// A square of pixels, sampled until it is good enough. A tile decides from its own samples alone, and a tile
-// cut by the edge of a row range is sampled whole: so pictures do not depend on how the work is split.
+// Adaptive sampling of a tile of 16 by 16 pixels. A tile decides from its own samples alone, and a tile cut
+// by the edge of a row range is sampled whole: so pictures do not depend on how the work is split.
 #pragma once
 
 #include <algorithm>

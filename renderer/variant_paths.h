@@ -15,7 +15,7 @@ struct VariantPath {
     std::array<float, kMostVariants> mirrored;              ///< and of each: Path::mirrored
 };
 
-/// Where light is added, XYZ in cd/m2. What paths bring before they split counts to all pictures.
+/// Where light is added, XYZ in cd/m2. What paths splat before they split counts to all pictures.
 struct VariantSums {
     std::size_t pictures = 0;
     std::size_t groups = 0;
@@ -25,7 +25,7 @@ struct VariantSums {
     std::array<double, kSeenKinds> rays{};       ///< [Seen], eye rays
 };
 
-/// A stage that is dressed in several ways.
+/// The scene with several sets of materials.
 struct VariantScene {
     SceneView<Bvh> scene;
     const VariantSurfaces& surfaces;

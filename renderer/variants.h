@@ -20,8 +20,8 @@ namespace rakelight {
 /// Pictures from one set of paths; more make no sense of it, for memory's sake.
 inline constexpr std::size_t kMostVariants = 16;
 
-/// Whether light bounces alike in two material sets of one world: interfaces, grain and kinds of base are the
-/// same wherever they are seen, only bands differ.
+/// Whether paths scatter alike with two material sets of one world: interfaces, grain and kinds of base are
+/// the same wherever they are seen, only bands differ.
 bool can_share_paths(const MaterialSet& a, const MaterialSet& b);
 
 /// Surfaces of several material sets under common numbers.
@@ -32,7 +32,7 @@ struct VariantSurfaces {
 };
 
 /// Gives `world` the objects of the first set, with surfaces numbered so that one number fits all of
-/// them. 1 to kMostVariants sets that bounce alike. Geometry is not touched: a `Bvh` over it stays good.
+/// them. 1 to kMostVariants sets that can share paths. Geometry is not touched: a `Bvh` over it stays good.
 VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets);
 
 /// What an eye ray may meet first on a board.

@@ -29,7 +29,7 @@ struct FirstSight {
     std::int32_t material = 0;
 };
 
-/// A path under way, and what it has brought home.
+/// A light path under way, and the light that it has found.
 struct Path {
     glm::vec3 from_mm{};
     glm::vec3 direction{};  ///< unit

@@ -1,5 +1,5 @@
-// The surfaces of eight vertices at once: what surface.h says of one, as vectors, with all that depends on
-// `out` alone worked out once for the lamp that is asked and the direction that is followed. No lane
+// The BSDFs of eight vertices at once: what surface.h says of one, as SIMD vectors, with all that depends on
+// `out` alone worked out once for the lamp that is sampled and the direction that is followed. No lane
 // branches: bare stuff has an interface of index 1 that mirrors nothing, and every base is Oren-Nayar's, most
 // of slope 0.
 #pragma once
