@@ -15,8 +15,8 @@
 #include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/pane.h"
 #include "scene/light/cut_offs.h"
-#include "scene/light/emitter_shape.h"
 #include "scene/light/intensity_grid.h"
+#include "scene/light/shapes/emitter_shape.h"
 #include "scene/light/sky.h"
 #include "scene/model/layout.h"
 

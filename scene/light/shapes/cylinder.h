@@ -4,7 +4,7 @@
 #include <numbers>
 
 #include "materials/maths/circle.h"
-#include "scene/light/body_parts.h"
+#include "scene/light/shapes/body_parts.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-// The pose of an emitter, and what its shapes answer with. Every shape has a file shape_NAME.h with the same
+// The pose of an emitter, and what its shapes answer with. Every shape has a file NAME.h here with the same
 // free functions: area_mm2, reach_mm, projected_mm2, even_candela, sample, pdf and intersect.
 #pragma once
 

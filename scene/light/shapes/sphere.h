@@ -7,7 +7,7 @@
 
 #include "materials/maths/basis.h"
 #include "materials/maths/circle.h"
-#include "scene/light/emitter_pose.h"
+#include "scene/light/shapes/emitter_pose.h"
 
 namespace rakelight {
 

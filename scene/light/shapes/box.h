@@ -3,7 +3,7 @@
 
 #include <numbers>
 
-#include "scene/light/body_parts.h"
+#include "scene/light/shapes/body_parts.h"
 
 namespace rakelight {
 

@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "materials/maths/circle.h"
-#include "scene/light/emitter_pose.h"
+#include "scene/light/shapes/emitter_pose.h"
 
 namespace rakelight {
 

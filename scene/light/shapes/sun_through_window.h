@@ -8,7 +8,7 @@
 #include "materials/maths/basis.h"
 #include "materials/maths/circle.h"
 #include "materials/maths/lanes.h"
-#include "scene/light/shape_rectangle.h"
+#include "scene/light/shapes/rectangle.h"
 
 namespace rakelight {
 

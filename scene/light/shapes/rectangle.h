@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "scene/light/emitter_pose.h"
+#include "scene/light/shapes/emitter_pose.h"
 
 namespace rakelight {
 

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "scene/light/emitter_pose.h"
+#include "scene/light/shapes/emitter_pose.h"
 
 namespace rakelight::shape_detail {
 

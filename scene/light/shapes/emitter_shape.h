@@ -5,12 +5,12 @@
 
 #include <variant>
 
-#include "scene/light/shape_box.h"
-#include "scene/light/shape_cylinder.h"
-#include "scene/light/shape_disc.h"
-#include "scene/light/shape_rectangle.h"
-#include "scene/light/shape_sphere.h"
-#include "scene/light/shape_sun.h"
+#include "scene/light/shapes/box.h"
+#include "scene/light/shapes/cylinder.h"
+#include "scene/light/shapes/disc.h"
+#include "scene/light/shapes/rectangle.h"
+#include "scene/light/shapes/sphere.h"
+#include "scene/light/shapes/sun_through_window.h"
 
 namespace rakelight {
 
