@@ -1,6 +1,6 @@
-// The eye: a point, a looked-at point and the width of what is seen there. The picture plane lies across the
-// optical axis; where that is not the line of sight, the picture is shifted within it, as by the rising front
-// of a view camera.
+// A pinhole camera: a point, a looked-at point and the width of what is seen there. The picture plane lies
+// across the optical axis; where that is not the line of sight, the picture is shifted within it, as by the
+// rising front of a view camera.
 #pragma once
 
 #include <glm/glm.hpp>

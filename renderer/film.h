@@ -1,5 +1,5 @@
-// What a traced picture is before anyone decides how bright to print it: XYZ in cd/m2 for each lamp group,
-// and what was seen in each pixel. Row-major, first row at the top.
+// The film: what a traced picture is before anyone decides how bright to print it, XYZ in cd/m2 for each lamp
+// group, and what was seen in each pixel. Row-major, first row at the top.
 #pragma once
 
 #include <cstddef>
@@ -23,7 +23,7 @@ struct Features {
     std::vector<glm::vec3> normal;    ///< room coordinates, averaged, not unit length at edges
     std::vector<std::int32_t> piece;  ///< 1-based number of the piece of the pixel's first sample, 0 = none
     std::vector<std::int32_t> material;  ///< 1-based index into Film::materials of the first sample, 0 = none
-    std::vector<float> first_surface_share;  ///< share of luminance mirrored by the first face, 0..1
+    std::vector<float> first_surface_share;  ///< share of luminance mirrored by the first interface, 0..1
 };
 
 struct Film {
@@ -32,7 +32,8 @@ struct Film {
     RowRange rows;                            ///< rows that hold data; all other rows are zero
     std::vector<std::string> groups;          ///< lamp groups
     std::vector<std::vector<glm::vec3>> xyz;  ///< [group][pixel], cd/m2 (Y is luminance)
-    /// [group][pixel], luminance that the first face mirrors, cd/m2; empty unless asked for (RenderOptions).
+    /// [group][pixel], luminance that the first interface mirrors, cd/m2; empty unless asked for
+    /// (RenderOptions).
     std::vector<std::vector<float>> mirrored;
     std::vector<float> error;            ///< standard error of Y over all groups, cd/m2
     std::vector<std::int32_t> samples;   ///< paths traced through the pixel

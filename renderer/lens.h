@@ -1,6 +1,6 @@
-// A lens that is not a point: what lies off the plane it is focused on is blurred, as in a close photograph.
-// A thin lens; a point at distance S2 shows on the film as a disc of diameter A f |S2 - S1| / (S2 (S1 - f)),
-// the circle of confusion (textbook optics, from similar triangles and 1/f = 1/S1 + 1/film distance).
+// The thin lens: what lies off the plane it is focused on is blurred, as in a close photograph. A point at
+// distance S2 shows on the film as a disc of diameter A f |S2 - S1| / (S2 (S1 - f)), the circle of confusion
+// (textbook optics, from similar triangles and 1/f = 1/S1 + 1/film distance).
 #pragma once
 
 #include <cmath>
@@ -32,7 +32,7 @@ inline LensRays through_lens(const Lens& lens, const Camera& camera, const Float
     const glm::vec3 across = glm::normalize(camera.right), down = glm::normalize(camera.down);
     const float depth = std::abs(glm::dot(camera.corner, glm::cross(across, down)));
     const float reach = static_cast<float>(lens.focus_mm) / depth;
-    const Floats radius = root(u.x) * static_cast<float>(lens.aperture_mm / 2);
+    const Floats radius = sqrt(u.x) * static_cast<float>(lens.aperture_mm / 2);
     const CirclePoint<Floats> turn = point_on_circle(u.y);
     const Floats a = radius * turn.x, b = radius * turn.y;
     const auto each = [&](int axis) {

@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <numbers>
 
+#include "materials/maths/basis.h"
+#include "renderer/flush_denormals.h"
 #include "renderer/path.h"
-#include "renderer/quiet_denormals.h"
 
 namespace rakelight {
 
@@ -18,87 +19,87 @@ struct MeterPlace {
     std::uint32_t seed;
 };
 
-// Indirect light that a path brought home.
-struct Brought {
+// Indirect light that a path has found.
+struct Splat {
     std::uint32_t path;
     std::uint32_t group;
     glm::vec3 xyz;
 };
 
-// As PathLoad, but keeps what each path brings.
-struct MeterLoad : PathLoad {
-    std::vector<Brought>& brought;
+// As PathPayload, but keeps what each path splats.
+struct MeterPayload : PathPayload {
+    std::vector<Splat>& splats;
 
-    void bring_home(Path& path, std::uint32_t, const Light& light, std::uint32_t group) {
-        brought.push_back({path.slot, group, light.xyz});
+    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
+        splats.push_back({path.slot, group, light.xyz});
     }
 };
 
-// What a company of paths found, kept apart so that it can be added up path by path, whoever was first.
+// What a wavefront of paths found, kept apart so that it can be added up path by path, whoever was first.
 struct Reading {
-    std::vector<Brought> indirect;  // by path, then as it came
-    std::vector<float> direct;      // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
+    std::vector<Splat> indirect;  // by path, then as it came
+    std::vector<float> direct;    // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
 };
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
 // at.
-Reading read_company(const Stage<Rays>& stage, const MeterPlace& place, const Basis& basis, int first,
-                     int end) {
+Reading read_wavefront(const SceneView<Bvh>& scene, const MeterPlace& place, const Basis& basis, int first,
+                       int end) {
     Reading reading;
     std::vector<Path> paths;
     paths.reserve(static_cast<std::size_t>(end - first));
     for (int i = first; i < end; ++i) {
         Sampler sampler(mix_word(place.seed), static_cast<std::uint32_t>(i));
         const glm::vec3 direction = basis.to_world(cosine_direction(sampler.next()));
-        const Hit hit = stage.rays.nearest({place.at_mm, kFar_mm, direction});
+        const Hit hit = scene.bvh.intersect({place.at_mm, kFar_mm, direction});
         const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-        if (stage.lamps.meet(place.at_mm, direction, reach).lamp == kNoLamp)
+        if (scene.lights.intersect(place.at_mm, direction, reach).lamp == kNoLamp)
             paths.push_back({.from_mm = place.at_mm,
                              .direction = direction,
                              .sampler = sampler,
                              .slot = static_cast<std::uint32_t>(i - first)});
-        for (const Emitter& e : stage.lamps.lamps()) {
-            const LampSample aim = aim_at(e, place.at_mm, sampler.next());
+        for (const Emitter& e : scene.lights.lamps()) {
+            const LiSample aim = sample_li(e, place.at_mm, sampler.next());
             const float cosine = glm::dot(aim.direction, basis.z);
             const bool lit = aim.pdf > 0 && cosine > 0 &&
-                             !stage.rays.blocked({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
+                             !scene.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
             reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
         }
     }
-    MeterLoad load{{{}, stage.world.groups.size()}, reading.indirect};
-    trace_company(stage, std::span(paths), load);
-    std::ranges::stable_sort(reading.indirect, {}, &Brought::path);
+    MeterPayload payload{{{}, scene.world.groups.size()}, reading.indirect};
+    trace_wavefront(scene, std::span(paths), payload);
+    std::ranges::stable_sort(reading.indirect, {}, &Splat::path);
     return reading;
 }
 
 // At each place: XYZ of each lamp group.
-std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Rays& rays,
+std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bvh& bvh,
                                                     std::span<const Emitter> lamps,
                                                     std::span<const MeterPlace> places,
                                                     const glm::vec3& normal, int paths) {
-    constexpr int kCompany = static_cast<int>(kMostPaths);
-    const LampField field(lamps);
-    const Stage<Rays> stage{world, rays, field};
+    constexpr int kWavefront = static_cast<int>(kMostPaths);
+    const LightSampler lights(lamps);
+    const SceneView<Bvh> scene{world, bvh, lights};
     const Basis basis(normal);
-    const std::size_t companies = static_cast<std::size_t>((paths + kCompany - 1) / kCompany);
-    std::vector<Reading> readings(places.size() * companies);
+    const std::size_t wavefronts = static_cast<std::size_t>((paths + kWavefront - 1) / kWavefront);
+    std::vector<Reading> readings(places.size() * wavefronts);
     tbb::parallel_for(std::size_t{0}, readings.size(), [&](std::size_t i) {
-        const QuietDenormals quiet;
-        const int first = static_cast<int>(i % companies) * kCompany;
+        const FlushDenormals flush;
+        const int first = static_cast<int>(i % wavefronts) * kWavefront;
         readings[i] =
-            read_company(stage, places[i / companies], basis, first, std::min(first + kCompany, paths));
+            read_wavefront(scene, places[i / wavefronts], basis, first, std::min(first + kWavefront, paths));
     });
 
     std::vector<std::vector<glm::dvec3>> all;
     for (std::size_t p = 0; p < places.size(); ++p) {
         std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0)), indirect = total;
-        for (const Reading& reading : std::span(readings).subspan(p * companies, companies)) {
+        for (const Reading& reading : std::span(readings).subspan(p * wavefronts, wavefronts)) {
             for (std::size_t i = 0; i < reading.direct.size(); ++i) {
                 const Emitter& e = lamps[i % lamps.size()];
-                const std::array<float, 3> c = apply(e.weights, Bands(1.0f));
+                const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
                 total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(reading.direct[i]);
             }
-            for (const Brought& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
+            for (const Splat& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
         }
         for (std::size_t g = 0; g < total.size(); ++g)
             total[g] = (total[g] + indirect[g] * std::numbers::pi) / double(paths);
@@ -109,14 +110,14 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Ra
 
 }  // namespace
 
-std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
+std::vector<glm::dvec3> illuminance_xyz(const World& world, const Bvh& bvh, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths,
                                         std::uint32_t seed) {
     const MeterPlace place{at_mm, seed};
-    return illuminance_at(world, rays, lamps, std::span(&place, 1), normal, paths).front();
+    return illuminance_at(world, bvh, lamps, std::span(&place, 1), normal, paths).front();
 }
 
-std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
+std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Bvh& bvh,
                                               std::span<const Emitter> lamps) {
     constexpr int kGrid = 3;
     constexpr float kInFront_mm = 20;
@@ -132,7 +133,7 @@ std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& ra
         places.push_back({at, static_cast<std::uint32_t>(i) + 1});
     }
     std::vector<glm::dvec3> mean(world.groups.size(), glm::dvec3(0));
-    for (const auto& here : illuminance_at(world, rays, lamps, places, world.panel_normal, 1024))
+    for (const auto& here : illuminance_at(world, bvh, lamps, places, world.panel_normal, 1024))
         for (std::size_t g = 0; g < mean.size(); ++g) mean[g] += here[g] / double(kGrid * kGrid);
     return mean;
 }

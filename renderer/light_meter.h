@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
@@ -13,12 +13,12 @@ namespace rakelight {
 /// Light that falls on a small plane facing `normal` at `at_mm` (world coordinates): for each lamp group XYZ
 /// with Y in lux. The same to the bit on any number of threads, deterministic in
 /// `seed`; relative standard error about 1 % at the default number of paths.
-std::vector<glm::dvec3> illuminance_xyz(const World& world, const Rays& rays, std::span<const Emitter> lamps,
+std::vector<glm::dvec3> illuminance_xyz(const World& world, const Bvh& bvh, std::span<const Emitter> lamps,
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths = 4096,
                                         std::uint32_t seed = 1);
 
 /// Mean over a grid of 3 x 3 places of the panel, 20 mm in front of its faces.
-std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Rays& rays,
+std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Bvh& bvh,
                                               std::span<const Emitter> lamps);
 
 /// Luminance of a matte 18 % grey card on the panel under lamp groups of so much illuminance, cd/m2

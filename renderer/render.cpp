@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "renderer/every_tile.h"
-#include "renderer/picture_job.h"
+#include "renderer/parallel_tiles.h"
+#include "renderer/picture_settings.h"
 #include "renderer/tile.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
@@ -35,17 +35,18 @@ std::vector<Emitter> lamps_of_picture(const World& world, const Layout& layout, 
     return lit;
 }
 
-Film render(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+Film render(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
             const RenderOptions& options) {
-    const PictureJob job = picture_job(world, rays, layout, picture, options);
+    const PictureSettings settings = picture_settings(world, bvh, layout, picture, options);
     Film film = blank_film(world, picture, options.rows.value_or(RowRange{0, picture.height_px}));
     if (options.mirrored)
         film.mirrored.assign(film.groups.size(), std::vector<float>(film.pixel_count(), 0.0f));
-    const LampField field(job.lamps);
-    const Stage<Rays> stage{world, rays, field};
+    const LightSampler lights(settings.lamps);
+    const SceneView<Bvh> scene{world, bvh, lights};
     const std::vector<Tile> tiles = tiles_of(film);
-    for_every_tile(tiles.size(), options,
-                   [&](std::size_t t) { render_tile(stage, job.tile, tiles[t].left, tiles[t].top, film); });
+    parallel_tiles(tiles.size(), options, [&](std::size_t t) {
+        render_tile(scene, settings.tile, tiles[t].left, tiles[t].top, film);
+    });
     return film;
 }
 

@@ -5,9 +5,9 @@
 #include <optional>
 #include <vector>
 
+#include "renderer/bvh.h"
 #include "renderer/film.h"
 #include "renderer/lens.h"
-#include "renderer/rays.h"
 #include "scene/model/views.h"
 #include "scene/world/world.h"
 
@@ -33,7 +33,7 @@ struct RenderOptions {
 /// grey card on the panel. \throws std::invalid_argument when the picture names a viewpoint or lamp that the
 /// layout lacks;
 ///         Cancelled when `cancelled` said so.
-Film render(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+Film render(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
             const RenderOptions& options = {});
 
 /// The work was stopped on request.

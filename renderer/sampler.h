@@ -87,7 +87,7 @@ struct SamplePoint {
         return {unit_float(reverse_bits(x)), unit_float(reverse_bits(y))};
     }
 
-    /// One that is only random, for questions where even spread buys nothing.
+    /// One that is only random, for choices where even spread buys nothing.
     PairOf<Real> random_pair(std::uint32_t ahead) const {
         const Word x = mix_word(Word((seed ^ reversed) + 0x9e3779b9u * (pair + ahead)));
         return {unit_float(x), unit_float(Word(x * 0x2c1b3c6du ^ x >> 15))};

@@ -1,11 +1,11 @@
-// From eight hits to what light paths need to know there: frames, surfaces and how their grain stands.
+// Shading frames, surfaces and grain at eight hits.
 #pragma once
 
 #include <glm/glm.hpp>
 
 #include "materials/maths/noise.h"
 #include "materials/optics/surface.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
@@ -27,7 +27,7 @@ struct Bases {
         const Vec3s flat = along - z * dot(along, z);
         const Floats length2 = dot(flat, flat);
         const Ints turned = which & (length2 > 1e-4f);
-        const Vec3s way = flat * (1 / root(greater(length2, everywhere(1e-4f))));
+        const Vec3s way = flat * (1 / sqrt(max(length2, broadcast(1e-4f))));
         x = select(turned, way, x);
         y = select(turned, {z.y * x.z - z.z * x.y, z.z * x.x - z.x * x.z, z.x * x.y - z.y * x.x}, y);
     }
@@ -38,22 +38,21 @@ struct Bases {
 /// Distance to step off a surface so that a new ray does not meet it again: a thousandth of a millimetre near
 /// the panel, more where coordinates are large and rounding coarser.
 inline Floats step_off_mm(const Vec3s& at_mm) {
-    const Floats size =
-        greater(greater(greater(at_mm.x, -at_mm.x), greater(at_mm.y, -at_mm.y)), greater(at_mm.z, -at_mm.z));
+    const Floats size = max(max(max(at_mm.x, -at_mm.x), max(at_mm.y, -at_mm.y)), max(at_mm.z, -at_mm.z));
     return 1e-3f + 1e-6f * size;
 }
 
-/// Noise of a thing's grain at a place: factor on its body, mean 1.
-inline float grain_scale(const Thing& thing, const glm::vec3& at_mm) {
-    if (thing.grain.contrast <= 0) return 1;
-    glm::vec3 p = at_mm + thing.noise_shift_mm;
-    if (thing.grain.band_ratio > 1)
-        p -= thing.along * (glm::dot(p, thing.along) * (1 - 1 / thing.grain.band_ratio));
-    p /= thing.grain.size_mm;
+/// Noise of an object's grain at a place: factor on its base, mean 1.
+inline float grain_scale(const Object& object, const glm::vec3& at_mm) {
+    if (object.grain.contrast <= 0) return 1;
+    glm::vec3 p = at_mm + object.noise_shift_mm;
+    if (object.grain.band_ratio > 1)
+        p -= object.along * (glm::dot(p, object.along) * (1 - 1 / object.grain.band_ratio));
+    p /= object.grain.size_mm;
     // Two octaves whose weights make a standard deviation of one.
-    const float n =
-        (0.8f * noise_value(p, thing.seed) + 0.6f * noise_value(p * 2.7f, thing.seed + 1)) / kNoiseDeviation;
-    return std::clamp(1 + thing.grain.contrast * n, 0.2f, 1.8f);
+    const float n = (0.8f * noise_value(p, object.seed) + 0.6f * noise_value(p * 2.7f, object.seed + 1)) /
+                    kNoiseDeviation;
+    return std::clamp(1 + object.grain.contrast * n, 0.2f, 1.8f);
 }
 
 /// Where eight rays meet the world. Lanes past the last ray repeat another one.
@@ -61,9 +60,9 @@ struct ShadingLanes {
     Vec3s at_mm;
     Vec3s geometric;  ///< unit, on the side the ray came from
     Vec3s normal;     ///< unit, shading, seen from the front by the ray
-    LaneArray<const Thing*> things;
+    LaneArray<const Object*> objects;
     LaneArray<const Surface*> surfaces;
-    Floats body_scale;  ///< grain: factor on the body's reflectance
+    Floats base_scale;  ///< grain: factor on the base's reflectance
 };
 
 /// Unit normals bent over their triangles, not yet turned towards the ray.
@@ -72,25 +71,25 @@ inline Vec3s smooth_normals(const World& world, const LaneArray<const Hit*>& hit
     const Floats v = gather([&](std::size_t k) { return hits[k]->v; });
     const auto corner = [&](std::size_t c) {
         return unpack_normals(
-            gather_words([&](std::size_t k) { return world.shades[hits[k]->triangle].normals[c]; }));
+            gather_words([&](std::size_t k) { return world.packed_normals[hits[k]->triangle].normals[c]; }));
     };
     return normalised(corner(0) * (1 - u - v) + corner(1) * u + corner(2) * v);
 }
 
-/// The surface of a thing that an eye sees at a place: of slag, bare or glassy.
-inline const Surface* seen_surface(const World& world, const Thing& thing, const glm::vec3& at_mm) {
-    if (thing.glassy_surface == kNone) return &world.surfaces[thing.surface];
-    const glm::vec3 p = (at_mm + thing.noise_shift_mm) / thing.glassy_patch_mm;
-    const float patch = noise_value(p, thing.seed) + 0.6f * noise_value(p * 2.3f, thing.seed + 1) +
-                        0.45f * noise_value(p * 6.1f, thing.seed + 2);
-    const bool glassy = patch > thing.glassy_threshold;
-    return &world.surfaces[glassy ? thing.glassy_surface : thing.surface];
+/// The surface of an object that an eye sees at a place: of slag, bare or glassy.
+inline const Surface* seen_surface(const World& world, const Object& object, const glm::vec3& at_mm) {
+    if (object.glassy_surface == kNone) return &world.surfaces[object.surface];
+    const glm::vec3 p = (at_mm + object.noise_shift_mm) / object.glassy_patch_mm;
+    const float patch = noise_value(p, object.seed) + 0.6f * noise_value(p * 2.3f, object.seed + 1) +
+                        0.45f * noise_value(p * 6.1f, object.seed + 2);
+    const bool glassy = patch > object.glassy_threshold;
+    return &world.surfaces[glassy ? object.glassy_surface : object.surface];
 }
 
 /// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
 /// shaded as light meets them that a dull surface has scattered before.
-inline ShadingLanes shade(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
-                          const Vec3s& direction, const Floats& fine) {
+inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
+                               const Vec3s& direction, const Floats& fine) {
     ShadingLanes s;
     s.at_mm = from_mm + direction * gather([&](std::size_t k) { return hits[k]->distance_mm; });
     s.geometric =
@@ -100,19 +99,19 @@ inline ShadingLanes shade(const World& world, const LaneArray<const Hit*>& hits,
     s.normal = select(dot(s.normal, s.geometric) < 0, -s.normal, s.normal);
     // A shading normal that faces away at a silhouette is bent back until the ray just sees its front.
     constexpr float kLeastCosine = 1e-2f;
-    const Floats lacking = greater(kLeastCosine + dot(s.normal, direction), Floats{});
+    const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
-    s.body_scale = everywhere(1);
+    s.base_scale = broadcast(1);
     for (std::size_t k = 0; k < kLanes; ++k) {
-        const Thing& thing = world.things[world.shades[hits[k]->triangle].thing];
+        const Object& object = world.objects[world.packed_normals[hits[k]->triangle].object];
         const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
-        s.things[k] = &thing;
+        s.objects[k] = &object;
         if (fine[k] > 0) {
-            s.surfaces[k] = seen_surface(world, thing, at);
-            s.body_scale[k] = std::min(grain_scale(thing, at), s.surfaces[k]->max_body_scale);
+            s.surfaces[k] = seen_surface(world, object, at);
+            s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);
         } else {
-            s.surfaces[k] = &world.surfaces[thing.blunt_surface];
+            s.surfaces[k] = &world.surfaces[object.roughened_surface];
         }
     }
     return s;

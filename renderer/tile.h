@@ -8,13 +8,14 @@ namespace rakelight {
 /// Samples the tile whose upper left pixel is (left, top) and writes those of its rows that lie in
 /// `film.rows`.
 template <class RayCaster>
-void render_tile(const Stage<RayCaster>& stage, const TileJob& job, int left, int top, Film& film) {
+void render_tile(const SceneView<RayCaster>& scene, const TileSettings& settings, int left, int top,
+                 Film& film) {
     const Tile tile = tile_at(film, left, top);
     const std::size_t groups = film.groups.size();
     std::vector<glm::dvec3> xyz(tile.pixels() * groups, glm::dvec3(0));
     std::vector<double> mirrored(film.mirrored.empty() ? 0 : tile.pixels() * groups, 0.0);
-    const TileSamples sampled = sample_tile(job, film, tile, [&](std::span<Path> paths) {
-        trace_paths(stage, paths, PathSums{xyz, mirrored});
+    const TileSamples sampled = sample_tile(settings, film, tile, [&](std::span<Path> paths) {
+        trace_paths(scene, paths, PathSums{xyz, mirrored});
     });
     const double n = sampled.samples;
     for (std::size_t p = 0; p < tile.pixels(); ++p) {

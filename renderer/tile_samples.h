@@ -1,5 +1,5 @@
-// A square of pixels, sampled until it is good enough. A tile decides from its own samples alone, and a tile
-// cut by the edge of a row range is sampled whole: so pictures do not depend on how the work is split.
+// Adaptive sampling of a tile of 16 by 16 pixels. A tile decides from its own samples alone, and a tile cut
+// by the edge of a row range is sampled whole: so pictures do not depend on how the work is split.
 #pragma once
 
 #include <algorithm>
@@ -31,7 +31,7 @@ inline Tile tile_at(const Film& film, int left, int top) {
 }
 
 /// What all tiles of a picture share.
-struct TileJob {
+struct TileSettings {
     Camera camera;
     Lens lens;
     std::uint32_t seed = 0;
@@ -81,26 +81,26 @@ namespace tile_detail {
 
 // Uniform numbers to offsets of a tent filter one pixel wide each way.
 inline Floats tent(const Floats& u) {
-    return u < 0.5f ? root(2 * u) - 1 : 1 - root(2 * (1 - u));
+    return u < 0.5f ? sqrt(2 * u) - 1 : 1 - sqrt(2 * (1 - u));
 }
 
 // Starts the samples from number `sample` on of the pixel (x, y).
-inline void start_paths(const TileJob& job, const Film& film, int x, int y, std::uint32_t slot,
+inline void start_paths(const TileSettings& settings, const Film& film, int x, int y, std::uint32_t slot,
                         std::uint32_t sample, std::span<Path> paths) {
-    const std::uint32_t seed = pixel_seed(x, y, job.seed);
+    const std::uint32_t seed = pixel_seed(x, y, settings.seed);
     for (std::size_t first = 0; first < paths.size(); first += kLanes) {
         const Words number = Words{0, 1, 2, 3, 4, 5, 6, 7} + (sample + static_cast<std::uint32_t>(first));
         const SamplePoint<Words> points{Words{} + seed, reverse_bits(number), Words{}};
         const PairOf<Floats> u = points.even_pair(1);
         const Floats across = (static_cast<float>(x) + 0.5f + tent(u.x)) / static_cast<float>(film.width);
         const Floats along = (static_cast<float>(y) + 0.5f + tent(u.y)) / static_cast<float>(film.height);
-        const bool point = !(job.lens.aperture_mm > 0);
+        const bool point = !(settings.lens.aperture_mm > 0);
         const LensRays rays =
-            point ? LensRays{{}, job.camera.toward(across, along)}
-                  : through_lens(job.lens, job.camera, across, along, points.even_pair(kLensPair));
+            point ? LensRays{{}, settings.camera.toward(across, along)}
+                  : through_lens(settings.lens, settings.camera, across, along, points.even_pair(kLensPair));
         for (std::size_t k = 0; k < std::min(kLanes, paths.size() - first); ++k) {
             Path& path = paths[first + k] = Path{};
-            path.from_mm = point ? job.camera.eye_mm
+            path.from_mm = point ? settings.camera.eye_mm
                                  : glm::vec3(rays.from_mm.x[k], rays.from_mm.y[k], rays.from_mm.z[k]);
             path.direction = {rays.direction.x[k], rays.direction.y[k], rays.direction.z[k]};
             path.sampler = Sampler({seed, points.reversed[k], 1});
@@ -111,23 +111,24 @@ inline void start_paths(const TileJob& job, const Film& film, int x, int y, std:
 
 }  // namespace tile_detail
 
-/// Samples a tile of `film`. `trace` follows a company of paths; their slots are places in the tile's order.
+/// Samples a tile of `film`. `trace` follows a wavefront of paths; their slots are places in the tile's
+/// order.
 template <class Trace>
-TileSamples sample_tile(const TileJob& job, const Film& film, const Tile& tile, Trace&& trace) {
+TileSamples sample_tile(const TileSettings& settings, const Film& film, const Tile& tile, Trace&& trace) {
     TileSamples sampled;
     const std::size_t pixels = tile.pixels();
     sampled.pixels.resize(pixels);
-    std::vector<Path> company(kMostPaths);
-    const double floor = 0.1 * job.card_cd_per_m2 + 1e-9;
-    while (sampled.samples < job.most_samples) {
-        const int end = std::min(sampled.samples + kSamplesARound, job.most_samples);
+    std::vector<Path> wavefront(kMostPaths);
+    const double floor = 0.1 * settings.card_cd_per_m2 + 1e-9;
+    while (sampled.samples < settings.most_samples) {
+        const int end = std::min(sampled.samples + kSamplesARound, settings.most_samples);
         const std::size_t round = static_cast<std::size_t>(end - sampled.samples);
         const std::size_t pixels_at_once = kMostPaths / kSamplesARound;
         for (std::size_t first = 0; first < pixels; first += pixels_at_once) {
             const std::size_t last = std::min(first + pixels_at_once, pixels);
-            const std::span<Path> paths(company.data(), (last - first) * round);
+            const std::span<Path> paths(wavefront.data(), (last - first) * round);
             for (std::size_t p = first; p < last; ++p)
-                tile_detail::start_paths(job, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
+                tile_detail::start_paths(settings, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
                                          static_cast<std::uint32_t>(sampled.samples),
                                          paths.subspan((p - first) * round, round));
             trace(paths);
@@ -138,7 +139,7 @@ TileSamples sample_tile(const TileJob& job, const Film& film, const Tile& tile, 
         double error = 0;
         for (const PixelSum& sum : sampled.pixels)
             error += sum.error(sampled.samples) / (sum.luminance / sampled.samples + floor);
-        if (error <= job.wanted_error * static_cast<double>(pixels)) break;
+        if (error <= settings.wanted_error * static_cast<double>(pixels)) break;
     }
     return sampled;
 }

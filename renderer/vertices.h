@@ -1,5 +1,5 @@
-// What happens to light paths at their vertices, eight at a time: they arrive, ask one lamp, and choose where
-// to go on. What they carry meanwhile is told by a load, see path_load.h.
+// Path vertices, eight at a time: the interaction with a surface, direct light from one sampled lamp, and the
+// scattered direction. What paths carry meanwhile is told by a payload, see payload.h.
 #pragma once
 
 #include <array>
@@ -7,15 +7,15 @@
 #include <span>
 
 #include "materials/optics/surface_lanes.h"
-#include "renderer/lamp_field.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
+#include "renderer/light_sampler.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
 
-inline constexpr float kGlossy = 0.1f;  // GGX roughness below which a face shows an image
+inline constexpr float kGlossy = 0.1f;  // GGX roughness below which an interface shows an image
 inline constexpr int kEvenVertices =
     2;  // whose random numbers are spread evenly; later ones gain nothing by it
 inline constexpr std::uint32_t kPairsAVertex =
@@ -29,7 +29,7 @@ struct FirstSight {
     std::int32_t material = 0;
 };
 
-/// A path under way, and what it has brought home.
+/// A light path under way, and the light that it has found.
 struct Path {
     glm::vec3 from_mm{};
     glm::vec3 direction{};  ///< unit
@@ -37,11 +37,11 @@ struct Path {
     std::uint32_t slot = 0;  ///< where its XYZ is added: sums[slot * groups + group]
 
     float luminance_cd_per_m2 = 0;
-    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first face
+    float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first interface
     FirstSight sight;
 
-    Bands throughput{1.0f};
-    float mirrored = 0;       ///< share of what still comes that the first face mirrored
+    SampledSpectrum throughput{1.0f};
+    float mirrored = 0;       ///< share of what still comes that the first interface mirrored
     float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
     bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
     glm::vec3 last_normal{};  ///< where `direction` was chosen
@@ -50,46 +50,46 @@ struct Path {
 namespace path_detail {
 
 /// Eight paths that have met something; lanes past the live ones repeat the last.
-struct Eight {
+struct Lanes {
     LaneArray<std::uint32_t> index;
     LaneArray<Path*> paths;
     LaneArray<const Hit*> hits;
     std::size_t live = 0;
 };
 
-/// What every question at eight vertices starts from.
-struct Vertices {
+/// The interaction of eight paths with the surfaces they have met.
+struct Interaction {
     ShadingLanes point;
     Bases basis;
     SurfaceLanes surface;
     Vec3s from_mm;  ///< a step off the surface
 };
 
-inline Ints drawn_out_lanes(const ShadingLanes& point) {
+inline Ints anisotropic_lanes(const ShadingLanes& point) {
     Ints r{};
-    for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->drawn_out ? -1 : 0;
+    for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->anisotropic ? -1 : 0;
     return r;
 }
 
-inline Vertices arrive(const World& world, const Eight& eight) {
-    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->from_mm; });
+inline Interaction interaction_at(const World& world, const Lanes& lanes) {
+    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->from_mm; });
     const Vec3s direction =
-        gather3([&](std::size_t k) -> const glm::vec3& { return eight.paths[k]->direction; });
-    const Floats seen = gather([&](std::size_t k) { return eight.paths[k]->eye_sees ? 1.0f : 0.0f; });
-    const ShadingLanes point = shade(world, eight.hits, from_mm, direction, seen);
+        gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
+    const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
+    const ShadingLanes point = shading_at(world, lanes.hits, from_mm, direction, seen);
     Bases basis(point.normal);
-    if (const Ints drawn_out = drawn_out_lanes(point); any(drawn_out))
-        basis.turn(drawn_out,
-                   gather3([&](std::size_t k) -> const glm::vec3& { return point.things[k]->along; }));
+    if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
+        basis.turn(anisotropic,
+                   gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
     Vec3s out = basis.to_local(-direction);
-    out.z = greater(out.z, everywhere(1e-4f));
-    return {point, basis, SurfaceLanes(point.surfaces, out, point.body_scale, seen),
+    out.z = max(out.z, broadcast(1e-4f));
+    return {point, basis, SurfaceLanes(point.surfaces, out, point.base_scale, seen),
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 
-inline SamplePoint<Words> sample_points(const Eight& eight) {
+inline SamplePoint<Words> sample_points(const Lanes& lanes) {
     const auto of = [&](auto member) {
-        return gather_words([&](std::size_t k) { return eight.paths[k]->sampler.point().*member; });
+        return gather_words([&](std::size_t k) { return lanes.paths[k]->sampler.point().*member; });
     };
     using Point = SamplePoint<std::uint32_t>;
     return {of(&Point::seed), of(&Point::reversed), of(&Point::pair)};
@@ -99,79 +99,79 @@ inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
     return {v.x[k], v.y[k], v.z[k]};
 }
 
-/// What one of eight surfaces sends towards a direction: by its face alike in all bands, the rest by its
-/// body.
-struct Reflected {
-    const Vertices& at;
+/// The BSDF value of one of eight surfaces towards a direction: by its interface alike in all bands, the rest
+/// by its base.
+struct BsdfValue {
+    const Interaction& at;
     std::size_t lane;
-    const BodyLanes& towards;
-    float body_weight;
-    float face;
+    const BaseLanes& towards;
+    float base_weight;
+    float interface;
 
-    Bands body() const { return at.surface.body(lane, towards) * body_weight; }
-    /// The same were another surface there, see SurfaceLanes::body_of, its body times `scale`.
-    Bands body_of(const Surface& other, float scale) const {
-        return at.surface.body_of(other, lane, towards) * scale * body_weight;
+    SampledSpectrum base() const { return at.surface.base(lane, towards) * base_weight; }
+    /// The same were another surface there, see SurfaceLanes::base_of, its base times `scale`.
+    SampledSpectrum base_of(const Surface& other, float scale) const {
+        return at.surface.base_of(other, lane, towards) * scale * base_weight;
     }
 };
 
-/// A lamp asked for directly, its light ready to be brought home if nothing stands between.
-template <class Light>
-struct Asked {
-    Light light;
+/// Direct light of a sampled lamp, to be splatted if nothing occludes it.
+template <class Contribution>
+struct PendingLight {
+    Contribution light;
     std::uint32_t path = 0;
     std::uint32_t group = 0;
 };
 
-/// Asks one lamp for its light at each vertex; adds the questions that are worth a ray.
-template <class Load>
-void ask_lamps(const LampField& field, const Eight& eight, const Vertices& at, const Floats& pick,
-               const PairOf<Floats>& u, bool first, const Load& load, std::span<RayQuestion> questions,
-               std::span<Asked<typename Load::Light>> asked, std::size_t& asking) {
-    const LampChoice choice(field, at.from_mm, at.point.normal);
-    const LampChoice::Picked picked = choice.pick(pick);
+/// Samples one lamp at each vertex; adds the shadow rays that are worth tracing.
+template <class Payload>
+void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const Floats& pick,
+                   const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
+                   std::span<PendingLight<typename Payload::Contribution>> pending,
+                   std::size_t& pending_count) {
+    const SampledLights sampled = lights.sample(at.from_mm, at.point.normal, pick);
     LaneArray<const Emitter*> lamps;
     for (std::size_t k = 0; k < kLanes; ++k)
-        lamps[k] = &field.lamps()[static_cast<std::size_t>(picked.lamp[k])];
-    const LampSamples aim = aim_at(lamps, at.from_mm, u.x, u.y);
+        lamps[k] = &lights.lamps()[static_cast<std::size_t>(sampled.lamp[k])];
+    const LiSamples aim = sample_li(lights, sampled.lamp, at.from_mm, u.x, u.y);
     const Vec3s in = at.basis.to_local(aim.direction);
-    const Ints useful = (picked.share > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
+    const Ints useful = (sampled.pmf > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
-    const Floats cd_per_m2 = aim.cd_per_m2 / (picked.share * aim.pdf + lobes.density);
-    for (std::size_t k = 0; k < eight.live; ++k) {
+    const Floats cd_per_m2 = aim.cd_per_m2 / (sampled.pmf * aim.pdf + lobes.density);
+    for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!useful[k]) continue;
-        auto& a = asked[asking];
-        a.path = eight.index[k];
+        auto& a = pending[pending_count];
+        a.path = lanes.index[k];
         a.group = lamps[k]->group;
-        load.asked(*eight.paths[k], a.path, Reflected{at, k, lobes.body, 1, lobes.face[k]}, lamps[k]->weights,
-                   cd_per_m2[k], first, a.light);
-        questions[asking++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
+        payload.direct_light(*lanes.paths[k], a.path, BsdfValue{at, k, lobes.base, 1, lobes.interface[k]},
+                             lamps[k]->weights, cd_per_m2[k], first, a.light);
+        rays[pending_count++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
 }
 
-/// Chooses where the paths go on; bit k of the answer is set when the path in lane k does.
-template <class Load>
-unsigned go_on(const Eight& eight, const Vertices& at, const Floats& lobe, const PairOf<Floats>& u,
-               const Floats& roulette, int vertex, Load& load) {
-    const auto [in, from_face, mirror] = at.surface.sample(lobe, u.x, u.y);
+/// Samples the scattered directions; bit k of the answer is set when the path in lane k does.
+template <class Payload>
+unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
+                 const Floats& roulette, int vertex, Payload& payload) {
+    const auto [in, from_interface, mirror] = at.surface.sample(lobe, u.x, u.y);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Vec3s direction = at.basis.to_world(in);
-    const Ints glossy = from_face & (at.surface.alpha() < kGlossy);
-    const Floats body_weight = mirror ? 0.0f : 1 / lobes.density;
-    const Floats face_weight = mirror ? at.surface.mirror_weight() : lobes.face / lobes.density;
+    const Ints glossy = from_interface & (at.surface.alpha() < kGlossy);
+    const Floats base_weight = mirror ? 0.0f : 1 / lobes.density;
+    const Floats interface_weight = mirror ? at.surface.mirror_weight() : lobes.interface / lobes.density;
     const Floats pdf = mirror ? 0.0f : lobes.density;
     const Ints goes = (in.z > 0) & (dot(direction, at.point.geometric) > 0) & (mirror | (pdf > 0));
     unsigned going = 0;
-    for (std::size_t k = 0; k < eight.live; ++k) {
+    for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!goes[k]) continue;
-        Path& path = *eight.paths[k];
-        load.reflect(path, eight.index[k], Reflected{at, k, lobes.body, body_weight[k], face_weight[k]},
-                     vertex == 0);
+        Path& path = *lanes.paths[k];
+        payload.reflect(path, lanes.index[k],
+                        BsdfValue{at, k, lobes.base, base_weight[k], interface_weight[k]}, vertex == 0);
         if (vertex >= 2) {  // Russian roulette by what is left of the light
-            const float keep = std::min(0.95f, load.most(path, eight.index[k]));
+            const float keep = std::min(0.95f, payload.max_throughput(path, lanes.index[k]));
             if (roulette[k] >= keep) continue;
-            load.scale(path, eight.index[k], 1 / keep);
+            payload.scale(path, lanes.index[k], 1 / keep);
         }
         path.from_mm = lane(at.from_mm, k);
         path.direction = lane(direction, k);

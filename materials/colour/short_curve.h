@@ -4,15 +4,15 @@
 
 #include <array>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
 using ShortCurve = std::array<float, 7>;
 
 /// Linear between the seven values.
-constexpr Bands bands_from_short(const ShortCurve& curve) {
-    Bands r;
+constexpr SampledSpectrum bands_from_short(const ShortCurve& curve) {
+    SampledSpectrum r;
     for (int b = 0; b < kBandCount; ++b) {
         const int offset_nm = kBandStep_nm * b;
         const int i = offset_nm / 50 < 5 ? offset_nm / 50 : 5;

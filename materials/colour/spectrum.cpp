@@ -93,22 +93,22 @@ Spectrum spectrum_from_table(double first_nm, double step_nm, std::span<const do
     return spectrum_from_points(points, between, outside);
 }
 
-Bands to_bands(const Spectrum& spectrum) {
+SampledSpectrum to_bands(const Spectrum& spectrum) {
     constexpr int kFirst = (kFirstBand_nm - kSpectrumFirst_nm) / kSpectrumStep_nm;
     constexpr int kStride = kBandStep_nm / kSpectrumStep_nm;
-    Bands bands;
+    SampledSpectrum bands;
     for (int b = 0; b < kBandCount; ++b) bands[b] = static_cast<float>(spectrum[kFirst + kStride * b]);
     return bands;
 }
 
-Bands bands_from_points(std::span<const SpectralPoint> points, Between between) {
+SampledSpectrum bands_from_points(std::span<const SpectralPoint> points, Between between) {
     const Curve curve(points, between, Outside::end_value);
-    Bands bands;
+    SampledSpectrum bands;
     for (int b = 0; b < kBandCount; ++b) bands[b] = static_cast<float>(curve(band_wavelength_nm(b)));
     return bands;
 }
 
-Bands bands_from_points(std::initializer_list<SpectralPoint> points, Between between) {
+SampledSpectrum bands_from_points(std::initializer_list<SpectralPoint> points, Between between) {
     return bands_from_points(std::span(points.begin(), points.size()), between);
 }
 

@@ -8,7 +8,7 @@
 #include <initializer_list>
 #include <span>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
@@ -60,12 +60,13 @@ Spectrum spectrum_from_table(double first_nm, double step_nm, std::span<const do
                              Between between = Between::linear, Outside outside = Outside::end_value);
 
 /// Values at the band wavelengths; what lies between them is lost.
-Bands to_bands(const Spectrum& spectrum);
+SampledSpectrum to_bands(const Spectrum& spectrum);
 
 /// The curve through a few hand-set points, at the band wavelengths; beyond the points it keeps its end
 /// value. As no value passes outside the points' own, a reflectance so authored stays within 0..1. \throws
 /// std::invalid_argument as spectrum_from_points.
-Bands bands_from_points(std::span<const SpectralPoint> points, Between between = Between::monotone);
-Bands bands_from_points(std::initializer_list<SpectralPoint> points, Between between = Between::monotone);
+SampledSpectrum bands_from_points(std::span<const SpectralPoint> points, Between between = Between::monotone);
+SampledSpectrum bands_from_points(std::initializer_list<SpectralPoint> points,
+                                  Between between = Between::monotone);
 
 }  // namespace rakelight

@@ -19,12 +19,12 @@ struct CirclePoint {
 template <class Real>
 inline CirclePoint<Real> point_on_circle(const Real& turn) {
     const Real quarters = turn * 4;
-    const Real quadrant = whole(quarters + 0.5f);
+    const Real quadrant = floor(quarters + 0.5f);
     const Real x = (quarters - quadrant) * (std::numbers::pi_v<float> / 2);  // in [-pi/4, pi/4]
     const Real y = x * x;
     const Real s = x * (1 + y * (-1.f / 6 + y * (1.f / 120 + y * (-1.f / 5040 + y * (1.f / 362880)))));
     const Real c = 1 + y * (-0.5f + y * (1.f / 24 + y * (-1.f / 720 + y * (1.f / 40320))));
-    const Real half = whole(quadrant * 0.5f);
+    const Real half = floor(quadrant * 0.5f);
     const auto odd = quadrant - 2 * half > 0.5f;
     const Real sign = half == 1 ? -1.0f : 1.0f;
     return {sign * (odd ? -s : c), sign * (odd ? c : s)};
@@ -41,9 +41,9 @@ inline glm::vec3 cosine_direction(const glm::vec2& u) {
     return glm::vec3(radius * circle_point(u.y), std::sqrt(std::max(1 - u.x, 1e-8f)));
 }
 inline Vec3s cosine_direction(const Floats& u, const Floats& v) {
-    const Floats radius = root(u);
+    const Floats radius = sqrt(u);
     const CirclePoint<Floats> p = point_on_circle(v);
-    return {radius * p.x, radius * p.y, root(greater(1 - u, everywhere(1e-8f)))};
+    return {radius * p.x, radius * p.y, sqrt(max(1 - u, broadcast(1e-8f)))};
 }
 
 }  // namespace rakelight

@@ -1,5 +1,5 @@
-// Randomness that depends on what a thing is and never on when it is made: integer hashes instead of a
-// generator that runs along. The mixing step is the finaliser of splitmix64 (Steele, Lea, Flood, "Fast
+// Integer hashes and a small random number generator seeded by them: randomness depends on what a thing
+// is and never on when it is made. The mixing step is the finaliser of splitmix64 (Steele, Lea, Flood, "Fast
 // splittable pseudorandom number generators", OOPSLA 2014); text is folded by FNV-1a (Fowler, Noll, Vo).
 #pragma once
 
@@ -32,10 +32,10 @@ constexpr double unit_from_hash(std::uint64_t h) {
     return static_cast<double>(h >> 11) * 0x1p-53;
 }
 
-/// A short stream of random numbers that starts from a hash. Same seed, same numbers.
-class Chance {
+/// A random number generator that starts from a hash. Same seed, same numbers. Not for two threads at once.
+class Rng {
   public:
-    explicit constexpr Chance(std::uint64_t seed) : state_(mix_bits(seed)) {}
+    explicit constexpr Rng(std::uint64_t seed) : state_(mix_bits(seed)) {}
 
     /// Uniform in [0, 1).
     constexpr double unit() { return unit_from_hash(state_ = mix_bits(state_)); }

@@ -1,6 +1,6 @@
-// Eight of a kind side by side: the vectors that light paths are shaded in (the compiler's own vector types),
-// and the few operations that let one formula serve a single number and eight. Lanes never mix, so what a
-// lane holds does not depend on its neighbours.
+// SIMD vectors of eight lanes (AVX, the compiler's own vector types), in which light paths are shaded, and
+// the few operations that let one formula serve a single number and eight. Lanes never mix, so what a lane
+// holds does not depend on its neighbours.
 #pragma once
 
 #include <immintrin.h>
@@ -21,33 +21,27 @@ using Words = std::uint32_t __attribute__((vector_size(32)));
 template <class T>
 using LaneArray = std::array<T, kLanes>;
 
-inline float root(float x) {
-    return std::sqrt(x);
-}
-inline float whole(float x) {
-    return std::floor(x);
-}
-inline float lesser(float a, float b) {
-    return std::min(a, b);
-}
-inline float greater(float a, float b) {
-    return std::max(a, b);
-}
-inline Floats root(const Floats& x) {
+// One name for one number and for eight.
+using std::floor;
+using std::max;
+using std::min;
+using std::sqrt;
+
+inline Floats sqrt(const Floats& x) {
     return _mm256_sqrt_ps(x);
 }
-inline Floats whole(const Floats& x) {
+inline Floats floor(const Floats& x) {
     return _mm256_floor_ps(x);
 }
-inline Floats lesser(const Floats& a, const Floats& b) {
+inline Floats min(const Floats& a, const Floats& b) {
     return _mm256_min_ps(a, b);
 }
-inline Floats greater(const Floats& a, const Floats& b) {
+inline Floats max(const Floats& a, const Floats& b) {
     return _mm256_max_ps(a, b);
 }
 
 /// The same value in every lane.
-inline Floats everywhere(float x) {
+inline Floats broadcast(float x) {
     return _mm256_set1_ps(x);
 }
 
@@ -83,11 +77,17 @@ struct Vec3s {
     friend Vec3s operator*(const Vec3s& a, const Floats& s) { return {a.x * s, a.y * s, a.z * s}; }
 };
 
+/// The same vector, of any type with x, y and z, in every lane.
+template <class Vec3>
+inline Vec3s broadcast3(const Vec3& v) {
+    return {broadcast(v.x), broadcast(v.y), broadcast(v.z)};
+}
+
 inline Floats dot(const Vec3s& a, const Vec3s& b) {
     return a.x * b.x + a.y * b.y + a.z * b.z;
 }
 inline Vec3s normalised(const Vec3s& a) {
-    return a * (1 / root(dot(a, a)));
+    return a * (1 / sqrt(dot(a, a)));
 }
 inline Vec3s select(const Ints& condition, const Vec3s& a, const Vec3s& b) {
     return {condition ? a.x : b.x, condition ? a.y : b.y, condition ? a.z : b.z};

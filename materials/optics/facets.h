@@ -1,5 +1,6 @@
-// Sums over the facets of a rough face that one direction sees, in double precision: for tables that are made
-// once. Source: Heitz 2014, J. Comput. Graph. Tech. 3(2) (masking); Dupuy and Benyoub 2023 (visible normals).
+// Sums over the facets of a rough interface that one direction sees, in double precision: for tables that are
+// made once. Source: Heitz 2014, J. Comput. Graph. Tech. 3(2) (masking); Dupuy and Benyoub 2023 (visible
+// normals).
 #pragma once
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-// Reflectance of a smooth face: Fresnel's equations for unpolarised light, and their averages over a
+// Reflectance of a smooth interface: Fresnel's equations for unpolarised light, and their averages over a
 // hemisphere. Source: Born and Wolf, Principles of Optics, sec. 1.5; the closed average after Duntley 1942
 // (Walsh 1926).
 #pragma once
@@ -9,9 +9,9 @@
 
 namespace rakelight {
 
-/// Reflectance of a dielectric face for unpolarised light, 0..1.
-/// `cos_in`: cosine of the angle of incidence, 0..1. `index`: index behind the face over index before it;
-/// below 1 it is the inside of the face, and 1 is returned from the critical angle on.
+/// Reflectance of a dielectric interface for unpolarised light, 0..1.
+/// `cos_in`: cosine of the angle of incidence, 0..1. `index`: index behind the interface over index before
+/// it; below 1 it is the inside of the interface, and 1 is returned from the critical angle on.
 template <class Real>
 inline Real dielectric_reflectance(Real cos_in, Real index) {
     const Real below = index * index - 1 + cos_in * cos_in;  // (index * cosine of the refracted ray)^2
@@ -23,10 +23,10 @@ inline Real dielectric_reflectance(Real cos_in, Real index) {
     return Real(0.5) * (s * s + p * p) / (d * d);
 }
 
-/// The same for eight faces with `index` >= 1.
+/// The same for eight interfaces with `index` >= 1.
 inline Floats dielectric_reflectance(const Floats& cos_in, const Floats& index) {
     const Floats n2 = index * index;
-    const Floats t = root(n2 - 1 + cos_in * cos_in);
+    const Floats t = sqrt(n2 - 1 + cos_in * cos_in);
     const Floats n2c = n2 * cos_in;
     const Floats s = (cos_in - t) * (n2c + t), p = (n2c - t) * (cos_in + t);
     const Floats d = (cos_in + t) * (n2c + t);
@@ -57,7 +57,7 @@ inline double metal_reflectance(double cos_in, double n, double k) {
     return 0.5 * (r.s + r.p);
 }
 
-/// Reflectance of a dielectric face under uniform light from the thinner side; `index` >= 1.
+/// Reflectance of a dielectric interface under uniform light from the thinner side; `index` >= 1.
 inline double diffuse_reflectance_outside(double index) {
     const double n = index, n2 = n * n, n4 = n2 * n2;
     if (n - 1 < 1e-6) return 0;

@@ -1,9 +1,8 @@
-// The rough face: GGX distribution of facets, the same every way or drawn out along x, with height-correlated
-// masking and visible-normal sampling.
-// Sources: Walter, Marschner, Li, Torrance 2007 (distribution); Heitz 2014, J. Comput. Graph. Tech. 3(2)
-// (masking); Heitz 2018, J. Comput. Graph. Tech. 7(4) (visible normals); Dupuy and Benyoub 2023 (sampling
-// them by spherical caps). Directions are unit, point away from the surface, z is the face's normal; alpha >
-// 0.
+// The rough interface: GGX distribution of facets, the same every way or drawn out along x, with
+// height-correlated masking and visible-normal sampling. Sources: Walter, Marschner, Li, Torrance 2007
+// (distribution); Heitz 2014, J. Comput. Graph. Tech. 3(2) (masking); Heitz 2018, J. Comput. Graph. Tech.
+// 7(4) (visible normals); Dupuy and Benyoub 2023 (sampling them by spherical caps). Directions are unit,
+// point away from the surface, z is the interface's normal; alpha > 0.
 #pragma once
 
 #include <algorithm>
@@ -15,9 +14,9 @@
 
 namespace rakelight {
 
-/// How steeply the facets of a face lie: GGX alpha, and how the two ways over the face differ from it. Along
-/// x (the grain of brushed metal, the bedding of riven slate) the slopes are `alpha * along`, across it
-/// `alpha * across`, with along * across = 1.
+/// How steeply the facets of an interface lie: GGX alpha, and how the two ways over the interface differ from
+/// it. Along x (the grain of brushed metal, the bedding of riven slate) the slopes are `alpha * along`,
+/// across it `alpha * across`, with along * across = 1.
 template <class Real>
 struct BasicSlopes {
     Real alpha;
@@ -51,7 +50,7 @@ inline Real ggx_density(const Vec3& half, const BasicSlopes<Real>& s) {
 /// + this).
 template <class Vec3, class Real>
 inline Real ggx_reach(const Vec3& v, const BasicSlopes<Real>& s) {
-    return root(v.z * v.z + s.alpha * s.alpha * (square(v.x * s.along) + square(v.y * s.across)));
+    return sqrt(v.z * v.z + s.alpha * s.alpha * (square(v.x * s.along) + square(v.y * s.across)));
 }
 
 /// Height-correlated G2 / (4 z_out z_in).
@@ -75,10 +74,9 @@ inline Vec3s ggx_visible_normal(const Vec3s& out, const BasicSlopes<Floats>& s, 
     const Floats ax = s.alpha * s.along, ay = s.alpha * s.across;
     const Vec3s o = normalised({ax * out.x, ay * out.y, out.z});
     const Floats z = (1 - v) * (1 + o.z) - o.z;
-    const Floats radius = root(greater(1 - z * z, Floats{}));
+    const Floats radius = sqrt(max(1 - z * z, Floats{}));
     const CirclePoint<Floats> p = point_on_circle(u);
-    return normalised(
-        {ax * (radius * p.x + o.x), ay * (radius * p.y + o.y), greater(z + o.z, everywhere(1e-7f))});
+    return normalised({ax * (radius * p.x + o.x), ay * (radius * p.y + o.y), max(z + o.z, broadcast(1e-7f))});
 }
 
 /// Density per steradian of the direction that is `out` mirrored in a visible normal, from ggx_density of it.

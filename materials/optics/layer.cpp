@@ -50,7 +50,7 @@ Sheet doubled(const Sheet& s) {
 
 // Several layers as one, no longer the same from both sides.
 struct Slab {
-    Matrix above, below;  // reflected, of light from the face's side and from the backing's
+    Matrix above, below;  // reflected, of light from the interface's side and from the backing's
     Matrix down, up;
 };
 
@@ -71,7 +71,7 @@ Vector fluxes(const LayerFrame& f) {
     return v;
 }
 
-// The share of light entering along each direction that leaves through the face, for a slab on a matte
+// The share of light entering along each direction that leaves through the interface, for a slab on a matte
 // backing.
 Vector leaving_share(const LayerFrame& f, const Slab& s, double backing) {
     const Vector flux = fluxes(f);
@@ -86,20 +86,20 @@ Vector leaving_share(const LayerFrame& f, const Slab& s, double backing) {
         }
     }
     const double strength = backing / std::max(1 - backing * returned, 1e-12);
-    Matrix body;
+    Matrix base;
     for (std::size_t i = 0; i < N; ++i)
-        for (std::size_t j = 0; j < N; ++j) body.row[i][j] = s.above.row[i][j] + strength * seen[i] * lit[j];
-    // All returns under the face, by the adjoint: one solution serves every direction of entry.
+        for (std::size_t j = 0; j < N; ++j) base.row[i][j] = s.above.row[i][j] + strength * seen[i] * lit[j];
+    // All returns under the interface, by the adjoint: one solution serves every direction of entry.
     Matrix system, source;
     for (std::size_t i = 0; i < N; ++i) {
         for (std::size_t j = 0; j < N; ++j)
-            system.row[j][i] = (i == j ? 1.0 : 0.0) - body.row[i][j] * f.internal[j];
+            system.row[j][i] = (i == j ? 1.0 : 0.0) - base.row[i][j] * f.internal[j];
         source.row[i][0] = flux[i] * (1 - f.internal[i]);
     }
     const Matrix worth = solve(system, source);
     Vector share{};
     for (std::size_t j = 0; j < N; ++j) {
-        for (std::size_t i = 0; i < N; ++i) share[j] += worth.row[i][0] * body.row[i][j];
+        for (std::size_t i = 0; i < N; ++i) share[j] += worth.row[i][0] * base.row[i][j];
         share[j] /= flux[j];
     }
     return share;
@@ -137,7 +137,7 @@ std::array<double, kLayerNodes> at_nodes(const LayerFrame& f, const Vector& shar
     return r;
 }
 
-// Nothing scatters: Beer-Lambert down, the backing, Beer-Lambert up, with all returns under the face.
+// Nothing scatters: Beer-Lambert down, the backing, Beer-Lambert up, with all returns under the interface.
 std::array<double, kLayerNodes> clear_albedo(const LayerFrame& f, double depth, double backing) {
     const Vector flux = fluxes(f);
     double leaves = 0, returns = 0;
@@ -196,18 +196,18 @@ LayerCosine make_layer_cosine(float index) {
     return c;
 }
 
-LayerFrame make_layer_frame(const FaceTable* face) {
+LayerFrame make_layer_frame(const InterfaceTable* interface) {
     LayerFrame f;
-    f.index = face ? face->index : 1;
+    f.index = interface ? interface->index : 1;
     f.cosine = make_layer_cosine(static_cast<float>(f.index));
     std::size_t i = 0;
-    if (face) {
+    if (interface) {
         const double n2 = f.index * f.index, critical = std::sqrt(1 - 1 / n2);
         gauss_points<kHalf>([&](double x, double w) {
             f.cosines[i] = critical * x;
             f.weights[i++] = critical * w;
         });
-        // Even in the outer cosine, in which the face's transmittance is smooth down to grazing.
+        // Even in the outer cosine, in which the interface's transmittance is smooth down to grazing.
         double total = 0;
         gauss_points<kHalf>([&](double x, double w) {
             f.cosines[i] = std::sqrt(1 - (1 - x * x) / n2);
@@ -219,7 +219,7 @@ LayerFrame make_layer_frame(const FaceTable* face) {
         double smooth = 0;
         for (i = 0; i < N; ++i)
             smooth += flux[i] * (f.internal[i] = dielectric_reflectance(f.cosines[i], 1 / f.index));
-        const double wanted = 1 - (1 - face->mean_albedo) / n2;
+        const double wanted = 1 - (1 - interface->mean_albedo) / n2;
         for (double& r : f.internal)
             r = wanted <= smooth ? r * wanted / smooth : 1 - (1 - r) * (1 - wanted) / (1 - smooth);
     } else {
@@ -230,10 +230,10 @@ LayerFrame make_layer_frame(const FaceTable* face) {
     }
     double total = 0;
     gauss_points<60>([&](double z, double w) {
-        std::array<Bands, kLayerNodes> hat;
+        std::array<SampledSpectrum, kLayerNodes> hat;
         for (int k = 0; k < kLayerNodes; ++k) hat[at(k)][k] = 1;
-        const Bands part = f.cosine.read(hat, static_cast<float>(z));
-        const double entering = w * z * (face ? 1 - face->albedo(static_cast<float>(z)) : 1);
+        const SampledSpectrum part = f.cosine.read(hat, static_cast<float>(z));
+        const double entering = w * z * (interface ? 1 - interface->albedo(static_cast<float>(z)) : 1);
         for (int k = 0; k < kLayerNodes; ++k) f.node_weight[at(k)] += entering * part[k];
         total += entering;
     });

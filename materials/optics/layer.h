@@ -1,5 +1,5 @@
-// A translucent layer of glass or resin between its face and its backing: absorption, scattering, the slant
-// of the refracted ray, every internal reflection. Solved once per material by discrete ordinates and
+// A translucent layer of glass or resin between its interface and its backing: absorption, scattering, the
+// slant of the refracted ray, every internal reflection. Solved once per material by discrete ordinates and
 // doubling, then kept as one factor g of the direction: A(out, in) = g(out) g(in), the reciprocal product
 // whose albedo is right from every direction. For a clear layer over a matte backing the product is exact
 // (Beer-Lambert there and back). Sources: van de Hulst, Multiple Light Scattering (1980), ch. 4 (doubling);
@@ -12,8 +12,8 @@
 #include <cmath>
 #include <span>
 
-#include "materials/colour/bands.h"
-#include "materials/optics/face_table.h"
+#include "materials/colour/sampled_spectrum.h"
+#include "materials/optics/interface_table.h"
 
 namespace rakelight {
 
@@ -42,7 +42,7 @@ struct LayerCosine {
     }
 
     /// g for the outer cosine `z`.
-    Bands read(const std::array<Bands, kLayerNodes>& g, float z) const {
+    SampledSpectrum read(const std::array<SampledSpectrum, kLayerNodes>& g, float z) const {
         const Spot s = find(z);
         return lerp(g[s.node], g[s.node + 1], s.part);
     }
@@ -58,8 +58,8 @@ struct LayerBand {
     double backing = 0;            ///< diffuse reflectance, 0..1; in a stack, that of the last layer counts
 };
 
-/// What all layers under one face share: directions inside (half of them beyond the critical angle, if there
-/// is one) and what the face does to each.
+/// What all layers under one interface share: directions inside (half of them beyond the critical angle, if
+/// there is one) and what the interface does to each.
 struct LayerFrame {
     static constexpr int kDirections = 12;
     using Directions = std::array<double, kDirections>;
@@ -68,19 +68,19 @@ struct LayerFrame {
     LayerCosine cosine;
     Directions cosines{};                           ///< inside; the last ones reach the outside
     Directions weights{};                           ///< sum 1
-    Directions internal{};                          ///< reflectance of the face from inside
+    Directions internal{};                          ///< reflectance of the interface from inside
     std::array<double, kLayerNodes> node_weight{};  ///< of entering light, sum 1
 };
 
-/// `face`: null for none (index 1). A rough face is taken to bend rays as a smooth one and to reflect, from
-/// inside, a share smaller by what reciprocity demands of its albedo.
-LayerFrame make_layer_frame(const FaceTable* face);
+/// `interface`: null for none (index 1). A rough interface is taken to bend rays as a smooth one and to
+/// reflect, from inside, a share smaller by what reciprocity demands of its albedo.
+LayerFrame make_layer_frame(const InterfaceTable* interface);
 
-/// Share of the light entering at each node that leaves through the face again, 0..1.
+/// Share of the light entering at each node that leaves through the interface again, 0..1.
 std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, const LayerBand& band);
 
-/// The same of a stack of at least one layer, face first, all of the frame's index (fused, or glued with a
-/// resin of like index): no reflection between them but scattering, to any depth.
+/// The same of a stack of at least one layer, interface first, all of the frame's index (fused, or glued with
+/// a resin of like index): no reflection between them but scattering, to any depth.
 std::array<double, kLayerNodes> layer_albedo(const LayerFrame& frame, std::span<const LayerBand> layers);
 
 /// The nodes of g, and the mean of g with the weight of entering light (so that albedo = g * mean).

@@ -7,17 +7,17 @@
 
 namespace rakelight {
 
-FaceTable make_leaf_table(const FaceTable* face, float alpha, float stretch) {
+InterfaceTable make_leaf_table(const InterfaceTable* interface, float alpha, float stretch) {
     if (!(alpha >= 0.01f && alpha <= 1))
         throw std::invalid_argument("roughness of leaf " + std::to_string(alpha));
     if (!(stretch >= 1 && stretch <= kMostStretch))
         throw std::invalid_argument("stretch of leaf " + std::to_string(stretch));
-    FaceTable table;
-    table.index = face ? face->index : 1;
+    InterfaceTable table;
+    table.index = interface ? interface->index : 1;
     table.slopes = slopes_of(alpha, stretch);
     fill(table, [&](const glm::dvec3& out) {
         return over_visible_facets(out, table.slopes, [&](double, double z_in) -> double {
-            return face ? 1 - face->albedo(static_cast<float>(std::min(out.z, z_in))) : 1;
+            return interface ? 1 - interface->albedo(static_cast<float>(std::min(out.z, z_in))) : 1;
         });
     });
     return table;

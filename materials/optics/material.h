@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
@@ -36,8 +36,8 @@ enum class Leaf { none, gold, silver };
 
 /// One layer of a fused stack; coefficients as those of Material.
 struct BodyLayer {
-    Bands absorption_per_mm;
-    Bands scattering_per_mm;
+    SampledSpectrum absorption_per_mm;
+    SampledSpectrum scattering_per_mm;
     float share = 1;  ///< of the whole thickness, 0..1
 };
 
@@ -50,10 +50,10 @@ struct Material {
     /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient
     /// of a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.
     /// `scattering_per_mm` is the Kubelka-Munk S. Used when `opaque` is false.
-    Bands absorption_per_mm;
-    Bands scattering_per_mm;
+    SampledSpectrum absorption_per_mm;
+    SampledSpectrum scattering_per_mm;
     /// Body of an opaque stuff: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
-    Bands reflectance;
+    SampledSpectrum reflectance;
     bool opaque = true;
     /// Layers of a translucent body, face first, shares summing to at most 1; empty = one, of the
     /// coefficients above (which otherwise hold the mean over the thickness).

@@ -38,7 +38,7 @@ inline Matte make_matte(float slope_deg) {
 template <class Real, class Vec3>
 inline Real matte_single(const BasicMatte<Real>& m, const Vec3& out, const Vec3& in) {
     const Real s = out.x * in.x + out.y * in.y;
-    return m.plain * (1 + m.shape * (s > 0 ? s / greater(out.z, in.z) : s));
+    return m.plain * (1 + m.shape * (s > 0 ? s / max(out.z, in.z) : s));
 }
 
 /// Directional albedo of single scattering with white facets; `z` is the cosine, 0..1.
@@ -53,8 +53,7 @@ inline Real matte_albedo(const BasicMatte<Real>& m, const Real& z) {
 template <class Real>
 inline Real matte_multiple(const BasicMatte<Real>& m, const Real& z_out, const Real& z_in) {
     const Real left = 1 - m.mean_albedo;
-    const Real lost =
-        greater(1 - matte_albedo(m, z_out), Real{}) * greater(1 - matte_albedo(m, z_in), Real{});
+    const Real lost = max(1 - matte_albedo(m, z_out), Real{}) * max(1 - matte_albedo(m, z_in), Real{});
     return left > 1e-6f ? lost / left : Real{};
 }
 

@@ -37,7 +37,7 @@ MetalIndex at_bands(double Point::*n, double Point::*k) {
     return r;
 }
 
-// Reflectances of a dielectric face seen from inside, by polarisation.
+// Reflectances of a dielectric interface seen from inside, by polarisation.
 Polarised face_from_inside(double cos_inside, double index) {
     const double sin2 = index * index * (1 - cos_inside * cos_inside);
     if (sin2 >= 1) return {1, 1};
@@ -56,8 +56,8 @@ const MetalIndex& metal_index(Leaf metal) {
     return metal == Leaf::gold ? gold : silver;
 }
 
-Bands metal_mirror(const MetalIndex& metal, double cos_in, double outside) {
-    Bands r;
+SampledSpectrum metal_mirror(const MetalIndex& metal, double cos_in, double outside) {
+    SampledSpectrum r;
     for (int band = 0; band < kBandCount; ++band) {
         const auto i = static_cast<std::size_t>(band);
         r[band] = static_cast<float>(metal_reflectance(cos_in, metal.n[i] / outside, metal.k[i] / outside));
@@ -65,8 +65,8 @@ Bands metal_mirror(const MetalIndex& metal, double cos_in, double outside) {
     return r;
 }
 
-Bands metal_diffuse(const MetalIndex& metal, double outside) {
-    Bands r;
+SampledSpectrum metal_diffuse(const MetalIndex& metal, double outside) {
+    SampledSpectrum r;
     for (int band = 0; band < kBandCount; ++band) {
         const auto i = static_cast<std::size_t>(band);
         r[band] = static_cast<float>(boost::math::quadrature::gauss<double, 30>::integrate(
@@ -78,10 +78,11 @@ Bands metal_diffuse(const MetalIndex& metal, double outside) {
     return r;
 }
 
-Bands metal_under_glass(const MetalIndex& metal, double index, double cos_inside, const Bands& pass) {
-    const Polarised face = face_from_inside(cos_inside, index);
-    const double entered = 2 - face.s - face.p;  // of unpolarised light, twice its share
-    Bands r;
+SampledSpectrum metal_under_glass(const MetalIndex& metal, double index, double cos_inside,
+                                  const SampledSpectrum& pass) {
+    const Polarised interface = face_from_inside(cos_inside, index);
+    const double entered = 2 - interface.s - interface.p;  // of unpolarised light, twice its share
+    SampledSpectrum r;
     if (!(entered > 0)) return r;
     for (int band = 0; band < kBandCount; ++band) {
         const auto i = static_cast<std::size_t>(band);
@@ -90,7 +91,7 @@ Bands metal_under_glass(const MetalIndex& metal, double index, double cos_inside
         const auto leaves = [&](double f, double m) {
             return (1 - f) * (1 - f) * twice * m / (1 - f * twice * m);
         };
-        r[band] = static_cast<float>((leaves(face.s, leaf.s) + leaves(face.p, leaf.p)) / entered);
+        r[band] = static_cast<float>((leaves(interface.s, leaf.s) + leaves(interface.p, leaf.p)) / entered);
     }
     return r;
 }

@@ -3,8 +3,8 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "materials/optics/body.h"
 #include "materials/optics/facets.h"
+#include "materials/optics/kubelka_munk.h"
 #include "materials/optics/metal.h"
 
 namespace rakelight {
@@ -14,39 +14,39 @@ void require(bool good, const Material& m, const char* what) {
     if (!good) throw std::invalid_argument("material " + m.name + ": " + what);
 }
 
-bool within(const Bands& b, float low, float high) {
+bool within(const SampledSpectrum& b, float low, float high) {
     return all_finite(b) && min_value(b) >= low && max_value(b) <= high;
 }
 
 // More or less of what absorbs in an opaque stuff: a factor on K/S.
-Bands toned(const Bands& reflectance, double tone) {
+SampledSpectrum toned(const SampledSpectrum& reflectance, double tone) {
     if (tone == 1) return reflectance;
     return map(reflectance, [tone](float r) {
         return r > 0 ? static_cast<float>(endless_reflectance(tone * k_over_s(r))) : 0.f;
     });
 }
 
-void set_even(Surface& s, const Bands& inner) {
-    s.kind = Surface::Body::even;
+void set_even(Surface& s, const SampledSpectrum& inner) {
+    s.kind = Surface::Base::even;
     s.even = inner;
-    if (s.face) {
-        const double k2 = 1 - (1 - s.face->mean_albedo) / (s.face->index * s.face->index);
-        s.even = map(inner, [k2](float r) { return static_cast<float>(through_face(r, 0, k2)); });
+    if (s.interface) {
+        const double k2 = 1 - (1 - s.interface->mean_albedo) / (s.interface->index * s.interface->index);
+        s.even = map(inner, [k2](float r) { return static_cast<float>(through_interface(r, 0, k2)); });
     }
     s.mean_albedo = mean(s.even);
-    s.max_body_scale = 1 / std::max(max_value(s.even), 1e-6f);
+    s.max_base_scale = 1 / std::max(max_value(s.even), 1e-6f);
 }
 
-void set_matte(Surface& s, const Bands& facet, float slope_deg) {
-    s.kind = Surface::Body::matte;
+void set_matte(Surface& s, const SampledSpectrum& facet, float slope_deg) {
+    s.kind = Surface::Base::matte;
     s.matte = make_matte(slope_deg);
     s.even = facet;
     s.among = map(facet, [&](float r) { return matte_interreflection(s.matte, r); });
     s.mean_albedo = mean(s.even) * s.matte.mean_albedo + mean(s.among) * (1 - s.matte.mean_albedo);
-    s.max_body_scale = 1 / std::max(max_value(facet), 1e-6f);  // no direction returns more than a facet does
+    s.max_base_scale = 1 / std::max(max_value(facet), 1e-6f);  // no direction returns more than a facet does
 }
 
-// The layers that light crosses in one band, face first: a white film of haze, then the glass.
+// The layers that light crosses in one band, interface first: a white film of haze, then the glass.
 std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double tone, int b) {
     std::vector<LayerBand> r;
     if (m.haze > 0) r.push_back({0, m.haze, 1, 0});
@@ -58,10 +58,10 @@ std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double 
     return r;
 }
 
-void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands& backing, double tone,
-                 const SideWall& side) {
-    s.kind = Surface::Body::layered;
-    const LayerFrame frame = make_layer_frame(s.face);
+void set_layered(Surface& s, const Material& m, double thickness_mm, const SampledSpectrum& backing,
+                 double tone, const SideWall& side) {
+    s.kind = Surface::Base::layered;
+    const LayerFrame frame = make_layer_frame(s.interface);
     s.cosine = frame.cosine;
     double most = 0, total = 0;
     for (int b = 0; b < kBandCount; ++b) {
@@ -84,7 +84,7 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Bands
         total += factor.mean * factor.mean;
     }
     s.mean_albedo = static_cast<float>(total / kBandCount);
-    s.max_body_scale = static_cast<float>(1 / std::max(most, 1e-6));
+    s.max_base_scale = static_cast<float>(1 / std::max(most, 1e-6));
 }
 
 // What crosses the layers once, per unit of slant: exp(-depth) of all extinction, and of scattering alone.
@@ -102,47 +102,49 @@ Crossing crossing(const std::vector<LayerBand>& layers) {
     return c;
 }
 
-void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, FaceTables& cache) {
-    s.kind = Surface::Body::leaf;
+void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, InterfaceTables& cache) {
+    s.kind = Surface::Base::leaf;
     const MetalIndex& metal = metal_index(m.leaf);
-    const float index = s.face ? s.face->index : 1;
-    s.leaf.table = &cache.leaf(s.face, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f), m.stretch);
-    s.drawn_out = s.drawn_out || s.leaf.table->drawn_out();
-    const LayerFrame frame = make_layer_frame(s.face);
+    const float index = s.interface ? s.interface->index : 1;
+    s.leaf.table = &cache.leaf(s.interface, std::clamp(m.leaf_roughness * index, 0.01f, 1.0f), m.stretch);
+    s.anisotropic = s.anisotropic || s.leaf.table->anisotropic();
+    const LayerFrame frame = make_layer_frame(s.interface);
     s.cosine = make_layer_cosine(index);
     std::array<std::vector<LayerBand>, kBandCount> layers;
     std::array<Crossing, kBandCount> crossings;
     s.leaf.clear = 0;
     for (std::size_t b = 0; b < kBandCount; ++b) {
-        if (s.face) layers[b] = layers_of(m, thickness_mm, tone, static_cast<int>(b));
+        if (s.interface) layers[b] = layers_of(m, thickness_mm, tone, static_cast<int>(b));
         crossings[b] = crossing(layers[b]);
         s.leaf.clear = std::max(s.leaf.clear, static_cast<float>(std::exp(-2 * crossings[b].scattering)));
     }
     const double first = s.cosine.first;
-    Bands colour;  // of the lobe, in the mean over the light that enters
+    SampledSpectrum colour;  // of the lobe, in the mean over the light that enters
     for (int k = 0; k < kLayerNodes; ++k) {
-        // Under a face the grazing node stands for the steep last stretch, and is taken a little inside it.
-        const double outside = k == 0 && s.face ? 0.08 : 0;
+        // Under an interface the grazing node stands for the steep last stretch, and is taken a little inside
+        // it.
+        const double outside = k == 0 && s.interface ? 0.08 : 0;
         const double steps = k / (kLayerNodes - 1.0);
         const double inside = std::max(first + (1 - first) * steps,
                                        std::sqrt(first * first + outside * outside / (index * index)));
-        Bands pass;
+        SampledSpectrum pass;
         for (int b = 0; b < kBandCount; ++b) {
             const double depth = crossings[static_cast<std::size_t>(b)].depth;
             pass[b] = depth > 0 ? static_cast<float>(std::exp(-depth / inside)) : 1;
         }
         const auto node = static_cast<std::size_t>(k);
-        s.g[node] = s.face ? metal_under_glass(metal, index, inside, pass) : metal_mirror(metal, inside, 1);
+        s.g[node] =
+            s.interface ? metal_under_glass(metal, index, inside, pass) : metal_mirror(metal, inside, 1);
         colour += s.g[node] * static_cast<float>(frame.node_weight[node]);
     }
-    const float enters = s.face ? 1 - s.face->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
+    const float enters = s.interface ? 1 - s.interface->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
     const float once = lobe / enters;  // share that leaves after one wrinkle
     const float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
-    s.body_norm = left > 1e-5f ? std::numbers::inv_pi_v<float> / left : 0;
+    s.base_norm = left > 1e-5f ? std::numbers::inv_pi_v<float> / left : 0;
     // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
     s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
     if (s.leaf.clear < 1) {
-        const Bands diffuse = metal_diffuse(metal, index);
+        const SampledSpectrum diffuse = metal_diffuse(metal, index);
         for (int b = 0; b < kBandCount; ++b) {
             auto& stack = layers[static_cast<std::size_t>(b)];
             stack.back().backing = diffuse[b];
@@ -153,18 +155,18 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, F
     const float by_lobe = mean(colour) * lobe, evenly = mean(s.among) * left;
     s.mean_albedo = (by_lobe + evenly) / enters;
     s.leaf.lobe_share = by_lobe + evenly > 0 ? std::clamp(by_lobe / (by_lobe + evenly), 0.1f, 0.95f) : 0.5f;
-    s.max_body_scale = 1 / std::max({max_value(s.g[0]), max_value(s.g.back()), max_value(s.among), 1e-6f});
+    s.max_base_scale = 1 / std::max({max_value(s.g[0]), max_value(s.g.back()), max_value(s.among), 1e-6f});
 }
 
-// The even part of leaf's albedo goes with what its lobe and the face leave over.
-Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
-    Bands r = s.among * leaf_left(s.face, s.leaf, out);
+// The even part of leaf's albedo goes with what its lobe and the interface leave over.
+SampledSpectrum leaf_albedo(const Surface& s, const glm::vec3& out) {
+    SampledSpectrum r = s.among * leaf_left(s.interface, s.leaf, out);
     for (int b = 0; b < kBandCount; ++b)
         r[b] += static_cast<float>(
             over_visible_facets(out, s.leaf.table->slopes, [&](double toward, double z_in) -> double {
                 const auto spot = s.cosine.find(static_cast<float>(std::min(toward, 1.0)));
                 const float low = s.g[spot.node][b], high = s.g[spot.node + 1][b];
-                return s.entering(std::min(out.z, static_cast<float>(z_in))) *
+                return s.transmittance(std::min(out.z, static_cast<float>(z_in))) *
                        (low + spot.part * (high - low));
             }));
     return r;
@@ -172,9 +174,9 @@ Bands leaf_albedo(const Surface& s, const glm::vec3& out) {
 
 }  // namespace
 
-Surface make_surface(const Material& m, double thickness_mm, const Bands& backing, double tone,
-                     FaceTables& cache, const SideWall& side) {
-    require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no face) to 4");
+Surface make_surface(const Material& m, double thickness_mm, const SampledSpectrum& backing, double tone,
+                     InterfaceTables& cache, const SideWall& side) {
+    require(m.index >= 1 && m.index <= 4, m, "index must be 1 (no interface) to 4");
     require(m.roughness >= 0 && m.roughness <= 1, m, "roughness must be 0 to 1");
     require(m.stretch >= 1 && m.stretch <= kMostStretch, m, "sheen stretch must be 1 to 16");
     require(m.matte_deg >= 0 && m.matte_deg <= 90, m, "matte slopes must be 0 to 90 degrees");
@@ -182,9 +184,9 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
     Surface s;
     const bool bare_leaf = m.opaque && m.leaf != Leaf::none;
     if (m.index > 1 && !bare_leaf) {
-        s.face = &cache.get(m.index, m.roughness, m.stretch);
-        s.drawn_out = s.face->drawn_out();
-        s.body_norm /= 1 - s.face->mean_albedo;
+        s.interface = &cache.get(m.index, m.roughness, m.stretch);
+        s.anisotropic = s.interface->anisotropic();
+        s.base_norm /= 1 - s.interface->mean_albedo;
     }
     require(m.haze >= 0 && m.haze <= 10, m, "haze must be 0 to 10");
     if (m.leaf != Leaf::none)
@@ -194,10 +196,10 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
     } else if (m.opaque) {
         require(within(m.reflectance, 0, 1), m, "reflectance must be 0 to 1");
         const DiffuseLayer film = diffuse_layer(0, m.haze, 1);
-        const Bands inner = map(toned(m.reflectance, tone), [&](float r) {
+        const SampledSpectrum inner = map(toned(m.reflectance, tone), [&](float r) {
             return static_cast<float>(std::min(1.0, over_backing(film, r)));
         });
-        if (s.face || m.matte_deg == 0) {
+        if (s.interface || m.matte_deg == 0) {
             set_even(s, inner);
         } else {
             set_matte(s, inner, m.matte_deg);
@@ -214,7 +216,7 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
             shares += sheet.share;
         }
         require(shares < 1 + 1e-4, m, "sheets must not be thicker than the whole");
-        const Bands& under = m.backed ? m.reflectance : backing;
+        const SampledSpectrum& under = m.backed ? m.reflectance : backing;
         require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
         require(thickness_mm >= 0, m, "thickness must be 0 or more");
         require(side.share >= 0 && side.share <= 1, m, "share of the sides must be 0 to 1");
@@ -229,34 +231,34 @@ Surface make_surface(const Material& m, double thickness_mm, const Bands& backin
     return s;
 }
 
-Surface make_glassy_surface(const Material& m, double tone, FaceTables& cache) {
+Surface make_glassy_surface(const Material& m, double tone, InterfaceTables& cache) {
     require(m.opaque, m, "only an opaque stuff has glassy patches");
     Material glassy = m;
     glassy.index = m.glassy_index;
     glassy.roughness = m.glassy_roughness;
-    return make_surface(glassy, m.thickness_mm, Bands(), tone, cache);
+    return make_surface(glassy, m.thickness_mm, SampledSpectrum(), tone, cache);
 }
 
-Bands directional_albedo(const Surface& s, const glm::vec3& out) {
-    const float entering = s.entering(out);
-    if (s.kind == Surface::Body::leaf) return leaf_albedo(s, out) + Bands(1 - entering);
-    Bands body;
+SampledSpectrum directional_albedo(const Surface& s, const glm::vec3& out) {
+    const float transmittance = s.transmittance(out);
+    if (s.kind == Surface::Base::leaf) return leaf_albedo(s, out) + SampledSpectrum(1 - transmittance);
+    SampledSpectrum base;
     switch (s.kind) {
-        case Surface::Body::even:
-            body = s.even;
+        case Surface::Base::even:
+            base = s.even;
             break;
-        case Surface::Body::matte: {
+        case Surface::Base::matte: {
             const float single = matte_albedo(s.matte, out.z);
-            body = s.even * single + s.among * (1 - single);
+            base = s.even * single + s.among * (1 - single);
             break;
         }
-        case Surface::Body::leaf:
+        case Surface::Base::leaf:
             break;  // done above
-        case Surface::Body::layered:
-            body = s.cosine.read(s.g, out.z) * s.even;
+        case Surface::Base::layered:
+            base = s.cosine.read(s.g, out.z) * s.even;
             break;
     }
-    return body * entering + Bands(1 - entering);
+    return base * transmittance + SampledSpectrum(1 - transmittance);
 }
 
 }  // namespace rakelight

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "materials/optics/body.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 #include "materials/stock/wetting.h"
 
 namespace rakelight {
@@ -20,8 +20,8 @@ constexpr Film kWax{1.44, 0.07f};      // paraffin and beeswax, buffed
 
 // What is seen of a body through a face of one index, put under a face of another.
 float moved_under(float inner, double from_index, double to_index) {
-    const double seen = through_face(inner, 0, diffuse_reflectance_inside(from_index));
-    return static_cast<float>(inside_face(seen, 0, diffuse_reflectance_inside(to_index)));
+    const double seen = through_interface(inner, 0, diffuse_reflectance_inside(from_index));
+    return static_cast<float>(inside_interface(seen, 0, diffuse_reflectance_inside(to_index)));
 }
 
 void lay_film(Material& m, const Film& film) {

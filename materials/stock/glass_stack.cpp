@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "materials/optics/body.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -25,7 +25,7 @@ std::vector<BodyLayer> layers_of(const Material& glass) {
 
 // Where nothing scatters the order of layers is of no account: one layer serves, and is exact.
 void simplify(Material& m) {
-    m.absorption_per_mm = m.scattering_per_mm = Bands();
+    m.absorption_per_mm = m.scattering_per_mm = SampledSpectrum();
     for (const BodyLayer& s : m.sheets) {
         m.absorption_per_mm += s.absorption_per_mm * s.share;
         m.scattering_per_mm += s.scattering_per_mm * s.share;

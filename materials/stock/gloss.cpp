@@ -6,7 +6,7 @@
 #include <glm/gtc/constants.hpp>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/fresnel.h"
 
 namespace rakelight {
@@ -107,19 +107,19 @@ double over_receptor(const Window& window, const glm::dvec2& peak, double reach,
 
 // Share of the light from direction `from` that falls into the window, seen by the detector.
 double received(const Surface& s, const glm::dvec3& from, const Window& window) {
-    static const LampWeights light = fold(*find_illuminant("C"));
+    static const TristimulusWeights light = tristimulus_weights(*find_illuminant("C"));
     const glm::dvec3 mirror = mirrored(from);
     const double ahead = glm::dot(mirror, window.axis);
     const glm::dvec2 peak(glm::dot(mirror, window.in_plane) / ahead, mirror.y / ahead);
-    double reach = s.has_rough_face() ? 2.0 * s.face->slopes.alpha : 1;
-    if (s.kind == Surface::Body::leaf) reach = std::min(reach, 2.0 * s.leaf.table->slopes.alpha);
+    double reach = s.has_rough_interface() ? 2.0 * s.interface->slopes.alpha : 1;
+    if (s.kind == Surface::Base::leaf) reach = std::min(reach, 2.0 * s.leaf.table->slopes.alpha);
     double share = over_receptor(window, peak, reach, [&](const glm::dvec3& to) {
         const Lobes lobes = evaluate(s, glm::vec3(from), glm::vec3(to), 1);
-        return static_cast<double>(apply(light, lobes.body)[1] + lobes.face);
+        return static_cast<double>(integrate(light, lobes.base)[1] + lobes.interface);
     });
     Bounce bounce;
-    if (s.face && !s.has_rough_face() && sample(s, glm::vec3(from), 1, glm::vec3(0), 1, bounce))
-        share += bounce.lobes.face;
+    if (s.interface && !s.has_rough_interface() && sample(s, glm::vec3(from), 1, glm::vec3(0), 1, bounce))
+        share += bounce.lobes.interface;
     return share;
 }
 

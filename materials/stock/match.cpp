@@ -13,7 +13,7 @@
 
 #include "materials/colour/ciede2000.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 
 namespace rakelight {
 namespace {
@@ -28,19 +28,19 @@ Xyz xyz_of_array(const std::array<float, 3>& a) {
 /// A lamp, and what is wanted under it.
 struct Judge {
     std::string light;
-    LampWeights weights;
+    TristimulusWeights weights;
     Xyz white;
     Lab wanted;
 
     Judge(const std::string& name, const Wanted& target) : light(name) {
         const auto spectrum = find_illuminant(name);
         if (!spectrum) throw std::invalid_argument("no illuminant is called " + name);
-        weights = fold(*spectrum);
-        white = xyz_of_array(apply(weights, Bands(1)));
+        weights = tristimulus_weights(*spectrum);
+        white = xyz_of_array(integrate(weights, SampledSpectrum(1)));
         wanted = target.curve ? lab_of(*target.curve) : target.lab;
     }
-    Lab lab_of(const Bands& reflectance) const {
-        return xyz_to_lab(xyz_of_array(apply(weights, reflectance)), white);
+    Lab lab_of(const SampledSpectrum& reflectance) const {
+        return xyz_to_lab(xyz_of_array(integrate(weights, reflectance)), white);
     }
     double delta_e(const Recipe& recipe) const { return ciede2000(lab_of(seen_reflectance(recipe)), wanted); }
 };

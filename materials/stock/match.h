@@ -16,7 +16,7 @@ namespace rakelight {
 
 /// A colour to reach: by its curve, or by its Lab for an eye adapted to the lamp.
 struct Wanted {
-    std::optional<Bands> curve;
+    std::optional<SampledSpectrum> curve;
     Lab lab;  ///< used when there is no curve: the same Lab is then wanted under every lamp
 };
 

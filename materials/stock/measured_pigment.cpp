@@ -6,7 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "materials/optics/body.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {

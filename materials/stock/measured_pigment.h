@@ -11,8 +11,8 @@ namespace rakelight {
 
 /// A drawdown thick enough to hide what is behind it.
 struct Drawdown {
-    double share = 0;  ///< of the binder's mass
-    Bands seen;        ///< reflectance as `seen_reflectance` defines it, 0..1, ends excluded
+    double share = 0;      ///< of the binder's mass
+    SampledSpectrum seen;  ///< reflectance as `seen_reflectance` defines it, 0..1, ends excluded
 };
 
 /// The pigment that makes both drawdowns; limits and warnings are left at their usual values. `tint.share` is

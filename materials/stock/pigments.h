@@ -19,8 +19,8 @@ struct Pigment {
     Provenance provenance = Provenance::invented;
 
     /// Kubelka-Munk K and S that a gram in a cubic metre adds per metre: m2/g, >= 0.
-    Bands absorption_m2_per_g;
-    Bands scattering_m2_per_g;
+    SampledSpectrum absorption_m2_per_g;
+    SampledSpectrum scattering_m2_per_g;
     double density_g_per_cm3 = 4;
 
     /// Most that is worth adding, as a share of the mass of cement, or of resin with hardener.

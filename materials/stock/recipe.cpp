@@ -7,8 +7,8 @@
 #include <stdexcept>
 
 #include "materials/colour/short_curve.h"
-#include "materials/optics/body.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -18,7 +18,7 @@ constexpr double kWaterIndex = 1.33;
 Base cement(const char* name, const ShortCurve& reflectance, float scattering_per_mm) {
     Base b;
     b.name = name;
-    b.scattering_per_mm = Bands(scattering_per_mm);
+    b.scattering_per_mm = SampledSpectrum(scattering_per_mm);
     b.absorption_per_mm = map(bands_from_short(reflectance),
                               [&](float r) { return scattering_per_mm * static_cast<float>(k_over_s(r)); });
     b.matte_deg = 30;
@@ -32,7 +32,7 @@ Base epoxy(const char* name, const ShortCurve& absorption, float scattering_per_
     b.name = name;
     b.kind = Kind::epoxy;
     b.absorption_per_mm = bands_from_short(absorption);
-    b.scattering_per_mm = Bands(scattering_per_mm);
+    b.scattering_per_mm = SampledSpectrum(scattering_per_mm);
     b.index = 1.54f;
     b.thickness_mm = 2;
     return b;
@@ -114,9 +114,9 @@ Coefficients mix(const Recipe& recipe, Cure cure) {
     return r;
 }
 
-Bands inner_reflectance(const Recipe& recipe, Cure cure) {
+SampledSpectrum inner_reflectance(const Recipe& recipe, Cure cure) {
     const Coefficients c = mix(recipe, cure);
-    Bands r;
+    SampledSpectrum r;
     for (int b = 0; b < kBandCount; ++b)
         r[b] = static_cast<float>(
             over_backing(diffuse_layer(c.absorption_per_mm[b], c.scattering_per_mm[b], recipe.thickness_mm),
@@ -126,15 +126,15 @@ Bands inner_reflectance(const Recipe& recipe, Cure cure) {
 
 double seen_face_on(double inner, double index) {
     if (index == 1) return inner;
-    return through_face(inner, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
+    return through_interface(inner, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
 }
 
 double inner_from_seen(double seen, double index) {
     if (index == 1) return seen;
-    return inside_face(seen, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
+    return inside_interface(seen, dielectric_reflectance(1.0, index), diffuse_reflectance_inside(index));
 }
 
-Bands seen_reflectance(const Recipe& recipe, Cure cure) {
+SampledSpectrum seen_reflectance(const Recipe& recipe, Cure cure) {
     const bool watery = cure == Cure::fresh && recipe.base.index == 1;
     const double index = watery ? kWaterIndex : static_cast<double>(recipe.base.index);
     return map(inner_reflectance(recipe, cure),

@@ -16,9 +16,9 @@ namespace rakelight {
 struct Base {
     std::string name;
     Kind kind = Kind::cement;
-    Bands absorption_per_mm;  ///< Kubelka-Munk K of the cured base alone
-    Bands scattering_per_mm;  ///< Kubelka-Munk S
-    float index = 1;          ///< of the face; 1 = bare
+    SampledSpectrum absorption_per_mm;  ///< Kubelka-Munk K of the cured base alone
+    SampledSpectrum scattering_per_mm;  ///< Kubelka-Munk S
+    float index = 1;                    ///< of the face; 1 = bare
     float roughness = 0;
     float matte_deg = 0;
     float density_g_per_cm3 = 1.95f;  ///< cured
@@ -45,8 +45,8 @@ struct Dose {
 struct Recipe {
     Base base;
     std::vector<Dose> doses;
-    double thickness_mm = 5;      ///< of the joint or bed: a clear base shows what is behind
-    Bands behind = Bands(0.42f);  ///< reflectance behind it, in contact: a cement board
+    double thickness_mm = 5;  ///< of the joint or bed: a clear base shows what is behind
+    SampledSpectrum behind = SampledSpectrum(0.42f);  ///< reflectance behind it, in contact: a cement board
 };
 
 /// Cured and dry; or fresh from the trowel, its pores full of water and a film of water over it.
@@ -54,8 +54,8 @@ enum class Cure { cured, fresh };
 
 /// Kubelka-Munk coefficients per mm.
 struct Coefficients {
-    Bands absorption_per_mm;
-    Bands scattering_per_mm;
+    SampledSpectrum absorption_per_mm;
+    SampledSpectrum scattering_per_mm;
 };
 
 /// What is in order: doses 0 or more and 100 % at most in all, thickness above 0. \throws
@@ -66,11 +66,11 @@ void check_recipe(const Recipe& recipe);
 Coefficients mix(const Recipe& recipe, Cure cure = Cure::cured);
 
 /// Reflectance of the body inside its face, 0..1.
-Bands inner_reflectance(const Recipe& recipe, Cure cure = Cure::cured);
+SampledSpectrum inner_reflectance(const Recipe& recipe, Cure cure = Cure::cured);
 
 /// Reflectance as an instrument d:8 with the mirrored part shut out reads it (ISO 7724-2), and as an eye
 /// compares it with its neighbour: diffuse light, seen face on.
-Bands seen_reflectance(const Recipe& recipe, Cure cure = Cure::cured);
+SampledSpectrum seen_reflectance(const Recipe& recipe, Cure cure = Cure::cured);
 
 /// The two steps of the face for a body under index `index` (1 = none).
 double seen_face_on(double inner, double index);

@@ -42,7 +42,7 @@ Material clear_glass(const ClearGlass& g) {
     m.opaque = false;
     m.absorption_per_mm =
         map(bands_from_short(g.transmittance_3mm), [](float t) { return -std::log(t) / 3; });
-    m.scattering_per_mm = Bands(g.scattering_per_mm);
+    m.scattering_per_mm = SampledSpectrum(g.scattering_per_mm);
     m.index = 1.52f;
     m.roughness = kFirePolished;
     m.ripple_deg = 1.0f;

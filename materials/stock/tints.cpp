@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "materials/colour/short_curve.h"
-#include "materials/optics/body.h"
-#include "materials/optics/face_table.h"
+#include "materials/optics/interface_table.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -46,7 +46,7 @@ Material cement(const Tint& tint) {
 }
 
 // The pigment of the cement tint in resin: the same colour as seen under diffuse light, but for the sheen.
-Material epoxy(const Tint& tint, const FaceTable& face) {
+Material epoxy(const Tint& tint, const InterfaceTable& face) {
     Material m;
     m.name = std::string("epoxy-") + tint.name;
     m.kind = Kind::epoxy;
@@ -54,7 +54,7 @@ Material epoxy(const Tint& tint, const FaceTable& face) {
     m.roughness = face.slopes.alpha;
     const double k1 = face.mean_albedo, k2 = 1 - (1 - k1) / (face.index * face.index);
     m.reflectance = map(bands_from_short(tint.reflectance),
-                        [&](float seen) { return static_cast<float>(inside_face(seen, k1, k2)); });
+                        [&](float seen) { return static_cast<float>(inside_interface(seen, k1, k2)); });
     m.thickness_mm = 5;
     m.grain = {.contrast = 0.02f, .size_mm = 1.5f, .band_ratio = 1};
     m.density_g_per_cm3 = 1.15f;
@@ -65,7 +65,7 @@ const std::vector<Material>& table() {
     static const std::vector<Material> all = [] {
         std::vector<Material> r;
         for (const Tint& t : kTints) r.push_back(cement(t));
-        const FaceTable face = make_face_table(1.54f, 0.25f);
+        const InterfaceTable face = make_interface_table(1.54f, 0.25f);
         for (const Tint& t : kTints) r.push_back(epoxy(t, face));
         return r;
     }();

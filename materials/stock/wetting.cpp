@@ -16,7 +16,7 @@ double soaked_absorptance(double absorptance, double liquid, double grain) {
     return absorptance * ((1 - absorptance) * gain + absorptance);
 }
 
-Bands soaked_reflectance(const Bands& reflectance, double liquid) {
+SampledSpectrum soaked_reflectance(const SampledSpectrum& reflectance, double liquid) {
     return map(reflectance,
                [liquid](float r) { return static_cast<float>(1 - soaked_absorptance(1 - r, liquid)); });
 }

@@ -3,7 +3,7 @@
 // Lekner and Dorf 1988, Appl. Opt. 27, 1278, after Angstrom 1925.
 #pragma once
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
@@ -17,7 +17,7 @@ double wet_absorptance(double absorptance, double mirrored, double returned);
 double soaked_absorptance(double absorptance, double liquid, double grain = 1.5);
 
 /// The same for a reflectance per band, 0..1.
-Bands soaked_reflectance(const Bands& reflectance, double liquid);
+SampledSpectrum soaked_reflectance(const SampledSpectrum& reflectance, double liquid);
 
 /// Index of the one face that mirrors head-on as much as a film of index `film` over a body of index `below`
 /// (both at least 1), all returns within the film included.

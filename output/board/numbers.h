@@ -8,7 +8,7 @@
 
 #include "materials/colour/colorimetry.h"
 #include "output/board/board.h"
-#include "renderer/alike.h"
+#include "renderer/variants.h"
 
 namespace rakelight {
 

@@ -16,9 +16,9 @@ namespace {
 struct Stand {
     Laying laying;
     World world;
-    std::optional<Rays> rays;
+    std::optional<Bvh> bvh;
     std::size_t first_cell = 0;
-    std::vector<Seen> kinds;  // of its things, for the field that the board is about
+    std::vector<Seen> kinds;  // of its objects, for the field that the board is about
 };
 
 bool is_lit(const Views& views, const std::string& group) {
@@ -27,7 +27,7 @@ bool is_lit(const Views& views, const std::string& group) {
 }
 
 // Adds up the groups that are lit in a cell.
-CellFilm lit_part(const AlikeFilm& all, const Views& views, const std::vector<glm::dvec3>& illuminance) {
+CellFilm lit_part(const VariantFilm& all, const Views& views, const std::vector<glm::dvec3>& illuminance) {
     CellFilm one;
     const Film& film = all.film;
     one.film.width = film.width;
@@ -89,14 +89,14 @@ class Workshop {
         const Layout& first = cells_[cells[0]].layout;
         Stand stand{lay(first), {}, {}, cells[0], {}};
         stand.world = build_world(first, stand.laying);
-        stand.rays.emplace(stand.world);
+        stand.bvh.emplace(stand.world);
         stand.kinds = kinds_for(stand.world, first, stand.laying, field_);
         ++work_.layings;
-        // Dressings are made of what the world wore when it was built.
+        // Material sets are made of what the world wore when it was built.
         const World built = [&] {
             World w;
-            w.faces = stand.world.faces;
-            w.things = stand.world.things;
+            w.interfaces = stand.world.interfaces;
+            w.objects = stand.world.objects;
             w.surfaces = stand.world.surfaces;
             return w;
         }();
@@ -109,18 +109,18 @@ class Workshop {
         set_lights(stand.world, cells_[cells[0]].layout);
         std::vector<std::vector<std::size_t>> colours =
             groups_of(cells, [&](std::size_t i) { return cells_[i].colours; });
-        std::vector<Dressing> dressings;
+        std::vector<MaterialSet> sets;
         for (const auto& same : colours)
-            dressings.push_back(dress(built, base, stand.laying, cells_[same[0]].layout));
+            sets.push_back(make_material_set(built, base, stand.laying, cells_[same[0]].layout));
         // Batches whose light bounces alike, each as large as can be.
         std::vector<char> done(colours.size(), 0);
         for (std::size_t i = 0; i < colours.size(); ++i) {
             if (done[i]) continue;
-            std::vector<Dressing> batch;
+            std::vector<MaterialSet> batch;
             std::vector<std::size_t> which;
-            for (std::size_t k = i; k < colours.size() && batch.size() < kMostAlike; ++k) {
-                if (done[k] || !bounces_alike(dressings[i], dressings[k])) continue;
-                batch.push_back(dressings[k]);
+            for (std::size_t k = i; k < colours.size() && batch.size() < kMostVariants; ++k) {
+                if (done[k] || !can_share_paths(sets[i], sets[k])) continue;
+                batch.push_back(sets[k]);
                 which.push_back(k);
                 done[k] = 1;
             }
@@ -128,9 +128,10 @@ class Workshop {
         }
     }
 
-    void render_batch(Stand& stand, const std::vector<Dressing>& batch, const std::vector<std::size_t>& which,
+    void render_batch(Stand& stand, const std::vector<MaterialSet>& batch,
+                      const std::vector<std::size_t>& which,
                       const std::vector<std::vector<std::size_t>>& colours) {
-        const AlikeSurfaces surfaces = wear_alike(stand.world, batch);
+        const VariantSurfaces surfaces = apply_variants(stand.world, batch);
         Layout layout = cells_[colours[which[0]][0]].layout;
         std::vector<std::string>& lamps = layout.views.pictures[0].lamps;
         std::size_t count = 0;
@@ -143,7 +144,7 @@ class Workshop {
             }
         const std::vector<Emitter> lit = lamps_of_picture(stand.world, layout, layout.views.pictures[0]);
         const std::string& light = cells_[colours[which[0]][0]].light;
-        const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.rays, lit);
+        const std::vector<glm::dvec3> metered = panel_illuminance_xyz(stand.world, *stand.bvh, lit);
         const auto white = illuminance_.try_emplace(light, metered).first;
         RenderOptions options;
         options.card_cd_per_m2 = grey_card_cd_per_m2(metered);
@@ -153,8 +154,8 @@ class Workshop {
                 options_.progress((static_cast<double>(before) + share * static_cast<double>(count)) /
                                   static_cast<double>(cells_.size()));
             };
-        const std::vector<AlikeFilm> films = render_alike(stand.world, surfaces, *stand.rays, layout,
-                                                          layout.views.pictures[0], stand.kinds, options);
+        const std::vector<VariantFilm> films = render_variants(
+            stand.world, surfaces, *stand.bvh, layout, layout.views.pictures[0], stand.kinds, options);
         ++work_.renderings;
         const auto of_pixels = std::make_shared<const std::vector<Seen>>(
             kinds_of_pixels(films[0].film, stand.world, stand.kinds));

@@ -78,7 +78,7 @@ Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3>
     options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
-    Film film = render(room.world, room.rays, shot.layout, shot.picture, options);
+    Film film = render(room.world, room.bvh, shot.layout, shot.picture, options);
     stop_if_interrupted();
     return film;
 }
@@ -124,7 +124,7 @@ void name_patches(GlareReport& report, const GlareRoom& room, const Film& film, 
 }  // namespace
 
 GlareRoom::GlareRoom(const Layout& from, const Laying& laid)
-    : layout(told_apart(from)), laying(laid), world(build_world(layout, laid)), rays(world) {}
+    : layout(told_apart(from)), laying(laid), world(build_world(layout, laid)), bvh(world) {}
 
 std::vector<std::string> lights_meant(const Layout& layout, const std::vector<std::string>& names) {
     const std::vector<std::string> known = light_names(layout);
@@ -164,7 +164,7 @@ bool sees_panel(const Layout& layout, const Viewpoint& view) {
 std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask) {
     Picture picture;
     picture.lamps = ask.lamps;
-    return panel_illuminance_xyz(room.world, room.rays, lamps_of_picture(room.world, room.layout, picture));
+    return panel_illuminance_xyz(room.world, room.bvh, lamps_of_picture(room.world, room.layout, picture));
 }
 
 GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,

@@ -11,7 +11,7 @@
 #include "output/glare/report.h"
 #include "output/glare/sheet.h"
 #include "output/print/develop.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/model/views.h"
@@ -28,7 +28,7 @@ struct GlareRoom {
     Layout layout;
     const Laying& laying;
     World world;
-    Rays rays;
+    Bvh bvh;
 };
 
 struct GlareAsk {

@@ -7,7 +7,7 @@
 #include <tuple>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "output/print/printed_colour.h"
 #include "scene/laying/region_plan.h"
@@ -21,15 +21,15 @@ namespace {
 class Paintbox {
   public:
     Paintbox(const Layout& layout, const std::string& light)
-        : layout_(layout), weights_(fold(*find_illuminant(light))) {}
+        : layout_(layout), weights_(tristimulus_weights(*find_illuminant(light))) {}
 
     Rgb8 of(const Material& material, double thickness_mm, const std::string& bed) {
         const auto [it, fresh] = made_.try_emplace({material.name, thickness_mm, bed});
         if (fresh) {
             const Material* tint = tint_called(bed);
-            const Bands seen =
-                face_on_reflectance(material, thickness_mm, tint ? tint->reflectance : Bands(), 1, tables_);
-            it->second = printed_colour(xyz_to_lab(xyz(seen), xyz(Bands(1)))).srgb;
+            const SampledSpectrum seen = face_on_reflectance(
+                material, thickness_mm, tint ? tint->reflectance : SampledSpectrum(), 1, tables_);
+            it->second = printed_colour(xyz_to_lab(xyz(seen), xyz(SampledSpectrum(1)))).srgb;
         }
         return it->second;
     }
@@ -41,14 +41,14 @@ class Paintbox {
     }
 
   private:
-    Xyz xyz(const Bands& reflectance) const {
-        const auto [x, y, z] = apply(weights_, reflectance);
+    Xyz xyz(const SampledSpectrum& reflectance) const {
+        const auto [x, y, z] = integrate(weights_, reflectance);
         return {x, y, z};
     }
 
     const Layout& layout_;
-    LampWeights weights_;
-    FaceTables tables_;
+    TristimulusWeights weights_;
+    InterfaceTables tables_;
     std::map<std::tuple<std::string, double, std::string>, Rgb8> made_;
 };
 

@@ -27,7 +27,7 @@ LitRooms::Room LitRooms::in(const std::string& light) {
         lit_ = std::move(lit);
         light_ = light;
     }
-    return {*lit_, stand_->world, stand_->rays};
+    return {*lit_, stand_->world, stand_->bvh};
 }
 
 std::vector<std::vector<std::size_t>> LitRooms::sharing_a_world(std::span<const std::string> lights) const {

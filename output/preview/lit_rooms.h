@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/world/world.h"
@@ -24,11 +24,11 @@ class LitRooms {
     struct Room {
         const Layout& layout;
         const World& world;
-        const Rays& rays;
+        const Bvh& bvh;
     };
 
     /// The room in a light; empty = the layout's own. Stays good until the next call. \throws LayoutError as
-    /// `with_light`; std::runtime_error as `Rays`.
+    /// `with_light`; std::runtime_error as `Bvh`.
     Room in(const std::string& light);
 
     /// Places in `lights` that one world serves, world by world in the order of their first light: whoever
@@ -40,8 +40,8 @@ class LitRooms {
   private:
     struct Stand {
         World world;
-        Rays rays;
-        explicit Stand(World w) : world(std::move(w)), rays(world) {}
+        Bvh bvh;
+        explicit Stand(World w) : world(std::move(w)), bvh(world) {}
     };
 
     Layout lit_by(const std::string& light) const;

@@ -42,7 +42,7 @@ double card_cd_per_m2(const PictureNotes& notes) {
     return grey_card_cd_per_m2(metered);
 }
 
-PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
+PictureNotes notes_of(const Layout& layout, const World& world, const Bvh& bvh, const Picture& picture,
                       std::uint64_t scene_hash) {
     PictureNotes notes;
     notes.program = kProgram;
@@ -52,7 +52,7 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays
     if (layout.on.name != kOwnLight) notes.light = layout.on.name;
     notes.scene_hash = scene_hash;
     notes.illuminance_xyz =
-        noted_illuminance(panel_illuminance_xyz(world, rays, lamps_of_picture(world, layout, picture)));
+        noted_illuminance(panel_illuminance_xyz(world, bvh, lamps_of_picture(world, layout, picture)));
     notes.ev = picture.ev;
     notes.exposure_rule = picture.exposure;
     notes.pixel_deg = pixel_deg(layout.views, picture);

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "output/film/notes.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/model/views.h"
 #include "scene/world/world.h"
 
@@ -23,7 +23,7 @@ double card_cd_per_m2(const PictureNotes& notes);
 
 /// Of a picture of a world in the light of `layout`. \throws RequestError when the layout lacks its viewpoint
 /// or its exposure cannot be set (`check_exposure`).
-PictureNotes notes_of(const Layout& layout, const World& world, const Rays& rays, const Picture& picture,
+PictureNotes notes_of(const Layout& layout, const World& world, const Bvh& bvh, const Picture& picture,
                       std::uint64_t scene_hash);
 
 }  // namespace rakelight

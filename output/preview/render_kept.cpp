@@ -10,7 +10,7 @@
 
 namespace rakelight {
 
-Film render_kept(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+Film render_kept(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                  const KeptRender& how, const BegunPlace& place) {
     Progress progress(picture.name, progress_kind(stderr, how.quiet));
     const double all_rows = how.rows.end_row - how.rows.first_row;
@@ -30,7 +30,7 @@ Film render_kept(const World& world, const Rays& rays, const Layout& layout, con
             progress.show(done / all_rows);
         };
         options.cancelled = interrupted;
-        return render(world, rays, layout, picture, options);
+        return render(world, bvh, layout, picture, options);
     };
     try {
         return render_in_bands(place, work);

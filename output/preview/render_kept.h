@@ -2,7 +2,7 @@
 #pragma once
 
 #include "output/preview/render_in_bands.h"
-#include "renderer/rays.h"
+#include "renderer/bvh.h"
 #include "scene/model/views.h"
 #include "scene/world/world.h"
 
@@ -20,7 +20,7 @@ struct KeptRender {
 /// Renders rows of a picture, whose light `place.notes` tell (`notes_of`), going on from those that are kept
 /// at `place`; says so on stderr, and how far they are kept when a signal stops it. \throws Cancelled then;
 /// OutputError when rows cannot be kept; as `render`.
-Film render_kept(const World& world, const Rays& rays, const Layout& layout, const Picture& picture,
+Film render_kept(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                  const KeptRender& how, const BegunPlace& place);
 
 }  // namespace rakelight

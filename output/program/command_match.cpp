@@ -6,7 +6,7 @@
 #include <memory>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "output/program/commands.h"
 #include "output/stock/match_report.h"
 #include "output/stock/match_target.h"
@@ -55,7 +55,7 @@ const Material& on_shelf(const char* option, const std::string& name, const Shel
     return *m;
 }
 
-Bands read_target_curve(const std::string& file) {
+SampledSpectrum read_target_curve(const std::string& file) {
     return read_curves(file, 1).front();
 }
 

@@ -66,8 +66,8 @@ Portfolio wanted_portfolio(const Layout& layout, const PortfolioRequest& request
 // A world that some of the shots share, lit.
 struct Stand {
     World world;
-    Rays rays;
-    explicit Stand(World w) : world(std::move(w)), rays(world) {}
+    Bvh bvh;
+    explicit Stand(World w) : world(std::move(w)), bvh(world) {}
 };
 
 NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
@@ -79,9 +79,9 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
     NotedFilm noted;
-    noted.notes = notes_of(plan.layout, stand.world, stand.rays, plan.picture, hash);
+    noted.notes = notes_of(plan.layout, stand.world, stand.bvh, plan.picture, hash);
     options.card_cd_per_m2 = card_cd_per_m2(noted.notes);
-    noted.film = render(stand.world, stand.rays, plan.layout, plan.picture, options);
+    noted.film = render(stand.world, stand.bvh, plan.layout, plan.picture, options);
     return noted;
 }
 

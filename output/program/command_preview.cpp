@@ -121,7 +121,7 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
                  const fs::path& folder, const PreviewRequest& request) {
     const BegunPlace place{folder, stem_of(work), notes, build_of_this_program()};
     const KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet};
-    const NotedFilm noted{render_kept(room.world, room.rays, room.layout, work.picture, kept, place), notes};
+    const NotedFilm noted{render_kept(room.world, room.bvh, room.layout, work.picture, kept, place), notes};
     if (work.part) {
         const fs::path path = folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *work.part);
         write_film(path, noted.film, noted.notes);
@@ -154,7 +154,7 @@ void preview(const PreviewRequest& request) {
         for (const std::size_t i : in_one_world) {
             const LitRooms::Room room = rooms.in(lights[i]);
             stop_if_interrupted();
-            notes.push_back(notes_of(room.layout, room.world, room.rays, works[i].picture,
+            notes.push_back(notes_of(room.layout, room.world, room.bvh, works[i].picture,
                                      scene_hash(sources, kProgram, works[i].picture)));
         }
         for (std::size_t k = 0; k < in_one_world.size(); ++k) {

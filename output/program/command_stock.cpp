@@ -45,7 +45,7 @@ std::vector<double> meter(const Layout& layout, const Laying& laying,
                           const std::vector<std::string>& wanted) {
     const World world = build_world(layout, laying);
     stop_if_interrupted();
-    const Rays rays(world);
+    const Bvh bvh(world);
     std::vector<double> lux;
     for (std::size_t i = 0; i < world.emitters.size(); ++i) {
         const auto is = [&](const std::string& name) {
@@ -54,7 +54,7 @@ std::vector<double> meter(const Layout& layout, const Laying& laying,
         double total = 0;
         if ((wanted.empty() || std::any_of(wanted.begin(), wanted.end(), is)) &&
             world.emitters[i].peak_cd_per_m2 > 0)
-            for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, std::span(&world.emitters[i], 1)))
+            for (const glm::dvec3& xyz : panel_illuminance_xyz(world, bvh, std::span(&world.emitters[i], 1)))
                 total += xyz.y;
         lux.push_back(total);
         stop_if_interrupted();

@@ -17,7 +17,7 @@ constexpr int kStockVersion = 1;
 Json lights_json(const StockReport& report) {
     Json lights = Json::array();
     for (const ReportLight& light : report.lights) {
-        const auto [x, y, z] = apply(light.weights, Bands(1));
+        const auto [x, y, z] = integrate(light.weights, SampledSpectrum(1));
         Json j{{"name", light.name}, {"title", light.title}, {"cct_k", light.cct_k},  {"duv", light.duv},
                {"ra", light.ra},     {"r9", light.r9},       {"white_xyz", {x, y, z}}};
         if (light.illuminance_lx > 0) j["illuminance_on_panel_lx"] = light.illuminance_lx;

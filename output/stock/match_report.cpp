@@ -6,16 +6,16 @@
 #include <nlohmann/json.hpp>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 
 namespace rakelight {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-Lab lab_under(const std::string& light, const Bands& reflectance) {
-    const LampWeights weights = fold(*find_illuminant(light));
-    const auto seen = apply(weights, reflectance), white = apply(weights, Bands(1));
+Lab lab_under(const std::string& light, const SampledSpectrum& reflectance) {
+    const TristimulusWeights weights = tristimulus_weights(*find_illuminant(light));
+    const auto seen = integrate(weights, reflectance), white = integrate(weights, SampledSpectrum(1));
     return xyz_to_lab({seen[0], seen[1], seen[2]}, {white[0], white[1], white[2]});
 }
 

@@ -17,6 +17,6 @@ Lab parse_srgb(std::string_view text);
 /// A material of the stock as laid, face on in diffuse light, the mirrored part left out: what a tint beside
 /// it is compared with. `bed`: reflectance in contact behind it, met by translucent stuff only. \throws
 /// std::invalid_argument when the material is out of range.
-Bands seen_as_laid(const Material& material, double thickness_mm, const Bands& bed);
+SampledSpectrum seen_as_laid(const Material& material, double thickness_mm, const SampledSpectrum& bed);
 
 }  // namespace rakelight

@@ -28,7 +28,7 @@ ReportLight make_light(const std::string& name, const Spectrum& spectrum) {
     ReportLight light;
     light.name = name;
     light.title = name;
-    light.weights = fold(spectrum);
+    light.weights = tristimulus_weights(spectrum);
     const CorrelatedTemperature temperature = correlated_temperature(spectrum_to_xyz(spectrum));
     light.cct_k = temperature.cct_k;
     light.duv = temperature.duv;
@@ -71,16 +71,16 @@ ReportLight layout_light(const Layout& layout, const std::vector<double>& lamp_l
     return light;
 }
 
-Xyz seen_under(const LampWeights& light, const Bands& reflectance) {
-    const auto [x, y, z] = apply(light, reflectance);
+Xyz seen_under(const TristimulusWeights& light, const SampledSpectrum& reflectance) {
+    const auto [x, y, z] = integrate(light, reflectance);
     return {x, y, z};
 }
 
 // The swatch has the Lab that is printed beside it.
 void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
     for (const ReportLight& light : lights)
-        swatch.lab.push_back(
-            xyz_to_lab(seen_under(light.weights, swatch.reflectance), seen_under(light.weights, Bands(1))));
+        swatch.lab.push_back(xyz_to_lab(seen_under(light.weights, swatch.reflectance),
+                                        seen_under(light.weights, SampledSpectrum(1))));
     const PrintedColour printed = printed_colour(swatch.lab.front());
     swatch.in_srgb = printed.in_srgb;
     swatch.srgb = printed.srgb;
@@ -107,7 +107,7 @@ struct Faces {
 
 class Bench {
   public:
-    Faces surfaces(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+    Faces surfaces(const Material& m, double thickness_mm, const SampledSpectrum& backing, double tone) {
         Faces faces;
         faces.main = make_surface(m, thickness_mm, backing, tone, tables_);
         if (m.glassy_share > 0) faces.glassy = make_glassy_surface(m, tone, tables_);
@@ -115,7 +115,8 @@ class Bench {
         return faces;
     }
 
-    Bands body_reflectance(const Material& m, double thickness_mm, const Bands& backing, double tone) {
+    SampledSpectrum body_reflectance(const Material& m, double thickness_mm, const SampledSpectrum& backing,
+                                     double tone) {
         return face_on_reflectance(m, thickness_mm, backing, tone, tables_);
     }
 
@@ -124,7 +125,7 @@ class Bench {
     }
 
   private:
-    FaceTables tables_;
+    InterfaceTables tables_;
 };
 
 // Thickness and bed of each way a material is laid.
@@ -148,27 +149,27 @@ std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
 
 void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
     const Material& m = entry.material;
-    const auto add = [&](Swatch swatch, const Bands& backing, double tone = 1) {
+    const auto add = [&](Swatch swatch, const SampledSpectrum& backing, double tone = 1) {
         swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
         entry.swatches.push_back(std::move(swatch));
     };
     if (!shows_bed(m)) {
-        add({.label = "as laid", .thickness_mm = entry.thickness_mm}, Bands());
+        add({.label = "as laid", .thickness_mm = entry.thickness_mm}, SampledSpectrum());
         if (m.tone_spread > 0 && !(m.opaque && m.leaf != Leaf::none)) {
-            add({.label = "darker piece", .thickness_mm = entry.thickness_mm}, Bands(),
+            add({.label = "darker piece", .thickness_mm = entry.thickness_mm}, SampledSpectrum(),
                 std::exp(m.tone_spread));
-            add({.label = "lighter piece", .thickness_mm = entry.thickness_mm}, Bands(),
+            add({.label = "lighter piece", .thickness_mm = entry.thickness_mm}, SampledSpectrum(),
                 std::exp(-m.tone_spread));
         }
         return;
     }
     for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
         add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
-            bed.empty() ? Bands() : tint_called(layout.tints, bed).reflectance);
+            bed.empty() ? SampledSpectrum() : tint_called(layout.tints, bed).reflectance);
     add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
-        Bands(1));
+        SampledSpectrum(1));
     add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
-        Bands(0));
+        SampledSpectrum(0));
 }
 
 StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
@@ -180,7 +181,8 @@ StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
     entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
     add_swatches(entry, layout, bench);
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
-    const Bands backing = first.first.empty() ? Bands() : tint_called(layout.tints, first.first).reflectance;
+    const SampledSpectrum backing =
+        first.first.empty() ? SampledSpectrum() : tint_called(layout.tints, first.first).reflectance;
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
     entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
                    bench.gloss(faces, GlossAngle::deg85)};

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "materials/colour/colorimetry.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/material.h"
 
 namespace rakelight {
@@ -20,7 +20,7 @@ struct Layout;
 struct ReportLight {
     std::string name;   ///< "lamps", A, D65, LED-B3
     std::string title;  ///< the same in words
-    LampWeights weights;
+    TristimulusWeights weights;
     double illuminance_lx = 0;  ///< mean on the panel; 0 for the lights that are only compared with
     double cct_k = 0;
     double duv = 0;  ///< see correlated_temperature
@@ -36,7 +36,7 @@ struct Swatch {
     std::string bed;     ///< tint behind a translucent body; "white" and "black" of a limit: see `limit`
     bool limit = false;  ///< the backing is perfectly white or black, not a tint
     double thickness_mm = 0;
-    Bands reflectance;
+    SampledSpectrum reflectance;
     std::vector<Lab> lab;                ///< for each light of the report
     std::array<std::uint8_t, 3> srgb{};  ///< the Lab under the first light, on a page of D65 white
     bool in_srgb = true;                 ///< else drawn less vivid, hue and lightness kept

@@ -9,7 +9,7 @@
 
 namespace rakelight {
 
-int plot_top_percent(const Bands& reflectance) {
+int plot_top_percent(const SampledSpectrum& reflectance) {
     for (const int top : {1, 2, 5, 10, 25, 50})
         if (100 * max_value(reflectance) <= static_cast<float>(top)) return top;
     return 100;
@@ -106,7 +106,7 @@ void add_facts(Page& page, const StockEntry& entry, double y) {
     line(3, gloss);
 }
 
-void add_plot(Page& page, const Bands& reflectance, double y) {
+void add_plot(Page& page, const SampledSpectrum& reflectance, double y) {
     constexpr double kWidth_mm = 25;
     const int top = plot_top_percent(reflectance);
     const double low = y + kSwatch_mm;

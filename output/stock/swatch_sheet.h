@@ -27,7 +27,7 @@ struct SwatchSheet {
 };
 
 /// Top of the scale of a reflectance plot: the lowest of 1, 2, 5, 10, 25, 50 and 100 % that holds the curve.
-int plot_top_percent(const Bands& reflectance);
+int plot_top_percent(const SampledSpectrum& reflectance);
 
 /// "glass, translucent": what an entry is made of.
 std::string kind_text(const Material& material);

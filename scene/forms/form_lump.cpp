@@ -67,15 +67,15 @@ class BrokenTop {
           pitted_(face_kind(material) == FaceKind::pitted),
           seed_(static_cast<std::uint32_t>(piece.seed)) {
         // Directions shared out round the lump, each plane starting to fall somewhere off the middle.
-        Chance chance(hash_combine(piece.seed, 45));
-        const int count = 5 + static_cast<int>(3 * chance.unit());
+        Rng rng(hash_combine(piece.seed, 45));
+        const int count = 5 + static_cast<int>(3 * rng.unit());
         for (int i = 0; i < count; ++i) {
-            const double turn = 2 * std::numbers::pi / count * (i + chance.within(-0.35, 0.35));
-            const auto from = static_cast<float>(chance.within(-0.05, 0.45)) * half_size;
-            const auto fall = static_cast<float>(chance.within(0.7, 1.15)) * rise_;
+            const double turn = 2 * std::numbers::pi / count * (i + rng.within(-0.35, 0.35));
+            const auto from = static_cast<float>(rng.within(-0.05, 0.45)) * half_size;
+            const auto fall = static_cast<float>(rng.within(0.7, 1.15)) * rise_;
             planes_.push_back({{std::cos(turn), std::sin(turn)}, fall / (half_size - from), from});
         }
-        across_ = {chance.within(-0.2, 0.2), chance.within(-0.2, 0.2)};
+        across_ = {rng.within(-0.2, 0.2), rng.within(-0.2, 0.2)};
     }
     float bottom() const { return bottom_; }
     float height(const glm::vec2& p) const {

@@ -20,16 +20,16 @@ namespace {
 // Shells broken off the arris: their middles lie on the outline, more often near corners.
 std::vector<Chip> chips_of(const Piece& piece, const FormRule& rule, const glm::dvec2& centre,
                            float half_size_mm) {
-    Chance chance(hash_combine(piece.seed, 41));
+    Rng rng(hash_combine(piece.seed, 41));
     std::vector<Chip> chips;
     const Ring& outline = piece.outline_mm;
     const auto mean = static_cast<double>(rule.chips);
     // Mean 0.25 of each of four blows keeps the count at most four.
     for (int blow = 0; blow < 4; ++blow) {
-        const bool falls = chance.unit() < mean / 4;
-        const auto side = static_cast<std::size_t>(chance.unit() * static_cast<double>(outline.size()));
-        const double toward = chance.unit();
-        const auto wanted = static_cast<float>(chance.within(rule.chip_mm.low, rule.chip_mm.high));
+        const bool falls = rng.unit() < mean / 4;
+        const auto side = static_cast<std::size_t>(rng.unit() * static_cast<double>(outline.size()));
+        const double toward = rng.unit();
+        const auto wanted = static_cast<float>(rng.within(rule.chip_mm.low, rule.chip_mm.high));
         if (!falls) continue;
         const glm::dvec2 at = glm::mix(outline[side], outline[(side + 1) % outline.size()], toward * toward);
         const float radius = std::min(wanted, 0.5f * half_size_mm);

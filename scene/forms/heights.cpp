@@ -37,12 +37,12 @@ void set_heights(const Layout& layout, const Field& field, double plane_mm, std:
     const std::array<PatchWaves, 2> patch{PatchWaves(hash_combine(seed, 1), setting.patch_mm / 2),
                                           PatchWaves(hash_combine(seed, 2), setting.patch_mm / 2)};
     for (auto& piece : pieces) {
-        Chance chance(hash_combine(piece.seed, 11));
+        Rng rng(hash_combine(piece.seed, 11));
         const glm::dvec2 at = centroid(piece.outline_mm);
         if (piece.form == PieceForm::of_material) piece.form = setting.form;
         piece.dome_mm = setting.dome_mm;
         const double level = stand(field, layout.stock[piece.material], plane_mm, piece);
-        glm::dvec2 tilt = std::sqrt(1 - kPatchShare) * normal_pair(chance);
+        glm::dvec2 tilt = std::sqrt(1 - kPatchShare) * normal_pair(rng);
         for (int axis = 0; axis < 2; ++axis)
             tilt[axis] =
                 slope * (tilt[axis] + std::sqrt(kPatchShare) * patch[static_cast<std::size_t>(axis)].at(at));
@@ -54,8 +54,7 @@ void set_heights(const Layout& layout, const Field& field, double plane_mm, std:
         piece.tilt_rad = glm::clamp(piece.tilt_rad, -kMostTilt_rad, kMostTilt_rad);
         // A piece can be pressed into its bed but not through it.
         const double bed = std::max(level - piece.thickness_mm, 0.0);
-        const double lippage =
-            std::clamp(field.lippage_mm * normal_pair(chance).x, -most_lippage, most_lippage);
+        const double lippage = std::clamp(field.lippage_mm * normal_pair(rng).x, -most_lippage, most_lippage);
         // Nor does a thin one stand out of what holds it.
         const double holds = std::max(0.8 * piece.thickness_mm - field.recess_mm, 0.0);
         piece.top_mm = level + std::clamp(lippage, -0.9 * bed, holds);

@@ -77,20 +77,20 @@ FaceRelief::FaceRelief(FaceKind kind, const Material& material, float half_size_
       reach_mm_(std::max(half_size_mm, 0.7f * farthest_mm)),
       ripple_size_mm_(std::max(material.ripple_size_mm, 0.5f)),
       seed_(static_cast<std::uint32_t>(mix_bits(seed))) {
-    Chance chance(hash_combine(seed, 31));
-    for (int axis = 0; axis < 3; ++axis) shift_[axis] = static_cast<float>(chance.within(0, 400));
+    Rng rng(hash_combine(seed, 31));
+    for (int axis = 0; axis < 3; ++axis) shift_[axis] = static_cast<float>(rng.within(0, 400));
     ripple_height_mm_ = std::tan(glm::radians(material.ripple_deg)) * ripple_size_mm_ / (2 * kNoiseSlope);
     if (kind_ != FaceKind::riven) return;
     // The split ran along two to four planes of weakness, 5 to 20 degrees off the bed, no farther than the
     // piece allows: common practice, no published source.
-    const int facets = 2 + static_cast<int>(3 * chance.unit());
-    const double first = chance.within(0, 2 * std::numbers::pi);
+    const int facets = 2 + static_cast<int>(3 * rng.unit());
+    const double first = rng.within(0, 2 * std::numbers::pi);
     for (int i = 0; i < facets; ++i) {
-        const double turn = first + 2 * std::numbers::pi / facets * (i + chance.within(-0.25, 0.25));
+        const double turn = first + 2 * std::numbers::pi / facets * (i + rng.within(-0.25, 0.25));
         const double steepest = std::min(20.0, glm::degrees(std::atan(1.6 / static_cast<double>(reach_mm_))));
         const double least = std::min(5.0, 0.6 * steepest);
-        const double slope = std::tan(glm::radians(chance.within(least, std::max(least + 0.5, steepest))));
-        facets_.emplace_back(slope * std::cos(turn), slope * std::sin(turn), chance.within(0, 0.3));
+        const double slope = std::tan(glm::radians(rng.within(least, std::max(least + 0.5, steepest))));
+        facets_.emplace_back(slope * std::cos(turn), slope * std::sin(turn), rng.within(0, 0.3));
     }
     // Level on the whole: as much stands above the plane of the face as lies below it.
     float mean = 0;

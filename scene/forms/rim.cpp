@@ -19,10 +19,8 @@ struct Side {
 };
 
 std::vector<Side> sides_of(const Piece& piece, const FormRule& rule) {
-    Chance chance(hash_combine(piece.seed, 43));
-    const auto from = [&](const Span& span) {
-        return static_cast<float>(chance.within(span.low, span.high));
-    };
+    Rng rng(hash_combine(piece.seed, 43));
+    const auto from = [&](const Span& span) { return static_cast<float>(rng.within(span.low, span.high)); };
     const std::size_t n = piece.outline_mm.size();
     std::vector<Side> sides(n);
     const float all = from(rule.arris_mm);
@@ -31,16 +29,16 @@ std::vector<Side> sides_of(const Piece& piece, const FormRule& rule) {
         sides[i].undercut_mm = static_cast<float>(
             std::min(kMostUndercut_mm,
                      piece.thickness_mm *
-                         std::tan(glm::radians(static_cast<double>(rule.undercut_deg) * chance.unit()))));
+                         std::tan(glm::radians(static_cast<double>(rule.undercut_deg) * rng.unit()))));
         const double length = glm::distance(piece.outline_mm[i], piece.outline_mm[(i + 1) % n]);
         sides[i].bow_mm =
-            static_cast<float>(std::min(static_cast<double>(rule.bow_share) * length * chance.unit(), 0.5));
+            static_cast<float>(std::min(static_cast<double>(rule.bow_share) * length * rng.unit(), 0.5));
     }
     if (rule.polished_mm.high <= 0) return sides;
     const float kiln = from(rule.polished_mm);
-    const bool all_round = chance.unit() < static_cast<double>(rule.polished_share);
-    const auto first = static_cast<std::size_t>(chance.unit() * static_cast<double>(n));
-    const std::size_t count = all_round ? n : chance.unit() < 0.5 ? 1 : 2;
+    const bool all_round = rng.unit() < static_cast<double>(rule.polished_share);
+    const auto first = static_cast<std::size_t>(rng.unit() * static_cast<double>(n));
+    const std::size_t count = all_round ? n : rng.unit() < 0.5 ? 1 : 2;
     for (std::size_t i = 0; i < std::min(count, n); ++i) {
         Side& side = sides[(first + i) % n];
         side.radius_mm = kiln;

@@ -47,9 +47,9 @@ Mesh sphere_of_directions(int level) {
     return m;
 }
 
-glm::vec3 direction(Chance& chance) {
-    const double z = chance.within(-1, 1);
-    const double turn = chance.within(0, 2 * std::numbers::pi);
+glm::vec3 direction(Rng& rng) {
+    const double z = rng.within(-1, 1);
+    const double turn = rng.within(0, 2 * std::numbers::pi);
     const double r = std::sqrt(1 - z * z);
     return {static_cast<float>(r * std::cos(turn)), static_cast<float>(r * std::sin(turn)),
             static_cast<float>(z)};
@@ -60,22 +60,22 @@ class Chunk {
   public:
     Chunk(FaceKind kind, std::uint64_t seed)
         : conchoidal_(kind == FaceKind::lumpy || kind == FaceKind::fused) {
-        Chance chance(seed);
+        Rng rng(seed);
         sharpness_ = kind == FaceKind::pitted ? 9.0f : kind == FaceKind::worn ? 7.0f : 26.0f;
         for (int i = 0; i < (conchoidal_ ? 9 : 16); ++i)
-            planes_.emplace_back(direction(chance), chance.within(0.68, 1.0));
+            planes_.emplace_back(direction(rng), rng.within(0.68, 1.0));
         // A closed body whatever chance brings.
         for (int axis = 0; axis < 3; ++axis)
             for (const float side : {-1.0f, 1.0f}) {
                 glm::vec3 n(0);
                 n[axis] = side;
-                planes_.emplace_back(n, chance.within(0.9, 1.05));
+                planes_.emplace_back(n, rng.within(0.9, 1.05));
             }
         if (conchoidal_)
             for (int i = 0; i < 9; ++i) {
-                const auto radius = static_cast<float>(chance.within(0.7, 1.6));
-                scoops_.emplace_back(
-                    direction(chance) * (radius + static_cast<float>(chance.within(0.62, 0.86))), radius);
+                const auto radius = static_cast<float>(rng.within(0.7, 1.6));
+                scoops_.emplace_back(direction(rng) * (radius + static_cast<float>(rng.within(0.62, 0.86))),
+                                     radius);
             }
     }
     float reach(const glm::vec3& dir) const {
@@ -152,8 +152,8 @@ struct StoneShape::Form {
           chunk(kind, seed),
           material(stuff),
           half(glm::vec3(set.stone.size_mm) * 0.5f) {
-        Chance chance(hash_combine(seed, 5));
-        skew = {chance.within(-0.12, 0.12), chance.within(-0.12, 0.12), chance.within(-0.08, 0.08)};
+        Rng rng(hash_combine(seed, 5));
+        skew = {rng.within(-0.12, 0.12), rng.within(-0.12, 0.12), rng.within(-0.08, 0.08)};
     }
     // Without relief and before it is brought to size.
     glm::vec3 rough(const glm::vec3& dir) const {

@@ -15,9 +15,9 @@
 namespace rakelight {
 
 /// Two independent numbers of the normal distribution (Box and Muller 1958).
-inline glm::dvec2 normal_pair(Chance& chance) {
-    const double reach = std::sqrt(-2 * std::log(1 - chance.unit()));
-    const double turn = 2 * std::numbers::pi * chance.unit();
+inline glm::dvec2 normal_pair(Rng& rng) {
+    const double reach = std::sqrt(-2 * std::log(1 - rng.unit()));
+    const double turn = 2 * std::numbers::pi * rng.unit();
     return reach * glm::dvec2(std::cos(turn), std::sin(turn));
 }
 
@@ -25,10 +25,10 @@ class PatchWaves {
   public:
     /// `length_mm`: l above, > 0.
     PatchWaves(std::uint64_t seed, double length_mm) {
-        Chance chance(seed);
+        Rng rng(seed);
         for (auto& w : waves_) {
-            const glm::dvec2 k = normal_pair(chance) / length_mm;
-            w = {k, 2 * std::numbers::pi * chance.unit()};
+            const glm::dvec2 k = normal_pair(rng) / length_mm;
+            w = {k, 2 * std::numbers::pi * rng.unit()};
         }
     }
     double at(const glm::dvec2& p_mm) const {

@@ -28,20 +28,20 @@ std::vector<PlacedStone> strewn(const Field& field, const Region& ground, std::u
     const EdgeIndex edge(ground, wish.size_mm.y + clear + 2 * row);
     std::vector<PlacedStone> stones;
     for (int k = 0; k < wish.count; ++k) {
-        Chance chance(hash_combine(seed, static_cast<std::uint64_t>(k)));
+        Rng rng(hash_combine(seed, static_cast<std::uint64_t>(k)));
         const double late = wish.count > 1 ? static_cast<double>(k) / (wish.count - 1) : 0.0;
         PlacedStone stone;
         stone.material = wish.material;
         stone.form = wish.form;
         stone.place = field.place;
         const double length = wish.size_mm.y * std::pow(wish.size_mm.x / wish.size_mm.y, late);
-        stone.size_mm = length * glm::dvec3(1, chance.within(0.68, 0.9), chance.within(0.5, 0.7));
+        stone.size_mm = length * glm::dvec3(1, rng.within(0.68, 0.9), rng.within(0.5, 0.7));
         stone.proud_mm = wish.proud * stone.size_mm.z;
-        stone.turn_deg = chance.within(0, 180);
+        stone.turn_deg = rng.within(0, 180);
         stone.seed = hash_combine(hash_combine(seed, static_cast<std::uint64_t>(k)), 1);
         double most = 0;
         for (int c = 0; c < kCandidates; ++c) {
-            const glm::dvec2 p(chance.within(box.low.x, box.high.x), chance.within(box.low.y, box.high.y));
+            const glm::dvec2 p(rng.within(box.low.x, box.high.x), rng.within(box.low.y, box.high.y));
             const double off_edge = edge.inside_mm(p) - half(stone) - clear;
             if (off_edge < 0) continue;
             // How far the stones' rims lie apart; the field's edge counts half, so that none hugs it.

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "materials/colour/illuminants.h"
+#include "scene/light/lamp_forms.h"
 #include "scene/light/measured_lamp.h"
 #include "scene/light/strip_lobe.h"
 
@@ -20,23 +21,7 @@ constexpr double kPi = glm::pi<double>();
 // Candela on the axis, of a lantern sideways: stated, or such that the whole lamp gives its lumen.
 double axis_candela(const Lamp& lamp, const Emitter& e) {
     if (lamp.candela > 0) return lamp.candela;
-    switch (e.shape) {
-        case EmitterShape::disc:
-            return lamp.lumen / flux_per_candela_sr(e.beam);
-        case EmitterShape::sphere:
-            return lamp.lumen / (4 * kPi);
-        case EmitterShape::rectangle:
-            return lamp.lumen / kPi;
-        case EmitterShape::box:
-        case EmitterShape::cylinder: {
-            // A body of even luminance gives pi L times its surface.
-            const double r = e.half_width_mm, h = 2.0 * e.half_depth_mm;
-            return lamp.lumen * luminous_mm2(e) / (kPi * (2 * kPi * r * r + 2 * kPi * r * h));
-        }
-        case EmitterShape::sun:
-            break;  // no lamp is one
-    }
-    return 0;
+    return e.beam ? lamp.lumen / flux_per_candela_sr(*e.beam) : even_candela(e.shape, lamp.lumen);
 }
 
 // A lamp aimed up or down has its v where one tilted from there toward the wall has it.
@@ -51,9 +36,15 @@ void face_along(Emitter& e, const glm::dvec3& toward, double turn_deg) {
     e.v = s * u + c * v;
 }
 
+void stand_upright(Emitter& e) {
+    e.axis = {0, 1, 0};
+    e.u = {0, 0, 1};
+    e.v = {1, 0, 0};
+}
+
 void add_fittings(Emitter& e, const LampFittings& fittings) {
     LampOptics optics = e.optics ? *e.optics : LampOptics{};
-    optics.cut = make_cut_offs(fittings, {e.half_width_mm, e.half_height_mm});
+    optics.cut = make_cut_offs(fittings, flat_face(e.shape).half_mm);
     e.optics = std::make_shared<const LampOptics>(std::move(optics));
 }
 
@@ -107,26 +98,6 @@ double flux_per_candela_sr(const BeamTable& beam) {
     return 2 * glm::pi<double>() * flux * step;
 }
 
-float projected_mm2(const Emitter& e, const glm::vec3& direction) {
-    const float w = e.half_width_mm, h = e.half_height_mm, d = e.half_depth_mm;
-    const float z = glm::dot(direction, e.axis);
-    switch (e.shape) {
-        case EmitterShape::disc:
-        case EmitterShape::rectangle:
-        case EmitterShape::sun:
-            return luminous_mm2(e) * std::max(z, 0.0f);
-        case EmitterShape::sphere:
-            return luminous_mm2(e);
-        case EmitterShape::cylinder:
-            return std::numbers::pi_v<float> * w * w * std::abs(z) +
-                   4 * w * d * std::sqrt(std::max(0.0f, 1 - z * z));
-        case EmitterShape::box:
-            return 4 * (w * h * std::abs(z) + h * d * std::abs(glm::dot(direction, e.u)) +
-                        d * w * std::abs(glm::dot(direction, e.v)));
-    }
-    return 0;
-}
-
 float fitted_luminance(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm) {
     const LampOptics& optics = *e.optics;
     const bool flat = is_flat(e);
@@ -156,54 +127,28 @@ double candela_toward(const Emitter& e, const glm::vec3& direction) {
     double sum = 0;
     for (int i = 0; i < kGrid * kGrid; ++i) {
         const double a = (i % kGrid + 0.5) / kGrid, b = (i / kGrid + 0.5) / kGrid;
-        glm::dvec2 at(2 * a - 1, 2 * b - 1);
-        if (e.shape == EmitterShape::disc)
-            at = std::sqrt(a) * glm::dvec2(std::cos(2 * kPi * b), std::sin(2 * kPi * b));
-        sum += luminance_cd_per_m2(e, direction, at * glm::dvec2(e.half_width_mm, e.half_height_mm));
+        sum += luminance_cd_per_m2(e, direction, glm::vec2(face_point_mm(e.shape, a, b)));
     }
     return area_m2 * sum / (kGrid * kGrid);
 }
 
 Emitter make_emitter(const Lamp& lamp, const glm::dvec3& origin_mm, std::uint32_t group) {
+    const LampFormRule& rule = rule_of(lamp.form);
     Emitter e;
     e.group = group;
     e.centre_mm = lamp.at_mm - origin_mm;
-    e.half_width_mm = static_cast<float>(lamp.width_mm / 2);
-    e.half_height_mm = e.half_width_mm;
-    e.weights = fold(lamp_spectrum(lamp));
-    if (lamp.form != LampForm::bulb && lamp.form != LampForm::lantern)
+    e.weights = tristimulus_weights(lamp_spectrum(lamp));
+    if (rule.shape)
+        e.shape = rule.shape({static_cast<float>(lamp.width_mm / 2), static_cast<float>(lamp.height_mm / 2)});
+    if (rule.faces_one_way)
         face_along(e, lamp.faces_mm.value_or(lamp.aim_mm) - lamp.at_mm, lamp.turn_deg);
-    switch (lamp.form) {
-        case LampForm::spot:
-            e.shape = EmitterShape::disc;
-            e.beam = make_beam(lamp.beam_deg, lamp.field_deg);
-            break;
-        case LampForm::bulb:
-            e.shape = EmitterShape::sphere;
-            break;
-        case LampForm::panel:
-        case LampForm::strip:
-        case LampForm::picture_light:
-            e.shape = EmitterShape::rectangle;
-            e.half_height_mm = static_cast<float>(lamp.height_mm / 2);
-            break;
-        case LampForm::lantern:
-            e.shape = EmitterShape::cylinder;
-            e.half_depth_mm = static_cast<float>(lamp.height_mm / 2);
-            e.axis = {0, 1, 0};
-            e.u = {0, 0, 1};
-            e.v = {1, 0, 0};
-            break;
-        case LampForm::measured:
-            break;
-    }
-    double greatest_candela = 0;
-    if (lamp.form == LampForm::measured)
-        greatest_candela = shine_as_measured(e, lamp);
-    else if ((lamp.form == LampForm::strip || lamp.form == LampForm::picture_light) && lamp.beam_deg > 0)
-        greatest_candela = shine_as_strip(e, lamp);
     else
-        greatest_candela = axis_candela(lamp, e);
+        stand_upright(e);
+    if (rule.takes_beam && !rule.is_strip)
+        e.beam = std::make_shared<const BeamTable>(make_beam(lamp.beam_deg, lamp.field_deg));
+    const double greatest_candela = rule.by_file                         ? shine_as_measured(e, lamp)
+                                    : rule.is_strip && lamp.beam_deg > 0 ? shine_as_strip(e, lamp)
+                                                                         : axis_candela(lamp, e);
     constexpr double kMm2PerM2 = 1e6;
     e.peak_cd_per_m2 = static_cast<float>(lamp.dimming * greatest_candela * kMm2PerM2 / luminous_mm2(e));
     if (lamp.fittings.any()) add_fittings(e, lamp.fittings);

@@ -1,5 +1,5 @@
-// A lamp as light sees it: a luminous face of true size with a luminance in every direction and a colour.
-// Room millimetres shifted to the panel's centre, as in world.h.
+// The area light: a luminous shape of true size with a luminance in every direction and a colour. Room
+// millimetres shifted to the panel's centre, as in world.h.
 #pragma once
 
 #include <algorithm>
@@ -12,23 +12,15 @@
 #include <optional>
 #include <vector>
 
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/pane.h"
 #include "scene/light/cut_offs.h"
 #include "scene/light/intensity_grid.h"
+#include "scene/light/shapes/emitter_shape.h"
 #include "scene/light/sky.h"
 #include "scene/model/lamp.h"
 
 namespace rakelight {
-
-/// `sun`: a rectangle that only the sun's disc shines through.
-enum class EmitterShape : std::uint8_t { disc, sphere, rectangle, box, cylinder, sun };
-
-/// Angular radius of the sun at its mean distance (Allen's Astrophysical Quantities: 959.6 seconds of arc).
-inline constexpr double kSunRadius_rad = 959.63 / 3600 * std::numbers::pi / 180;
-/// The solid angle of its disc, 4 pi sin^2(radius / 2).
-inline const double kSunDisc_sr =
-    4 * std::numbers::pi * std::sin(kSunRadius_rad / 2) * std::sin(kSunRadius_rad / 2);
 
 /// How the intensity of a disc falls from its axis, I(theta) / I(0), tabulated so that a light path needs no
 /// powers. Even steps of sin(theta / 2) from the axis to where the lamp has faded out; linear between them.
@@ -59,64 +51,42 @@ struct LampOptics {
     CutOffs cut;  ///< of disc and rectangle
 };
 
-/// One lamp, ready to shine. Luminous area faces `axis` (disc and rectangle shine to that side only; box and
-/// cylinder stand along it and shine all round).
-struct Emitter {
-    EmitterShape shape = EmitterShape::disc;
-    glm::vec3 centre_mm{};
-    glm::vec3 axis{0, 0, 1};   ///< unit
-    glm::vec3 u{1, 0, 0};      ///< unit, in the luminous face
-    glm::vec3 v{0, 1, 0};      ///< unit, in the luminous face
-    float half_width_mm = 30;  ///< radius of sphere and cylinder; a disc may be wider than high
-    float half_height_mm = 30;
-    float half_depth_mm = 0;   ///< of box and cylinder, along the axis
+/// One lamp, ready to shine.
+struct Emitter : EmitterPose {
+    EmitterShape shape;
     float peak_cd_per_m2 = 0;  ///< luminance on the axis; with `intensity` the most candela over luminous_mm2
-    BeamTable beam;            ///< of a disc
+    std::shared_ptr<const BeamTable> beam;     ///< of a disc; none: equally bright from everywhere
     std::shared_ptr<const LampOptics> optics;  ///< mostly none
     std::optional<SkyView> sky;  ///< seen through a rectangle; then `peak_cd_per_m2` is its mean luminance
     bool glazed = false;         ///< the sky is seen through panes that pass less aslant (materials/pane.h)
-    glm::vec3 to_sun{0, 1, 0};   ///< unit; of a sun
-    LampWeights weights;         ///< its colour
+    TristimulusWeights weights;  ///< its colour
     std::uint32_t group = 0;     ///< index in World::groups
 };
 
 /// Whether the lamp shines to one side only.
 inline bool is_flat(const Emitter& e) {
-    return e.shape == EmitterShape::disc || e.shape == EmitterShape::rectangle ||
-           e.shape == EmitterShape::sun;
+    return is_one_sided(e.shape);
 }
 
 /// Area of the luminous face, mm2; of a sphere or a cylinder as it is seen from the side, of a box the mean
 /// of its three.
 inline float luminous_mm2(const Emitter& e) {
-    const float w = e.half_width_mm, h = e.half_height_mm, d = e.half_depth_mm;
-    switch (e.shape) {
-        case EmitterShape::disc:
-            return std::numbers::pi_v<float> * w * h;
-        case EmitterShape::sphere:
-            return std::numbers::pi_v<float> * w * w;
-        case EmitterShape::rectangle:
-        case EmitterShape::sun:
-            return 4 * w * h;
-        case EmitterShape::cylinder:
-            return 4 * w * d;
-        case EmitterShape::box:
-            return 4.0f / 3 * (w * h + h * d + d * w);
-    }
-    return 0;
+    return area_mm2(e.shape);
 }
 
 /// Luminous area as seen from a unit direction, mm2.
-float projected_mm2(const Emitter& e, const glm::vec3& direction);
+inline float projected_mm2(const Emitter& e, const glm::vec3& direction) {
+    return projected_mm2(e.shape, e.to_local(direction));
+}
 
 /// Luminance of a lamp without optics toward a direction that makes `cos_theta` with its axis, cd/m2.
 inline float plain_luminance(const Emitter& e, float cos_theta) {
     if (!is_flat(e)) return e.peak_cd_per_m2;
     if (cos_theta <= 0) return 0;
-    if (e.shape != EmitterShape::disc) return e.peak_cd_per_m2;
+    if (!e.beam) return e.peak_cd_per_m2;
     // A disc that keeps its intensity off the axis looks brighter as it foreshortens; the rim of a real spot
     // hides its lens beyond about 87 degrees.
-    return e.peak_cd_per_m2 * e.beam.at(cos_theta) / std::max(cos_theta, 0.05f);
+    return e.peak_cd_per_m2 * e.beam->at(cos_theta) / std::max(cos_theta, 0.05f);
 }
 
 /// The same of a lamp with optics.

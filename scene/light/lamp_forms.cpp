@@ -7,40 +7,53 @@ namespace rakelight {
 
 namespace {
 
+EmitterShape disc(const glm::vec2& half_mm) {
+    return DiscShape{glm::vec2(half_mm.x)};
+}
+EmitterShape sphere(const glm::vec2& half_mm) {
+    return SphereShape{half_mm.x};
+}
+EmitterShape rectangle(const glm::vec2& half_mm) {
+    return RectangleShape{half_mm};
+}
+EmitterShape cylinder(const glm::vec2& half_mm) {
+    return CylinderShape{half_mm.x, half_mm.y};
+}
+
 constexpr auto kForms = std::to_array<LampFormRule>({
     {.form = LampForm::spot,
      .word = "spot",
-     .shape = EmitterShape::disc,
+     .shape = disc,
      .width = {"width", "its diameter", 60},
      .takes_beam = true,
      .takes_snoot = true,
      .in_can = true},
     {.form = LampForm::bulb,
      .word = "bulb",
-     .shape = EmitterShape::sphere,
+     .shape = sphere,
      .width = {"width", "its diameter", 60},
      .faces_one_way = false},
     {.form = LampForm::panel,
      .word = "panel",
-     .shape = EmitterShape::rectangle,
+     .shape = rectangle,
      .width = {"width", "how wide it is", 60},
      .height = {"height", "how high it is"}},
     {.form = LampForm::strip,
      .word = "strip",
-     .shape = EmitterShape::rectangle,
+     .shape = rectangle,
      .width = {"length", "how long the strip is", 0, true},
      .height = {"width", "how wide the strip is", 30},
      .takes_beam = true,
      .is_strip = true},
     {.form = LampForm::lantern,
      .word = "lantern",
-     .shape = EmitterShape::cylinder,
+     .shape = cylinder,
      .width = {"width", "its diameter", 250},
      .height = {"height", "how high it is"},
      .faces_one_way = false},
     {.form = LampForm::picture_light,
      .word = "picture light",
-     .shape = EmitterShape::rectangle,
+     .shape = rectangle,
      .width = {"length", "how long the strip is"},
      .height = {"width", "how wide the strip is", 30},
      .takes_beam = true,

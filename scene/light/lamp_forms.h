@@ -3,7 +3,6 @@
 // emitter.cpp makes the light.
 #pragma once
 
-#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -26,8 +25,9 @@ struct LampFormRule {
     std::string_view word;
     bool by_file =
         false;  ///< of `photometry: FILE` and not of `form: WORD`; then its light may be left unsaid
-    std::optional<EmitterShape> shape;  ///< of its luminous face; none = as its file says
-    LampSize width;                     ///< a disc's, sphere's or cylinder's is its diameter
+    /// Of half its two sizes, its luminous shape; null = as its file says.
+    EmitterShape (*shape)(const glm::vec2& half_mm) = nullptr;
+    LampSize width;  ///< a disc's, sphere's or cylinder's is its diameter
     LampSize height;
     bool faces_one_way = true;  ///< takes `aim`, `turn` and cut-offs; else it shines all round
     bool takes_beam = false;    ///< `beam` and `field`

@@ -19,47 +19,47 @@ void lie_along(Emitter& e, const glm::vec3& axis, const glm::vec3& nadir) {
 
 void set_body(Emitter& e, const PhotometricFile& file, const LampOptics& optics) {
     const auto half = [](double mm) { return static_cast<float>(mm / 2); };
-    e.half_width_mm = half(file.length_mm);  // u lies along C 0
-    e.half_height_mm = half(file.width_mm);
+    const glm::vec2 face(half(file.length_mm), half(file.width_mm));  // u lies along C 0
     switch (file.opening) {
         case Opening::point:
             break;
         case Opening::rectangle:
-            e.shape = EmitterShape::rectangle;
+            e.shape = RectangleShape{face};
             break;
         case Opening::box:
-            e.shape = EmitterShape::box;
-            e.half_depth_mm = half(file.height_mm);
+            e.shape = BoxShape{{face, half(file.height_mm)}};
             break;
         case Opening::ellipse:
-            e.shape = EmitterShape::disc;
+            e.shape = DiscShape{face};
             break;
         case Opening::cylinder:
-            e.shape = EmitterShape::cylinder;
-            e.half_width_mm = e.half_height_mm = half((file.length_mm + file.width_mm) / 2);
-            e.half_depth_mm = half(file.height_mm);
+            e.shape = CylinderShape{half((file.length_mm + file.width_mm) / 2), half(file.height_mm)};
             break;
         case Opening::sphere:
-            e.shape = EmitterShape::sphere;
-            e.half_width_mm = e.half_height_mm = half((file.length_mm + file.width_mm + file.height_mm) / 3);
+            e.shape = SphereShape{half((file.length_mm + file.width_mm + file.height_mm) / 3)};
             break;
         case Opening::tube_along:
         case Opening::tube_across: {
             const bool along = file.opening == Opening::tube_along;
-            e.shape = EmitterShape::cylinder;
-            e.half_width_mm = e.half_height_mm =
-                half(((along ? file.width_mm : file.length_mm) + file.height_mm) / 2);
-            e.half_depth_mm = half(along ? file.length_mm : file.width_mm);
+            e.shape = CylinderShape{half(((along ? file.width_mm : file.length_mm) + file.height_mm) / 2),
+                                    half(along ? file.length_mm : file.width_mm)};
             lie_along(e, optics.frame[along ? 0 : 1], optics.frame[2]);
             break;
         }
         case Opening::upright:
-            e.shape = EmitterShape::disc;
-            e.half_width_mm = half(file.height_mm);
-            e.half_height_mm = half(file.width_mm);
+            e.shape = DiscShape{{half(file.height_mm), half(file.width_mm)}};
             lie_along(e, optics.frame[0], optics.frame[2]);
             break;
     }
+}
+
+// A flat opening that also shines sideways or back: a body with sides.
+EmitterShape with_sides(const EmitterShape& shape) {
+    const FlatFace face = flat_face(shape);
+    if (!face.is_flat) return shape;
+    const float half_depth_mm = kSides * std::min(face.half_mm.x, face.half_mm.y);
+    if (face.is_round) return CylinderShape{(face.half_mm.x + face.half_mm.y) / 2, half_depth_mm};
+    return BoxShape{{face.half_mm, half_depth_mm}};
 }
 
 // Any light level with the opening or behind it.
@@ -88,16 +88,14 @@ double shine_as_measured(Emitter& e, const Lamp& lamp) {
     const double tilt_deg = glm::degrees(std::acos(glm::clamp(-e.axis.y, -1.0f, 1.0f)));
 
     if (file.opening == Opening::point) {
-        e.shape = backward(e, optics) ? EmitterShape::sphere : EmitterShape::disc;
+        const float radius_mm = static_cast<float>(lamp.width_mm / 2);
+        if (backward(e, optics))
+            e.shape = SphereShape{radius_mm};
+        else
+            e.shape = DiscShape{glm::vec2(radius_mm)};
     } else {
         set_body(e, file, optics);
-        const bool flat = e.shape == EmitterShape::disc || e.shape == EmitterShape::rectangle;
-        if (flat && backward(e, optics)) {
-            e.half_depth_mm = kSides * std::min(e.half_width_mm, e.half_height_mm);
-            if (e.shape == EmitterShape::disc)
-                e.half_width_mm = e.half_height_mm = (e.half_width_mm + e.half_height_mm) / 2;
-            e.shape = e.shape == EmitterShape::disc ? EmitterShape::cylinder : EmitterShape::box;
-        }
+        if (is_flat(e) && backward(e, optics)) e.shape = with_sides(e.shape);
     }
     e.optics = std::make_shared<const LampOptics>(std::move(optics));
     const double stated = lamp.candela > 0 ? lamp.candela

@@ -16,17 +16,19 @@ constexpr double kUsualSky_lux = 10'000;
 constexpr double kSkyBeforeWall_mm = 1;
 constexpr double kSunBeforeWall_mm = 1.25;
 
+glm::vec2 half_mm(const Window& window) {
+    return {static_cast<float>(window.size_mm.x / 2), static_cast<float>(window.size_mm.y / 2)};
+}
+
 Emitter face_of(const Room& room, const Window& window, double before_wall_mm, const glm::dvec3& origin_mm) {
     const FacePlane face = face_plane(room, window.wall);
     const auto [low, high] = window_area(window);
     Emitter e;
-    e.shape = EmitterShape::rectangle;
     e.centre_mm = face.point((low + high) / 2.0) + before_wall_mm * face.inward - origin_mm;
     e.axis = face.inward;
     e.u = face.along;
     e.v = face.up;
-    e.half_width_mm = static_cast<float>(window.size_mm.x / 2);
-    e.half_height_mm = static_cast<float>(window.size_mm.y / 2);
+    e.shape = RectangleShape{half_mm(window)};
     return e;
 }
 
@@ -108,15 +110,16 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
             e.sky = scaled(view, scale * through);
             e.glazed = glazed;
             e.peak_cd_per_m2 = static_cast<float>(pane_lux * scale * through / glm::pi<double>());
-            e.weights = fold(colour);
+            e.weights = tristimulus_weights(colour);
         };
         if (window.curtain != Curtain::none) {  // all that gets through glows evenly: L = tau E / pi
             const double sun_lux = sun_on_pane_lux(layout.room, window, outside);
             const double all_lux = scale * (sky_lux + ground_lux) + sun_lux;
             Emitter& e = add(window.name, window.group, kSkyBeforeWall_mm);
             e.peak_cd_per_m2 = static_cast<float>(all_lux * through * open_share(window) / glm::pi<double>());
-            e.weights = fold(mixed(mixed(colours.sky, scale * sky_lux, colours.ground, scale * ground_lux),
-                                   scale * (sky_lux + ground_lux), colours.sun, sun_lux));
+            e.weights = tristimulus_weights(
+                mixed(mixed(colours.sky, scale * sky_lux, colours.ground, scale * ground_lux),
+                      scale * (sky_lux + ground_lux), colours.sun, sun_lux));
         } else if (outside.sun_lux > 0) {  // the ground has a colour of its own
             add_view(above, sky_lux, colours.sky);
             add_view(below, ground_lux, colours.ground);
@@ -125,9 +128,8 @@ std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& o
         }
         if (!lets_sun_in(layout.room, window, outside)) continue;
         Emitter& sun = add(kSunName, kSunName, kSunBeforeWall_mm);
-        sun.shape = EmitterShape::sun;
-        sun.to_sun = outside.to_sun;
-        sun.weights = fold(colours.sun);
+        sun.shape = SunThroughWindow{{half_mm(window)}, outside.to_sun};
+        sun.weights = tristimulus_weights(colours.sun);
         const double aslant = glazed ? glazing_share(static_cast<float>(glm::dot(outside.to_sun, out))) : 1;
         sun.peak_cd_per_m2 = static_cast<float>(outside.sun_lux * through * aslant / kSunDisc_sr);
     }

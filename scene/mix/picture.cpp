@@ -7,7 +7,7 @@
 
 #include "materials/colour/ciede2000.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "scene/mix/assign.h"
 #include "scene/mix/mixing.h"
@@ -155,16 +155,16 @@ PictureReach measure(std::span<const Sitter> sitters, std::span<const LaidColour
 
 std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
                                      std::span<const std::string> names) {
-    const LampWeights daylight = fold(*find_illuminant("D65"));
-    const auto seen = [&](const Bands& reflectance) {
-        const auto [x, y, z] = apply(daylight, reflectance);
+    const TristimulusWeights daylight = tristimulus_weights(*find_illuminant("D65"));
+    const auto seen = [&](const SampledSpectrum& reflectance) {
+        const auto [x, y, z] = integrate(daylight, reflectance);
         return Xyz{x, y, z};
     };
-    const Xyz white = seen(Bands(1));
-    Bands bed;
+    const Xyz white = seen(SampledSpectrum(1));
+    SampledSpectrum bed;
     for (const Material& tint : layout.tints)
         if (tint.name == field.bed) bed = tint.reflectance;
-    FaceTables tables;
+    InterfaceTables tables;
     std::vector<LaidColour> colours;
     for (const std::string& name : names) {
         LaidColour laid;

@@ -147,8 +147,8 @@ void move_heads(std::vector<double>& cuts, const std::vector<double>& wanted, co
 }
 
 // The stretches of ground along a strip, cut at the row's heads.
-void cut_strip(const Strip& strip, const FieldHand& hand, HeadJoints& heads, double c, double s,
-               Chance& chance, std::vector<Ring>& cells) {
+void cut_strip(const Strip& strip, const FieldHand& hand, HeadJoints& heads, double c, double s, Rng& rng,
+               std::vector<Ring>& cells) {
     const double y = (strip.low + strip.high) / 2;
     std::vector<Ring> stretches;
     for (const auto& island : islands(strip.ground)) part_at_holes(island, stretches);
@@ -158,7 +158,7 @@ void cut_strip(const Strip& strip, const FieldHand& hand, HeadJoints& heads, dou
         if (last - first > 1.3 * hand.pitch.along_mm) {
             const auto on_panel = [&](double x) { return glm::dvec2(c * x + s * y, c * y - s * x); };
             const auto seeds =
-                cut_row({{on_panel(first), on_panel(last)}, false}, hand.pitch, hand.hand, heads, chance);
+                cut_row({{on_panel(first), on_panel(last)}, false}, hand.pitch, hand.hand, heads, rng);
             for (std::size_t i = 0; i + 1 < seeds.size(); ++i) {
                 const glm::dvec2 head = (seeds[i].points_mm.back() + seeds[i + 1].points_mm.front()) / 2.0;
                 cuts.push_back(std::round((c * head.x - s * head.y) * 1e3) / 1e3);
@@ -228,11 +228,11 @@ void lay_classicum(const OpusTask& task, std::vector<Piece>& pieces) {
     fitted.pitch.across_mm = box.size().y / count;
     auto strips = strips_of(level, box, count);
     give_slivers(strips, fitted.pitch.across_mm);
-    Chance chance(task.seed);
+    Rng rng(task.seed);
     std::vector<Ring> cells;
     std::vector<std::size_t> strip_of;
     for (std::size_t k = 0; k < strips.size(); ++k) {
-        cut_strip(strips[k], fitted, task.heads, c, -s, chance, cells);
+        cut_strip(strips[k], fitted, task.heads, c, -s, rng, cells);
         strip_of.resize(cells.size(), k);
     }
     join_remnants(cells, strip_of, fitted.pitch.along_mm * fitted.pitch.across_mm);

@@ -163,7 +163,7 @@ std::vector<Ring> cut_cell(const Ring& cell, const CuttingRules& rules, std::uin
     const Ring inner = simplified(largest(grow({{straight}}, -kDrawnIn * rules.joint_mm)), tolerance);
     if (inner.size() < 3) return {};
     std::vector<Ring> pieces;
-    Chance chance(seed);
+    Rng rng(seed);
     for (Ring& part : broken_at_hollows(inner, rules, 3)) {
         Ring ring = part;
         drop_short_edges(ring, rules);
@@ -180,7 +180,7 @@ std::vector<Ring> cut_cell(const Ring& cell, const CuttingRules& rules, std::uin
         const glm::dvec2 heart = centroid(ring);
         Ring nudged = ring;
         for (auto& p : nudged) {
-            const double nudge = std::min(0.3, 4 * rules.hand * chance.unit()) * rules.joint_mm;
+            const double nudge = std::min(0.3, 4 * rules.hand * rng.unit()) * rules.joint_mm;
             const double reach = glm::distance(p, heart);
             p += (heart - p) * std::min(nudge / reach, 0.2);
         }

@@ -90,7 +90,7 @@ void straighten_heads(std::vector<Ring>& cells, std::span<const Seed> seeds,
         const double turn = std::atan2(cross(from, to), glm::dot(from, to));
         const double taken = rules.tolerance_mm / rules.width_mm;  // by the joint
         const double cut = std::copysign(std::max(0.0, std::abs(turn) - taken), turn) / 2;
-        const double lean = std::clamp(Chance(hash_combine(seed, i)).spread(), -2.0, 2.0) * rules.lean_rad;
+        const double lean = std::clamp(Rng(hash_combine(seed, i)).spread(), -2.0, 2.0) * rules.lean_rad;
         const glm::dvec2 at = (pair->start + pair->end) / 2.0;
         const double most = kMostMoved * rules.width_mm;
         Ring left = before(*pair, at, turned(from, cut + lean), most);

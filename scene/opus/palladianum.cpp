@@ -32,7 +32,7 @@ PointGrid<std::size_t> grid_of(const std::vector<Disc>& discs, double cell_mm) {
 }
 
 // Darts thrown until the ground is full: a disc stays when it overlaps none before it by much.
-std::vector<Disc> thrown(const Region& ground, double mean_mm2, double scale, Chance& chance) {
+std::vector<Disc> thrown(const Region& ground, double mean_mm2, double scale, Rng& rng) {
     const Box box = bounds(ground);
     const double mean_radius = scale * std::sqrt(mean_mm2 / std::numbers::pi);
     std::vector<Disc> discs;
@@ -40,11 +40,11 @@ std::vector<Disc> thrown(const Region& ground, double mean_mm2, double scale, Ch
     const EdgeIndex edge(ground, 2 * mean_radius);
     const auto throws = static_cast<int>(40 * box.size().x * box.size().y / mean_mm2) + 100;
     for (int t = 0; t < throws; ++t) {
-        const glm::dvec2 p(chance.within(box.low.x, box.high.x), chance.within(box.low.y, box.high.y));
+        const glm::dvec2 p(rng.within(box.low.x, box.high.x), rng.within(box.low.y, box.high.y));
         // Large ones first, small ones into the gaps, as stones are chosen.
         const double late = static_cast<double>(t) / throws;
         const double radius =
-            mean_radius * chance.within(1.25 - 0.6 * late, 1.4 - 0.6 * late) * (0.8 + 0.2 * chance.unit());
+            mean_radius * rng.within(1.25 - 0.6 * late, 1.4 - 0.6 * late) * (0.8 + 0.2 * rng.unit());
         const bool free = near.all_near(p, 1, [&](std::size_t i) {
             return glm::distance(p, discs[i].at) >= 0.86 * (radius + discs[i].radius_mm);
         });
@@ -142,12 +142,12 @@ bool drop_slivers(std::vector<Disc>& discs, const std::vector<Ring>& cells, doub
 }
 
 // How many discs find room depends on the ground's shape: throw again until they are as many as asked for.
-std::vector<Disc> thrown_to_number(const Region& ground, double mean_mm2, Chance& chance) {
+std::vector<Disc> thrown_to_number(const Region& ground, double mean_mm2, Rng& rng) {
     const double wanted = area_mm2(ground) / mean_mm2;
     double scale = 0.85;
     std::vector<Disc> discs;
     for (int round = 0; round < 4; ++round) {
-        discs = thrown(ground, mean_mm2, scale, chance);
+        discs = thrown(ground, mean_mm2, scale, rng);
         const double found = std::max(1.0, static_cast<double>(discs.size()));
         if (std::abs(found - wanted) < 0.04 * wanted) break;
         scale *= std::clamp(std::sqrt(found / wanted), 0.5, 2.0);
@@ -225,10 +225,10 @@ void lay_palladianum(const OpusTask& task, std::vector<Piece>& pieces) {
     const Field& field = task.field;
     const Region& ground = task.ground;
     const FieldHand& hand = task.hand;
-    Chance chance(task.seed);
+    Rng rng(task.seed);
     const double mean = (field.piece_length_mm + field.joint_mm) * (field.piece_width_mm + field.joint_mm);
     const double mean_radius = std::sqrt(mean / std::numbers::pi);
-    std::vector<Disc> discs = thrown_to_number(ground, mean, chance);
+    std::vector<Disc> discs = thrown_to_number(ground, mean, rng);
     const EdgeIndex edge(ground, 4 * mean_radius);
     settle(discs, ground, mean_radius, edge);
     mend_in_rounds(discs, mean_radius, edge);

@@ -42,18 +42,18 @@ struct Squares {
         pitch = box.size() / glm::dvec2(columns, rows);
     }
     glm::dvec2 corner(int x, int y) const {
-        Chance chance(
+        Rng rng(
             hash_combine(seed, hash_combine(static_cast<std::uint64_t>(x), static_cast<std::uint64_t>(y))));
         glm::dvec2 q = box.low + pitch * glm::dvec2(x, y);
         // The outermost corners reach past the edge; the others stray a little, never across to the next.
         if (x == 0 || x == columns)
             q.x += x ? 1 : -1;
         else
-            q.x += 0.25 * hand * pitch.x * chance.spread();
+            q.x += 0.25 * hand * pitch.x * rng.spread();
         if (y == 0 || y == rows)
             q.y += y ? 1 : -1;
         else
-            q.y += 0.25 * hand * pitch.y * chance.spread();
+            q.y += 0.25 * hand * pitch.y * rng.spread();
         return q.x * along + q.y * across;
     }
     Ring quad(const glm::ivec2& c) const {

@@ -40,7 +40,7 @@ std::pair<glm::dvec2, glm::dvec2> nearest(const Rod& a, const Rod& b) {
 }  // namespace
 
 std::vector<Rod> strewn_rods(const Region& ground, const Strewing& wish, std::uint64_t seed) {
-    Chance chance(seed);
+    Rng rng(seed);
     const Box box = bounds(ground);
     const double reach = (1 + wish.uneven) * std::max(wish.length_mm, wish.width_mm);
     const EdgeIndex edge(ground, reach);
@@ -50,9 +50,9 @@ std::vector<Rod> strewn_rods(const Region& ground, const Strewing& wish, std::ui
     for (const bool small : {false, true}) {
         const auto throws = static_cast<int>((small ? 50 : 60) * stones) + 200;
         for (int t = 0; t < throws; ++t) {
-            const glm::dvec2 p(chance.within(box.low.x, box.high.x), chance.within(box.low.y, box.high.y));
-            const double size = (small ? wish.small : 1.0) * chance.within(1 - wish.uneven, 1 + wish.uneven);
-            const double stray = chance.spread();
+            const glm::dvec2 p(rng.within(box.low.x, box.high.x), rng.within(box.low.y, box.high.y));
+            const double size = (small ? wish.small : 1.0) * rng.within(1 - wish.uneven, 1 + wish.uneven);
+            const double stray = rng.spread();
             const double radius = 0.5 * size * wish.width_mm;
             // Most throws fail on their middle alone.
             if (!near.all_near(p, 1, [&](std::size_t i) {

@@ -57,7 +57,7 @@ class Walk {
 
 // Heads from 0 to the row's length, both included.
 std::vector<double> head_stations(const Walk& walk, double start, const Pitch& pitch, double hand,
-                                  const HeadJoints& heads, Chance& chance) {
+                                  const HeadJoints& heads, Rng& rng) {
     const double length = walk.length();
     const int steps = static_cast<int>(std::lround(length / pitch.along_mm * kStepsPerPiece));
     if (steps < 1.5 * kStepsPerPiece) {
@@ -90,7 +90,7 @@ std::vector<double> head_stations(const Walk& walk, double start, const Pitch& p
         for (int n = shortest; n <= std::min(longest, i); ++n) {
             const double off = (static_cast<double>(n) / kStepsPerPiece - 1) / 0.14;
             const double total = cost[static_cast<std::size_t>(i - n)] + off * off + clash +
-                                 wedge_cost(i - n, i) + hand * 4 * chance.unit();
+                                 wedge_cost(i - n, i) + hand * 4 * rng.unit();
             if (total < cost[static_cast<std::size_t>(i)]) {
                 cost[static_cast<std::size_t>(i)] = total;
                 from[static_cast<std::size_t>(i)] = n;
@@ -105,7 +105,7 @@ std::vector<double> head_stations(const Walk& walk, double start, const Pitch& p
     stations.push_back(0);
     std::reverse(stations.begin(), stations.end());
     for (std::size_t i = 1; i + 1 < stations.size(); ++i)
-        stations[i] += hand * 0.6 * pitch.along_mm * chance.spread();
+        stations[i] += hand * 0.6 * pitch.along_mm * rng.spread();
     return stations;
 }
 
@@ -189,8 +189,7 @@ std::vector<Row> broken_at_corners(const Row& row, double span_mm, double turn_d
     return parts;
 }
 
-std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJoints& heads,
-                          Chance& chance) {
+std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJoints& heads, Rng& rng) {
     if (row.line_mm.size() < 2) return {};
     const Walk walk(row, 0.2 * std::min(pitch.along_mm, pitch.across_mm));
     if (!(walk.length() > 0)) return {};
@@ -198,16 +197,16 @@ std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJ
     if (row.closed) {  // begin where a head is least in the way
         double least = std::numeric_limits<double>::infinity();
         for (int i = 0; i < 16; ++i) {
-            const double s = pitch.along_mm * (i + chance.unit()) / 8;
+            const double s = pitch.along_mm * (i + rng.unit()) / 8;
             const double clash =
-                heads.clash(walk.point(s), walk.along(s, pitch.along_mm / 4)) + 0.01 * chance.unit();
+                heads.clash(walk.point(s), walk.along(s, pitch.along_mm / 4)) + 0.01 * rng.unit();
             if (clash < least) {
                 least = clash;
                 start = s;
             }
         }
     }
-    const auto stations = head_stations(walk, start, pitch, hand, heads, chance);
+    const auto stations = head_stations(walk, start, pitch, hand, heads, rng);
     for (std::size_t i = row.closed ? 0 : 1; i + 1 < stations.size(); ++i) {
         heads.add(walk.point(start + stations[i]));
     }

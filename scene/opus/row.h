@@ -47,6 +47,6 @@ std::vector<Row> broken_at_corners(const Row& row, double span_mm, double turn_d
 /// Cuts a row into pieces to be and records its heads in `heads`. The lengths minimise, over the whole row
 /// (by dynamic programming), the squared departure from the pitch and the clash with heads set before.
 /// `hand`: relative standard deviation of the hand's cut, 0 = machine.
-std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJoints& heads, Chance& chance);
+std::vector<Seed> cut_row(const Row& row, const Pitch& pitch, double hand, HeadJoints& heads, Rng& rng);
 
 }  // namespace rakelight

@@ -211,9 +211,9 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
                     straight.push_back(std::move(piece));
     std::vector<Seed> seeds;
     std::vector<std::size_t> row_of;
-    Chance chance(seed);
+    Rng rng(seed);
     for (const auto r : neighbours_in_turn(straight, pitch.across_mm))
-        for (auto& piece : cut_row(straight[r], pitch, hand.hand, heads, chance)) {
+        for (auto& piece : cut_row(straight[r], pitch, hand.hand, heads, rng)) {
             // Where a row runs out along the edge its tip is left to the neighbours.
             std::erase_if(piece.points_mm,
                           [&](const glm::dvec2& p) { return edge.inside_mm(p) < 0.13 * pitch.across_mm; });
@@ -236,13 +236,13 @@ Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoint
     for (int k = 0; k < rows && !left.empty(); ++k) {
         const Region inner = grow(left, -across);
         const Region band = subtract(left, inner);
-        Chance chance(hash_combine(seed, static_cast<std::uint64_t>(k)));
+        Rng rng(hash_combine(seed, static_cast<std::uint64_t>(k)));
         std::vector<Seed> seeds;
         std::vector<std::size_t> row_of;
         std::size_t parts = 0;
         for (const auto& ring : grow(left, -across / 2).rings)
             for (const auto& part : broken_at_corners({ring, true}, across, 50)) {
-                for (auto& piece : cut_row(part, hand.pitch, hand.hand, heads, chance))
+                for (auto& piece : cut_row(part, hand.pitch, hand.hand, heads, rng))
                     seeds.push_back(std::move(piece));
                 row_of.resize(seeds.size(), parts++);
             }

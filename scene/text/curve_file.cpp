@@ -79,7 +79,7 @@ class CurveReader {
         }
     }
 
-    std::vector<Bands> finish() {
+    std::vector<SampledSpectrum> finish() {
         if (last_nm_ < kLastBand_nm)
             problems_.add(
                 {file_, 0, 0}, "",
@@ -88,7 +88,7 @@ class CurveReader {
                     : fmt::format("found readings up to {} nm, expected them up to {} nm",
                                   number_text(last_nm_), number_text(kLastBand_nm)));
         problems_.throw_if_any();
-        std::vector<Bands> r;
+        std::vector<SampledSpectrum> r;
         for (const auto& points : columns_) r.push_back(bands_from_points(points, Between::linear));
         return r;
     }
@@ -118,7 +118,7 @@ class CurveReader {
 
 }  // namespace
 
-std::vector<Bands> read_curves(const std::filesystem::path& path, std::size_t count) {
+std::vector<SampledSpectrum> read_curves(const std::filesystem::path& path, std::size_t count) {
     const std::string file = path.string();
     const auto refuse = [&](std::string text) { throw LayoutError({file, 0, 0}, "", std::move(text)); };
     std::error_code error;

@@ -6,12 +6,12 @@
 #include <filesystem>
 #include <vector>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
 /// The first `count` columns after the wavelength. Readings must rise, reach from 400 to 700 nm with a step
 /// of 20 nm at most, and lie in 0..1. \throws LayoutError with what is wrong and where.
-std::vector<Bands> read_curves(const std::filesystem::path& path, std::size_t count);
+std::vector<SampledSpectrum> read_curves(const std::filesystem::path& path, std::size_t count);
 
 }  // namespace rakelight

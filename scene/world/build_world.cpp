@@ -17,7 +17,7 @@
 #include "scene/room/joinery.h"
 #include "scene/room/window_bars.h"
 #include "scene/world/side_wall.h"
-#include "scene/world/surface_shelf.h"
+#include "scene/world/surface_cache.h"
 
 namespace rakelight {
 
@@ -28,7 +28,7 @@ glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
 }
 
 // `numbered`: pieces carry their numbers; those of the panel beside do not, they are part of the room.
-void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
                 const glm::mat4& place, bool numbered) {
     std::vector<Mesh> forms(laying.pieces.size());
     tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
@@ -36,10 +36,10 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     });
     for (std::size_t i = 0; i < forms.size(); ++i) {
         const Piece& piece = laying.pieces[i];
-        Thing thing = piece_thing(shelf, layout, piece);
-        if (numbered) thing.piece = static_cast<std::int32_t>(i) + 1;
-        thing.along = turned(place, piece.along);
-        add(world, forms[i], place, thing);
+        Object object = piece_object(cache, layout, piece);
+        if (numbered) object.piece = static_cast<std::int32_t>(i) + 1;
+        object.along = turned(place, piece.along);
+        add(world, forms[i], place, object);
     }
     std::vector<Mesh> stones(laying.stones.size());
     tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
@@ -48,12 +48,12 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.panel.seed, set.stone.seed + 7919 * (i + 1));
-        Thing thing = shelf.thing(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
-                                  Chance(seed).spread() / 2);
-        if (numbered) thing.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        Object object = cache.object(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
+                                     Rng(seed).spread() / 2);
+        if (numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
-        thing.along = turned(place, {std::cos(turn), std::sin(turn)});
-        add(world, stones[i], place, thing);
+        object.along = turned(place, {std::cos(turn), std::sin(turn)});
+        add(world, stones[i], place, object);
     }
 }
 
@@ -64,7 +64,7 @@ std::size_t first_filled(const std::vector<Field>& fields, const Material& tint)
     return static_cast<std::size_t>(f - fields.begin());
 }
 
-void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
                 const glm::mat4& place) {
     const JointSurface joints = form_joints(layout, laying);
     for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
@@ -72,12 +72,12 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
         if (part.triangles.empty()) continue;
         const Material& m = layout.tints[tint];
         add(world, part, place,
-            shelf.thing(m, m.thickness_mm, nullptr,
-                        hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, m)), 0));
+            cache.object(m, m.thickness_mm, nullptr,
+                         hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, m)), 0));
     }
 }
 
-void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& shelf,
+void add_substrate_and_frame(World& world, const Layout& layout, SurfaceCache& cache,
                              const glm::mat4& place) {
     const double face_mm = face_plane_mm(layout);
     const glm::dvec2 half(layout.panel.width_mm / 2, layout.panel.height_mm / 2);
@@ -85,10 +85,10 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceShelf& s
     const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
     const double gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
     add(world, box_mesh({-half - gap, -thickness}, {half + gap, 0}), centred,
-        shelf.plain(layout.panel.substrate.material, 11));
+        cache.plain(layout.panel.substrate.material, 11));
     if (!layout.panel.frame) return;
     for (int side = 0; side < kFrameSides; ++side) {
-        Thing bar = shelf.plain(layout.panel.frame->material, hash_combine(layout.panel.seed, 500 + side));
+        Object bar = cache.plain(layout.panel.frame->material, hash_combine(layout.panel.seed, 500 + side));
         bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
         add(world,
             frame_bar_mesh(side, layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap,
@@ -114,24 +114,24 @@ std::vector<Bar> bars_of(const Room& room, const std::vector<Window>& windows) {
     return bars;
 }
 
-void add_room(World& world, const Room& room, const std::vector<Window>& windows, SurfaceShelf& shelf) {
+void add_room(World& world, const Room& room, const std::vector<Window>& windows, SurfaceCache& cache) {
     const glm::dvec3 low(-room.width_mm / 2, 0, 0);
     const glm::dvec3 x(room.width_mm, 0, 0);
     const glm::dvec3 y(0, room.height_mm, 0);
     const glm::dvec3 z(0, 0, room.depth_mm);
     const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
-    const auto paint = [&](const std::string& own) { return shelf.plain(own.empty() ? room.wall : own, 21); };
+    const auto paint = [&](const std::string& own) { return cache.plain(own.empty() ? room.wall : own, 21); };
     add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
     add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
     add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
     add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
-    add(world, rectangle_mesh(low, z, x), place, shelf.plain(room.floor, 22));
-    add(world, rectangle_mesh(low + y, x, z), place, shelf.plain(room.ceiling, 23));
+    add(world, rectangle_mesh(low, z, x), place, cache.plain(room.floor, 22));
+    add(world, rectangle_mesh(low + y, x, z), place, cache.plain(room.ceiling, 23));
     for (const Bar& bar : bars_of(room, windows))
-        add(world, box_mesh(bar.from, bar.to), place, shelf.plain(bar.material, 24));
+        add(world, box_mesh(bar.from, bar.to), place, cache.plain(bar.material, 24));
     for (const Furniture& box : room.furniture) {
         const auto [from, to] = corners_of(box);
-        add(world, box_mesh(from, to), place, shelf.plain(box.material, hash_text(box.name)));
+        add(world, box_mesh(from, to), place, cache.plain(box.material, hash_text(box.name)));
     }
 }
 
@@ -166,14 +166,14 @@ void set_lights(World& world, const Layout& layout) {
 namespace {
 
 // Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
-void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceShelf& shelf,
+void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
                const glm::mat4& tilted, const glm::vec3& centre_mm, bool numbered) {
     const glm::vec3 corner(-layout.panel.width_mm / 2, -layout.panel.height_mm / 2, 0);
     const auto place =
         glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
-    add_pieces(world, layout, laying, shelf, place, numbered);
-    add_joints(world, layout, laying, shelf, place);
-    add_substrate_and_frame(world, layout, shelf, place);
+    add_pieces(world, layout, laying, cache, place, numbered);
+    add_joints(world, layout, laying, cache, place);
+    add_substrate_and_frame(world, layout, cache, place);
 }
 
 }  // namespace
@@ -190,24 +190,24 @@ std::optional<Laying> lay_beside(const Layout& layout) {
 
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
     World world;
-    world.faces = std::make_shared<FaceTables>();
+    world.interfaces = std::make_shared<InterfaceTables>();
     world.panel_size_mm = {layout.panel.width_mm, layout.panel.height_mm, face_plane_mm(layout)};
     const std::vector<HungPanel> hung = hung_panels(layout);
     world.origin_mm = hung.front().centre_mm;
     const auto tilted = turned_by_lean(layout.panel.lean_deg);
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
-    SurfaceShelf shelf(world, layout);
-    add_panel(world, layout, laying, shelf, tilted, glm::vec3(0), true);
+    SurfaceCache cache(world, layout);
+    add_panel(world, layout, laying, cache, tilted, glm::vec3(0), true);
     if (hung.size() > 1) {
         const HungPanel& by = hung[1];
-        SurfaceShelf other(world, *by.layout);
+        SurfaceCache other(world, *by.layout);
         add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
                   glm::vec3(by.centre_mm - world.origin_mm), false);
     }
-    add_room(world, layout.room, layout.on.windows, shelf);
+    add_room(world, layout.room, layout.on.windows, cache);
     add_lamps(world, layout);
-    close(world);
+    finish(world);
     return world;
 }
 

@@ -22,19 +22,19 @@ Material cloth() {
     return m;
 }
 
-Thing thing_of_stuff(World& world, const Material& material, std::uint64_t seed) {
-    Thing thing;
-    thing.surface =
-        add_surface(world, make_surface(material, material.thickness_mm, Bands(0.0f), 1, *world.faces));
-    thing.blunt_surface = has_gloss(material)
-                              ? add_surface(world, make_surface(blunt(material), material.thickness_mm,
-                                                                Bands(0.0f), 1, *world.faces))
-                              : thing.surface;
-    thing.grain = material.grain;
-    thing.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);
+Object object_of_stuff(World& world, const Material& material, std::uint64_t seed) {
+    Object object;
+    object.surface = add_surface(
+        world, make_surface(material, material.thickness_mm, SampledSpectrum(0.0f), 1, *world.interfaces));
+    object.roughened_surface =
+        has_gloss(material) ? add_surface(world, make_surface(roughened(material), material.thickness_mm,
+                                                              SampledSpectrum(0.0f), 1, *world.interfaces))
+                            : object.surface;
+    object.grain = material.grain;
+    object.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);
     world.materials.push_back(material.name);
-    thing.material = static_cast<std::int32_t>(world.materials.size());
-    return thing;
+    object.material = static_cast<std::int32_t>(world.materials.size());
+    return object;
 }
 
 void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
@@ -42,13 +42,14 @@ void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
     const glm::dvec3 at(place.at_mm.x, 0, place.at_mm.y);
     const auto moved = glm::rotate(glm::translate(glm::mat4(1), glm::vec3(at - world.origin_mm)),
                                    static_cast<float>(glm::radians(place.turn_deg)), glm::vec3(0, 1, 0));
-    Thing thing = thing_of_stuff(world, place.what == StandIn::figure ? cloth() : *find_stock("oak"), seed);
-    thing.along = glm::vec3(moved * glm::vec4(1, 0, 0, 0));
-    add(world, stand_in_mesh(place.what, height), moved, thing);
+    Object object =
+        object_of_stuff(world, place.what == StandIn::figure ? cloth() : *find_stock("oak"), seed);
+    object.along = glm::vec3(moved * glm::vec4(1, 0, 0, 0));
+    add(world, stand_in_mesh(place.what, height), moved, object);
 }
 
 // A can behind the round opening of a lamp and a stem up to the ceiling. Nothing stands in the light.
-void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Thing& thing) {
+void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Object& object) {
     constexpr double kBehind_mm = 1.5, kStemRadius_mm = 6;
     const double radius = 0.62 * lamp.width_mm, length = 2.4 * lamp.width_mm;
     const glm::dvec3 axis = glm::normalize(lamp.aim_mm - lamp.at_mm);
@@ -62,12 +63,12 @@ void add_lamp_body(World& world, const Lamp& lamp, double ceiling_mm, const Thin
     place[1] = glm::vec4(glm::vec3(axis), 0);
     place[2] = glm::vec4(glm::vec3(glm::cross(side, axis)), 0);
     place[3] = glm::vec4(glm::vec3(lamp.at_mm - world.origin_mm), 1);
-    add(world, loft_mesh(can, 32, 1), place, thing);
+    add(world, loft_mesh(can, 32, 1), place, object);
     const glm::dvec3 foot = lamp.at_mm - axis * (length / 2);
     const std::vector<LoftSection> stem{{foot.y, {foot.x, foot.z}, glm::dvec2(kStemRadius_mm)},
                                         {ceiling_mm, {foot.x, foot.z}, glm::dvec2(kStemRadius_mm)}};
     if (ceiling_mm - foot.y > 1)
-        add(world, loft_mesh(stem, 16, 1), glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm)), thing);
+        add(world, loft_mesh(stem, 16, 1), glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm)), object);
 }
 
 }  // namespace
@@ -76,11 +77,11 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
     World world = build_world(layout, laying);
     for (std::size_t i = 0; i < mock_up.stand_ins.size(); ++i) add_stand_in(world, mock_up.stand_ins[i], i);
     if (mock_up.lamp_bodies) {
-        const Thing thing = thing_of_stuff(world, *find_stock("deep-grey"), 77);
+        const Object object = object_of_stuff(world, *find_stock("deep-grey"), 77);
         for (const Lamp& lamp : layout.on.lamps)
-            if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, thing);
+            if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, object);
     }
-    close(world);
+    finish(world);
     return world;
 }
 

@@ -1,4 +1,4 @@
-// A layout's world with what a picture of the place needs beside the panel: things that give scale, and the
+// A layout's world with what a picture of the place needs beside the panel: objects that give scale, and the
 // bodies of the lamps, so that it shows where fixtures would hang.
 #pragma once
 

@@ -17,10 +17,10 @@ std::uint32_t pack_normal(const glm::vec3& unit) {
     return bits(p.x) | bits(p.y) << 16;
 }
 
-Material blunt(Material material) {
-    constexpr float kBlunt = 0.3f;
-    material.roughness = std::max(material.roughness, kBlunt);
-    material.leaf_roughness = std::max(material.leaf_roughness, kBlunt);
+Material roughened(Material material) {
+    constexpr float kLeastRoughness = 0.3f;
+    material.roughness = std::max(material.roughness, kLeastRoughness);
+    material.leaf_roughness = std::max(material.leaf_roughness, kLeastRoughness);
     material.stretch = 1;
     return material;
 }
@@ -34,9 +34,9 @@ std::uint32_t add_surface(World& world, Surface surface) {
     return static_cast<std::uint32_t>(world.surfaces.size() - 1);
 }
 
-void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing) {
-    const auto thing_index = static_cast<std::uint32_t>(world.things.size());
-    world.things.push_back(thing);
+void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object) {
+    const auto object_index = static_cast<std::uint32_t>(world.objects.size());
+    world.objects.push_back(object);
     const auto first = static_cast<std::uint32_t>(world.positions_mm.size());
     for (const auto& p : mesh.positions_mm) world.positions_mm.emplace_back(place * glm::vec4(p, 1));
     std::vector<std::uint32_t> normals(mesh.normals.size());
@@ -44,11 +44,11 @@ void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& th
     for (std::size_t i = 0; i < normals.size(); ++i) normals[i] = pack_normal(turn * mesh.normals[i]);
     for (const auto& t : mesh.triangles) {
         world.triangles.push_back(t + first);
-        world.shades.push_back({{normals[t.x], normals[t.y], normals[t.z]}, thing_index});
+        world.packed_normals.push_back({{normals[t.x], normals[t.y], normals[t.z]}, object_index});
     }
 }
 
-void close(World& world) {
+void finish(World& world) {
     world.positions_mm.emplace_back(0);
 }
 

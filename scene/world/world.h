@@ -1,6 +1,6 @@
 // Everything that light can meet or come from, in one set of flat arrays that a ray tracer can walk without
 // search: one triangle list for panel, frame and room; 16 bytes a triangle for shading; one record for each
-// thing. Coordinates: room axes, millimetres, origin at the centre of the panel's substrate front, where
+// object. Coordinates: room axes, millimetres, origin at the centre of the panel's substrate front, where
 // precision counts.
 #pragma once
 
@@ -26,17 +26,17 @@ inline constexpr std::uint32_t kNone = 0xffffffffu;
 
 /// What a triangle needs for shading, in one quarter of a cache line. `normals`: octahedral, 16 bits an axis
 /// (Cigolle et al. 2014, "A Survey of Efficient Representations for Independent Unit Vectors").
-struct TriangleShade {
+struct PackedNormals {
     std::uint32_t normals[3] = {0, 0, 0};
-    std::uint32_t thing = 0;
+    std::uint32_t object = 0;
 };
 
-/// One thing of one material: a tessera, a stone, a wall.
-struct Thing {
+/// One object of one material: a tessera, a stone, a wall.
+struct Object {
     std::uint32_t surface = 0;             ///< index in World::surfaces
     std::uint32_t glassy_surface = kNone;  ///< slag: the other surface, in patches
-    std::uint32_t blunt_surface = 0;       ///< met by light that a dull surface has scattered, see blunt()
-    float glassy_threshold = 0;            ///< noise above this is glassy
+    std::uint32_t roughened_surface = 0;  ///< met by light that a dull surface has scattered, see roughened()
+    float glassy_threshold = 0;           ///< noise above this is glassy
     float glassy_patch_mm = 1;
     Grain grain;
     glm::vec3 along{1, 0, 0};    ///< direction the grain is stretched along
@@ -44,26 +44,26 @@ struct Thing {
     std::uint32_t seed = 0;
     std::int32_t piece = 0;     ///< 1-based number of the piece; 0 = not a piece
     std::int32_t material = 0;  ///< 1-based index in World::materials
-    friend bool operator==(const Thing&, const Thing&) = default;
+    friend bool operator==(const Object&, const Object&) = default;
 };
 
 /// A uniform far surround, for measuring and for tests of energy.
-struct Surround {
+struct UniformEnvironment {
     float cd_per_m2 = 0;
-    LampWeights weights;
+    TristimulusWeights weights;
     std::uint32_t group = 0;
 };
 
 struct World {
     std::vector<glm::vec3> positions_mm;  ///< ends with one spare element: Embree reads 16 bytes a vertex
     std::vector<glm::uvec3> triangles;
-    std::vector<TriangleShade> shades;  ///< one a triangle
-    std::vector<Thing> things;
+    std::vector<PackedNormals> packed_normals;  ///< one a triangle
+    std::vector<Object> objects;
     std::vector<Surface> surfaces;
-    std::shared_ptr<FaceTables> faces;       ///< what `surfaces` point into
-    std::vector<Emitter> emitters;           ///< lamps in the order of the layout, then windows
-    std::vector<std::string> emitter_names;  ///< of `emitters`
-    std::optional<Surround> surround;
+    std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
+    std::vector<Emitter> emitters;                ///< lamps in the order of the layout, then windows
+    std::vector<std::string> emitter_names;       ///< of `emitters`
+    std::optional<UniformEnvironment> environment;
     std::vector<std::string> groups;     ///< lamp groups, in the order of the layout
     std::vector<std::string> materials;  ///< names of stock, then tints
     glm::dvec3 origin_mm{};              ///< room coordinates of the world's origin
@@ -80,9 +80,9 @@ inline Vec3s unpack_normals(const Words& packed) {
         return __builtin_convertvector(Ints(bits), Floats) * (2.0f / 65535.0f) - 1;
     };
     Vec3s n{axis(packed & 0xffffu), axis(packed >> 16), {}};
-    const Floats flat = greater(n.x, -n.x) + greater(n.y, -n.y);
+    const Floats flat = max(n.x, -n.x) + max(n.y, -n.y);
     n.z = 1 - flat;
-    const Floats fold = greater(flat - 1, Floats{});
+    const Floats fold = max(flat - 1, Floats{});
     n.x += n.x >= 0 ? -fold : fold;
     n.y += n.y >= 0 ? -fold : fold;
     return n;
@@ -93,23 +93,24 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
     return {n.x[0], n.y[0], n.z[0]};
 }
 
-/// Adds a mesh, moved by `place` (a rigid transform), as a thing.
-void add(World& world, const Mesh& mesh, const glm::mat4& place, const Thing& thing);
+/// Adds a mesh, moved by `place` (a rigid transform), as an object.
+void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object);
 
-/// The material with its faces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
+/// The material with its interfaces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
 /// already scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and
 /// sharp ones would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013,
 /// "Path Space Regularization", in its simplest form).
-Material blunt(Material material);
+Material roughened(Material material);
 
-/// Whether a material has a face or leaf that blunt() makes rougher: anything else is matte throughout.
+/// whether a material has an interface or leaf that roughened() makes rougher: anything else is matte
+/// throughout.
 bool has_gloss(const Material& material);
 
 /// Adds a material's surface and returns its index.
 std::uint32_t add_surface(World& world, Surface surface);
 
 /// Ends the building of a world by hand (tests): adds what Embree wants after the last vertex.
-void close(World& world);
+void finish(World& world);
 
 /// Puts the lamps and windows of a layout in place of those that are there.
 void set_lights(World& world, const Layout& layout);

@@ -52,8 +52,8 @@ Seconds one_by_one(const YamlValue& tree, const Layout& layout, const BoardPlan&
         for (const CellLayout& cell : cells) {
             const Laying laying = lay(cell.layout);
             const World world = build_world(cell.layout, laying);
-            const Rays rays(world);
-            render(world, rays, cell.layout, cell.layout.views.pictures[0]);
+            const Bvh bvh(world);
+            render(world, bvh, cell.layout, cell.layout.views.pictures[0]);
         }
     });
     tell("one by one", plan.cells(), s);

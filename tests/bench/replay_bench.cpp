@@ -8,8 +8,8 @@
 #include <chrono>
 #include <cstdlib>
 
+#include "renderer/flush_denormals.h"
 #include "renderer/light_meter.h"
-#include "renderer/quiet_denormals.h"
 #include "renderer/render.h"
 #include "renderer/tile.h"
 #include "scene/laying/laying.h"
@@ -20,23 +20,23 @@ using namespace rakelight;
 
 namespace {
 
-struct AskedRay {
-    RayQuestion question;
+struct RecordedRay {
+    Ray ray;
     bool shadow;
 };
 
-// Stands in for Rays: answers through it and keeps every question.
+// Stands in for Bvh: answers through it and keeps every ray.
 struct RayRecorder {
-    const Rays& rays;
-    std::vector<AskedRay>& asked;
+    const Bvh& bvh;
+    std::vector<RecordedRay>& asked;
 
-    void nearest(std::span<const RayQuestion> questions, std::span<Hit> hits, bool together) const {
-        for (const RayQuestion& q : questions) asked.push_back({q, false});
-        rays.nearest(questions, hits, together);
+    void intersect(std::span<const Ray> rays, std::span<Hit> hits, bool coherent) const {
+        for (const Ray& ray : rays) asked.push_back({ray, false});
+        bvh.intersect(rays, hits, coherent);
     }
-    void blocked(std::span<const RayQuestion> questions, std::span<bool> answers) const {
-        for (const RayQuestion& q : questions) asked.push_back({q, true});
-        rays.blocked(questions, answers);
+    void occluded(std::span<const Ray> rays, std::span<bool> answers) const {
+        for (const Ray& ray : rays) asked.push_back({ray, true});
+        bvh.occluded(rays, answers);
     }
 };
 
@@ -59,8 +59,8 @@ int main(int argc, char** argv) {
     const double read_s = seconds_of([&] { layout = read_layout(path); });
     const double lay_s = seconds_of([&] { laying = lay(layout); });
     const double form_s = seconds_of([&] { world = build_world(layout, laying); });
-    const double sort_start = seconds_of([&] { Rays{world}; });
-    const Rays rays(world);
+    const double sort_start = seconds_of([&] { Bvh{world}; });
+    const Bvh bvh(world);
     fmt::print("{} pieces, {} triangles\n", laying.pieces.size(), world.triangles.size());
     fmt::print("one-off: reading {:.3f} s, laying {:.3f} s, forms {:.3f} s, sorting triangles {:.3f} s\n",
                read_s, lay_s, form_s, sort_start);
@@ -75,24 +75,25 @@ int main(int argc, char** argv) {
         picture.viewpoint = wanted.viewpoint;
         picture.lamps = wanted.lamps;
         const auto lit = lamps_of_picture(world, layout, picture);
-        const LampField lamps(lit);
+        const LightSampler lamps(lit);
 
         const int columns = (picture.width_px + kTileSize - 1) / kTileSize;
         const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);
-        std::vector<std::vector<AskedRay>> asked(tiles);
-        Film film = render(world, rays, layout, picture, {.threads = threads, .most_samples = 1});
-        TileJob job;
-        job.camera = make_camera(*std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
-                                               [&](const auto& v) { return v.name == picture.viewpoint; }),
-                                 picture.width_px, picture.height_px, world.origin_mm);
-        job.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
-        job.most_samples = samples;
-        job.wanted_error = 0;
+        std::vector<std::vector<RecordedRay>> asked(tiles);
+        Film film = render(world, bvh, layout, picture, {.threads = threads, .most_samples = 1});
+        TileSettings settings;
+        settings.camera =
+            make_camera(*std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
+                                      [&](const auto& v) { return v.name == picture.viewpoint; }),
+                        picture.width_px, picture.height_px, world.origin_mm);
+        settings.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
+        settings.most_samples = samples;
+        settings.wanted_error = 0;
         arena.execute([&] {
             tbb::parallel_for(0, tiles, [&](int t) {
-                const QuietDenormals quiet;
-                const RayRecorder recorder{rays, asked[t]};
-                render_tile(Stage<RayRecorder>{world, recorder, lamps}, job, t % columns * kTileSize,
+                const FlushDenormals flush;
+                const RayRecorder recorder{bvh, asked[t]};
+                render_tile(SceneView<RayRecorder>{world, recorder, lamps}, settings, t % columns * kTileSize,
                             t / columns * kTileSize, film);
             });
         });
@@ -100,7 +101,7 @@ int main(int argc, char** argv) {
         std::size_t shadow = 0;
         for (const auto& tile : asked) {
             count += tile.size();
-            shadow += std::count_if(tile.begin(), tile.end(), [](const AskedRay& r) { return r.shadow; });
+            shadow += std::count_if(tile.begin(), tile.end(), [](const RecordedRay& r) { return r.shadow; });
         }
 
         double render_s = 1e9;
@@ -110,8 +111,8 @@ int main(int argc, char** argv) {
                 std::min(render_s, seconds_of([&] {
                              arena.execute([&] {
                                  tbb::parallel_for(0, tiles, [&](int t) {
-                                     const QuietDenormals quiet;
-                                     render_tile(Stage<Rays>{world, rays, lamps}, job,
+                                     const FlushDenormals flush;
+                                     render_tile(SceneView<Bvh>{world, bvh, lamps}, settings,
                                                  t % columns * kTileSize, t / columns * kTileSize, film);
                                  });
                              });
@@ -120,11 +121,10 @@ int main(int argc, char** argv) {
             replay_s = std::min(replay_s, seconds_of([&] {
                                     arena.execute([&] {
                                         tbb::parallel_for(0, tiles, [&](int t) {
-                                            const QuietDenormals quiet;
-                                            for (const AskedRay& r : asked[t])
-                                                met[t] += r.shadow
-                                                              ? rays.blocked(r.question)
-                                                              : rays.nearest(r.question).triangle != kNone;
+                                            const FlushDenormals flush;
+                                            for (const RecordedRay& r : asked[t])
+                                                met[t] += r.shadow ? bvh.occluded(r.ray)
+                                                                   : bvh.intersect(r.ray).triangle != kNone;
                                         });
                                     });
                                 }));

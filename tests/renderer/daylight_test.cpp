@@ -16,32 +16,31 @@ constexpr double kPi = std::numbers::pi;
 World floor_and_window(float half_along_mm, const glm::vec3& centre_mm, float half_up_mm) {
     World world = empty_world();
     world.groups = {"sky", "sun"};
-    const Thing ground = thing_of(world, matte(0.5f));
+    const Object ground = object_of(world, matte(0.5f));
     add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1), ground);
-    Emitter e = lamp_of(EmitterShape::rectangle, centre_mm, {-1, 0, 0}, half_along_mm, 1000);
+    Emitter e = lamp_of(RectangleShape{{half_along_mm, half_up_mm}}, centre_mm, {-1, 0, 0}, 1000);
     e.u = {0, 0, 1};
     e.v = {0, 1, 0};
-    e.half_height_mm = half_up_mm;
     world.emitters.push_back(e);
     return world;
 }
 
 double level_lux(const World& world, const glm::vec3& at_mm, int paths) {
-    const Rays rays(world);
-    const auto groups = illuminance_xyz(world, rays, world.emitters, at_mm, {0, 1, 0}, paths);
+    const Bvh bvh(world);
+    const auto groups = illuminance_xyz(world, bvh, world.emitters, at_mm, {0, 1, 0}, paths);
     return groups[0].y + groups[1].y;
 }
 
 double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
-    const Rays rays(world);
-    const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Bvh bvh(world);
+    const LightSampler lamps(world.emitters);
+    const SceneView<Bvh> scene{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{.from_mm = at_mm + glm::vec3(0, 500, 0),
                   .direction = {0, -1, 0},
                   .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
-        trace_paths(stage, std::span(&path, 1), total);
+        trace_paths(scene, std::span(&path, 1), total);
     }
     return (total[0].y + total[1].y) / paths;
 }
@@ -50,11 +49,10 @@ double floor_luminance(const World& world, const glm::vec3& at_mm, int paths) {
 World sunlit_floor() {
     World world = floor_and_window(50, {1000, 1000, 0}, 40);
     Emitter& sun = world.emitters.front();
-    sun.shape = EmitterShape::sun;
+    sun.shape = SunThroughWindow{{{50, 40}}, glm::normalize(glm::vec3(1, 1, 0))};
     sun.group = 1;
-    sun.to_sun = glm::normalize(glm::vec3(1, 1, 0));
     sun.peak_cd_per_m2 = static_cast<float>(80'000 / kSunDisc_sr);
-    close(world);
+    finish(world);
     return world;
 }
 
@@ -67,7 +65,7 @@ constexpr float kJustAbove_mm = 0.01f;
 // rectangle).
 TEST(Daylight, EvenWindowByItsConfigurationFactor) {
     World world = floor_and_window(500, {1000, 500, 500}, 500);
-    close(world);
+    finish(world);
     const double expected = kPi * 1000 * 0.055734;
     EXPECT_NEAR(level_lux(world, {0, kJustAbove_mm, 0}, 16'384), expected, 0.005 * expected);
     EXPECT_NEAR(floor_luminance(world, {0, 0, 0}, 16'384), 0.5 * expected / kPi, 0.01 * expected);
@@ -80,7 +78,7 @@ TEST(Daylight, OvercastSkyThroughAWindow) {
     World world = floor_and_window(500, {1000, 500, 500}, 500);
     const SkyView sky = make_sky(SkyKind::overcast, {0, 1, 0}, 7 * kPi / 9 * 3000, 0);  // zenith 3000 cd/m2
     world.emitters.front().sky = sky;
-    close(world);
+    finish(world);
     constexpr int kSteps = 200;
     double integral = 0;
     for (int i = 0; i <= kSteps; ++i) {
@@ -135,22 +133,21 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         World world = empty_world();
         world.groups = {"sky", "sun"};
         add(world, rectangle_mesh({-200, 0, -200}, {0, 0, 400}, {400, 0, 0}), glm::mat4(1),
-            thing_of(world, faced(1.5f, 0, 0)));
-        Emitter e = lamp_of(EmitterShape::rectangle, {1000, 1000, 0}, {-1, 0, 0}, 300, 1000);
+            object_of(world, faced(1.5f, 0, 0)));
+        Emitter e = lamp_of(RectangleShape{glm::vec2(300)}, {1000, 1000, 0}, {-1, 0, 0}, 1000);
         e.u = {0, 0, 1};
         e.v = {0, 1, 0};
         if (sun) {
-            e.shape = EmitterShape::sun;
-            e.to_sun = glm::normalize(glm::vec3(1, 1, 0));
+            e.shape = SunThroughWindow{{glm::vec2(300)}, glm::normalize(glm::vec3(1, 1, 0))};
             e.peak_cd_per_m2 = 1e9f;
         } else {
             e.sky = make_sky(SkyKind::overcast, {0, 1, 0}, 7 * kPi / 9 * 3000, 0);
         }
         world.emitters.push_back(e);
-        close(world);
-        const Rays rays(world);
-        const LampField lamps(world.emitters);
-        const Stage<Rays> stage{world, rays, lamps};
+        finish(world);
+        const Bvh bvh(world);
+        const LightSampler lamps(world.emitters);
+        const SceneView<Bvh> scene{world, bvh, lamps};
         std::vector<glm::dvec3> total(2, glm::dvec3(0));
         Path path{.from_mm = {-500, 500, 0},
                   .direction = glm::normalize(glm::vec3(1, -1, 0)),
@@ -159,7 +156,7 @@ TEST(Daylight, SunAndSkyMirroredInGlass) {
         for (int i = 0; i < kPaths; ++i) {
             Path each = path;
             each.sampler = Sampler(1, static_cast<std::uint32_t>(i));
-            trace_paths(stage, std::span(&each, 1), total);
+            trace_paths(scene, std::span(&each, 1), total);
         }
         return total[0].y / kPaths;
     };

@@ -11,9 +11,9 @@ namespace {
 
 World furnace(const Material& material) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, material));
-    world.surround = Surround{1, fold(*find_illuminant("E")), 0};
-    close(world);
+    add(world, floor_square(400), glm::mat4(1), object_of(world, material));
+    world.environment = UniformEnvironment{1, tristimulus_weights(*find_illuminant("E")), 0};
+    finish(world);
     return world;
 }
 
@@ -74,11 +74,11 @@ TEST(Face, LampMirroredInGlass) {
     } cases[] = {{0, 0.04258}, {45, 0.05305}, {60, 0.09248}, {75, 0.25672}};
     for (const auto& c : cases) {
         World world = empty_world();
-        add(world, floor_square(400), glm::mat4(1), thing_of(world, faced(1.52f, 0, 0)));
+        add(world, floor_square(400), glm::mat4(1), object_of(world, faced(1.52f, 0, 0)));
         const glm::vec3 in = toward_origin(c.degrees);
         const glm::vec3 lamp_at = glm::vec3(in.x, 0, -in.z) * 2000.0f;
-        world.emitters.push_back(lamp_of(EmitterShape::disc, lamp_at, -glm::normalize(lamp_at), 100, 1e5f));
-        close(world);
+        world.emitters.push_back(lamp_of(DiscShape{glm::vec2(100)}, lamp_at, -glm::normalize(lamp_at), 1e5f));
+        finish(world);
         // The eye must not hide the lamp at normal incidence: it is a point, so it does not.
         const double seen = seen_cd_per_m2(world, in * -500.0f, in, 1 << 12);
         EXPECT_NEAR(seen, 1e5 * c.reflectance, 1e5 * c.reflectance * 0.01) << c.degrees;
@@ -91,20 +91,20 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
     Material brushed = faced(1.5f, 0.15f, 0);
     brushed.stretch = 6;
     const double lamp_m2 = std::numbers::pi * 0.02 * 0.02;
-    FaceTables cache;
-    const Surface surface = make_surface(brushed, 5, Bands(), 1, cache);
+    InterfaceTables cache;
+    const Surface surface = make_surface(brushed, 5, SampledSpectrum(), 1, cache);
     for (const float lean : {0.1f, 0.3f}) {
         double seen[2];
-        for (const int way : {0, 1}) {  // along x, which is how `thing_of` lays the grain; then across
+        for (const int way : {0, 1}) {  // along x, which is how `object_of` lays the grain; then across
             World world = empty_world();
-            add(world, floor_square(400), glm::mat4(1), thing_of(world, brushed));
-            world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, 20, 1e6f));
-            close(world);
+            add(world, floor_square(400), glm::mat4(1), object_of(world, brushed));
+            world.emitters.push_back(lamp_of(DiscShape{glm::vec2(20)}, {0, 0, 2000}, {0, 0, -1}, 1e6f));
+            finish(world);
             glm::vec3 out(0, 0, 1);
             out[way] = lean;
             out = glm::normalize(out);
             seen[way] = seen_cd_per_m2(world, out * 500.0f, -out, 1 << 12);
-            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).face;
+            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).interface;
             EXPECT_NEAR(seen[way], 1e6 * lamp_m2 / 4 * lobe, 0.01 * seen[way]) << lean << ' ' << way;
         }
         EXPECT_GT(seen[1], 2 * seen[0]) << lean;
@@ -114,11 +114,11 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
 // A white diffuser has the lamp's own chromaticity (CIE 15: A 0.44758, 0.40745).
 TEST(Face, DiffuserTakesTheLampsColour) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(1)));
-    Emitter lamp = lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 100, 1000);
-    lamp.weights = fold(*find_illuminant("A"));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(1)));
+    Emitter lamp = lamp_of(DiscShape{glm::vec2(100)}, {0, 0, 1000}, {0, 0, -1}, 1000);
+    lamp.weights = tristimulus_weights(*find_illuminant("A"));
     world.emitters.push_back(lamp);
-    close(world);
+    finish(world);
     const glm::dvec3 xyz = seen_xyz(world, {0, 0, 100}, {0, 0, -1}, 64);
     const double total = xyz.x + xyz.y + xyz.z;
     EXPECT_NEAR(xyz.x / total, 0.44758, 0.001);

@@ -56,10 +56,10 @@ double seen_in_piece(const Sight& place, const glm::dvec3& normal, int paths = 2
     stand[1] = glm::vec4(basis.y, 0);
     stand[2] = glm::vec4(glm::vec3(normal), 0);
     stand[3] = glm::vec4(glm::vec3(place.piece_mm), 1);
-    add(world, floor_square(10), stand, thing_of(world, faced(1.5f, 0, 0)));
-    world.emitters.push_back(lamp_of(EmitterShape::sphere, glm::vec3(place.lamp_mm), {0, -1, 0},
-                                     kLampRadius_mm, static_cast<float>(kLamp_cd_per_m2)));
-    close(world);
+    add(world, floor_square(10), stand, object_of(world, faced(1.5f, 0, 0)));
+    world.emitters.push_back(lamp_of(SphereShape{kLampRadius_mm}, glm::vec3(place.lamp_mm), {0, -1, 0},
+                                     static_cast<float>(kLamp_cd_per_m2)));
+    finish(world);
     return seen_cd_per_m2(world, glm::vec3(place.eye_mm),
                           glm::normalize(glm::vec3(place.piece_mm - place.eye_mm)), paths);
 }

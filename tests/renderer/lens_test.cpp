@@ -23,13 +23,13 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
     World world = empty_world();
     // Embree wants some triangle: one behind the eye.
     add(world, floor_square(10), glm::translate(glm::mat4(1), glm::vec3(0, 0, 500)),
-        thing_of(world, matte(0.5f)));
-    world.emitters = {lamp_of(EmitterShape::disc, {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1},
-                              static_cast<float>(radius_mm), 100)};
-    close(world);
-    const Rays rays(world);
-    const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+        object_of(world, matte(0.5f)));
+    world.emitters = {lamp_of(DiscShape{glm::vec2(static_cast<float>(radius_mm))},
+                              {0, 0, static_cast<float>(-at_mm)}, {0, 0, 1}, 100)};
+    finish(world);
+    const Bvh bvh(world);
+    const LightSampler lamps(world.emitters);
+    const SceneView<Bvh> scene{world, bvh, lamps};
     Viewpoint view;
     view.look_at_mm = {0, 0, -kFocus_mm};
     view.view_width_mm = kFilm_mm * (kFocus_mm - kFocal_mm) / kFocal_mm;
@@ -46,13 +46,13 @@ Film picture_of_lamp(double at_mm, double radius_mm, const Lens& lens) {
     f.piece.resize(film.pixel_count());
     f.material.resize(film.pixel_count());
     f.first_surface_share.resize(film.pixel_count());
-    TileJob job;
-    job.camera = make_camera(view, kSide_px, kSide_px, {0, 0, 0});
-    job.lens = lens;
-    job.most_samples = 512;
-    job.wanted_error = 1e-6;
+    TileSettings settings;
+    settings.camera = make_camera(view, kSide_px, kSide_px, {0, 0, 0});
+    settings.lens = lens;
+    settings.most_samples = 512;
+    settings.wanted_error = 1e-6;
     for (int y = 0; y < kSide_px; y += kTileSize)
-        for (int x = 0; x < kSide_px; x += kTileSize) render_tile(stage, job, x, y, film);
+        for (int x = 0; x < kSide_px; x += kTileSize) render_tile(scene, settings, x, y, film);
     return film;
 }
 
@@ -103,7 +103,7 @@ TEST(Lens, RaysMeetInTheFocusedPlaneEvenWhenThePictureIsShifted) {
     camera.corner = {-0.2f, 0.5f, -1};  // a picture shifted upward: its middle is not straight ahead
     camera.right = {0.6f, 0, 0};
     camera.down = {0, -0.4f, 0};
-    const Floats x = everywhere(0.3f), y = everywhere(0.8f);
+    const Floats x = broadcast(0.3f), y = broadcast(0.8f);
     const PairOf<Floats> u{{0, .1f, .2f, .4f, .6f, .8f, .9f, .99f}, {.1f, .9f, .3f, .7f, .2f, .5f, .6f, 0}};
     const LensRays rays = through_lens({40, 500}, camera, x, y, u);
     for (std::size_t k = 0; k < kLanes; ++k) {

@@ -12,15 +12,15 @@ namespace {
 // A square of 2 m at 1 m above the floor, in so many tiles each way.
 World under_ceiling(int tiles, const Material& floor) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, floor));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, floor));
     const float half = 1000.0f / static_cast<float>(tiles);
     for (int j = 0; j < tiles; ++j)
         for (int i = 0; i < tiles; ++i) {
             const glm::vec3 at(static_cast<float>(2 * i + 1) * half - 1000,
                                static_cast<float>(2 * j + 1) * half - 1000, 1000);
-            world.emitters.push_back(lamp_of(EmitterShape::rectangle, at, {0, 0, -1}, half, 1000));
+            world.emitters.push_back(lamp_of(RectangleShape{glm::vec2(half)}, at, {0, 0, -1}, 1000));
         }
-    close(world);
+    finish(world);
     return world;
 }
 
@@ -45,7 +45,7 @@ TEST(ManyLamps, MeterReadsTiledRectangle) {
     for (const int tiles : kTiles) {
         const World world = under_ceiling(tiles, matte(0));
         const auto lux =
-            illuminance_xyz(world, Rays(world), world.emitters, {0, 0, 0.01f}, {0, 0, 1}, 1024).at(0).y;
+            illuminance_xyz(world, Bvh(world), world.emitters, {0, 0, 0.01f}, {0, 0, 1}, 1024).at(0).y;
         const double expected = std::numbers::pi * 1000 * 0.554126;
         EXPECT_NEAR(lux, expected, expected * 0.005) << tiles * tiles;
     }

@@ -15,9 +15,9 @@ constexpr double kPi = std::numbers::pi;
 
 double seen_on_floor(const Emitter& lamp, int paths) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(lamp);
-    close(world);
+    finish(world);
     return seen_cd_per_m2(world, {-30, 20, 100}, glm::normalize(glm::vec3(30, -20, -100)), paths);
 }
 
@@ -28,12 +28,10 @@ Lamp above(Lamp lamp, const glm::dvec3& at_mm) {
     return lamp;
 }
 
-Emitter body(EmitterShape shape, const glm::vec3& centre_mm, const glm::vec3& half_mm, float cd_per_m2) {
-    Emitter e = lamp_of(shape, centre_mm, {0, 0, 1}, half_mm.x, cd_per_m2);
+Emitter body(const EmitterShape& shape, const glm::vec3& centre_mm, float cd_per_m2) {
+    Emitter e = lamp_of(shape, centre_mm, {0, 0, 1}, cd_per_m2);
     e.u = {1, 0, 0};
     e.v = {0, 1, 0};
-    e.half_height_mm = half_mm.y;
-    e.half_depth_mm = half_mm.z;
     return e;
 }
 
@@ -68,7 +66,7 @@ TEST(MeasuredLight, IlluminanceUnderAFileLamp) {
 // A small bulb far away: E = I / d^2 for a sphere of even luminance, I = L pi r^2.
 TEST(MeasuredLight, SmallSphereFarAway) {
     for (const float radius_mm : {1.0f, 3.0f, 30.0f}) {
-        const Emitter e = lamp_of(EmitterShape::sphere, {0, 0, 3000}, {0, 0, -1}, radius_mm, 1e6f);
+        const Emitter e = lamp_of(SphereShape{radius_mm}, {0, 0, 3000}, {0, 0, -1}, 1e6f);
         const double expected = 0.5 * 1e6 * radius_mm * radius_mm / 9e6;
         EXPECT_NEAR(seen_on_floor(e, 512), expected, 0.005 * expected) << radius_mm;
     }
@@ -78,12 +76,12 @@ TEST(MeasuredLight, SmallSphereFarAway) {
 // 0.554126. A unit square that stands on the floor 1 m away, its corner at the foot of the normal: F =
 // 0.055734 (Howell, "A Catalog of Radiation Heat Transfer Configuration Factors"; from the closed forms).
 TEST(MeasuredLight, BoxOfEvenLuminance) {
-    const double below = seen_on_floor(body(EmitterShape::box, {0, 0, 1500}, {1000, 1000, 500}, 1000), 16384);
+    const double below = seen_on_floor(body(BoxShape{{1000, 1000, 500}}, {0, 0, 1500}, 1000), 16384);
     EXPECT_NEAR(below, 0.5 * 1000 * 0.554126, 0.5 * 1000 * 0.554126 * 0.005);
     World world = empty_world();
-    add(world, floor_square(1), glm::mat4(1), thing_of(world, matte(0.5f)));
-    world.emitters.push_back(body(EmitterShape::box, {1250, 500, 500}, {250, 500, 500}, 1000));
-    close(world);
+    add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
+    world.emitters.push_back(body(BoxShape{{250, 500, 500}}, {1250, 500, 500}, 1000));
+    finish(world);
     const double aside = seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384);
     EXPECT_NEAR(aside, 0.5 * 1000 * 0.055734, 0.5 * 1000 * 0.055734 * 0.01);
 }
@@ -113,18 +111,19 @@ TEST(MeasuredLight, CylinderOfEvenLuminance) {
         }
     const double expected = 0.5 / kPi * 1000 * sum;
     World world = empty_world();
-    add(world, floor_square(1), glm::mat4(1), thing_of(world, matte(0.5f)));
-    world.emitters.push_back(body(EmitterShape::cylinder, centre, {r, r, half}, 1000));
-    close(world);
+    add(world, floor_square(1), glm::mat4(1), object_of(world, matte(0.5f)));
+    world.emitters.push_back(
+        body(CylinderShape{static_cast<float>(r), static_cast<float>(half)}, centre, 1000));
+    finish(world);
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, 0.01 * expected);
 }
 
 // What is aimed at is met, at that distance and with that density; the mean of 1 / pdf is the solid angle,
 // here of directions that meet the body out of all.
 TEST(MeasuredLight, AimingAtBodiesAgreesWithMeetingThem) {
-    for (const EmitterShape shape : {EmitterShape::box, EmitterShape::cylinder}) {
-        Emitter e =
-            body(shape, {400, 300, 900}, {200, shape == EmitterShape::box ? 120.0f : 200.0f, 350}, 1000);
+    for (const EmitterShape& shape :
+         {EmitterShape(BoxShape{{200, 120, 350}}), EmitterShape(CylinderShape{200, 350})}) {
+        Emitter e = body(shape, {400, 300, 900}, 1000);
         const Basis tilted(glm::normalize(glm::vec3(1, 2, 3)));
         e.u = tilted.x, e.v = tilted.y, e.axis = tilted.z;
         double inverse = 0;
@@ -132,14 +131,14 @@ TEST(MeasuredLight, AimingAtBodiesAgreesWithMeetingThem) {
         for (int i = 0; i < kSide * kSide; ++i) {
             const glm::vec2 u((static_cast<float>(i % kSide) + 0.5f) / kSide,
                               (static_cast<float>(i / kSide) + 0.5f) / kSide);
-            const LampSample aim = aim_at(e, glm::vec3(0), u);
+            const LiSample aim = sample_li(e, glm::vec3(0), u);
             ASSERT_GT(aim.pdf, 0);
             inverse += 1 / aim.pdf;
             LampHit hit{.distance_mm = 1e9f};
-            meet_lamp(e, 7, glm::vec3(0), aim.direction, hit);
+            intersect(e, 7, glm::vec3(0), aim.direction, hit);
             if (hit.lamp != 7) continue;  // a grazing edge
             ASSERT_NEAR(hit.distance_mm, aim.distance_mm, 0.02);
-            ASSERT_NEAR(aim_pdf(e, glm::vec3(0), aim.direction, aim.distance_mm), aim.pdf, 0.01 * aim.pdf);
+            ASSERT_NEAR(pdf_li(e, glm::vec3(0), aim.direction, aim.distance_mm), aim.pdf, 0.01 * aim.pdf);
         }
         int met = 0;
         constexpr int kAll = 4'000'000;
@@ -147,7 +146,8 @@ TEST(MeasuredLight, AimingAtBodiesAgreesWithMeetingThem) {
             const double z = 2 * (i + 0.5) / kAll - 1,
                          turn = 2 * kPi * std::fmod(i * 0.6180339887498949, 1.0);
             const double r = std::sqrt(1 - z * z);
-            met += meet_body(e, glm::vec3(0), glm::vec3(r * std::cos(turn), r * std::sin(turn), z)) > 0;
+            const glm::vec3 way(r * std::cos(turn), r * std::sin(turn), z);
+            met += intersect(e.shape, e, glm::vec3(0), way).distance_mm > 0;
         }
         const double angle = 4 * kPi * met / kAll;
         EXPECT_NEAR(inverse / (kSide * kSide), angle, 0.003 * angle);
@@ -160,9 +160,9 @@ TEST(MeasuredLight, LampSeenDirectly) {
     const Lamp lamp =
         above(measured_lamp(maker.text([](double v, double) { return 100 * cos_deg(v); })), {0, 0, 2000});
     World world = empty_world();
-    add(world, floor_square(10), glm::mat4(1), thing_of(world, matte(0.5f)));
+    add(world, floor_square(10), glm::mat4(1), object_of(world, matte(0.5f)));
     world.emitters.push_back(make_emitter(lamp, glm::dvec3(0), 0));
-    close(world);
+    finish(world);
     const double expected = 100 / (kPi * 0.01);
     EXPECT_NEAR(seen_cd_per_m2(world, {300, 0, 1500}, glm::normalize(glm::vec3(-300, 0, 500)), 4), expected,
                 0.005 * expected);

@@ -1,4 +1,4 @@
-// Stand-ins in a traced picture are as tall as perspective makes things of their stated height.
+// Stand-ins in a traced picture are as tall as perspective makes objects of their stated height.
 #include "scene/world/mock_up.h"
 #include "scene/model/layout.h"
 
@@ -38,8 +38,8 @@ std::pair<int, int> rows_of(const Film& film, const std::string& stuff) {
 Film picture_with(const StandInPlace& place) {
     const Layout layout = read_layout_text(kLayout, "all.yaml");
     const World world = build_mock_up(layout, lay(layout), {{place}, true});
-    const Rays rays(world);
-    return render(world, rays, layout, layout.views.pictures[0]);
+    const Bvh bvh(world);
+    return render(world, bvh, layout, layout.views.pictures[0]);
 }
 
 }  // namespace
@@ -65,11 +65,11 @@ TEST(MockUp, BodiesOfLampsStandOutOfTheirLight) {
     const World bare = build_world(layout, lay(layout));
     const World with = build_mock_up(layout, lay(layout), {{}, true});
     ASSERT_GT(with.triangles.size(), bare.triangles.size());
-    const Rays rays(with);
+    const Bvh bvh(with);
     ASSERT_FALSE(layout.on.lamps.empty());
     for (const Emitter& lamp : with.emitters)
         for (const glm::vec3& to : {glm::vec3(0, 0, 20), glm::vec3(140, 90, 20), glm::vec3(-140, -90, 20)}) {
             const glm::vec3 way = lamp.centre_mm - to;
-            EXPECT_FALSE(rays.blocked(RayQuestion{to, glm::length(way) * 0.9999f, glm::normalize(way)}));
+            EXPECT_FALSE(bvh.occluded(Ray{to, glm::length(way) * 0.9999f, glm::normalize(way)}));
         }
 }

@@ -17,11 +17,11 @@ constexpr float kSpotRadius_mm = 5;
 // A disc so small that it is a point at 2 m; `candela` along its axis.
 World matte_under_spot(float reflectance, const glm::vec3& at_mm, const glm::vec3& axis, double candela) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(reflectance)));
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(reflectance)));
     const double area_m2 = kPi * kSpotRadius_mm * kSpotRadius_mm * 1e-6;
     world.emitters.push_back(
-        lamp_of(EmitterShape::disc, at_mm, axis, kSpotRadius_mm, static_cast<float>(candela / area_m2)));
-    close(world);
+        lamp_of(DiscShape{glm::vec2(kSpotRadius_mm)}, at_mm, axis, static_cast<float>(candela / area_m2)));
+    finish(world);
     return world;
 }
 
@@ -61,10 +61,10 @@ TEST(Photometry, CosineCubed) {
 TEST(Photometry, DiscOnItsAxis) {
     for (const float radius_mm : {100.0f, 500.0f, 2000.0f}) {
         World world = empty_world();
-        add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
-        world.emitters.push_back(lamp_of(EmitterShape::disc, {0, 0, 2000}, {0, 0, -1}, radius_mm, 1000));
+        add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
+        world.emitters.push_back(lamp_of(DiscShape{glm::vec2(radius_mm)}, {0, 0, 2000}, {0, 0, -1}, 1000));
         // A cosine disc of constant luminance: luminance_cd_per_m2 divides the cosine out again.
-        close(world);
+        finish(world);
         const double r2 = radius_mm * radius_mm;
         const double expected = 0.5 * 1000 * r2 / (r2 + 2000.0 * 2000.0);
         EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 4096), expected, expected * 0.005)
@@ -75,9 +75,9 @@ TEST(Photometry, DiscOnItsAxis) {
 // The same for a sphere of even luminance: E = pi L (r / d)^2, d to its centre (all of it above the horizon).
 TEST(Photometry, SphereAbove) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
-    world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 1000}, {0, 0, -1}, 300, 2000));
-    close(world);
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
+    world.emitters.push_back(lamp_of(SphereShape{300}, {0, 0, 1000}, {0, 0, -1}, 2000));
+    finish(world);
     const double expected = 0.5 * 2000 * 0.09;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 400, 100}, glm::normalize(glm::vec3(0, -400, -100)), 4096),
                 expected, expected * 0.005);
@@ -87,9 +87,9 @@ TEST(Photometry, SphereAbove) {
 // Catalog of Radiation Heat Transfer Configuration Factors", C-4; computed from the closed form). E = pi L F.
 TEST(Photometry, RectangleAbove) {
     World world = empty_world();
-    add(world, floor_square(400), glm::mat4(1), thing_of(world, matte(0.5f)));
-    world.emitters.push_back(lamp_of(EmitterShape::rectangle, {0, 0, 1000}, {0, 0, -1}, 1000, 1000));
-    close(world);
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
+    world.emitters.push_back(lamp_of(RectangleShape{glm::vec2(1000)}, {0, 0, 1000}, {0, 0, -1}, 1000));
+    finish(world);
     const double expected = 0.5 * 1000 * 0.554126;
     EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, 16384), expected, expected * 0.005);
 }
@@ -111,7 +111,7 @@ TEST(Photometry, FluxOfSpots) {
 TEST(Photometry, ClosedBox) {
     for (const float rho : {0.3f, 0.7f}) {
         World world = empty_world();
-        const Thing wall = thing_of(world, matte(rho));
+        const Object wall = object_of(world, matte(rho));
         Mesh box = box_mesh(glm::dvec3(-2000), glm::dvec3(2000));
         for (auto& n : box.normals) n = -n;
         for (auto& t : box.triangles) std::swap(t.y, t.z);
@@ -119,16 +119,16 @@ TEST(Photometry, ClosedBox) {
         constexpr float kRadius_mm = 50;
         const double l = 10000 / (4 * kPi * kPi * kRadius_mm * kRadius_mm * 1e-6);
         world.emitters.push_back(
-            lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kRadius_mm, static_cast<float>(l)));
-        close(world);
-        const Rays rays(world);
+            lamp_of(SphereShape{kRadius_mm}, {0, 0, 0}, {0, 0, -1}, static_cast<float>(l)));
+        finish(world);
+        const Bvh bvh(world);
         double total = 0;
         double direct = 0;
         constexpr int kGrid = 24;
         for (int i = 0; i < kGrid * kGrid; ++i) {
             const float x = (static_cast<float>(i % kGrid) + 0.5f) / kGrid * 4000 - 2000;
             const float y = (static_cast<float>(i / kGrid) + 0.5f) / kGrid * 4000 - 2000;
-            const auto e = illuminance_xyz(world, rays, world.emitters, {x, y, -1999.9f}, {0, 0, 1}, 96,
+            const auto e = illuminance_xyz(world, bvh, world.emitters, {x, y, -1999.9f}, {0, 0, 1}, 96,
                                            static_cast<std::uint32_t>(i));
             total += e[0].y;
             const double d2 = (x * x + y * y) * 1e-6 + 4;

@@ -39,10 +39,10 @@ pictures:
 struct Scene {
     Layout layout = read_layout_text(kLayout, "corner.yaml");
     World world = build_world(layout, lay(layout));
-    Rays rays{world};
+    Bvh bvh{world};
 
     Film film(const RenderOptions& options) const {
-        return render(world, rays, layout, layout.views.pictures[0], options);
+        return render(world, bvh, layout, layout.views.pictures[0], options);
     }
 };
 
@@ -117,7 +117,7 @@ TEST(Render, SameWhenBuiltAgain) {
 TEST(Render, TakesTheCardItIsTold) {
     const Scene scene;
     const auto lux = panel_illuminance_xyz(
-        scene.world, scene.rays, lamps_of_picture(scene.world, scene.layout, scene.layout.views.pictures[0]));
+        scene.world, scene.bvh, lamps_of_picture(scene.world, scene.layout, scene.layout.views.pictures[0]));
     const Film plain = scene.film({});
     EXPECT_TRUE(same(plain, scene.film({.card_cd_per_m2 = grey_card_cd_per_m2(lux)}), {0, plain.height}));
     const Film brilliant = scene.film({.card_cd_per_m2 = 1e9});
@@ -125,15 +125,15 @@ TEST(Render, TakesTheCardItIsTold) {
     EXPECT_GT(*std::max_element(plain.samples.begin(), plain.samples.end()), 2 * kSamplesARound);
 }
 
-// Added up path by path, whoever traced them; 300 paths are two companies and a part of one.
+// Added up path by path, whoever traced them; 300 paths are two wavefronts and a part of one.
 TEST(Meter, SameOnAnyNumberOfThreads) {
     const Scene scene;
     const auto read = [&](int threads) {
         const tbb::global_control most(tbb::global_control::max_allowed_parallelism,
                                        static_cast<std::size_t>(threads));
-        std::vector<glm::dvec3> all = panel_illuminance_xyz(scene.world, scene.rays, scene.world.emitters);
+        std::vector<glm::dvec3> all = panel_illuminance_xyz(scene.world, scene.bvh, scene.world.emitters);
         for (const glm::dvec3& xyz :
-             illuminance_xyz(scene.world, scene.rays, scene.world.emitters, {0, 0, 30}, {0, 0, 1}, 300))
+             illuminance_xyz(scene.world, scene.bvh, scene.world.emitters, {0, 0, 30}, {0, 0, 1}, 300))
             all.push_back(xyz);
         return all;
     };
@@ -151,8 +151,8 @@ TEST(Render, UnknownNamesAreRefused) {
     const Scene scene;
     Picture picture = scene.layout.views.pictures[0];
     picture.viewpoint = "nowhere";
-    EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
+    EXPECT_THROW(render(scene.world, scene.bvh, scene.layout, picture), std::invalid_argument);
     picture = scene.layout.views.pictures[0];
     picture.lamps = {"no such lamp"};
-    EXPECT_THROW(render(scene.world, scene.rays, scene.layout, picture), std::invalid_argument);
+    EXPECT_THROW(render(scene.world, scene.bvh, scene.layout, picture), std::invalid_argument);
 }

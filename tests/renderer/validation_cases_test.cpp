@@ -22,28 +22,27 @@ constexpr float kGlow_cd_per_m2 = 1000;
 // A luminous rectangle of half sizes along u and v, shining toward u x v.
 Emitter glowing(const glm::vec3& centre_mm, const glm::vec3& half_u_mm, const glm::vec3& half_v_mm) {
     const glm::vec3 u = glm::normalize(half_u_mm), v = glm::normalize(half_v_mm);
-    Emitter e = lamp_of(EmitterShape::rectangle, centre_mm, glm::cross(u, v), glm::length(half_u_mm),
-                        kGlow_cd_per_m2);
+    Emitter e = lamp_of(RectangleShape{{glm::length(half_u_mm), glm::length(half_v_mm)}}, centre_mm,
+                        glm::cross(u, v), kGlow_cd_per_m2);
     e.u = u;
     e.v = v;
-    e.half_height_mm = glm::length(half_v_mm);
     return e;
 }
 
-double lux_at(const World& world, const Rays& rays, const glm::vec3& at_mm, const glm::vec3& normal,
-              int paths, std::uint32_t seed = 1) {
-    return illuminance_xyz(world, rays, world.emitters, at_mm, normal, paths, seed).at(0).y;
+double lux_at(const World& world, const Bvh& bvh, const glm::vec3& at_mm, const glm::vec3& normal, int paths,
+              std::uint32_t seed = 1) {
+    return illuminance_xyz(world, bvh, world.emitters, at_mm, normal, paths, seed).at(0).y;
 }
 
 // Mean illuminance of the rectangle `corner + a u + b v`, 0 <= a, b <= 1, on a grid.
 double mean_lux(const World& world, const glm::vec3& corner_mm, const glm::vec3& u_mm, const glm::vec3& v_mm,
                 const glm::vec3& normal, int side = 40, int paths = 24) {
-    const Rays rays(world);
+    const Bvh bvh(world);
     double sum = 0;
     for (int i = 0; i < side * side; ++i) {
         const float a = (static_cast<float>(i % side) + 0.5f) / static_cast<float>(side);
         const float b = (static_cast<float>(i / side) + 0.5f) / static_cast<float>(side);
-        sum += lux_at(world, rays, corner_mm + a * u_mm + b * v_mm, normal, paths,
+        sum += lux_at(world, bvh, corner_mm + a * u_mm + b * v_mm, normal, paths,
                       static_cast<std::uint32_t>(i) + 1);
     }
     return sum / (side * side);
@@ -75,13 +74,13 @@ double upright_factor(double a, double b, double c) {
 TEST(ValidationCases, PointSourceOverAPlane) {
     constexpr float kRadius_mm = 5;
     World world = empty_world();
-    world.emitters.push_back(lamp_of(EmitterShape::sphere, {0, 0, 2000}, {0, 0, -1}, kRadius_mm,
+    world.emitters.push_back(lamp_of(SphereShape{kRadius_mm}, {0, 0, 2000}, {0, 0, -1},
                                      static_cast<float>(1000 / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
-    close(world);
-    const Rays rays(world);
+    finish(world);
+    const Bvh bvh(world);
     for (const auto& [degrees, lux] :
          {std::pair(0.0, 250.0), {30.0, 162.380}, {45.0, 88.3883}, {60.0, 31.25}})
-        EXPECT_NEAR(lux_at(world, rays, {2000 * std::tan(degrees * kPi / 180), 0, 0}, {0, 0, 1}, 64), lux,
+        EXPECT_NEAR(lux_at(world, bvh, {2000 * std::tan(degrees * kPi / 180), 0, 0}, {0, 0, 1}, 64), lux,
                     0.005 * lux)
             << degrees;
 }
@@ -101,10 +100,10 @@ TEST(ValidationCases, AreaSourceOverAnElement) {
                           {{0, 0}, {500, 500}, 2000, 0.073478},
                           {{0, 0}, {1000, 1000}, 1000, 0.554126}}) {
         World world = lit_by(glowing({c.centre, c.up}, {c.half.x, 0, 0}, {0, -c.half.y, 0}));
-        close(world);
-        const Rays rays(world);
+        finish(world);
+        const Bvh bvh(world);
         const double expected = kPi * kGlow_cd_per_m2 * c.factor;
-        EXPECT_NEAR(lux_at(world, rays, {0, 0, 0}, {0, 0, 1}, 4096), expected, 0.005 * expected) << c.factor;
+        EXPECT_NEAR(lux_at(world, bvh, {0, 0, 0}, {0, 0, 1}, 4096), expected, 0.005 * expected) << c.factor;
     }
 }
 
@@ -120,7 +119,7 @@ TEST(ValidationCases, ParallelRectangles) {
                           {4, 4, 1, 0.632036}}) {
         const glm::vec3 u(c.wide * kUnit_mm, 0, 0), v(0, c.deep * kUnit_mm, 0);
         World world = lit_by(glowing({0, 0, c.gap * kUnit_mm}, 0.5f * u, -0.5f * v));
-        close(world);
+        finish(world);
         const double expected = kPi * kGlow_cd_per_m2 * c.factor;
         EXPECT_NEAR(mean_lux(world, -0.5f * (u + v), u, v, {0, 0, 1}), expected, 0.005 * expected)
             << c.factor;
@@ -130,7 +129,7 @@ TEST(ValidationCases, ParallelRectangles) {
 // Unit squares at right angles with a common edge: 0.200044. With the one opposite they close a cube: 1.
 TEST(ValidationCases, PerpendicularSquaresAndTheCube) {
     World world = lit_by(glowing({500, 500, 0}, {500, 0, 0}, {0, 500, 0}));  // the floor of a unit cube
-    close(world);
+    finish(world);
     const double side = mean_lux(world, {0, 0, 0}, {0, 1000, 0}, {0, 0, 1000}, {1, 0, 0}, 64, 32);
     const double above = mean_lux(world, {0, 0, 1000}, {1000, 0, 0}, {0, 1000, 0}, {0, 0, -1});
     const double all = kPi * kGlow_cd_per_m2;
@@ -140,13 +139,13 @@ TEST(ValidationCases, PerpendicularSquaresAndTheCube) {
 
 // Coaxial discs as far apart as their radius: (3 - sqrt 5) / 2 = 0.381966, by rings of equal area.
 TEST(ValidationCases, CoaxialDiscs) {
-    World world = lit_by(lamp_of(EmitterShape::disc, {0, 0, 1000}, {0, 0, -1}, 1000, kGlow_cd_per_m2));
-    close(world);
-    const Rays rays(world);
+    World world = lit_by(lamp_of(DiscShape{glm::vec2(1000)}, {0, 0, 1000}, {0, 0, -1}, kGlow_cd_per_m2));
+    finish(world);
+    const Bvh bvh(world);
     double sum = 0;
     constexpr int kRings = 64;
     for (int i = 0; i < kRings; ++i)
-        sum += lux_at(world, rays, {1000 * std::sqrt((i + 0.5) / kRings), 0, 0}, {0, 0, 1}, 512,
+        sum += lux_at(world, bvh, {1000 * std::sqrt((i + 0.5) / kRings), 0, 0}, {0, 0, 1}, 512,
                       static_cast<std::uint32_t>(i) + 1);
     const double expected = kPi * kGlow_cd_per_m2 * 0.381966;
     EXPECT_NEAR(sum / kRings, expected, 0.005 * expected);
@@ -161,18 +160,18 @@ TEST(ValidationCases, DiffuseReflectorOntoAPerpendicularPlane) {
     for (const float rho : {0.3f, 0.8f}) {
         World world = empty_world();
         add(world, rectangle_mesh({0, 0, 0}, {1000, 0, 0}, {0, 1000, 0}), glm::mat4(1),
-            thing_of(world, matte(rho)));
+            object_of(world, matte(rho)));
         // A little behind the receiving planes, which look to +x, so that they see only the square.
         const glm::vec3 at(-30, 500, 1000 * kFar_m);
         constexpr float kRadius_mm = 20;
         world.emitters.push_back(
-            lamp_of(EmitterShape::disc, at, {0, 0, -1}, kRadius_mm,
+            lamp_of(DiscShape{glm::vec2(kRadius_mm)}, at, {0, 0, -1},
                     static_cast<float>(kE0_lux * kFar_m * kFar_m / (kPi * kRadius_mm * kRadius_mm * 1e-6))));
-        close(world);
+        finish(world);
         const double wall = mean_lux(world, {0, 0, 0}, {0, 1000, 0}, {0, 0, 1000}, {1, 0, 0}, 40, 64);
         EXPECT_NEAR(wall, rho * kE0_lux * 0.200044, rho * kE0_lux * 0.200044 * 0.01) << rho;
-        const Rays rays(world);
-        const double element = lux_at(world, rays, {0, 0, 1000}, {1, 0, 0}, 65'536);
+        const Bvh bvh(world);
+        const double element = lux_at(world, bvh, {0, 0, 1000}, {1, 0, 0}, 65'536);
         EXPECT_NEAR(element, rho * kE0_lux * 0.055734, rho * kE0_lux * 0.055734 * 0.01) << rho;
     }
 }
@@ -185,16 +184,16 @@ TEST(ValidationCases, Obstruction) {
     for (const float s_mm : {100.0f, 250.0f, 400.0f}) {
         World world = lit_by(glowing({500, 500, 1000}, {500, 0, 0}, {0, -500, 0}));
         add(world, rectangle_mesh({s_mm, -9000, -9000}, {0, 18'000, 0}, {0, 0, 9500}), glm::mat4(1),
-            thing_of(world, matte(0)));
-        close(world);
-        const Rays rays(world);
+            object_of(world, matte(0)));
+        finish(world);
+        const Bvh bvh(world);
         const double left = 2 * s_mm / kUnit_mm;
         const double level = kPi * kGlow_cd_per_m2 * corner_factor(left, 1, 1);
         const double upright = kPi * kGlow_cd_per_m2 * upright_factor(left, 1, 1);
-        EXPECT_NEAR(lux_at(world, rays, {0, 0, 0}, {0, 0, 1}, 16'384), level, 0.01 * level) << s_mm;
-        EXPECT_NEAR(lux_at(world, rays, {0, 0, 0}, {1, 0, 0}, 16'384), upright, 0.01 * upright) << s_mm;
+        EXPECT_NEAR(lux_at(world, bvh, {0, 0, 0}, {0, 0, 1}, 16'384), level, 0.01 * level) << s_mm;
+        EXPECT_NEAR(lux_at(world, bvh, {0, 0, 0}, {1, 0, 0}, 16'384), upright, 0.01 * upright) << s_mm;
         // What a face turned away from the square sees of it: nothing.
-        EXPECT_EQ(lux_at(world, rays, {0, 0, 0}, {-1, 0, 0}, 64), 0);
+        EXPECT_EQ(lux_at(world, bvh, {0, 0, 0}, {-1, 0, 0}, 64), 0);
     }
 }
 
@@ -203,7 +202,7 @@ TEST(ValidationCases, Obstruction) {
 TEST(ValidationCases, FluxThroughAnOpeningIsConserved) {
     const glm::vec3 size(4000, 3000, 2700);
     World world = lit_by(glowing({0.5f, 1500, 1500}, {0, 600, 0}, {0, 0, 500}));  // in the side x = 0
-    close(world);
+    finish(world);
     struct Side {
         glm::vec3 corner, u, v, normal;
     };
@@ -251,12 +250,12 @@ World integrating_sphere(float rho, double& area_m2) {
             }
         }
     World world = empty_world();
-    add(world, mesh, glm::mat4(1), thing_of(world, matte(rho)));
+    add(world, mesh, glm::mat4(1), object_of(world, matte(rho)));
     constexpr float kLamp_mm = 10;
     world.emitters.push_back(
-        lamp_of(EmitterShape::sphere, {0, 0, 0}, {0, 0, -1}, kLamp_mm,
+        lamp_of(SphereShape{kLamp_mm}, {0, 0, 0}, {0, 0, -1},
                 static_cast<float>(1000 / (4 * kPi * kPi * kLamp_mm * kLamp_mm * 1e-6))));
-    close(world);
+    finish(world);
     return world;
 }
 
@@ -270,14 +269,14 @@ TEST(ValidationCases, IntegratingSphere) {
         double area_m2 = 0;
         const World world = integrating_sphere(rho, area_m2);
         EXPECT_NEAR(area_m2, 4 * kPi, 0.003 * 4 * kPi);
-        const Rays rays(world);
+        const Bvh bvh(world);
         const double expected = 1000 / area_m2 / (1 - rho);  // direct and indirect
         double sum = 0;
         const std::array<glm::vec3, 4> ways{
             glm::vec3(1, 0, 0), {0.3f, 0.8f, 0.5f}, {-0.6f, 0.1f, -0.9f}, {0, -0.7f, 0.7f}};
         for (std::uint32_t i = 0; i < ways.size(); ++i) {
             const glm::vec3 out = glm::normalize(ways[i]);
-            const double lux = lux_at(world, rays, 995.0f * out, -out, 4096, i + 1);
+            const double lux = lux_at(world, bvh, 995.0f * out, -out, 4096, i + 1);
             EXPECT_NEAR(lux, expected, 0.02 * expected) << rho << ' ' << i;
             sum += lux / static_cast<double>(ways.size());
         }

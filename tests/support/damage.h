@@ -13,9 +13,9 @@
 namespace rakelight {
 
 /// `text` with one to three damages; `scraps`: what may be put in.
-inline std::string damaged(std::string text, std::span<const std::string_view> scraps, Chance& chance) {
+inline std::string damaged(std::string text, std::span<const std::string_view> scraps, Rng& rng) {
     const auto below = [&](std::size_t n) {
-        return static_cast<std::size_t>(chance.within(0, static_cast<double>(n)));
+        return static_cast<std::size_t>(rng.within(0, static_cast<double>(n)));
     };
     for (std::size_t cuts = 1 + below(3); cuts > 0; --cuts) {
         const std::size_t at = below(text.size());

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <glm/glm.hpp>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 
 namespace rakelight {
 
@@ -24,7 +24,7 @@ inline glm::vec3 spread_point(int i) {
 }
 
 /// Mean by V(lambda) of CIE 1924 every 20 nm from 400.
-inline double luminous(const Bands& b) {
+inline double luminous(const SampledSpectrum& b) {
     constexpr double v[] = {.0004, .0040, .023, .060, .139, .323, .710, .954,
                             .995,  .870,  .631, .381, .175, .061, .017, .0041};
     double total = 0, weight = 0;

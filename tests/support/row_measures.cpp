@@ -7,6 +7,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "scene/geometry/polygon.h"
 #include "scene/opus/cutting.h"
 
 #include "scene/geometry/polygon.h"

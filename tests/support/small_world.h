@@ -4,8 +4,9 @@
 #include <memory>
 
 #include "materials/colour/illuminants.h"
+#include "materials/maths/basis.h"
+#include "renderer/bvh.h"
 #include "renderer/path.h"
-#include "renderer/rays.h"
 #include "scene/room/joinery.h"
 #include "scene/world/world.h"
 
@@ -13,7 +14,7 @@ namespace rakelight {
 
 inline World empty_world() {
     World world;
-    world.faces = std::make_shared<FaceTables>();
+    world.interfaces = std::make_shared<InterfaceTables>();
     world.groups = {"light"};
     return world;
 }
@@ -22,7 +23,7 @@ inline World empty_world() {
 inline Material matte(float reflectance) {
     Material m;
     m.name = "matte";
-    m.reflectance = Bands(reflectance);
+    m.reflectance = SampledSpectrum(reflectance);
     return m;
 }
 
@@ -34,16 +35,19 @@ inline Material faced(float index, float roughness, float reflectance) {
     return m;
 }
 
-inline Thing thing_of(World& world, const Material& material) {
-    Thing thing;
-    thing.surface = add_surface(world, make_surface(material, 6, Bands(0.0f), 1, *world.faces));
-    thing.blunt_surface = add_surface(world, make_surface(blunt(material), 6, Bands(0.0f), 1, *world.faces));
-    thing.material = 1;
-    return thing;
+inline Object object_of(World& world, const Material& material) {
+    Object object;
+    object.surface =
+        add_surface(world, make_surface(material, 6, SampledSpectrum(0.0f), 1, *world.interfaces));
+    object.roughened_surface =
+        add_surface(world, make_surface(roughened(material), 6, SampledSpectrum(0.0f), 1, *world.interfaces));
+    object.material = 1;
+    return object;
 }
 
-inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm::vec3& axis,
-                       float half_width_mm, float cd_per_m2) {
+/// A lamp of even luminance.
+inline Emitter lamp_of(const EmitterShape& shape, const glm::vec3& centre_mm, const glm::vec3& axis,
+                       float cd_per_m2) {
     Emitter e;
     e.shape = shape;
     e.centre_mm = centre_mm;
@@ -51,10 +55,8 @@ inline Emitter lamp_of(EmitterShape shape, const glm::vec3& centre_mm, const glm
     e.u = basis.x;
     e.v = basis.y;
     e.axis = axis;
-    e.half_width_mm = e.half_height_mm = half_width_mm;
     e.peak_cd_per_m2 = cd_per_m2;
-    e.beam = make_beam(120, 0);  // a plain cosine: the disc looks equally bright from everywhere
-    e.weights = fold(*find_illuminant("D65"));
+    e.weights = tristimulus_weights(*find_illuminant("D65"));
     return e;
 }
 
@@ -66,14 +68,14 @@ inline Mesh floor_square(double side_mm) {
 /// Mean XYZ over paths along one eye ray, cd/m2.
 inline glm::dvec3 seen_xyz(const World& world, const glm::vec3& from_mm, const glm::vec3& direction,
                            int paths) {
-    const Rays rays(world);
-    const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Bvh bvh(world);
+    const LightSampler lamps(world.emitters);
+    const SceneView<Bvh> scene{world, bvh, lamps};
     std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0));
     for (int i = 0; i < paths; ++i) {
         Path path{
             .from_mm = from_mm, .direction = direction, .sampler = Sampler(1, static_cast<std::uint32_t>(i))};
-        trace_paths(stage, std::span(&path, 1), total);
+        trace_paths(scene, std::span(&path, 1), total);
     }
     return total[0] / double(paths);
 }

@@ -12,7 +12,7 @@ constexpr double kSunFar_mm = 1e9;
 // Half the side of a square over the radius of the disc of its area.
 const double kSquareOfDisc = std::sqrt(std::numbers::pi) / 2;
 
-struct Rectangle {
+struct Outline {
     glm::dvec3 half_u_mm{}, half_v_mm{};
 };
 
@@ -21,59 +21,65 @@ glm::dvec3 across(const glm::dvec3& direction) {
     return glm::normalize(glm::cross(other, direction));
 }
 
-Rectangle square_on(const glm::dvec3& direction, double half_side_mm) {
+Outline square_on(const glm::dvec3& direction, double half_side_mm) {
     const glm::dvec3 u = across(direction);
     return {half_side_mm * u, half_side_mm * glm::cross(direction, u)};
 }
 
 // A body's outline as a rectangle: as long as its axis looks, and of the area that is seen.
-Rectangle outline_of(const Emitter& e, const glm::dvec3& direction) {
+Outline body_outline(const Emitter& e, double half_length_mm, const glm::dvec3& direction) {
     const double area = static_cast<double>(projected_mm2(e, glm::vec3(-direction)));
     const glm::dvec3 axis(e.axis);
-    const glm::dvec3 seen = double(e.half_depth_mm) * (axis - direction * glm::dot(axis, direction));
+    const glm::dvec3 seen = half_length_mm * (axis - direction * glm::dot(axis, direction));
     const double long_mm = glm::length(seen);
     if (4 * long_mm * long_mm < 0.05 * area) return square_on(direction, std::sqrt(area) / 2);
     return {glm::normalize(glm::cross(seen, direction)) * (area / (4 * long_mm)), seen};
 }
 
-Rectangle rectangle_of(const Emitter& e, const glm::dvec3& direction) {
-    const glm::dvec3 u(e.u), v(e.v);
-    const double w = e.half_width_mm, h = e.half_height_mm;
-    switch (e.shape) {
-        case EmitterShape::disc:
-            return {kSquareOfDisc * w * u, kSquareOfDisc * h * v};
-        case EmitterShape::rectangle:
-            return {w * u, h * v};
-        case EmitterShape::sphere:
-            return square_on(direction, kSquareOfDisc * w);
-        case EmitterShape::box:
-        case EmitterShape::cylinder:
-            return outline_of(e, direction);
-        case EmitterShape::sun:
-            break;
-    }
-    return square_on(direction, kSquareOfDisc * kSunRadius_rad * kSunFar_mm);
-}
+// A shape's outline as a rectangle of the same area, as it looks along a direction.
+struct OutlineOf {
+    const Emitter& e;
+    const glm::dvec3& direction;
 
-bool comes_through(const Emitter& sun, const glm::dvec3& point_mm) {
-    const glm::dvec3 to_sun(sun.to_sun), axis(sun.axis);
+    Outline operator()(const DiscShape& s) const {
+        return {kSquareOfDisc * double(s.half_mm.x) * glm::dvec3(e.u),
+                kSquareOfDisc * double(s.half_mm.y) * glm::dvec3(e.v)};
+    }
+    Outline operator()(const RectangleShape& s) const {
+        return {double(s.half_mm.x) * glm::dvec3(e.u), double(s.half_mm.y) * glm::dvec3(e.v)};
+    }
+    Outline operator()(const SphereShape& s) const {
+        return square_on(direction, kSquareOfDisc * double(s.radius_mm));
+    }
+    Outline operator()(const BoxShape& s) const { return body_outline(e, double(s.half_mm.z), direction); }
+    Outline operator()(const CylinderShape& s) const {
+        return body_outline(e, double(s.half_length_mm), direction);
+    }
+    Outline operator()(const SunThroughWindow&) const {
+        return square_on(direction, kSquareOfDisc * kSunRadius_rad * kSunFar_mm);
+    }
+};
+
+bool comes_through(const Emitter& lamp, const SunThroughWindow& sun, const glm::dvec3& point_mm) {
+    const glm::dvec3 to_sun(sun.to_sun), axis(lamp.axis);
     const double toward = glm::dot(to_sun, axis);
     if (toward >= 0) return false;
-    const glm::dvec3 to = glm::dvec3(sun.centre_mm) - point_mm;
+    const glm::dvec3 to = glm::dvec3(lamp.centre_mm) - point_mm;
     const double t = glm::dot(to, axis) / toward;
     const glm::dvec3 at = to_sun * t - to;
-    return t > 0 && std::abs(glm::dot(at, glm::dvec3(sun.u))) < double(sun.half_width_mm) &&
-           std::abs(glm::dot(at, glm::dvec3(sun.v))) < double(sun.half_height_mm);
+    return t > 0 && std::abs(glm::dot(at, glm::dvec3(lamp.u))) < double(sun.window.half_mm.x) &&
+           std::abs(glm::dot(at, glm::dvec3(lamp.v))) < double(sun.window.half_mm.y);
 }
 
 }  // namespace
 
 std::vector<LampPart> parts_of(const Emitter& lamp, const glm::dvec3& seen_from_mm) {
-    const bool sun = lamp.shape == EmitterShape::sun;
+    const auto* const sun = std::get_if<SunThroughWindow>(&lamp.shape);
     const glm::dvec3 centre =
-        sun ? seen_from_mm + kSunFar_mm * glm::dvec3(lamp.to_sun) : glm::dvec3(lamp.centre_mm);
+        sun ? seen_from_mm + kSunFar_mm * glm::dvec3(sun->to_sun) : glm::dvec3(lamp.centre_mm);
     const double far = std::max(glm::distance(centre, seen_from_mm), 1.0);
-    const Rectangle whole = rectangle_of(lamp, (centre - seen_from_mm) / far);
+    const glm::dvec3 direction = (centre - seen_from_mm) / far;
+    const Outline whole = std::visit(OutlineOf{lamp, direction}, lamp.shape);
     const double widest = 2 * far * std::tan(glm::radians(kWidestPart_deg / 2));
     const auto count = [&](const glm::dvec3& half) {
         return std::clamp(static_cast<int>(std::ceil(2 * glm::length(half) / widest)), 1, 24);
@@ -98,8 +104,8 @@ std::vector<LampPart> parts_of(const Emitter& lamp, const glm::dvec3& seen_from_
 }
 
 double luminance_toward(const Emitter& lamp, const LampPart& part, const glm::dvec3& point_mm) {
-    if (lamp.shape == EmitterShape::sun)
-        return comes_through(lamp, point_mm) ? double(lamp.peak_cd_per_m2) : 0;
+    if (const auto* const sun = std::get_if<SunThroughWindow>(&lamp.shape))
+        return comes_through(lamp, *sun, point_mm) ? double(lamp.peak_cd_per_m2) : 0;
     const glm::vec3 direction(glm::normalize(point_mm - part.at_mm));
     return static_cast<double>(luminance_cd_per_m2(lamp, direction, part.on_face_mm));
 }

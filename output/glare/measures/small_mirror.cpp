@@ -9,7 +9,7 @@
 #include <tuple>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "scene/forms/piece_form.h"
 #include "scene/forms/relief.h"
@@ -74,7 +74,8 @@ void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material,
 // What lies below the face; few stuffs, many pieces.
 class Bodies {
   public:
-    explicit Bodies(const Layout& layout) : layout_(layout), light_(fold(*find_illuminant("D65"))) {}
+    explicit Bodies(const Layout& layout)
+        : layout_(layout), light_(tristimulus_weights(*find_illuminant("D65"))) {}
 
     double of(const Piece& piece) {
         const Material& m = layout_.stock[piece.material];
@@ -84,18 +85,19 @@ class Bodies {
         if (fresh) {
             const auto tint = std::find_if(layout_.tints.begin(), layout_.tints.end(),
                                            [&](const Material& t) { return t.name == bed; });
-            const Bands backing = tint == layout_.tints.end() ? Bands(0.0f) : tint->reflectance;
+            const SampledSpectrum backing =
+                tint == layout_.tints.end() ? SampledSpectrum(0.0f) : tint->reflectance;
             const double thickness = m.opaque ? piece.thickness_mm : half_mm / 2.0;
-            at->second =
-                static_cast<double>(apply(light_, face_on_reflectance(m, thickness, backing, 1, tables_))[1]);
+            at->second = static_cast<double>(
+                integrate(light_, face_on_reflectance(m, thickness, backing, 1, tables_))[1]);
         }
         return at->second;
     }
 
   private:
     const Layout& layout_;
-    LampWeights light_;
-    FaceTables tables_;
+    TristimulusWeights light_;
+    InterfaceTables tables_;
     std::map<std::tuple<std::uint32_t, std::string, int>, double> known_;
 };
 

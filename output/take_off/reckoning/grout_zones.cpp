@@ -4,7 +4,7 @@
 
 #include "materials/colour/colorimetry.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "output/take_off/reckoning/grout_regions.h"
 #include "output/take_off/reckoning/section.h"
@@ -53,14 +53,15 @@ bool open_pored(const Material& material) {
 }
 
 double cured_lightness(const Material& tint) {
-    FaceTables tables;
-    const LampWeights weights = fold(*find_illuminant("D65"));
-    const auto xyz = [&](const Bands& reflectance) {
-        const auto [x, y, z] = apply(weights, reflectance);
+    InterfaceTables tables;
+    const TristimulusWeights weights = tristimulus_weights(*find_illuminant("D65"));
+    const auto xyz = [&](const SampledSpectrum& reflectance) {
+        const auto [x, y, z] = integrate(weights, reflectance);
         return Xyz{x, y, z};
     };
-    const Bands seen = face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), Bands(), 1, tables);
-    return xyz_to_lab(xyz(seen), xyz(Bands(1))).l;
+    const SampledSpectrum seen =
+        face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), SampledSpectrum(), 1, tables);
+    return xyz_to_lab(xyz(seen), xyz(SampledSpectrum(1))).l;
 }
 
 Region clear_of_stones(const GroutZone& zone, const Laying& laying) {

@@ -14,7 +14,7 @@ constexpr double kFilled_g_per_cm3 = 1.35;
 constexpr double kFarBehind_mm = 50;  // so thick that nothing behind shows
 
 TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pause) {
-    FaceTables tables;
+    InterfaceTables tables;
     TintRecipe best;
     best.of_the_layout = false;
     best.delta_e = 1e9;
@@ -27,7 +27,7 @@ TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pau
         const Base* base = find_base(name);
         MatchRequest request;
         request.wanted.curve =
-            face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), Bands(), 1, tables);
+            face_on_reflectance(tint, static_cast<double>(tint.thickness_mm), SampledSpectrum(), 1, tables);
         request.base.base = *base;
         request.base.thickness_mm = kFarBehind_mm;
         for (const Pigment& pigment : pigments())

@@ -8,7 +8,7 @@
 #include <functional>
 #include <iterator>
 
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
 #include "scene/model/layout.h"
@@ -185,7 +185,7 @@ void read_own_spectrum(Section& in, Lamp& lamp, Layout& layout) {
     if (points.empty()) return;
     Spectrum spectrum = spectrum_from_points(points, Between::linear, Outside::zero);
     try {
-        (void)fold(spectrum);
+        (void)tristimulus_weights(spectrum);
         lamp.spectrum = spectrum;
     } catch (const std::invalid_argument&) {
         in.problem("spectrum",

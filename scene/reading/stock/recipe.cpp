@@ -26,7 +26,8 @@ const Base* read_base(Section& in) {
 }
 
 /// Adds what a file of curves has wrong to what the layout has.
-std::vector<Bands> read_drawdowns(Section& in, const std::string& file, std::vector<std::string>& sources) {
+std::vector<SampledSpectrum> read_drawdowns(Section& in, const std::string& file,
+                                            std::vector<std::string>& sources) {
     const auto path = std::filesystem::path(in.place().file).parent_path() / file;
     sources.push_back(path.string());
     try {
@@ -55,7 +56,7 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
     const bool limited = in.has("most in cement") || in.has("most in epoxy");
     in.finish();
     if (!has_file || !base || !has_shares) return std::nullopt;
-    const std::vector<Bands> curves = read_drawdowns(in, file, sources);
+    const std::vector<SampledSpectrum> curves = read_drawdowns(in, file, sources);
     if (curves.empty()) return std::nullopt;
     tint.seen = curves[0];
     masstone.seen = curves[1];

@@ -12,12 +12,12 @@ constexpr size_t kMostPoints = 1000;
 
 }  // namespace
 
-std::optional<Bands> read_spectrum(const YamlValue& value, const std::string& key, Range range,
-                                   ProblemList& problems) {
+std::optional<SampledSpectrum> read_spectrum(const YamlValue& value, const std::string& key, Range range,
+                                             ProblemList& problems) {
     if (value.shape == YamlValue::Shape::scalar) {
         double number = 0;
         if (!read_number(number, value, key, Quantity::share, range, problems)) return std::nullopt;
-        return Bands(static_cast<float>(number));
+        return SampledSpectrum(static_cast<float>(number));
     }
     if (value.shape != YamlValue::Shape::list || value.items.empty() || value.items.size() > kMostPoints) {
         problems.add(value, key,

@@ -4,14 +4,14 @@
 #include <optional>
 #include <string>
 
-#include "materials/colour/bands.h"
+#include "materials/colour/sampled_spectrum.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
 
 /// Values at the bands, linear between the table's points and constant beyond its ends.
 /// \return none when anything was wrong.
-std::optional<Bands> read_spectrum(const YamlValue& value, const std::string& key, Range range,
-                                   ProblemList& problems);
+std::optional<SampledSpectrum> read_spectrum(const YamlValue& value, const std::string& key, Range range,
+                                             ProblemList& problems);
 
 }  // namespace rakelight

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "materials/optics/body.h"
-#include "materials/optics/face_table.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/interface_table.h"
+#include "materials/optics/kubelka_munk.h"
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 #include "scene/reading/stock/cost.h"
@@ -85,7 +85,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
                 // -log(1) is -0, which would print as such.
                 return static_cast<float>(std::max(0.0, -std::log(static_cast<double>(t)) / thickness_mm));
             });
-        if (material.opaque) material.scattering_per_mm = Bands(0);
+        if (material.opaque) material.scattering_per_mm = SampledSpectrum(0);
         material.opaque = false;
     } else if (must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
@@ -94,7 +94,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
     if (in.set(milkiness_per_mm, "milkiness", Quantity::plain, {0, 20})) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
-        material.scattering_per_mm = Bands(static_cast<float>(milkiness_per_mm));
+        material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));
     }
 }
 
@@ -134,7 +134,7 @@ void take_inside_face(Section& in, Material& m) {
         return;
     }
     m.reflectance = map(m.reflectance, [&](float seen) {
-        return static_cast<float>(std::min(1.0, inside_face(seen, k1, k2)));
+        return static_cast<float>(std::min(1.0, inside_interface(seen, k1, k2)));
     });
 }
 

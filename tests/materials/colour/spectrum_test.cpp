@@ -78,13 +78,13 @@ TEST(Spectrum, TableIsPointsAtAConstantStep) {
 TEST(Spectrum, BandsAreTheValuesAtTheirWavelengths) {
     Spectrum s;
     for (int i = 0; i < kSpectrumCount; ++i) s[i] = spectrum_wavelength_nm(i);
-    const Bands bands = to_bands(s);
+    const SampledSpectrum bands = to_bands(s);
     for (int b = 0; b < kBandCount; ++b) EXPECT_EQ(bands[b], static_cast<float>(band_wavelength_nm(b)));
 }
 
 TEST(Spectrum, AFewPointsMakeBands) {
-    EXPECT_EQ(bands_from_points({{550, 0.25}}), Bands(0.25f));
-    const Bands two = bands_from_points({{440, 0.0}, {640, 1.0}}, Between::linear);
+    EXPECT_EQ(bands_from_points({{550, 0.25}}), SampledSpectrum(0.25f));
+    const SampledSpectrum two = bands_from_points({{440, 0.0}, {640, 1.0}}, Between::linear);
     EXPECT_EQ(two[0], 0);
     EXPECT_FLOAT_EQ(two[(540 - 400) / 20], 0.5f);
     EXPECT_EQ(two[kBandCount - 1], 1);

@@ -21,8 +21,8 @@ TEST(Rounding, AProductAndASumAreRoundedEach) {
 }
 
 TEST(Rounding, SoTheyAreInEveryLane) {
-    const Floats a = everywhere(factor);
-    const Floats result = a * a + everywhere(sum);
+    const Floats a = broadcast(factor);
+    const Floats result = a * a + broadcast(sum);
     for (std::size_t k = 0; k < kLanes; ++k) EXPECT_EQ(result[k], 0.0f);
 }
 

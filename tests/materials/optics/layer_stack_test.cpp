@@ -73,7 +73,7 @@ const std::vector<std::vector<LayerBand>> kStacks{
 };
 
 TEST(LayerStack, AgreesWithARandomWalk) {
-    const FaceTable face = make_face_table(1.52f, 0);
+    const InterfaceTable face = make_interface_table(1.52f, 0);
     const LayerFrame frame = make_layer_frame(&face);
     double worst = 0;
     for (const auto& layers : kStacks) {
@@ -91,7 +91,7 @@ TEST(LayerStack, AgreesWithARandomWalk) {
 
 TEST(LayerStack, EqualLayersAreOneThickLayer) {
     for (const float index : {1.0f, 1.52f}) {
-        const FaceTable face = make_face_table(1.52f, 0);
+        const InterfaceTable face = make_interface_table(1.52f, 0);
         const LayerFrame frame = make_layer_frame(index > 1 ? &face : nullptr);
         for (const double s : {0.0, 0.01, 0.5, 5.0})
             for (const double k : {0.0, 0.1, 2.0}) {
@@ -106,7 +106,7 @@ TEST(LayerStack, EqualLayersAreOneThickLayer) {
 }
 
 TEST(LayerStack, OrderOfClearLayersIsOfNoAccount) {
-    const FaceTable face = make_face_table(1.52f, 0.1f);
+    const InterfaceTable face = make_interface_table(1.52f, 0.1f);
     const LayerFrame frame = make_layer_frame(&face);
     const auto a = layer_albedo(frame, std::vector<LayerBand>{{0.3, 0, 1, 0}, {0.02, 0, 4, 0.6}});
     const auto b = layer_albedo(frame, std::vector<LayerBand>{{0.02, 0, 4, 0}, {0.3, 0, 1, 0.6}});
@@ -117,7 +117,7 @@ TEST(LayerStack, OrderOfClearLayersIsOfNoAccount) {
 }
 
 TEST(LayerStack, LosslessOverWhiteGivesAllBack) {
-    const FaceTable face = make_face_table(1.52f, 0.1f);
+    const InterfaceTable face = make_interface_table(1.52f, 0.1f);
     for (const LayerFrame& frame : {make_layer_frame(&face), make_layer_frame(nullptr)})
         for (const double share :
              layer_albedo(frame, std::vector<LayerBand>{{0, 2, 1, 0}, {0, 0, 4, 0}, {0, 0.1, 3, 1}}))
@@ -125,7 +125,7 @@ TEST(LayerStack, LosslessOverWhiteGivesAllBack) {
 }
 
 TEST(LayerStack, AnEndlessLayerHidesAllUnderIt) {
-    const FaceTable face = make_face_table(1.52f, 0);
+    const InterfaceTable face = make_interface_table(1.52f, 0);
     const LayerFrame frame = make_layer_frame(&face);
     const auto alone = layer_albedo(frame, LayerBand{0.2, 1, INFINITY, 0});
     const auto over = layer_albedo(frame, std::vector<LayerBand>{{0.2, 1, 1e4, 0}, {0, 9, 9, 1}});

@@ -8,8 +8,8 @@
 #include <cstdio>
 #include <random>
 
-#include "materials/optics/body.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -66,14 +66,15 @@ Walk random_walk(double index, const LayerBand& band, double z_outside, int phot
 
 // Albedo of the layer from one outer direction, read between the nodes as a picture reads it.
 double albedo_between(const LayerFrame& frame, const std::array<double, kLayerNodes>& nodes, double z) {
-    std::array<Bands, kLayerNodes> g;
+    std::array<SampledSpectrum, kLayerNodes> g;
     for (int k = 0; k < kLayerNodes; ++k)
-        g[static_cast<std::size_t>(k)] = Bands(static_cast<float>(nodes[static_cast<std::size_t>(k)]));
+        g[static_cast<std::size_t>(k)] =
+            SampledSpectrum(static_cast<float>(nodes[static_cast<std::size_t>(k)]));
     return frame.cosine.read(g, static_cast<float>(z))[0];
 }
 
 // Share of entering light that g says leaves in each third of sin^2 of the leaving angle.
-std::array<double, 3> leaving_by_product(const LayerFrame& frame, const FaceTable& face,
+std::array<double, 3> leaving_by_product(const LayerFrame& frame, const InterfaceTable& face,
                                          const LayerFactor& factor, double z_in) {
     std::array<double, 3> r{};
     double total = 0;
@@ -91,7 +92,7 @@ std::array<double, 3> leaving_by_product(const LayerFrame& frame, const FaceTabl
 TEST(Layer, AgreesWithARandomWalk) {
     double worst = 0, worst_relative = 0, worst_plain = 0, worst_shape = 0;
     for (const float index : {1.5f, 1.7f}) {
-        const FaceTable face = make_face_table(index, 0);
+        const InterfaceTable face = make_interface_table(index, 0);
         const LayerFrame frame = make_layer_frame(&face);
         const double k2 = diffuse_reflectance_inside(index);
         for (const double absorption : {0.0, 0.03, 0.3, 1.5})
@@ -101,7 +102,7 @@ TEST(Layer, AgreesWithARandomWalk) {
                         const LayerBand band{absorption, scattering, thickness, backing};
                         const auto nodes = layer_albedo(frame, band);
                         const LayerFactor factor = layer_factor(frame, nodes);
-                        const double plain = through_face(
+                        const double plain = through_interface(
                             over_backing(diffuse_layer(2 * absorption, scattering, thickness), backing), 0,
                             k2);
                         for (const double z : {1.0, 0.5, 0.1}) {
@@ -137,7 +138,7 @@ TEST(Layer, AgreesWithARandomWalk) {
 // series of returns under the face with M the integral of 2 z R_inside(z) exp(-2 K d / z).
 TEST(Layer, ClearLayerIsBeerLambert) {
     const double n = 1.52;
-    const FaceTable face = make_face_table(1.52f, 0);
+    const InterfaceTable face = make_interface_table(1.52f, 0);
     const LayerFrame frame = make_layer_frame(&face);
     const double critical = std::sqrt(1 - 1 / (n * n));
     for (const double depth : {0.0, 0.1, 0.7, 2.3, 7.0})
@@ -163,7 +164,7 @@ TEST(Layer, ClearLayerIsBeerLambert) {
 
 // Light crosses a 6 mm glass over a dull backing twice: the fourth power of the transmittance of 3 mm.
 TEST(Layer, DoublePass) {
-    const FaceTable face = make_face_table(1.52f, 0);
+    const InterfaceTable face = make_interface_table(1.52f, 0);
     const LayerFrame frame = make_layer_frame(&face);
     const auto seen = [&](double k) {
         const double g = layer_factor(frame, layer_albedo(frame, {k, 0, 6, 1e-4})).g[kLayerNodes - 1];
@@ -176,7 +177,7 @@ TEST(Layer, DoublePass) {
 TEST(Layer, LosslessOverWhiteGivesAllBack) {
     for (const float alpha : {0.f, 0.1f, 1.f})
         for (const float index : {1.05f, 1.5f, 2.f}) {
-            const FaceTable face = make_face_table(index, alpha);
+            const InterfaceTable face = make_interface_table(index, alpha);
             for (const LayerFrame& frame : {make_layer_frame(&face), make_layer_frame(nullptr)})
                 for (const double s : {0., 1e-6, 0.1, 10.})
                     for (const double d : {0., 1., 1000.})
@@ -186,11 +187,11 @@ TEST(Layer, LosslessOverWhiteGivesAllBack) {
 }
 
 TEST(Layer, OpaqueLimitIsSaunderson) {  // nothing of a thin clear layer but its face
-    const FaceTable face = make_face_table(1.5f, 0);
+    const InterfaceTable face = make_interface_table(1.5f, 0);
     const LayerFrame frame = make_layer_frame(&face);
     for (const double r : {0.05, 0.4, 0.9})
         for (const double share : layer_albedo(frame, {0, 0, 1, r}))
-            EXPECT_NEAR(share, through_face(r, 0, diffuse_reflectance_inside(1.5)), 1e-4);
+            EXPECT_NEAR(share, through_interface(r, 0, diffuse_reflectance_inside(1.5)), 1e-4);
 }
 
 TEST(Layer, TendsToKubelkaMunkWithoutAFace) {
@@ -207,7 +208,7 @@ TEST(Layer, TendsToKubelkaMunkWithoutAFace) {
 }
 
 TEST(Layer, IsSmoothAtItsLimits) {
-    const FaceTable face = make_face_table(1.5f, 0.05f);
+    const InterfaceTable face = make_interface_table(1.5f, 0.05f);
     for (const LayerFrame& frame : {make_layer_frame(&face), make_layer_frame(nullptr)}) {
         const auto clear = layer_albedo(frame, {0.4, 0, 3, 0.6}),
                    nearly = layer_albedo(frame, {0.4, 1e-9, 3, 0.6});

@@ -31,8 +31,8 @@ TEST(Metal, IndexIsThePublishedOne) {
 
 TEST(Metal, ReflectanceAtNormalIncidence) {
     const test::CsvTable table = published();
-    const Bands gold = metal_mirror(metal_index(Leaf::gold), 1, 1);
-    const Bands silver = metal_mirror(metal_index(Leaf::silver), 1, 1);
+    const SampledSpectrum gold = metal_mirror(metal_index(Leaf::gold), 1, 1);
+    const SampledSpectrum silver = metal_mirror(metal_index(Leaf::silver), 1, 1);
     for (std::size_t i = 0; i < kBandCount; ++i) {
         const int b = static_cast<int>(i);
         EXPECT_NEAR(gold[b], table.number(i, "Au_R0"), 0.001);
@@ -57,7 +57,7 @@ TEST(Metal, FresnelAtSixtyDegrees) {
 TEST(Metal, MirrorsLessUnderGlassAndAllAtGrazing) {
     for (const Leaf leaf : {Leaf::gold, Leaf::silver}) {
         const MetalIndex& metal = metal_index(leaf);
-        const Bands air = metal_mirror(metal, 1, 1), glass = metal_mirror(metal, 1, 1.52);
+        const SampledSpectrum air = metal_mirror(metal, 1, 1), glass = metal_mirror(metal, 1, 1.52);
         for (int b = 0; b < kBandCount; ++b) EXPECT_LT(glass[b], air[b]);
         EXPECT_NEAR(min_value(metal_mirror(metal, 0, 1)), 1, 1e-6);
     }
@@ -69,7 +69,7 @@ TEST(Metal, MirrorsLessUnderGlassAndAllAtGrazing) {
 
 TEST(Metal, DiffuseLiesBetweenHeadOnAndGrazing) {
     const MetalIndex& gold = metal_index(Leaf::gold);
-    const Bands mean = metal_diffuse(gold, 1), normal = metal_mirror(gold, 1, 1);
+    const SampledSpectrum mean = metal_diffuse(gold, 1), normal = metal_mirror(gold, 1, 1);
     for (int b = 0; b < kBandCount; ++b) {
         EXPECT_GT(mean[b], 0.95f * normal[b]);
         EXPECT_LT(mean[b], 1);
@@ -80,17 +80,19 @@ TEST(Metal, DiffuseLiesBetweenHeadOnAndGrazing) {
 // the part that entered was 1-f.
 TEST(Metal, UnderGlassHeadOnIsTheGeometricSeries) {
     const MetalIndex& gold = metal_index(Leaf::gold);
-    const Bands seen = metal_under_glass(gold, 1.52, 1, Bands(0.8f));
+    const SampledSpectrum seen = metal_under_glass(gold, 1.52, 1, SampledSpectrum(0.8f));
     const double f = (0.52 / 2.52) * (0.52 / 2.52);
     for (int b = 0; b < kBandCount; ++b) {
         const double x = 0.64 * metal_mirror(gold, 1, 1.52)[b];
         EXPECT_NEAR(seen[b], (1 - f) * x / (1 - f * x), 1e-5);
     }
     for (const double c : {0.2, 0.7, 1.0}) {
-        const Bands bare = metal_under_glass(gold, 1, c, Bands(1)), mirror = metal_mirror(gold, c, 1);
+        const SampledSpectrum bare = metal_under_glass(gold, 1, c, SampledSpectrum(1)),
+                              mirror = metal_mirror(gold, c, 1);
         for (int b = 0; b < kBandCount; ++b) EXPECT_NEAR(bare[b], mirror[b], 1e-6);
     }
-    EXPECT_EQ(metal_under_glass(gold, 1.52, 0.3, Bands(1)), Bands());  // beyond the critical angle
+    EXPECT_EQ(metal_under_glass(gold, 1.52, 0.3, SampledSpectrum(1)),
+              SampledSpectrum());  // beyond the critical angle
 }
 
 }  // namespace

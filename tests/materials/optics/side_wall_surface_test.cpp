@@ -21,9 +21,10 @@ Material glass(float absorption_per_mm) {
 
 // Nothing absorbs: all light comes back, whatever part of it meets a side.
 TEST(SideWallSurface, AWhiteFurnaceStaysWhite) {
-    FaceTables faces;
+    InterfaceTables faces;
     for (const double share : {0.0, 0.3, 1.0}) {
-        const Surface s = make_surface(glass(0), 4, Bands(1.0f), 1, faces, {Bands(1.0f), share});
+        const Surface s =
+            make_surface(glass(0), 4, SampledSpectrum(1.0f), 1, faces, {SampledSpectrum(1.0f), share});
         for (const float z : {0.1f, 0.5f, 1.0f})
             for (int b = 0; b < kBandCount; ++b) EXPECT_NEAR(directional_albedo(s, z)[b], 1, 2e-3);
     }
@@ -47,14 +48,14 @@ double diffuse_crossing(double depth) {
 // steepest.
 TEST(SideWallSurface, GoesByBeersLawToTheBedAndHalfTheWayToTheFilling) {
     constexpr double kThickness_mm = 4, kBed = 0.6, kFilling = 0.2;
-    FaceTables faces;
+    InterfaceTables faces;
     Material m = glass(0.1f);
     m.index = 1;
     for (const double share : {0.0, 0.25, 1.0}) {
-        const Surface s = make_surface(m, kThickness_mm, Bands(static_cast<float>(kBed)), 1, faces,
-                                       {Bands(static_cast<float>(kFilling)), share});
+        const Surface s = make_surface(m, kThickness_mm, SampledSpectrum(static_cast<float>(kBed)), 1, faces,
+                                       {SampledSpectrum(static_cast<float>(kFilling)), share});
         for (const double z : {0.3, 0.7, 1.0}) {
-            const Bands albedo = directional_albedo(s, static_cast<float>(z));
+            const SampledSpectrum albedo = directional_albedo(s, static_cast<float>(z));
             for (int b = 0; b < kBandCount; ++b) {
                 const double depth = kThickness_mm * static_cast<double>(m.absorption_per_mm[b]);
                 const auto by = [&](double way, double behind) {
@@ -68,10 +69,10 @@ TEST(SideWallSurface, GoesByBeersLawToTheBedAndHalfTheWayToTheFilling) {
 }
 
 TEST(SideWallSurface, RefusesWhatIsNoShare) {
-    FaceTables faces;
-    EXPECT_THROW(make_surface(glass(0.4f), 4, Bands(0.6f), 1, faces, {Bands(0.2f), 1.5}),
+    InterfaceTables faces;
+    EXPECT_THROW(make_surface(glass(0.4f), 4, SampledSpectrum(0.6f), 1, faces, {SampledSpectrum(0.2f), 1.5}),
                  std::invalid_argument);
-    EXPECT_THROW(make_surface(glass(0.4f), 4, Bands(0.6f), 1, faces, {Bands(1.2f), 0.5}),
+    EXPECT_THROW(make_surface(glass(0.4f), 4, SampledSpectrum(0.6f), 1, faces, {SampledSpectrum(1.2f), 0.5}),
                  std::invalid_argument);
 }
 

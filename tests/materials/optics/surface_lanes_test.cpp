@@ -16,18 +16,18 @@ namespace rakelight {
 namespace {
 
 // All that is in stock, bare, faced, mirror-smooth and layered, in an order that mixes kinds within an eight.
-std::vector<Surface> all_surfaces(FaceTables& cache) {
+std::vector<Surface> all_surfaces(InterfaceTables& cache) {
     std::vector<Surface> r;
     for (const std::string& name : stock_names()) {
         Material m = *find_stock(name);
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.roughness = 0;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.roughness = 0.2f;
         m.stretch = 5;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         m.leaf = Leaf::gold;
-        r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), 1, cache));
+        r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), 1, cache));
         if (m.glassy_share > 0) r.push_back(make_glassy_surface(m, 1, cache));
     }
     return r;
@@ -39,7 +39,7 @@ class SurfaceLanesTest : public testing::Test {
     glm::vec3 direction() { return cosine_direction(glm::vec2(uniform(), uniform())); }
     const Surface& any_surface() { return surfaces_[engine_() % surfaces_.size()]; }
 
-    FaceTables cache_;
+    InterfaceTables cache_;
     std::vector<Surface> surfaces_ = all_surfaces(cache_);
     std::mt19937 engine_{5};
 };
@@ -52,7 +52,7 @@ void expect_alike(float lanes, float one) {
 // One surface in all lanes, seen from one direction.
 struct SameInAll {
     SameInAll(const Surface& surface, const glm::vec3& out)
-        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), everywhere(1),
+        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), broadcast(1),
                 Floats{}) {}
     static LaneArray<const Surface*> filled(const Surface& surface) {
         LaneArray<const Surface*> r;
@@ -67,8 +67,8 @@ TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
     Material m = *find_stock("slate");
     m.index = 1;
     m.matte_deg = 0;
-    m.reflectance = Bands(0.4f);
-    const Surface surface = make_surface(m, 8, Bands(0.0f), 1, cache_);
+    m.reflectance = SampledSpectrum(0.4f);
+    const Surface surface = make_surface(m, 8, SampledSpectrum(0.0f), 1, cache_);
     for (int turn = 0; turn < 100; ++turn) {
         const SameInAll same(surface, direction());
         LaneArray<glm::vec3> in;
@@ -77,9 +77,9 @@ TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
             same.lanes.evaluate(gather3([&](std::size_t k) -> const glm::vec3& { return in[k]; }));
         for (std::size_t k = 0; k < kLanes; ++k) {
             const float cosine_over_pi = in[k].z / std::numbers::pi_v<float>;
-            expect_alike(same.lanes.body(k, lobes.body)[7], 0.4f * cosine_over_pi);
+            expect_alike(same.lanes.base(k, lobes.base)[7], 0.4f * cosine_over_pi);
             expect_alike(lobes.density[k], cosine_over_pi);
-            EXPECT_EQ(lobes.face[k], 0);
+            EXPECT_EQ(lobes.interface[k], 0);
         }
     }
 }
@@ -89,14 +89,15 @@ TEST_F(SurfaceLanesTest, AMirrorSendsOnFresnelsShare) {
     Material m = *find_stock("jet");
     m.index = 1.5f;
     m.roughness = 0;
-    const Surface surface = make_surface(m, 6, Bands(0.5f), 1, cache_);
+    const Surface surface = make_surface(m, 6, SampledSpectrum(0.5f), 1, cache_);
     for (int turn = 0; turn < 100; ++turn) {
         const glm::vec3 out = direction();
         const double i = std::acos(static_cast<double>(out.z)), t = std::asin(std::sin(i) / 1.5);
         const double s = -std::sin(i - t) / std::sin(i + t), p = std::tan(i - t) / std::tan(i + t);
         const SameInAll same(surface, out);
         const float expected = static_cast<float>((s * s + p * p) / 2);
-        EXPECT_NEAR(same.lanes.mirror_weight()[0] * face_chance(surface, out, false), expected, 1e-4);
+        EXPECT_NEAR(same.lanes.mirror_weight()[0] * interface_probability(surface, out, false), expected,
+                    1e-4);
     }
 }
 
@@ -109,8 +110,8 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
             m.roughness = roughness;
             m.stretch = stretch;
             m.haze = 0;
-            m.reflectance = Bands(1.0f);
-            const Surface surface = make_surface(m, 6, Bands(0.0f), 1, cache_);
+            m.reflectance = SampledSpectrum(1.0f);
+            const Surface surface = make_surface(m, 6, SampledSpectrum(0.0f), 1, cache_);
             for (const float z : {0.3f, 0.9f}) {
                 const SameInAll same(surface, rakelight::direction(static_cast<double>(z), 0.7));
                 double sum = 0;
@@ -124,8 +125,8 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
                     const LobeLanes lobes = same.lanes.evaluate(taken.in);
                     for (std::size_t k = 0; k < kLanes; ++k) {
                         if (!(taken.in.z[k] > 0)) continue;
-                        const float body = same.lanes.body(k, lobes.body)[7];
-                        sum += static_cast<double>((body + lobes.face[k]) / lobes.density[k]);
+                        const float body = same.lanes.base(k, lobes.base)[7];
+                        sum += static_cast<double>((body + lobes.interface[k]) / lobes.density[k]);
                     }
                 }
                 EXPECT_NEAR(sum / (kTurns * static_cast<double>(kLanes)), 1, 0.01)
@@ -144,9 +145,10 @@ TEST_F(SurfaceLanesTest, IsReciprocal) {
                         fro = back.lanes.evaluate(
                             gather3([&](std::size_t) -> const glm::vec3& { return one; }));
         for (const int b : {0, 7, 15})
-            EXPECT_NEAR(there.lanes.body(0, to.body)[b] * one.z, back.lanes.body(0, fro.body)[b] * other.z,
-                        1e-3f * there.lanes.body(0, to.body)[b] * one.z + 1e-6f);
-        EXPECT_NEAR(to.face[0] * one.z, fro.face[0] * other.z, 1e-3f * to.face[0] * one.z + 1e-6f);
+            EXPECT_NEAR(there.lanes.base(0, to.base)[b] * one.z, back.lanes.base(0, fro.base)[b] * other.z,
+                        1e-3f * there.lanes.base(0, to.base)[b] * one.z + 1e-6f);
+        EXPECT_NEAR(to.interface[0] * one.z, fro.interface[0] * other.z,
+                    1e-3f * to.interface[0] * one.z + 1e-6f);
     }
 }
 
@@ -174,22 +176,22 @@ TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {
         const Floats mirror_weight = lanes.mirror_weight();
         for (std::size_t k = 0; k < kLanes; ++k) {
             const Surface& s = *surfaces[k];
-            const float chance = face_chance(s, out[k], seen[k] > 0);
+            const float chance = interface_probability(s, out[k], seen[k] > 0);
             float density = 0;
             const Lobes one = evaluate(s, out[k], in[k], scale[k], chance, density);
-            const Bands body = lanes.body(k, lobes.body);
-            for (int i = 0; i < kBandCount; ++i) expect_alike(body[i], one.body[i]);
-            expect_alike(lobes.face[k], one.face);
+            const SampledSpectrum body = lanes.base(k, lobes.base);
+            for (int i = 0; i < kBandCount; ++i) expect_alike(body[i], one.base[i]);
+            expect_alike(lobes.interface[k], one.interface);
             expect_alike(lobes.density[k], density);
 
             Bounce bounce;
             if (!sample(s, out[k], chance, u[k], scale[k], bounce)) continue;
             EXPECT_EQ(taken.mirror[k] != 0, bounce.mirror);
-            EXPECT_EQ(taken.from_face[k] != 0, bounce.from_face);
+            EXPECT_EQ(taken.from_interface[k] != 0, bounce.from_interface);
             EXPECT_NEAR(taken.in.x[k], bounce.in.x, 1e-5);
             EXPECT_NEAR(taken.in.y[k], bounce.in.y, 1e-5);
             EXPECT_NEAR(taken.in.z[k], bounce.in.z, 1e-5);
-            if (bounce.mirror) expect_alike(mirror_weight[k], bounce.lobes.face / bounce.pdf);
+            if (bounce.mirror) expect_alike(mirror_weight[k], bounce.lobes.interface / bounce.pdf);
         }
     }
 }

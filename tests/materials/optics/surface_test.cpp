@@ -16,7 +16,7 @@ constexpr double kPi = 3.14159265358979323846;
 
 Material white(float index, float roughness) {
     Material m;
-    m.reflectance = Bands(1);
+    m.reflectance = SampledSpectrum(1);
     m.index = index;
     m.roughness = roughness;
     return m;
@@ -25,8 +25,8 @@ Material white(float index, float roughness) {
 Material glass(float absorption, float scattering, float roughness = 0) {
     Material m = white(1.52f, roughness);
     m.opaque = false;
-    m.absorption_per_mm = Bands(absorption);
-    m.scattering_per_mm = Bands(scattering);
+    m.absorption_per_mm = SampledSpectrum(absorption);
+    m.scattering_per_mm = SampledSpectrum(scattering);
     return m;
 }
 
@@ -63,12 +63,12 @@ double over_facets(const glm::vec3& out, double alpha, F&& f) {
 
 // All light returned from a uniform surround of 1.
 double returned(const Surface& s, const glm::vec3& out, int band = 7) {
-    double total = over_hemisphere([&](const glm::vec3& in) { return evaluate(s, out, in, 1).body[band]; });
-    if (s.has_rough_face())
-        total += over_facets(out, s.face->slopes.alpha,
-                             [&](const glm::vec3& in) { return evaluate(s, out, in, 1).face; });
-    else if (s.face)
-        total += dielectric_reflectance(out.z, s.face->index);
+    double total = over_hemisphere([&](const glm::vec3& in) { return evaluate(s, out, in, 1).base[band]; });
+    if (s.has_rough_interface())
+        total += over_facets(out, s.interface->slopes.alpha,
+                             [&](const glm::vec3& in) { return evaluate(s, out, in, 1).interface; });
+    else if (s.interface)
+        total += dielectric_reflectance(out.z, s.interface->index);
     return total;
 }
 
@@ -77,58 +77,58 @@ double returned_by_samples(const Surface& s, const glm::vec3& out, float chance,
     double total = 0;
     for (int i = 0; i < kCount; ++i)
         if (Bounce b; sample(s, out, chance, spread_point(i), 1, b))
-            total += (b.lobes.body[band] + b.lobes.face) / b.pdf;
+            total += (b.lobes.base[band] + b.lobes.interface) / b.pdf;
     return total / kCount;
 }
 
 TEST(Surface, WhiteFurnace) {
-    FaceTables cache;
+    InterfaceTables cache;
     double worst = 0, worst_sampled = 0;
     std::vector<Surface> surfaces;
     for (const float index : {1.0f, 1.1f, 1.33f, 1.5f, 1.7f})
         for (const float alpha : {0.0f, 0.02f, 0.1f, 0.3f, 0.6f, 1.0f})
-            surfaces.push_back(make_surface(white(index, alpha), 5, Bands(), 1, cache));
+            surfaces.push_back(make_surface(white(index, alpha), 5, SampledSpectrum(), 1, cache));
     for (const float slope : {10.f, 30.f, 50.f}) {
         Material m = white(1, 0);
         m.matte_deg = slope;
-        surfaces.push_back(make_surface(m, 5, Bands(), 1, cache));
+        surfaces.push_back(make_surface(m, 5, SampledSpectrum(), 1, cache));
     }
-    surfaces.push_back(make_surface(glass(0, 0), 5, Bands(1), 1, cache));
-    surfaces.push_back(make_surface(glass(0, 0.5f, 0.2f), 5, Bands(1), 1, cache));
+    surfaces.push_back(make_surface(glass(0, 0), 5, SampledSpectrum(1), 1, cache));
+    surfaces.push_back(make_surface(glass(0, 0.5f, 0.2f), 5, SampledSpectrum(1), 1, cache));
     for (const float stretch : {2.f, 6.f, 16.f}) {
         Material m = white(1.5f, 0.3f);
         m.stretch = stretch;
-        surfaces.push_back(make_surface(m, 5, Bands(), 1, cache));
+        surfaces.push_back(make_surface(m, 5, SampledSpectrum(), 1, cache));
     }
     for (const Surface& s : surfaces)
         for (const double z : {1.0, 0.7, 0.3, 0.1}) {
             const glm::vec3 out = direction(z, 0.4);
             const double all = returned(s, out),
-                         sampled = returned_by_samples(s, out, face_chance(s, out, true));
+                         sampled = returned_by_samples(s, out, interface_probability(s, out, true));
             worst = std::max(worst, std::fabs(all - 1));
             worst_sampled = std::max(worst_sampled, std::fabs(sampled - 1));
-            EXPECT_NEAR(all, 1, 2e-3)
-                << (s.face ? s.face->index : 1) << ' ' << (s.face ? s.face->slopes.alpha : 0) << ' ' << z;
-            EXPECT_NEAR(sampled, 1, 2e-3)
-                << (s.face ? s.face->index : 1) << ' ' << (s.face ? s.face->slopes.alpha : 0) << ' ' << z;
+            EXPECT_NEAR(all, 1, 2e-3) << (s.interface ? s.interface->index : 1) << ' '
+                                      << (s.interface ? s.interface->slopes.alpha : 0) << ' ' << z;
+            EXPECT_NEAR(sampled, 1, 2e-3) << (s.interface ? s.interface->index : 1) << ' '
+                                          << (s.interface ? s.interface->slopes.alpha : 0) << ' ' << z;
             EXPECT_NEAR(directional_albedo(s, out.z)[7], 1, 1e-5);
         }
     std::printf("white furnace: worst %.5f by evaluation, %.5f by sampling\n", worst, worst_sampled);
 }
 
-std::vector<Surface> assortment(FaceTables& cache) {
+std::vector<Surface> assortment(InterfaceTables& cache) {
     std::vector<Surface> r;
     for (const std::string& name : stock_names()) {
         const Material& m = *find_stock(name);
         for (const double tone : {0.6, 1.0, 1.5})
-            r.push_back(make_surface(m, m.thickness_mm, Bands(0.6f), tone, cache));
+            r.push_back(make_surface(m, m.thickness_mm, SampledSpectrum(0.6f), tone, cache));
         if (m.glassy_share > 0) r.push_back(make_glassy_surface(m, 1, cache));
     }
     return r;
 }
 
 TEST(Surface, IsReciprocal) {
-    FaceTables cache;
+    InterfaceTables cache;
     std::mt19937 engine(3);
     const auto uniform = [&] { return static_cast<float>(engine() >> 8) / 16777216.f; };
     for (const Surface& s : assortment(cache))
@@ -136,30 +136,30 @@ TEST(Surface, IsReciprocal) {
             const glm::vec3 a = cosine_direction({uniform(), uniform()}),
                             b = cosine_direction({uniform(), uniform()});
             const Lobes there = evaluate(s, a, b, 0.9f), back = evaluate(s, b, a, 0.9f);
-            EXPECT_NEAR(there.face / b.z, back.face / a.z, 2e-6f * there.face / b.z);
+            EXPECT_NEAR(there.interface / b.z, back.interface / a.z, 2e-6f * there.interface / b.z);
             for (int k = 0; k < kBandCount; ++k)
-                EXPECT_NEAR(there.body[k] / b.z, back.body[k] / a.z, 1e-6f * there.body[k] / b.z);
+                EXPECT_NEAR(there.base[k] / b.z, back.base[k] / a.z, 1e-6f * there.base[k] / b.z);
         }
 }
 
 TEST(Surface, NeverReturnsMoreThanArrives) {
-    FaceTables cache;
+    InterfaceTables cache;
     for (const Surface& s : assortment(cache))
         for (float z = 0.02f; z <= 1; z += 0.07f) {
-            const Bands albedo = directional_albedo(s, z);
+            const SampledSpectrum albedo = directional_albedo(s, z);
             EXPECT_GT(min_value(albedo), 0);
             EXPECT_LE(max_value(albedo), 1 + 1e-5f);
-            const float entering = s.entering(direction(z, 0));
-            EXPECT_LE(s.max_body_scale * (max_value(albedo) - (1 - entering)) + (1 - entering),
+            const float entering = s.transmittance(direction(z, 0));
+            EXPECT_LE(s.max_base_scale * (max_value(albedo) - (1 - entering)) + (1 - entering),
                       1 + 3e-4f);  // the fit of the matte albedo may pass 1
         }
 }
 
 TEST(Surface, DirectionalAlbedoIsTheSumOfTheLobes) {
-    FaceTables cache;
+    InterfaceTables cache;
     for (const char* name : {"aqua", "opal", "coral", "slate", "scoria"}) {
         const Material& m = *find_stock(name);
-        const Surface s = make_surface(m, 4, Bands(0.5f), 1, cache);
+        const Surface s = make_surface(m, 4, SampledSpectrum(0.5f), 1, cache);
         for (const double z : {0.15, 0.5, 0.9})
             EXPECT_NEAR(returned(s, direction(z, 1), 5), directional_albedo(s, direction(z, 1))[5], 1.5e-3)
                 << name;
@@ -167,10 +167,10 @@ TEST(Surface, DirectionalAlbedoIsTheSumOfTheLobes) {
 }
 
 TEST(Surface, DensityIsThatOfTheSamples) {
-    FaceTables cache;
+    InterfaceTables cache;
     for (const float alpha : {0.1f, 0.4f, 1.0f})
         for (const double z : {0.2, 0.8}) {
-            const Surface s = make_surface(white(1.5f, alpha), 5, Bands(), 1, cache);
+            const Surface s = make_surface(white(1.5f, alpha), 5, SampledSpectrum(), 1, cache);
             const glm::vec3 out = direction(z, 0);
             constexpr float chance = 0.6f;
             constexpr int kCount = 1 << 17;
@@ -196,32 +196,32 @@ TEST(Surface, DensityIsThatOfTheSamples) {
 }
 
 TEST(Surface, MirrorIsTakenAsAMirror) {
-    FaceTables cache;
-    const Surface s = make_surface(glass(0.1f, 0), 4, Bands(0.3f), 1, cache);
+    InterfaceTables cache;
+    const Surface s = make_surface(glass(0.1f, 0), 4, SampledSpectrum(0.3f), 1, cache);
     const glm::vec3 out = direction(0.6, 2);
     Bounce b;
     ASSERT_TRUE(sample(s, out, 0.5f, {0.2f, 0.5f, 0.5f}, 1, b));
-    EXPECT_TRUE(b.mirror && b.from_face);
+    EXPECT_TRUE(b.mirror && b.from_interface);
     EXPECT_EQ(b.in, glm::vec3(-out.x, -out.y, out.z));
-    EXPECT_FLOAT_EQ(b.lobes.face, dielectric_reflectance(0.6f, 1.52f));
+    EXPECT_FLOAT_EQ(b.lobes.interface, dielectric_reflectance(0.6f, 1.52f));
     EXPECT_EQ(b.pdf, 0.5f);
-    EXPECT_EQ(evaluate(s, out, b.in, 1).face, 0);
-    EXPECT_EQ(evaluate(s, out, -b.in, 1).body, Bands());
+    EXPECT_EQ(evaluate(s, out, b.in, 1).interface, 0);
+    EXPECT_EQ(evaluate(s, out, -b.in, 1).base, SampledSpectrum());
     ASSERT_TRUE(sample(s, out, 0.5f, {0.8f, 0.5f, 0.5f}, 1, b));
-    EXPECT_FALSE(b.mirror || b.from_face);
-    EXPECT_GE(face_chance(s, {0, 0, 1}, true), 0.4f);
+    EXPECT_FALSE(b.mirror || b.from_interface);
+    EXPECT_GE(interface_probability(s, {0, 0, 1}, true), 0.4f);
 }
 
-Bands body_albedo(const Surface& s, float z) {
-    return directional_albedo(s, z) - Bands(1 - s.entering(z));
+SampledSpectrum body_albedo(const Surface& s, float z) {
+    return directional_albedo(s, z) - SampledSpectrum(1 - s.transmittance(z));
 }
 
 // Dark red glass is black over a dark bed when thick, and red over a white bed when thin.
 TEST(Surface, DarkRedGlassShowsItsWarmthOnlyWhereThin) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Material& ruby = *find_stock("ruby");
-    const Bands thick = body_albedo(make_surface(ruby, 6, Bands(0.06f), 1, cache), 0.9f);
-    const Bands thin = body_albedo(make_surface(ruby, 2, Bands(0.85f), 1, cache), 0.9f);
+    const SampledSpectrum thick = body_albedo(make_surface(ruby, 6, SampledSpectrum(0.06f), 1, cache), 0.9f);
+    const SampledSpectrum thin = body_albedo(make_surface(ruby, 2, SampledSpectrum(0.85f), 1, cache), 0.9f);
     EXPECT_LT(luminous(thick), 0.01);
     EXPECT_GT(luminous(thin), 3 * luminous(thick));
     EXPECT_GT(thin[13], 0.1f);          // 660 nm
@@ -232,7 +232,7 @@ TEST(Surface, DarkRedGlassShowsItsWarmthOnlyWhereThin) {
 // pass, over a white bed and beside the face's own loss. 4 %: a layer is worked out for all directions at
 // once. So dark two-layer glass is black over any bed.
 TEST(Surface, DarkGlassIsCrossedTwice) {
-    FaceTables cache;
+    InterfaceTables cache;
     const struct {
         float pass_3mm;
         double twice_6mm;
@@ -241,46 +241,46 @@ TEST(Surface, DarkGlassIsCrossedTwice) {
         Material m = glass(-std::log(c.pass_3mm) / 3, 0);
         m.index = 1;
         const glm::vec3 up(0, 0, 1);
-        const Surface s = make_surface(m, 6, Bands(1), 1, cache);
-        EXPECT_NEAR(kPi * evaluate(s, up, up, 1).body[4], c.twice_6mm, 0.04 * c.twice_6mm);
+        const Surface s = make_surface(m, 6, SampledSpectrum(1), 1, cache);
+        EXPECT_NEAR(kPi * evaluate(s, up, up, 1).base[4], c.twice_6mm, 0.04 * c.twice_6mm);
     }
 }
 
 TEST(Surface, GlassyPatchesOfSlagAreDarkerAndMirrorMore) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Material& slag = *find_stock("slag");
-    const Surface bare = make_surface(slag, slag.thickness_mm, Bands(), 1, cache);
+    const Surface bare = make_surface(slag, slag.thickness_mm, SampledSpectrum(), 1, cache);
     const Surface glassy = make_glassy_surface(slag, 1, cache);
-    EXPECT_EQ(bare.face, nullptr);
-    ASSERT_NE(glassy.face, nullptr);
-    EXPECT_EQ(glassy.face->index, slag.glassy_index);
+    EXPECT_EQ(bare.interface, nullptr);
+    ASSERT_NE(glassy.interface, nullptr);
+    EXPECT_EQ(glassy.interface->index, slag.glassy_index);
     EXPECT_LT(luminous(body_albedo(glassy, 0.9f)), 0.6 * luminous(body_albedo(bare, 0.9f)));
 }
 
 TEST(Surface, ToneDarkensOpaqueStuffByKubelkaMunk) {
-    FaceTables cache;
+    InterfaceTables cache;
     Material m;
-    m.reflectance = Bands(0.5f);  // K/S = 0.25; twice that gives 0.381966
-    EXPECT_NEAR(make_surface(m, 5, Bands(), 2, cache).even[0], 0.381966, 1e-6);
+    m.reflectance = SampledSpectrum(0.5f);  // K/S = 0.25; twice that gives 0.381966
+    EXPECT_NEAR(make_surface(m, 5, SampledSpectrum(), 2, cache).even[0], 0.381966, 1e-6);
 }
 
 TEST(Surface, RefusesNonsense) {
-    FaceTables cache;
-    const auto refused = [&](const Material& m, double thickness = 5, Bands backing = Bands(0.5f),
-                             double tone = 1) {
+    InterfaceTables cache;
+    const auto refused = [&](const Material& m, double thickness = 5,
+                             SampledSpectrum backing = SampledSpectrum(0.5f), double tone = 1) {
         EXPECT_THROW(make_surface(m, thickness, backing, tone, cache), std::invalid_argument);
     };
     refused(white(0.9f, 0));
     refused(white(NAN, 0));
     refused(white(1.5f, 1.2f));
     Material m = white(1.5f, 0);
-    m.reflectance = Bands(1.01f);
+    m.reflectance = SampledSpectrum(1.01f);
     refused(m);
     refused(glass(-0.1f, 0));
     refused(glass(NAN, 0));
     refused(glass(0.1f, 0), -1);
-    refused(glass(0.1f, 0), 5, Bands(1.5f));
-    refused(glass(0.1f, 0), 5, Bands(0.5f), 0);
+    refused(glass(0.1f, 0), 5, SampledSpectrum(1.5f));
+    refused(glass(0.1f, 0), 5, SampledSpectrum(0.5f), 0);
     EXPECT_THROW(make_glassy_surface(glass(0.1f, 0), 1, cache), std::invalid_argument);
 }
 

@@ -15,13 +15,13 @@ namespace rakelight {
 namespace {
 
 Surface surface(const Material& m) {
-    static FaceTables cache;
-    return make_surface(m, m.thickness_mm, Bands(0.5f), 1, cache);
+    static InterfaceTables cache;
+    return make_surface(m, m.thickness_mm, SampledSpectrum(0.5f), 1, cache);
 }
 
-Bands body(const Material& m) {  // seen head-on beside the mirror
+SampledSpectrum body(const Material& m) {  // seen head-on beside the mirror
     const Surface s = surface(m);
-    return directional_albedo(s, 1) - Bands(1 - s.entering(1));
+    return directional_albedo(s, 1) - SampledSpectrum(1 - s.transmittance(1));
 }
 
 double gloss(const Material& m) {
@@ -55,7 +55,7 @@ TEST(Finish, FilmsDarkenBareStoneAndGroutAndMakeThemGlossier) {
     for (const Material& m : dry)
         for (const Finish f : {Finish::wet, Finish::sealed, Finish::waxed}) {
             const Material after = finished(m, f);
-            const Bands a = body(m), b = body(after);
+            const SampledSpectrum a = body(m), b = body(after);
             for (int i = 0; i < kBandCount; ++i) EXPECT_LT(b[i], a[i]) << m.name;
             // Saturates: what is darker loses a greater share.
             EXPECT_GE(max_value(b) / min_value(b), 0.999f * max_value(a) / min_value(a)) << m.name;
@@ -83,11 +83,12 @@ TEST(Finish, SmoothGlassAndResinStayAsTheyAreUnderAFilm) {
 // A film on a faced stone changes how the face mirrors, not the colour under it.
 TEST(Finish, WetSlateMirrorsInsteadOfScattering) {
     const Material &dry = *find_stock("slate"), wet = finished(dry, Finish::wet);
-    const Bands a = body(dry), b = body(wet);
+    const SampledSpectrum a = body(dry), b = body(wet);
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(b[i], a[i], 0.06f * a[i]);
     EXPECT_GT(gloss(wet), gloss(dry) + 20);
     const glm::vec3 out = glm::normalize(glm::vec3(0.5f, 0, 1)), in = glm::normalize(glm::vec3(0, 0.6f, 1));
-    EXPECT_LT(evaluate(surface(wet), out, in, 1).face, 0.2f * evaluate(surface(dry), out, in, 1).face);
+    EXPECT_LT(evaluate(surface(wet), out, in, 1).interface,
+              0.2f * evaluate(surface(dry), out, in, 1).interface);
 }
 
 // Cement haze takes 10 to 40 units off a gloss of about 90 (common practice, no published source) and lays a
@@ -98,13 +99,13 @@ TEST(Finish, HazeDullsAndVeils) {
         const double lost = gloss(clean) - gloss(hazed);
         EXPECT_GT(lost, 10) << name;
         EXPECT_LT(lost, 40) << name;
-        const Bands a = body(clean), b = body(hazed);
+        const SampledSpectrum a = body(clean), b = body(hazed);
         for (int i = 0; i < kBandCount; ++i) EXPECT_GT(b[i], a[i]) << name;
         EXPECT_GT(b[6], 0.01f);
     }
     // White stays white: the film does not absorb.
     Material white = *find_stock("jet");
-    white.reflectance = Bands(1);
+    white.reflectance = SampledSpectrum(1);
     EXPECT_NEAR(directional_albedo(surface(finished(white, Finish::hazed)), 0.7f)[3], 1, 1e-4);
 }
 

@@ -8,7 +8,7 @@
 
 #include "materials/colour/colorimetry.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/surface.h"
 #include "materials/stock/stock.h"
 
@@ -19,20 +19,20 @@ const Material& stock(const char* name) {
     return *find_stock(name);
 }
 
-Bands transmittance(const Material& m) {  // inside, straight through
+SampledSpectrum transmittance(const Material& m) {  // inside, straight through
     return map(m.absorption_per_mm, [&](float k) { return std::exp(-k * m.thickness_mm); });
 }
 
-Bands body(const Material& m, double thickness_mm, float backing) {
-    FaceTables cache;
-    const Surface s = make_surface(m, thickness_mm, Bands(backing), 1, cache);
-    return directional_albedo(s, 1) - Bands(1 - s.entering(1));
+SampledSpectrum body(const Material& m, double thickness_mm, float backing) {
+    InterfaceTables cache;
+    const Surface s = make_surface(m, thickness_mm, SampledSpectrum(backing), 1, cache);
+    return directional_albedo(s, 1) - SampledSpectrum(1 - s.transmittance(1));
 }
 
 Material of_transmittance_3mm(float t) {
     Material m = stock("clear");
-    m.absorption_per_mm = Bands(-std::log(t) / 3);
-    m.scattering_per_mm = Bands();
+    m.absorption_per_mm = SampledSpectrum(-std::log(t) / 3);
+    m.scattering_per_mm = SampledSpectrum();
     return m;
 }
 
@@ -70,8 +70,8 @@ TEST(GlassStack, TransmittancesMultiply) {
 TEST(GlassStack, DoublePassOfTwoSheets) {
     // Head-on both ways: g squared, over a backing too dull for returns under the face.
     const auto head_on = [](const Material& m) {
-        FaceTables cache;
-        const float g = make_surface(m, 6, Bands(1e-4f), 1, cache).g.back()[0];
+        InterfaceTables cache;
+        const float g = make_surface(m, 6, SampledSpectrum(1e-4f), 1, cache).g.back()[0];
         return static_cast<double>(g) * g;
     };
     const double none = head_on(of_transmittance_3mm(1));
@@ -86,21 +86,23 @@ TEST(GlassStack, EqualSheetsAreOneThickSheet) {
     for (const char* name : {"deep-teal", "opal", "aqua"}) {
         const Material& m = stock(name);
         const Material two = fuse("two", std::vector<StackedSheet>{{&m, 2}, {&m, 4}}, Firing::free);
-        const Bands a = body(two, 6, 0.6f), b = body(m, 6, 0.6f);
+        const SampledSpectrum a = body(two, 6, 0.6f), b = body(m, 6, 0.6f);
         for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(a[i], b[i], 1e-5f + 1e-4f * b[i]) << name;
     }
 }
 
 TEST(GlassStack, OrderTellsOnlyWhereLightScatters) {
     Material aqua = stock("aqua"), ruby = stock("ruby");
-    aqua.scattering_per_mm = ruby.scattering_per_mm = Bands();
-    const Bands a = body(fuse("a", std::vector<StackedSheet>{{&aqua, 3}, {&ruby, 3}}, Firing::free), 6, 0.6f);
-    const Bands b = body(fuse("b", std::vector<StackedSheet>{{&ruby, 3}, {&aqua, 3}}, Firing::free), 6, 0.6f);
+    aqua.scattering_per_mm = ruby.scattering_per_mm = SampledSpectrum();
+    const SampledSpectrum a =
+        body(fuse("a", std::vector<StackedSheet>{{&aqua, 3}, {&ruby, 3}}, Firing::free), 6, 0.6f);
+    const SampledSpectrum b =
+        body(fuse("b", std::vector<StackedSheet>{{&ruby, 3}, {&aqua, 3}}, Firing::free), 6, 0.6f);
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(a[i], b[i], 1e-6f);
     const Material& opal = stock("opal");
-    const Bands over =
+    const SampledSpectrum over =
         body(fuse("c", std::vector<StackedSheet>{{&opal, 3}, {&ruby, 3}}, Firing::free), 6, 0.1f);
-    const Bands under =
+    const SampledSpectrum under =
         body(fuse("d", std::vector<StackedSheet>{{&ruby, 3}, {&opal, 3}}, Firing::free), 6, 0.1f);
     EXPECT_GT(over[6], 5 * under[6]);  // 520 nm, which ruby takes
 }
@@ -116,10 +118,10 @@ TEST(GlassStack, OpaqueOnTopHidesTheRest) {
         fuse("tint", std::vector<StackedSheet>{{&aqua, 3}, {&white, 2}, {&jet, 1}}, Firing::free);
     EXPECT_FALSE(tint.opaque);
     EXPECT_EQ(body(tint, 6, 0), body(tint, 6, 1));
-    FaceTables cache;
+    InterfaceTables cache;
     const Surface expected = make_surface(aqua, 3, white.reflectance, 1, cache);
-    const Bands seen = body(tint, 6, 0),
-                wanted = directional_albedo(expected, 1) - Bands(1 - expected.entering(1));
+    const SampledSpectrum seen = body(tint, 6, 0), wanted = directional_albedo(expected, 1) -
+                                                            SampledSpectrum(1 - expected.transmittance(1));
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(seen[i], wanted[i], 2e-4f);
 }
 
@@ -150,8 +152,8 @@ TEST(GlassStack, LadderGoesInEqualRatiosOfTransmittance) {
 // Duncan 1940: mixed K/S is the mean. Reflectances 0.5 and 0.381966 have K/S of 0.25 and 0.5.
 TEST(GlassStack, OpaqueLadderMixesByKubelkaMunk) {
     Material a = stock("jet"), b = a;
-    a.reflectance = Bands(0.5f);
-    b.reflectance = Bands(0.381966f);
+    a.reflectance = SampledSpectrum(0.5f);
+    b.reflectance = SampledSpectrum(0.381966f);
     const auto ladder = shade_ladder("grey", a, b, 3);
     EXPECT_EQ(ladder[0].reflectance, a.reflectance);
     EXPECT_EQ(ladder[2].reflectance, b.reflectance);
@@ -162,8 +164,8 @@ TEST(GlassStack, OpaqueLadderMixesByKubelkaMunk) {
 // no turning back between.
 TEST(GlassStack, DarkRedGlassGoesMonotonicallyToBlack) {
     const Spectrum day = *find_illuminant("D65");
-    const LampWeights weights = fold(day);
-    const std::array<float, 3> white_xyz = apply(weights, Bands(1));
+    const TristimulusWeights weights = tristimulus_weights(day);
+    const std::array<float, 3> white_xyz = integrate(weights, SampledSpectrum(1));
     const Xyz white{white_xyz[0], white_xyz[1], white_xyz[2]};
     Material ruby = stock("ruby");
     double last = 2;
@@ -172,7 +174,7 @@ TEST(GlassStack, DarkRedGlassGoesMonotonicallyToBlack) {
     constexpr int kSteps = 12;
     for (int i = 0; i <= kSteps; ++i) {
         const float t = static_cast<float>(i) / kSteps;
-        const auto xyz = apply(weights, body(ruby, 2 + 4 * t, 0.85f + t * (0.05f - 0.85f)));
+        const auto xyz = integrate(weights, body(ruby, 2 + 4 * t, 0.85f + t * (0.05f - 0.85f)));
         y = xyz[1] / white_xyz[1];
         EXPECT_LT(y, last) << i;
         last = y;

@@ -7,7 +7,7 @@
 #include <random>
 
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/fresnel.h"
 
 namespace rakelight {
@@ -17,15 +17,15 @@ constexpr GlossAngle kAngles[] = {GlossAngle::deg20, GlossAngle::deg60, GlossAng
 
 Material black(float index, float roughness) {
     Material m;
-    m.reflectance = Bands(0);
+    m.reflectance = SampledSpectrum(0);
     m.index = index;
     m.roughness = roughness;
     return m;
 }
 
 double gloss(const Material& m, GlossAngle angle) {
-    FaceTables faces;
-    return gloss_units(make_surface(m, 6, Bands(), 1, faces), angle);
+    InterfaceTables faces;
+    return gloss_units(make_surface(m, 6, SampledSpectrum(), 1, faces), angle);
 }
 
 // ISO 2813:2014: gloss of a polished surface by its index, 100 at n = 1.567 by definition. Values from
@@ -52,7 +52,7 @@ TEST(Gloss, PolishedBlackGlass) {
 TEST(Gloss, MatteWhite) {
     const double openings[3][3] = {{20, 1.8, 3.6}, {60, 4.4, 11.7}, {85, 4.0, 6.0}};
     Material m;
-    m.reflectance = Bands(1);
+    m.reflectance = SampledSpectrum(1);
     for (int i = 0; i < 3; ++i) {
         const auto [angle, a, b] = std::array{openings[i][0], openings[i][1], openings[i][2]};
         const double cosine = std::cos(glm::radians(angle));
@@ -66,7 +66,7 @@ TEST(Gloss, MatteWhite) {
 // The same integral by another road: a count of sampled reflections that fall into the window.
 double counted(const Surface& s, int which, float chance) {
     static constexpr double kReceptor_deg[3][3] = {{20, 1.8, 3.6}, {60, 4.4, 11.7}, {85, 4.0, 6.0}};
-    const LampWeights light = fold(*find_illuminant("C"));
+    const TristimulusWeights light = tristimulus_weights(*find_illuminant("C"));
     std::mt19937 bits(7);
     const auto uniform = [&] { return static_cast<double>(bits() >> 5) / 134217728.0; };
     const double angle = glm::radians(kReceptor_deg[which][0]);
@@ -85,7 +85,7 @@ double counted(const Surface& s, int which, float chance) {
         const glm::dvec3 to(b.in);
         const double ahead = glm::dot(to, axis);
         if (ahead > 0 && std::abs(glm::dot(to, in_plane)) < half.x * ahead && std::abs(to.y) < half.y * ahead)
-            total += static_cast<double>((apply(light, b.lobes.body)[1] + b.lobes.face) / b.pdf);
+            total += static_cast<double>((integrate(light, b.lobes.base)[1] + b.lobes.interface) / b.pdf);
     }
     return 100 * total / kCount / dielectric_reflectance(std::cos(angle), 1.567);
 }
@@ -93,8 +93,8 @@ double counted(const Surface& s, int which, float chance) {
 TEST(Gloss, RoughFacesAsSampled) {
     for (const float alpha : {0.01f, 0.03f, 0.1f, 0.3f})
         for (int i = 0; i < 3; ++i) {
-            FaceTables faces;
-            const Surface s = make_surface(black(1.5f, alpha), 6, Bands(), 1, faces);
+            InterfaceTables faces;
+            const Surface s = make_surface(black(1.5f, alpha), 6, SampledSpectrum(), 1, faces);
             const double expected = counted(s, i, 1);
             EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.01 * expected + 0.05) << alpha << ' ' << i;
         }
@@ -109,8 +109,8 @@ TEST(Gloss, LeafAsSampled) {
                 m.opaque = bare;
                 m.leaf = Leaf::gold;
                 m.leaf_roughness = roughness;
-                FaceTables faces;
-                const Surface s = make_surface(m, 4, Bands(), 1, faces);
+                InterfaceTables faces;
+                const Surface s = make_surface(m, 4, SampledSpectrum(), 1, faces);
                 const double expected = counted(s, i, bare ? 0.f : 0.5f);
                 EXPECT_NEAR(gloss_units(s, kAngles[i]), expected, 0.02 * expected + 0.2)
                     << bare << ' ' << roughness << ' ' << i;

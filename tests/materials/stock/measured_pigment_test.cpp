@@ -39,9 +39,11 @@ TEST(MeasuredPigment, InvertsTwoDrawdowns) {
 // at 10 % K 200, S 60.
 TEST(MeasuredPigment, ByHand) {
     Base base;
-    base.scattering_per_mm = Bands(10);
+    base.scattering_per_mm = SampledSpectrum(10);
     base.weighed_g_per_cm3 = 1;
-    const auto endless = [](double q) { return Bands(static_cast<float>(1 + q - std::sqrt(q * q + 2 * q))); };
+    const auto endless = [](double q) {
+        return SampledSpectrum(static_cast<float>(1 + q - std::sqrt(q * q + 2 * q)));
+    };
     const Pigment p = measured_pigment("mine", base, {0.01, endless(20 / 15.)}, {0.10, endless(200 / 60.)});
     for (int b = 0; b < kBandCount; ++b) {
         EXPECT_NEAR(p.absorption_m2_per_g[b], 2, 1e-4);
@@ -51,19 +53,21 @@ TEST(MeasuredPigment, ByHand) {
 
 TEST(MeasuredPigment, RefusesWhatNoPigmentCanBe) {
     const Base& base = *find_base("white-cement");
-    const Drawdown tint{0.01, Bands(0.4f)}, strong{0.08, Bands(0.1f)};
-    EXPECT_NO_THROW(measured_pigment("mine", base, {0.01, Bands(0.4f)}, {0.08, Bands(0.2f)}));
+    const Drawdown tint{0.01, SampledSpectrum(0.4f)}, strong{0.08, SampledSpectrum(0.1f)};
+    EXPECT_NO_THROW(
+        measured_pigment("mine", base, {0.01, SampledSpectrum(0.4f)}, {0.08, SampledSpectrum(0.2f)}));
     EXPECT_THROW(measured_pigment("mine", base, strong, tint), std::invalid_argument);  // wrong way round
-    EXPECT_THROW(measured_pigment("mine", base, {0, Bands(0.4f)}, strong), std::invalid_argument);
-    EXPECT_THROW(measured_pigment("mine", base, tint, {1.2, Bands(0.1f)}), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, {0, SampledSpectrum(0.4f)}, strong), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, tint, {1.2, SampledSpectrum(0.1f)}), std::invalid_argument);
     EXPECT_THROW(measured_pigment("mine", base, tint, {0.08, tint.seen}), std::invalid_argument);  // alike
-    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(0)}, strong), std::invalid_argument);
-    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(1)}, strong), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, {0.01, SampledSpectrum(0)}, strong), std::invalid_argument);
+    EXPECT_THROW(measured_pigment("mine", base, {0.01, SampledSpectrum(1)}, strong), std::invalid_argument);
     // More in the masstone than eight times the tint can bring: scattering would be negative.
-    EXPECT_THROW(measured_pigment("mine", base, {0.01, Bands(0.7f)}, {0.08, Bands(0.01f)}),
-                 std::invalid_argument);
+    EXPECT_THROW(
+        measured_pigment("mine", base, {0.01, SampledSpectrum(0.7f)}, {0.08, SampledSpectrum(0.01f)}),
+        std::invalid_argument);
     try {
-        Bands dark(0.2f);
+        SampledSpectrum dark(0.2f);
         dark[6] = 0;
         measured_pigment("mine", base, tint, {0.08, dark});
         ADD_FAILURE();

@@ -28,7 +28,7 @@ TEST(Pigments, EveryRowIsWhole) {
 // The Colour Index letters say the hue: where a masstone takes least, against what scatters.
 TEST(Pigments, HueIsThatOfTheName) {
     const auto least_taken_nm = [](const char* name) {
-        const Bands& k = find_pigment(name)->absorption_m2_per_g;
+        const SampledSpectrum& k = find_pigment(name)->absorption_m2_per_g;
         int least = 0;
         for (int b = 1; b < kBandCount; ++b)
             if (k[b] < k[least]) least = b;

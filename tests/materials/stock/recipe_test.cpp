@@ -7,7 +7,7 @@
 
 #include "materials/colour/colorimetry.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
+#include "materials/colour/tristimulus_weights.h"
 
 namespace rakelight {
 namespace {
@@ -15,8 +15,8 @@ namespace {
 /// One gram weighed for a cubic centimetre, all of it binder.
 Base plain_base(float k_per_mm, float s_per_mm) {
     Base b;
-    b.absorption_per_mm = Bands(k_per_mm);
-    b.scattering_per_mm = Bands(s_per_mm);
+    b.absorption_per_mm = SampledSpectrum(k_per_mm);
+    b.scattering_per_mm = SampledSpectrum(s_per_mm);
     b.weighed_g_per_cm3 = 1;
     return b;
 }
@@ -25,8 +25,8 @@ Base plain_base(float k_per_mm, float s_per_mm) {
 Pigment point_pigment(float k_m2_per_g, float s_m2_per_g) {
     Pigment p;
     p.name = "point";
-    p.absorption_m2_per_g = Bands(k_m2_per_g);
-    p.scattering_m2_per_g = Bands(s_m2_per_g);
+    p.absorption_m2_per_g = SampledSpectrum(k_m2_per_g);
+    p.scattering_m2_per_g = SampledSpectrum(s_m2_per_g);
     p.density_g_per_cm3 = std::numeric_limits<double>::infinity();
     return p;
 }
@@ -39,14 +39,14 @@ Recipe in_base(const char* base, std::initializer_list<std::pair<const char*, do
     return r;
 }
 
-Lab lab_of(const Bands& reflectance) {
-    const LampWeights weights = fold(*find_illuminant("D65"));
-    const auto seen = apply(weights, reflectance), white = apply(weights, Bands(1));
+Lab lab_of(const SampledSpectrum& reflectance) {
+    const TristimulusWeights weights = tristimulus_weights(*find_illuminant("D65"));
+    const auto seen = integrate(weights, reflectance), white = integrate(weights, SampledSpectrum(1));
     return xyz_to_lab({seen[0], seen[1], seen[2]}, {white[0], white[1], white[2]});
 }
 
 double luminance(const Recipe& recipe) {
-    return apply(fold(*find_illuminant("D65")), seen_reflectance(recipe))[1];
+    return integrate(tristimulus_weights(*find_illuminant("D65")), seen_reflectance(recipe))[1];
 }
 
 // Kubelka 1948, J. Opt. Soc. Am. 38, 448: R of a finite layer over a backing, worked out by hand from his
@@ -61,7 +61,7 @@ TEST(Recipe, ABaseAloneIsALayerAfterKubelka) {
         Recipe r;
         r.base = plain_base(c.k, c.s);
         r.thickness_mm = c.x;
-        r.behind = Bands(static_cast<float>(c.backing));
+        r.behind = SampledSpectrum(static_cast<float>(c.backing));
         EXPECT_NEAR(inner_reflectance(r)[7], c.r, 1e-6);
     }
 }
@@ -71,7 +71,7 @@ TEST(Recipe, PigmentAddsItsOwnAbsorptionAndScattering) {
     Recipe r;
     r.base = plain_base(0, 0);
     r.thickness_mm = 1;
-    r.behind = Bands(0.8f);
+    r.behind = SampledSpectrum(0.8f);
     r.doses = {{point_pigment(.5f, 2), 0.001}};
     EXPECT_NEAR(inner_reflectance(r)[3], .518441, 1e-6);
     r.doses = {{point_pigment(.5f, 0), 0.001}, {point_pigment(0, 2), 0.001}};
@@ -146,9 +146,9 @@ TEST(Recipe, FreshIsDarkerThanCured) {
 TEST(Recipe, LittlePigmentInClearResinShowsWhatIsBehind) {
     const auto contrast = [](double share) {
         Recipe r = in_base("clear-epoxy", {{"PW6", share}});
-        r.behind = Bands(0);
+        r.behind = SampledSpectrum(0);
         const double over_black = luminance(r);
-        r.behind = Bands(0.8f);
+        r.behind = SampledSpectrum(0.8f);
         return over_black / luminance(r);
     };
     EXPECT_LT(contrast(0.005), 0.95);

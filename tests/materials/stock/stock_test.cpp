@@ -8,8 +8,8 @@
 
 #include "materials/colour/colorimetry.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/lamp_weights.h"
 #include "materials/colour/short_curve.h"
+#include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/surface.h"
 
 namespace rakelight {
@@ -17,12 +17,13 @@ namespace {
 
 // Of its body over a bed of mid-grey, near the normal, what the face mirrors left out.
 Lab colour(const char* name) {
-    FaceTables cache;
+    InterfaceTables cache;
     const Material& m = *find_stock(name);
-    const Surface s = make_surface(m, m.thickness_mm, Bands(0.5f), 1, cache);
-    const LampWeights light = fold(*find_illuminant("D65"));
-    const auto seen = apply(light, directional_albedo(s, 0.9f) - Bands(1 - s.entering(0.9f)));
-    const auto white = apply(light, Bands(1.0f));
+    const Surface s = make_surface(m, m.thickness_mm, SampledSpectrum(0.5f), 1, cache);
+    const TristimulusWeights light = tristimulus_weights(*find_illuminant("D65"));
+    const auto seen =
+        integrate(light, directional_albedo(s, 0.9f) - SampledSpectrum(1 - s.transmittance(0.9f)));
+    const auto white = integrate(light, SampledSpectrum(1.0f));
     return xyz_to_lab({seen[0], seen[1], seen[2]}, {white[0], white[1], white[2]});
 }
 
@@ -30,7 +31,7 @@ TEST(Stock, EveryMaterialIsWhole) {
     const std::vector<std::string> names = stock_names();
     EXPECT_GE(names.size(), 22u);
     EXPECT_EQ(std::set(names.begin(), names.end()).size(), names.size());
-    FaceTables cache;
+    InterfaceTables cache;
     for (const std::string& name : names) {
         const Material* m = find_stock(name);
         ASSERT_NE(m, nullptr);
@@ -39,7 +40,7 @@ TEST(Stock, EveryMaterialIsWhole) {
         EXPECT_TRUE(m->density_g_per_cm3 > 0.3f && m->density_g_per_cm3 < 4);
         EXPECT_TRUE(m->tone_spread >= 0 && m->tone_spread <= 0.25f);
         EXPECT_TRUE(m->grain.contrast >= 0 && m->grain.contrast <= 0.5f);
-        EXPECT_NO_THROW(make_surface(*m, m->thickness_mm, Bands(0.4f), 1, cache)) << name;
+        EXPECT_NO_THROW(make_surface(*m, m->thickness_mm, SampledSpectrum(0.4f), 1, cache)) << name;
     }
     EXPECT_EQ(find_stock("no such thing"), nullptr);
     EXPECT_EQ(find_stock(""), nullptr);
@@ -62,7 +63,7 @@ TEST(Stock, NamesThatSayAColourHoldIt) {
 }
 
 TEST(ShortCurve, RunsThroughItsPoints) {
-    const Bands b = bands_from_short({0, 5, 10, 15, 20, 25, 30});  // 0.1 per nm
+    const SampledSpectrum b = bands_from_short({0, 5, 10, 15, 20, 25, 30});  // 0.1 per nm
     for (int i = 0; i < kBandCount; ++i) EXPECT_FLOAT_EQ(b[i], 2.f * static_cast<float>(i));
     EXPECT_EQ(bands_from_short({1, 1, 1, 1, 1, 1, 7})[15], 7);
 }

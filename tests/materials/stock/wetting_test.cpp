@@ -3,8 +3,8 @@
 
 #include <gtest/gtest.h>
 
-#include "materials/optics/body.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 
 namespace rakelight {
 namespace {
@@ -35,7 +35,7 @@ TEST(Wetting, IsAFaceOfTheLiquidOverTheGround) {
     for (const double n : {1.333, 1.44, 1.49})
         for (const double dry : {0.05, 0.3, 0.9}) {
             const double k1 = diffuse_reflectance_outside(n), k2 = diffuse_reflectance_inside(n);
-            EXPECT_NEAR(k1 + through_face(dry, k1, k2), 1 - wet_absorptance(1 - dry, k1, k2), 1e-12);
+            EXPECT_NEAR(k1 + through_interface(dry, k1, k2), 1 - wet_absorptance(1 - dry, k1, k2), 1e-12);
         }
 }
 

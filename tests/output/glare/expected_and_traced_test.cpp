@@ -7,8 +7,8 @@
 #include "output/glare/measures/expected_glare.h"
 #include "output/glare/measures/panel_glare.h"
 #include "output/glare/measures/seen_patches.h"
+#include "renderer/bvh.h"
 #include "renderer/light_meter.h"
-#include "renderer/rays.h"
 #include "renderer/render.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
@@ -42,18 +42,18 @@ Scores scores(const std::string& layout_text, double lean_deg) {
     layout.panel.lean_deg = lean_deg;
     const Laying laying = lay(layout);
     const World world = build_world(layout, laying);
-    const Rays rays(world);
+    const Bvh bvh(world);
     Picture picture;
     picture.viewpoint = "eye";
     picture.width_px = 400;
     picture.height_px = 300;
     picture.most_samples = 32;
-    const Film film = render(world, rays, layout, picture, {.mirrored = true});
+    const Film film = render(world, bvh, layout, picture, {.mirrored = true});
     std::vector<std::uint32_t> fields(laying.pieces.size(), 0);
     const Camera camera = make_camera(layout.views.viewpoints[0], film.width, film.height, world.origin_mm);
     Scores s;
     s.traced = panel_glare(film, seen_patches(film, camera), fields, 0.0432).score;
-    for (const glm::dvec3& xyz : panel_illuminance_xyz(world, rays, world.emitters)) s.traced_lux += xyz.y;
+    for (const glm::dvec3& xyz : panel_illuminance_xyz(world, bvh, world.emitters)) s.traced_lux += xyz.y;
 
     GlareTerms terms;
     terms.head_mm = 0;

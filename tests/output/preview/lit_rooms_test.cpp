@@ -30,8 +30,8 @@ void expect_as_built_afresh(const LitRooms::Room& room, const Layout& all, const
     EXPECT_EQ(room.world.materials, fresh.materials) << light;
     EXPECT_EQ(room.world.groups, fresh.groups) << light;
     EXPECT_EQ(room.world.emitter_names, fresh.emitter_names) << light;
-    EXPECT_EQ(panel_illuminance_xyz(room.world, room.rays, room.world.emitters),
-              panel_illuminance_xyz(fresh, Rays(fresh), fresh.emitters))
+    EXPECT_EQ(panel_illuminance_xyz(room.world, room.bvh, room.world.emitters),
+              panel_illuminance_xyz(fresh, Bvh(fresh), fresh.emitters))
         << light;
 }
 

@@ -38,16 +38,16 @@ TEST(MatchTarget, GlassAsLaid) {
     glass.kind = Kind::glass;
     glass.opaque = false;
     glass.index = 1.5f;
-    const Bands over_white = seen_as_laid(glass, 3, Bands(1));
-    const Bands over_black = seen_as_laid(glass, 3, Bands(0));
+    const SampledSpectrum over_white = seen_as_laid(glass, 3, SampledSpectrum(1));
+    const SampledSpectrum over_black = seen_as_laid(glass, 3, SampledSpectrum(0));
     for (int b = 0; b < kBandCount; ++b) {
         EXPECT_NEAR(over_white[b], 0.96, 2e-3);
         EXPECT_NEAR(over_black[b], 0, 1e-6);
     }
     // A bare stone shows its own curve.
     Material stone;
-    stone.reflectance = Bands(0.3f);
-    EXPECT_NEAR(seen_as_laid(stone, 10, Bands(0))[4], 0.3, 1e-6);
+    stone.reflectance = SampledSpectrum(0.3f);
+    EXPECT_NEAR(seen_as_laid(stone, 10, SampledSpectrum(0))[4], 0.3, 1e-6);
 }
 
 }  // namespace

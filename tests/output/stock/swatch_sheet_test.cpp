@@ -62,7 +62,9 @@ TEST(SwatchSheet, LampsAreMixedByTheLightTheyBring) {
     EXPECT_NEAR(day.lights[0].ra, 100, 0.1);
     // Tristimulus values add (Grassmann).
     const StockReport both = report_of({300, 120});
-    const auto white = [](const StockReport& r) { return apply(r.lights[0].weights, Bands(1)); };
+    const auto white = [](const StockReport& r) {
+        return integrate(r.lights[0].weights, SampledSpectrum(1));
+    };
     for (std::size_t c = 0; c < 3; ++c)
         EXPECT_NEAR(white(both)[c], (300 * white(warm)[c] + 120 * white(day)[c]) / 420, 1e-5);
     EXPECT_THROW(report_of({0, 0}), RequestError);
@@ -128,7 +130,7 @@ TEST(SwatchSheet, LeafAndBackedGlassHaveNoBed) {
     Layout layout = read_layout_text(kLayout, "mark.yaml");
     for (Material& m : layout.stock) {
         if (m.name == "deep-teal") m.leaf = Leaf::gold;
-        if (m.name == "ink") m.backed = true, m.reflectance = Bands(0.5f);
+        if (m.name == "ink") m.backed = true, m.reflectance = SampledSpectrum(0.5f);
     }
     const StockReport report = report_stock(layout, {300, 0}, "rakelight");
     for (const char* name : {"deep-teal", "ink"}) {
@@ -305,7 +307,7 @@ TEST(SwatchSheet, StaysOnThePage) {
 TEST(SwatchSheet, PlotScale) {
     for (const auto& [reflectance, top] :
          {std::pair{0.004f, 1}, {0.01f, 1}, {0.011f, 2}, {0.2f, 25}, {0.51f, 100}, {1.f, 100}})
-        EXPECT_EQ(plot_top_percent(Bands(reflectance)), top) << reflectance;
+        EXPECT_EQ(plot_top_percent(SampledSpectrum(reflectance)), top) << reflectance;
 }
 
 }  // namespace

@@ -62,11 +62,11 @@ constexpr std::string_view kScraps[] = {"<",
                                         "transform='skewX(90)'"};
 
 TEST(SvgMutation, OnlyLayoutErrorsEscape) {
-    Chance chance(11);
+    Rng rng(11);
     const auto [read, refused] = read_damaged(
         6000,
         [&](int round) {
-            return damaged(std::string(round % 2 == 0 ? kPixelDialect : kMillimetreDialect), kScraps, chance);
+            return damaged(std::string(round % 2 == 0 ? kPixelDialect : kMillimetreDialect), kScraps, rng);
         },
         [](const std::string& text) {
             const Drawing drawing = read_svg_text(text, "damaged.svg");

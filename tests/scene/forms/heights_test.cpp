@@ -27,8 +27,8 @@ std::vector<Piece> drawn(Layout layout, int count) {
     std::vector<Piece> pieces;
     for (int i = 0; i < count; ++i) {
         const auto seed = static_cast<std::uint64_t>(i);
-        Chance chance(seed);
-        std::vector<Piece> one{square_at({chance.within(20, 580), chance.within(20, 380)}, seed)};
+        Rng rng(seed);
+        std::vector<Piece> one{square_at({rng.within(20, 580), rng.within(20, 380)}, seed)};
         set_heights(layout, layout.fields[0], face_plane_mm(layout), hash_combine(5, seed), one);
         pieces.push_back(one[0]);
     }

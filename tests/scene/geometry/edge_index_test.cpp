@@ -17,9 +17,9 @@ TEST(EdgeIndex, AgreesWithLookingAtEveryEdge) {
                        glm::dvec2(std::cos(i * 0.15707963), std::sin(i * 0.15707963)));
     const Region region = subtract(region_of(star), region_of({{-9, -7}, {8, -7}, {8, 5}, {0, -1}, {-9, 6}}));
     const EdgeIndex index(region, 5);
-    Chance chance(3);
+    Rng rng(3);
     for (int k = 0; k < 4000; ++k) {
-        const glm::dvec2 p(chance.within(-75, 75), chance.within(-75, 75));
+        const glm::dvec2 p(rng.within(-75, 75), rng.within(-75, 75));
         double nearest = 5;
         for (const auto& ring : region.rings)
             for (std::size_t i = 0; i < ring.size(); ++i)

@@ -16,9 +16,9 @@ struct Strewn {
     PointGrid<std::size_t> grid{kCell_mm, {3, -2}};
 
     Strewn() {
-        Chance chance(11);
+        Rng rng(11);
         for (std::size_t i = 0; i < 800; ++i) {
-            points.emplace_back(chance.within(-60, 60), chance.within(-60, 60));
+            points.emplace_back(rng.within(-60, 60), rng.within(-60, 60));
             grid.add(points[i], i);
         }
     }

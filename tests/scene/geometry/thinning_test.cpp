@@ -26,13 +26,13 @@ double distance_to_chain(dvec2 p, const std::vector<dvec2>& chain, bool closed) 
 
 // The promise of the header, on circles, noise and walks that turn back on themselves.
 TEST(Thinning, WhatIsLeftOutLiesNearWhatRemains) {
-    Chance chance(3);
+    Rng rng(3);
     for (int round = 0; round < 60; ++round) {
         std::vector<dvec2> points{{0, 0}};
         const double wild = round % 3 == 0 ? 0.3 : round % 3 == 1 ? 3 : 6.3;
         double heading = 0;
         for (int i = 0; i < 400; ++i) {
-            heading += chance.within(-wild, wild);
+            heading += rng.within(-wild, wild);
             points.push_back(points.back() + dvec2(std::cos(heading), std::sin(heading)));
         }
         for (const bool closed : {false, true})

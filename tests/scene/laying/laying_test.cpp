@@ -130,32 +130,32 @@ TEST(Laying, StonesStandProudAndKeepTheirGround) {
 }
 
 // A field as an artist might ask for it: sizes, joint, direction and guides by chance.
-Field field_by_chance(Field field, Opus opus, const glm::dvec2& panel_mm, Chance& chance) {
+Field field_by_chance(Field field, Opus opus, const glm::dvec2& panel_mm, Rng& rng) {
     field.opus = opus;
-    field.piece_length_mm = chance.within(5, 25);
-    field.piece_width_mm = chance.within(5, 18);
-    field.joint_mm = chance.within(0.4, 3);
-    field.halo_rows = static_cast<int>(chance.unit() * 3);
-    field.angle_deg = chance.within(-90, 90);
-    field.on_edge = chance.unit() < 0.5;
+    field.piece_length_mm = rng.within(5, 25);
+    field.piece_width_mm = rng.within(5, 18);
+    field.joint_mm = rng.within(0.4, 3);
+    field.halo_rows = static_cast<int>(rng.unit() * 3);
+    field.angle_deg = rng.within(-90, 90);
+    field.on_edge = rng.unit() < 0.5;
     field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
     field.guides.clear();
-    for (int g = static_cast<int>(chance.unit() * 3); g > 0; --g) {
+    for (int g = static_cast<int>(rng.unit() * 3); g > 0; --g) {
         std::vector<glm::dvec2> points;
         for (int k = 0; k < 4; ++k)
-            points.emplace_back(chance.within(-20, panel_mm.x + 20), chance.within(-20, panel_mm.y + 20));
-        field.guides.push_back(smooth_stroke(points, chance.unit() < 0.3));
+            points.emplace_back(rng.within(-20, panel_mm.x + 20), rng.within(-20, panel_mm.y + 20));
+        field.guides.push_back(smooth_stroke(points, rng.unit() < 0.3));
     }
     give_what_opus_needs(field, panel_mm);
     return field;
 }
 
 // A figure with bulges and hollows in the middle of the panel.
-Stroke figure_by_chance(const glm::dvec2& panel_mm, Chance& chance) {
+Stroke figure_by_chance(const glm::dvec2& panel_mm, Rng& rng) {
     std::vector<glm::dvec2> points;
     for (int k = 0; k < 7; ++k)
         points.push_back(panel_mm / 2.0 +
-                         chance.within(20, 70) * glm::dvec2(std::cos(k * 0.9), std::sin(k * 0.9)));
+                         rng.within(20, 70) * glm::dvec2(std::cos(k * 0.9), std::sin(k * 0.9)));
     return smooth_stroke(points, true);
 }
 
@@ -177,16 +177,16 @@ TEST(Laying, WhateverIsAskedPiecesAreSoundAndApart) {
         for (std::size_t turn = 0; turn < kTurns; ++turn) {
             const std::size_t other = (opus + 1 + 2 * turn) % opera().size();
             SCOPED_TRACE(std::string(opera()[opus].word) + " in " + std::string(opera()[other].word));
-            Chance chance(hash_combine(opus, turn));
+            Rng rng(hash_combine(opus, turn));
             Layout layout = sample_layout(Opus::musivum, 10, 10, 1.5);
-            const glm::dvec2 panel(chance.within(80, 260), chance.within(80, 200));
+            const glm::dvec2 panel(rng.within(80, 260), rng.within(80, 200));
             layout.panel.width_mm = panel.x;
             layout.panel.height_mm = panel.y;
             const Field base = layout.fields[0];
-            layout.fields = {field_by_chance(base, static_cast<Opus>(opus), panel, chance),
-                             field_by_chance(base, static_cast<Opus>(other), panel, chance)};
+            layout.fields = {field_by_chance(base, static_cast<Opus>(opus), panel, rng),
+                             field_by_chance(base, static_cast<Opus>(other), panel, rng)};
             layout.fields[0].name = "figure";
-            layout.fields[0].outline = figure_by_chance(panel, chance);
+            layout.fields[0].outline = figure_by_chance(panel, rng);
             Laying laying;
             try {
                 laying = lay(layout);

@@ -118,25 +118,24 @@ TEST(StandingApart, OnRandomLayouts) {
     constexpr std::size_t kTurns = 2;
     for (std::size_t i = 0; i < kTurns * opera().size(); ++i) {
         const auto opus = static_cast<Opus>(i % opera().size());
-        Chance chance(i + 1);
-        Layout layout =
-            sample_layout(opus, chance.within(7, 16), chance.within(6, 12), chance.within(0.8, 3));
+        Rng rng(i + 1);
+        Layout layout = sample_layout(opus, rng.within(7, 16), rng.within(6, 12), rng.within(0.8, 3));
         layout.panel.width_mm = 220;
         layout.panel.height_mm = 160;
         Field& field = layout.fields[0];
         field.setting.form = static_cast<PieceForm>(1 + i % (form_words().size() - 1));
-        field.tilt_deg = chance.within(0, 8);
-        field.lippage_mm = chance.within(0, 2);
+        field.tilt_deg = rng.within(0, 8);
+        field.lippage_mm = rng.within(0, 2);
         field.on_edge = i >= opera().size();
         field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
         give_what_opus_needs(field, {layout.panel.width_mm, layout.panel.height_mm});
         for (int s = 0; s < 3; ++s) {
             PlacedStone stone;
             stone.material = s == 0 ? "pumice" : s == 1 ? "slag" : "slate";
-            stone.at_mm = {40 + 70 * s + chance.within(-9, 9), chance.within(30, 130)};
-            stone.size_mm = {chance.within(20, 50), chance.within(18, 36), chance.within(14, 30)};
-            stone.turn_deg = chance.within(-180, 180);
-            stone.proud_mm = stone.size_mm.z * chance.within(0.3, 0.7);
+            stone.at_mm = {40 + 70 * s + rng.within(-9, 9), rng.within(30, 130)};
+            stone.size_mm = {rng.within(20, 50), rng.within(18, 36), rng.within(14, 30)};
+            stone.turn_deg = rng.within(-180, 180);
+            stone.proud_mm = stone.size_mm.z * rng.within(0.3, 0.7);
             stone.form = s == 2 ? "pebble" : "chunk";
             stone.seed = i * 10 + static_cast<std::uint64_t>(s);
             layout.stones.push_back(stone);

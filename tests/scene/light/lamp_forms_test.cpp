@@ -55,7 +55,7 @@ TEST(LampForms, ShapeAndSizesAreAsTheTableSays) {
                                 ? fmt::format(", {}: 320", rule.width.key)
                                 : fmt::format(", {}: 320, {}: 150", rule.width.key, rule.height.key));
         const Emitter e = emitter_of(layout.on.lamps[0]);
-        EXPECT_EQ(e.shape, *rule.shape) << rule.word;
+        EXPECT_TRUE(e.shape == rule.shape({160, 75})) << rule.word;
         EXPECT_EQ(is_flat(e), rule.faces_one_way) << rule.word;
         // Round ones have one size, their diameter; the others are a rectangle, or look like one from the
         // side.
@@ -168,7 +168,7 @@ TEST(LampForms, LuminanceIsCandelaOverArea) {
     const FileMaker maker{.opening = "-.2 -.2 0", .vertical = angles(0, 90, 1), .horizontal = {0}};
     const Emitter e =
         emitter_of(measured_lamp(maker.text([](double v, double) { return 100 * cos_deg(v); })));
-    EXPECT_EQ(e.shape, EmitterShape::disc);
+    EXPECT_TRUE(std::holds_alternative<DiscShape>(e.shape));
     for (const double v : {0.0, 30.0, 60.0, 80.0})
         EXPECT_NEAR(luminance_cd_per_m2(e, glm::vec3(sin_deg(v), -cos_deg(v), 0), {}), 100 / (kPi * 0.01),
                     0.002 * 100 / (kPi * 0.01))

@@ -33,16 +33,16 @@ TEST(PhotometricMutation, OnlyLayoutErrorsEscape) {
                   .horizontal = angles(0, 90, 30)}
             .text([](double, double h) { return 90 - h; }),
         FileMaker{.version = "", .vertical = angles(0, 180, 30), .horizontal = {0}}.text(candela)};
-    Chance chance(63);
+    Rng rng(63);
     const auto [read, refused] = read_damaged(
-        9000, [&](int round) { return damaged(samples[round % 3], kScraps, chance); },
+        9000, [&](int round) { return damaged(samples[round % 3], kScraps, rng); },
         [&](const std::string& text) {
             const PhotometricFile file = read_photometric_text(text, "damaged.ies", "/nowhere");
             ASSERT_TRUE(std::isfinite(file.lumens) && file.lumens > 0) << text;
             ASSERT_EQ(file.intensity.candela.size(),
                       file.intensity.round_deg.size() * file.intensity.polar_deg.size());
             for (int i = 0; i < 12; ++i) {
-                const double z = chance.within(-1, 1), turn = chance.within(0, 360), r = std::sqrt(1 - z * z);
+                const double z = rng.within(-1, 1), turn = rng.within(0, 360), r = std::sqrt(1 - z * z);
                 const float cd = file.intensity.at({r * cos_deg(turn), r * sin_deg(turn), z});
                 ASSERT_TRUE(cd >= 0 && cd <= greatest_candela(file.intensity)) << text;
             }

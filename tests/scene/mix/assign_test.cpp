@@ -25,12 +25,12 @@ double least_by_force(std::span<const float> costs, std::vector<std::size_t> lef
 
 TEST(MixAssign, NoneIsBetter) {
     for (std::uint64_t seed = 0; seed < 200; ++seed) {
-        Chance chance(seed);
+        Rng rng(seed);
         const std::size_t pieces = 7, materials = 3;
         std::vector<float> costs;
         for (std::size_t i = 0; i < pieces * materials; ++i)
-            costs.push_back(static_cast<float>(chance.within(0, 20)));
-        const auto draw = [&] { return static_cast<std::size_t>(chance.within(0, 5)); };
+            costs.push_back(static_cast<float>(rng.within(0, 20)));
+        const auto draw = [&] { return static_cast<std::size_t>(rng.within(0, 5)); };
         const std::vector<std::size_t> limits{draw(), draw(), seed % 2 ? kNoLimit : 4};
         const Assignment result = assign(costs, limits);
         std::size_t room = 0;

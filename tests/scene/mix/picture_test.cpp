@@ -46,11 +46,11 @@ TEST(MixPicture, ColoursAsLaid) {
     Layout layout;
     Material stone;
     stone.name = "even";
-    stone.reflectance = Bands(0.5f);
+    stone.reflectance = SampledSpectrum(0.5f);
     layout.stock = {stone, *find_stock("clear")};
     layout.tints = {Material()};
     layout.tints[0].name = "bed";
-    layout.tints[0].reflectance = Bands(0.4f);
+    layout.tints[0].reflectance = SampledSpectrum(0.4f);
     Field field;
     field.bed = "bed";
     const std::vector<std::string> names{"even", "clear"};

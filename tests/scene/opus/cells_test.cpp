@@ -11,9 +11,9 @@ TEST(Cells, ShareOutTheWholeRegionWithoutOverlap) {
     const Region ground = subtract(region_of({{0, 0}, {100, 0}, {120, 60}, {50, 40}, {0, 80}}),
                                    region_of({{30, 20}, {45, 20}, {45, 30}, {30, 30}}));
     std::vector<Seed> seeds;
-    Chance chance(5);
+    Rng rng(5);
     while (seeds.size() < 60) {
-        const glm::dvec2 p(chance.within(0, 120), chance.within(0, 80));
+        const glm::dvec2 p(rng.within(0, 120), rng.within(0, 80));
         if (contains(ground, p)) seeds.push_back({{p, p + glm::dvec2(1.5, 0.5)}, {1, 0}});
     }
     const Cells cells = share_out(seeds, ground);

@@ -33,8 +33,8 @@ Ringed row_on_circle(double radius, double tolerance_mm, double lean_rad) {
     out.pitch_mm = kTurn * radius / count;
     const Pitch pitch{out.pitch_mm, kWidth};
     HeadJoints heads(pitch);
-    Chance chance(3);
-    out.seeds = cut_row({circle(radius), true}, pitch, 0, heads, chance);
+    Rng rng(3);
+    out.seeds = cut_row({circle(radius), true}, pitch, 0, heads, rng);
     const Region band =
         subtract(region_of(circle(radius + kWidth / 2)), region_of(circle(radius - kWidth / 2)));
     out.before = out.cells = share_out(out.seeds, band).of_seed;

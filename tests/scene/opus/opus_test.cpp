@@ -132,11 +132,11 @@ TEST_P(EveryOpus, NoHoleIsLeft) {
     const double joint = GetParam().joint_mm;
     const double narrow = std::min(GetParam().length_mm, GetParam().width_mm);
     // Points strewn over the ground: distance to the nearest piece.
-    Chance chance(4);
+    Rng rng(4);
     const Box box = bounds(ground);
     int tried = 0;
     for (int k = 0; k < 4000; ++k) {
-        const glm::dvec2 p(chance.within(box.low.x, box.high.x), chance.within(box.low.y, box.high.y));
+        const glm::dvec2 p(rng.within(box.low.x, box.high.x), rng.within(box.low.y, box.high.y));
         if (!contains(ground, p)) continue;
         ++tried;
         double nearest = 1e9;

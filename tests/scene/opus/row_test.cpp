@@ -44,8 +44,8 @@ TEST_P(Keystone, InnerAndOuterEdges) {
     const double length = kTurn * radius / count;
     const Pitch pitch{length, width};
     HeadJoints heads(pitch);
-    Chance chance(3);
-    const auto seeds = cut_row({circle(radius, 2000), true}, pitch, 0, heads, chance);
+    Rng rng(3);
+    const auto seeds = cut_row({circle(radius, 2000), true}, pitch, 0, heads, rng);
     ASSERT_EQ(seeds.size(), static_cast<std::size_t>(count));
     const Region band =
         subtract(region_of(circle(radius + width / 2, 4000)), region_of(circle(radius - width / 2, 4000)));
@@ -75,8 +75,8 @@ TEST(Row, RemainderIsSpreadAlongTheRow) {
     // 105 mm at a pitch of 10: no piece may be a remnant, all the length is used.
     const Pitch pitch{10, 10};
     HeadJoints heads(pitch);
-    Chance chance(1);
-    const auto seeds = cut_row({{{0, 0}, {105, 0}}, false}, pitch, 0, heads, chance);
+    Rng rng(1);
+    const auto seeds = cut_row({{{0, 0}, {105, 0}}, false}, pitch, 0, heads, rng);
     EXPECT_TRUE(seeds.size() == 10 || seeds.size() == 11);
     const Cells cells = share_out(seeds, region_of({{0, -5}, {105, -5}, {105, 5}, {0, 5}}));
     for (const auto& cell : cells.of_seed) {
@@ -90,9 +90,9 @@ TEST(Row, HeadsKeepOffTheHeadsOfTheRowBefore) {
     // freedom but the cut: only the ends may meet.
     const Pitch pitch{10, 10};
     HeadJoints heads(pitch);
-    Chance chance(1);
-    const auto first = cut_row({{{0, 0}, {300, 0}}, false}, pitch, 0.05, heads, chance);
-    const auto second = cut_row({{{0, 10}, {300, 10}}, false}, pitch, 0.05, heads, chance);
+    Rng rng(1);
+    const auto first = cut_row({{{0, 0}, {300, 0}}, false}, pitch, 0.05, heads, rng);
+    const auto second = cut_row({{{0, 10}, {300, 10}}, false}, pitch, 0.05, heads, rng);
     const auto stations = [](const std::vector<Seed>& seeds) {
         std::vector<double> out;
         for (std::size_t i = 1; i < seeds.size(); ++i)

@@ -10,13 +10,13 @@ namespace rakelight {
 namespace {
 
 Piece any_piece(std::uint64_t seed) {
-    Chance chance(seed);
+    Rng rng(seed);
     Piece piece;
-    for (int i = 0; i < 6; ++i) piece.outline_mm.emplace_back(chance.within(0, 3000), chance.within(0, 3000));
-    piece.thickness_mm = chance.within(1, 20);
-    piece.top_mm = chance.within(5, 40);
-    piece.tilt_rad = {chance.within(-0.2, 0.2), chance.within(-0.2, 0.2)};
-    const double turn = chance.within(-3.2, 3.2);
+    for (int i = 0; i < 6; ++i) piece.outline_mm.emplace_back(rng.within(0, 3000), rng.within(0, 3000));
+    piece.thickness_mm = rng.within(1, 20);
+    piece.top_mm = rng.within(5, 40);
+    piece.tilt_rad = {rng.within(-0.2, 0.2), rng.within(-0.2, 0.2)};
+    const double turn = rng.within(-3.2, 3.2);
     piece.along = {std::cos(turn), std::sin(turn)};
     return piece;
 }

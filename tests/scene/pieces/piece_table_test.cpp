@@ -101,12 +101,12 @@ TEST_F(PieceTable, ReadsBackToTheBit) {
 void expect_same(const World& a, const World& b) {
     EXPECT_EQ(a.positions_mm, b.positions_mm);
     EXPECT_EQ(a.triangles, b.triangles);
-    ASSERT_EQ(a.things.size(), b.things.size());
-    for (std::size_t i = 0; i < a.things.size(); ++i) {
-        EXPECT_EQ(a.things[i].surface, b.things[i].surface);
-        EXPECT_EQ(a.things[i].seed, b.things[i].seed);
-        EXPECT_EQ(a.things[i].along, b.things[i].along);
-        EXPECT_EQ(a.things[i].material, b.things[i].material);
+    ASSERT_EQ(a.objects.size(), b.objects.size());
+    for (std::size_t i = 0; i < a.objects.size(); ++i) {
+        EXPECT_EQ(a.objects[i].surface, b.objects[i].surface);
+        EXPECT_EQ(a.objects[i].seed, b.objects[i].seed);
+        EXPECT_EQ(a.objects[i].along, b.objects[i].along);
+        EXPECT_EQ(a.objects[i].material, b.objects[i].material);
     }
 }
 

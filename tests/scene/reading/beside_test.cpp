@@ -49,7 +49,7 @@ TEST_F(ReadBeside, HangsAtTheSameHeightAFrameAndAGapAway) {
         if (p.z > 1 && p.z < 30 && std::abs(p.y) < 250) rightmost = std::max(rightmost, p.x);
     EXPECT_NEAR(rightmost, 330 + 150 + 25, 0.1);  // frame of the other
     std::int32_t most = 0;
-    for (const Thing& thing : world.things) most = std::max(most, thing.piece);
+    for (const Object& object : world.objects) most = std::max(most, object.piece);
     EXPECT_EQ(most, static_cast<std::int32_t>(lay(layout).pieces.size()));  // its pieces are not ours
 }
 

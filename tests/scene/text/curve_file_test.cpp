@@ -27,10 +27,10 @@ std::string rows(int first, int last, int step, const std::string& values) {
 TEST(CurveFile, CommasSemicolonsTabsPercentAndHeading) {
     for (const char* values : {",0.25,0.5", "; 25 %; 50 %", "\t.25\t.5\r"}) {
         const Table table("# my sheet\n\nwavelength,a,b\n" + rows(380, 730, 10, values));
-        const std::vector<Bands> curves = read_curves(table.path, 2);
+        const std::vector<SampledSpectrum> curves = read_curves(table.path, 2);
         ASSERT_EQ(curves.size(), 2u);
-        EXPECT_EQ(curves[0], Bands(0.25f));
-        EXPECT_EQ(curves[1], Bands(0.5f));
+        EXPECT_EQ(curves[0], SampledSpectrum(0.25f));
+        EXPECT_EQ(curves[1], SampledSpectrum(0.5f));
     }
 }
 
@@ -40,7 +40,7 @@ TEST(CurveFile, LinearBetweenReadings) {
     for (int nm = 395; nm <= 710; nm += 15)
         text += std::to_string(nm) + "," + std::to_string((nm - 300) / 1000.0) + "\n";
     const Table table(text);
-    const Bands curve = read_curves(table.path, 1).at(0);
+    const SampledSpectrum curve = read_curves(table.path, 1).at(0);
     for (int b = 0; b < kBandCount; ++b) EXPECT_NEAR(curve[b], (band_wavelength_nm(b) - 300) / 1000.0, 1e-6);
 }
 

@@ -15,14 +15,14 @@ namespace {
 TEST(SideWall, ShareOfTheSidesAsCountedRayByRay) {
     constexpr double kLength = 40, kWidth = 25, kDepth = 2;
     for (const double index : {1.33, 1.52, 1.7}) {
-        Chance chance(hash_combine(7, static_cast<std::uint64_t>(index * 100)));
+        Rng rng(hash_combine(7, static_cast<std::uint64_t>(index * 100)));
         constexpr int kRays = 400'000;
         int met = 0;
         for (int i = 0; i < kRays; ++i) {
-            const double x = chance.within(0, kLength), y = chance.within(0, kWidth);
-            const double sine = std::sqrt(chance.within(0, 1)) / index;  // Lambert's law, then Snell's
+            const double x = rng.within(0, kLength), y = rng.within(0, kWidth);
+            const double sine = std::sqrt(rng.within(0, 1)) / index;  // Lambert's law, then Snell's
             const double aside = kDepth * sine / std::sqrt(1 - sine * sine);
-            const double turn = chance.within(0, 2 * std::numbers::pi);
+            const double turn = rng.within(0, 2 * std::numbers::pi);
             const double u = x + aside * std::cos(turn), v = y + aside * std::sin(turn);
             met += u < 0 || u > kLength || v < 0 || v > kWidth;
         }

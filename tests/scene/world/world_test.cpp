@@ -24,23 +24,23 @@ TEST(World, HoldsEveryPieceOnceAndRefersOnlyToWhatIsThere) {
     const Layout layout = read_layout_text(kLayout, "trial.yaml");
     const Laying laying = lay(layout);
     const World world = build_world(layout, laying);
-    ASSERT_EQ(world.triangles.size(), world.shades.size());
+    ASSERT_EQ(world.triangles.size(), world.packed_normals.size());
     std::vector<int> seen(laying.pieces.size() + laying.stones.size() + 1, 0);
-    for (const Thing& thing : world.things) {
-        ASSERT_LT(thing.surface, world.surfaces.size());
-        ASSERT_GE(thing.material, 1);
-        ASSERT_LE(thing.material, static_cast<int>(world.materials.size()));
-        ++seen[thing.piece];
+    for (const Object& object : world.objects) {
+        ASSERT_LT(object.surface, world.surfaces.size());
+        ASSERT_GE(object.material, 1);
+        ASSERT_LE(object.material, static_cast<int>(world.materials.size()));
+        ++seen[object.piece];
     }
     for (std::size_t piece = 1; piece < seen.size(); ++piece) EXPECT_EQ(seen[piece], 1) << piece;
     for (const auto& t : world.triangles)
         for (int corner = 0; corner < 3; ++corner) ASSERT_LT(t[corner], world.positions_mm.size() - 1);
-    for (const auto& s : world.shades) ASSERT_LT(s.thing, world.things.size());
+    for (const auto& s : world.packed_normals) ASSERT_LT(s.object, world.objects.size());
     EXPECT_EQ(world.emitters.size(), layout.on.lamps.size());
 }
 
-// Scattered light meets leaf no sharper than GGX 0.3 (as blunt() promises), on glass and on stone that has no
-// face of its own; the eye meets it as sharp as it is.
+// Scattered light meets leaf no sharper than GGX 0.3 (as roughened() promises), on glass and on stone that
+// has no face of its own; the eye meets it as sharp as it is.
 TEST(World, LeafIsBluntToScatteredLight) {
     const Layout layout = read_layout_text(R"(
 panel: {name: gilt, size: [60, 60]}
@@ -53,12 +53,12 @@ fields:
                                            "gilt.yaml");
     const World world = build_world(layout, lay(layout));
     int stone = 0, glass = 0;
-    for (const Thing& thing : world.things) {
-        const Surface& seen = world.surfaces[thing.surface];
-        if (seen.kind != Surface::Body::leaf) continue;
-        ++(seen.face ? glass : stone);
-        const Surface& met = world.surfaces[thing.blunt_surface];
-        ASSERT_EQ(met.kind, Surface::Body::leaf);
+    for (const Object& object : world.objects) {
+        const Surface& seen = world.surfaces[object.surface];
+        if (seen.kind != Surface::Base::leaf) continue;
+        ++(seen.interface ? glass : stone);
+        const Surface& met = world.surfaces[object.roughened_surface];
+        ASSERT_EQ(met.kind, Surface::Base::leaf);
         EXPECT_LT(seen.leaf.table->slopes.alpha, 0.1f);
         EXPECT_GE(met.leaf.table->slopes.alpha, 0.3f);
     }
@@ -88,9 +88,9 @@ TEST(World, LeanTurnsThePanelIntoTheRoom) {
 // least 1/sqrt(3): 6.5e-5 rad or 0.0037 degrees (closed form; scheme of Cigolle et al. 2014).
 TEST(World, NormalsSurvivePacking) {
     for (int i = 0; i < 2000; ++i) {
-        Chance chance(i);
+        Rng rng(i);
         const glm::vec3 n = glm::normalize(
-            glm::vec3(chance.within(-1, 1), chance.within(-1, 1), chance.within(-1, 1)) + glm::vec3(1e-6f));
+            glm::vec3(rng.within(-1, 1), rng.within(-1, 1), rng.within(-1, 1)) + glm::vec3(1e-6f));
         const glm::vec3 back = glm::normalize(unpack_normal(pack_normal(n)));
         EXPECT_LT(glm::degrees(std::asin(glm::length(glm::cross(n, back)))), 0.0038);
     }

@@ -43,9 +43,9 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     World world = empty_world();
     for (const auto& at : kLuminaires_m)
         world.emitters.push_back(
-            lamp_of(EmitterShape::rectangle, glm::vec3(at * 1000.0), {0, -1, 0}, 300, 4000));
-    world.surround = Surround{30, fold(*find_illuminant("D65")), 0};
-    close(world);
+            lamp_of(RectangleShape{glm::vec2(300)}, glm::vec3(at * 1000.0), {0, -1, 0}, 4000));
+    world.environment = UniformEnvironment{30, tristimulus_weights(*find_illuminant("D65")), 0};
+    finish(world);
 
     Viewpoint view;
     view.look_at_mm = {0, 0, -1000};
@@ -55,9 +55,9 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
     film.groups = {"light"};
     film.xyz.assign(1, std::vector<glm::vec3>(film.pixel_count()));
     const Camera camera = make_camera(view, film.width, film.height, {0, 0, 0});
-    const Rays rays(world);
-    const LampField lamps(world.emitters);
-    const Stage<Rays> stage{world, rays, lamps};
+    const Bvh bvh(world);
+    const LightSampler lamps(world.emitters);
+    const SceneView<Bvh> scene{world, bvh, lamps};
     std::vector<glm::dvec3> total(1);
     for (int y = 0; y < film.height; ++y)
         for (int x = 0; x < film.width; ++x) {
@@ -66,7 +66,7 @@ TEST(UnifiedGlare, OfATracedPictureOfThem) {
                       .direction = camera.toward((static_cast<float>(x) + 0.5f) / 1020,
                                                  (static_cast<float>(y) + 0.5f) / 900),
                       .sampler = Sampler(1, 0)};
-            trace_paths(stage, std::span(&path, 1), total);
+            trace_paths(scene, std::span(&path, 1), total);
             film.xyz[0][static_cast<std::size_t>(y) * 1020 + static_cast<std::size_t>(x)] = total[0];
         }
 

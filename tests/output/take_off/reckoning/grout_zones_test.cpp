@@ -77,7 +77,7 @@ TEST(GroutZones, BareStoneDrinks) {
 // A perfect white has L* 100, and lighter tints are lighter (CIE 1976).
 TEST(GroutZones, LightnessFollowsTheTint) {
     Material white = *find_tint("white");
-    white.reflectance = Bands(1.0f);
+    white.reflectance = SampledSpectrum(1.0f);
     EXPECT_NEAR(cured_lightness(white), 100, 0.5);
     EXPECT_GT(cured_lightness(*find_tint("white")), cured_lightness(*find_tint("mid-grey")));
     EXPECT_GT(cured_lightness(*find_tint("mid-grey")), cured_lightness(*find_tint("black")));

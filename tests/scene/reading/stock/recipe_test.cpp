@@ -53,7 +53,7 @@ TEST(ReadRecipe, WhatElseMayBeSaid) {
     Recipe r;
     r.base = *find_base("clear-epoxy");
     r.thickness_mm = 3;
-    r.behind = Bands(0.1f);
+    r.behind = SampledSpectrum(0.1f);
     r.doses = {{*find_pigment("PW6"), 0.002}};
     EXPECT_EQ(m.reflectance, inner_reflectance(r));
     EXPECT_FLOAT_EQ(m.roughness, 0.4f);
@@ -108,9 +108,9 @@ std::string drawdowns(const Pigment& pigment, double tint, double masstone) {
     r.base = *find_base("white-cement");
     r.thickness_mm = 1e4;
     r.doses = {{pigment, tint}};
-    const Bands weak = seen_reflectance(r);
+    const SampledSpectrum weak = seen_reflectance(r);
     r.doses[0].share = masstone;
-    const Bands strong = seen_reflectance(r);
+    const SampledSpectrum strong = seen_reflectance(r);
     for (int b = 0; b < kBandCount; ++b)
         text += std::to_string(band_wavelength_nm(b)) + "," + std::to_string(weak[b]) + "," +
                 std::to_string(strong[b]) + "\n";

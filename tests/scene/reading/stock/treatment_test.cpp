@@ -66,8 +66,8 @@ TEST(ReadTreatment, ALadderGivesNumberedShades) {
     const Layout layout = read("  sea: {ladder: {from: deep-teal, to: aqua, steps: 3}}\n",
                                "{sea-1: 40 %, sea-2: 30 %, sea-3: 30 %}");
     const auto shade = [&](const std::string& name) { return stock_of(layout, name); };
-    const Bands first = find_stock("deep-teal")->absorption_per_mm,
-                last = find_stock("aqua")->absorption_per_mm;
+    const SampledSpectrum first = find_stock("deep-teal")->absorption_per_mm,
+                          last = find_stock("aqua")->absorption_per_mm;
     EXPECT_EQ(shade("sea-1").absorption_per_mm, first);
     EXPECT_EQ(shade("sea-3").absorption_per_mm, last);
     EXPECT_NEAR(shade("sea-2").absorption_per_mm[7], (first[7] + last[7]) / 2, 1e-6);

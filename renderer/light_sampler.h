@@ -1,0 +1,223 @@
+// The light sampler: which of all lamps of a picture to sample at each of eight vertices, by importance, with
+// what probability, and which rays may run into a lamp.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <glm/glm.hpp>
+#include <numbers>
+#include <span>
+#include <vector>
+
+#include "materials/maths/circle.h"
+#include "materials/maths/lanes.h"
+#include "renderer/light_sample.h"
+
+namespace rakelight {
+
+/// A lamp in each of eight lanes, and the probability with which it was chosen (0: none gives light).
+struct SampledLights {
+    Ints lamp{};
+    Floats pmf{};
+};
+
+/// All lamps of a picture. Any number of threads may ask it at once; nothing throws.
+class LightSampler {
+  public:
+    /// `lamps` must outlive the sampler.
+    explicit LightSampler(std::span<const Emitter> lamps) : lamps_(lamps) {
+        bounds_.reserve(lamps.size());
+        faces_.reserve(lamps.size());
+        for (const Emitter& e : lamps) {
+            LightBounds b;
+            b.centre_mm = e.centre_mm;
+            b.axis = e.axis;
+            b.radius_mm = reach_mm(e.shape);
+            b.power = e.peak_cd_per_m2 * luminous_mm2(e);
+            const bool round = !is_flat(e);
+            const bool own = e.optics && !e.optics->intensity.candela.empty();
+            const float end = e.beam && !own ? e.beam->cosine_at_end() : 0;
+            b.slope = round ? 0 : 1 / (1 - end);
+            b.shift = round ? 1 : -end * b.slope;
+            b.sun = std::get_if<SunThroughWindow>(&e.shape);
+            if (b.sun) b.power = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
+            bounds_.push_back(b);
+            faces_.push_back(flat_face(e.shape));
+        }
+    }
+
+    std::span<const Emitter> lamps() const { return lamps_; }
+
+    std::size_t size() const { return lamps_.size(); }
+
+    /// The face of lamp `i`, if it is flat.
+    const FlatFace& face(std::size_t i) const { return faces_[i]; }
+
+    /// A lamp for each of eight vertices, chosen in proportion to importance by one uniform number each.
+    SampledLights sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const;
+
+    /// Probability with which `sample` chooses `lamp` at one vertex.
+    float pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const;
+
+    /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
+    /// exact zero only where no part of the lamp can be seen.
+    Floats importance(std::size_t i, const Vec3s& at_mm, const Vec3s& normal) const {
+        const LightBounds& b = bounds_[i];
+        if (b.sun) return b.power * sun_cosine(*b.sun, lamps_[i], at_mm, normal);
+        const Vec3s to{b.centre_mm.x - at_mm.x, b.centre_mm.y - at_mm.y, b.centre_mm.z - at_mm.z};
+        const Floats d2 = max(dot(to, to), broadcast(b.radius_mm * b.radius_mm + 1e-6f));
+        const Floats inverse = 1 / sqrt(d2);
+        const Floats reach = b.radius_mm * inverse;  // part of a face may show while its centre does not
+        const Floats facing = dot(to, normal) * inverse + reach;
+        const Floats cosine = reach - (to.x * b.axis.x + to.y * b.axis.y + to.z * b.axis.z) * inverse;
+        const Floats fade = min(cosine * b.slope + b.shift, broadcast(1));
+        return b.power * max(facing, Floats{}) * max(fade, Floats{}) * (inverse * inverse);
+    }
+
+    /// Lanes whose rays enter the ball round some lamp: only they can meet one.
+    Ints may_hit(const Vec3s& from_mm, const Vec3s& direction) const {
+        Ints near{};
+        for (const LightBounds& b : bounds_) {
+            const Vec3s to{b.centre_mm.x - from_mm.x, b.centre_mm.y - from_mm.y, b.centre_mm.z - from_mm.z};
+            const Vec3s aside = to - direction * dot(to, direction);
+            near |= dot(aside, aside) < b.radius_mm * b.radius_mm * 1.001f;
+        }
+        return near;
+    }
+
+    /// Nearest luminous face along a ray, nearer than `most_mm`; lamp = kNoLamp when there is none.
+    LampHit intersect(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
+        LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kNoLamp};
+        for (std::size_t i = 0; i < lamps_.size(); ++i)
+            rakelight::intersect(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
+        return nearest;
+    }
+
+  private:
+    // Bounding sphere and emission profile of a lamp ("light bounds"): how its face fades off its axis is
+    // told as a straight line in the cosine, even for what shines all round, the cosine itself for a matte
+    // panel, from 1 to 0 at the end of a spot's beam.
+    struct LightBounds {
+        glm::vec3 centre_mm{}, axis{};
+        float radius_mm = 0;
+        float power = 0;
+        float slope = 0, shift = 0;
+        const SunThroughWindow* sun = nullptr;
+    };
+
+    std::span<const Emitter> lamps_;
+    std::vector<LightBounds> bounds_;
+    std::vector<FlatFace> faces_;
+};
+
+/// The discrete distribution over all lamps at eight vertices, in proportion to their importances.
+class LightDistribution {
+  public:
+    /// The arguments must outlive the distribution.
+    LightDistribution(const LightSampler& lights, const Vec3s& at_mm, const Vec3s& normal)
+        : lights_(lights), at_mm_(at_mm), normal_(normal) {
+        const std::size_t count = lights.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) total_ += kept_[i] = lights.importance(i, at_mm, normal);
+        for (std::size_t i = kept; i < count; ++i) total_ += lights.importance(i, at_mm, normal);
+    }
+
+    /// Lamps by one uniform number each.
+    SampledLights sample(const Floats& u) const {
+        SampledLights s;
+        Floats left = u * total_;
+        const std::size_t count = lights_.size(), kept = std::min(count, kKept);
+        for (std::size_t i = 0; i < kept; ++i) pass(i, kept_[i], left, s);
+        for (std::size_t i = kept; i < count; ++i) pass(i, lights_.importance(i, at_mm_, normal_), left, s);
+        s.pmf = total_ > 0 ? s.pmf / total_ : 0.0f;
+        return s;
+    }
+
+    /// Probability with which each lane samples `lamp`.
+    Floats pmf(std::size_t lamp) const {
+        const Floats importance = lamp < kKept ? kept_[lamp] : lights_.importance(lamp, at_mm_, normal_);
+        return total_ > 0 ? importance / total_ : 0.0f;
+    }
+
+  private:
+    static void pass(std::size_t lamp, const Floats& importance, Floats& left, SampledLights& s) {
+        const Ints here = (left >= 0) & (importance > 0);  // the last one stands when rounding leaves some
+        s.lamp = here ? Ints{} + static_cast<std::int32_t>(lamp) : s.lamp;
+        s.pmf = here ? importance : s.pmf;
+        left -= importance;
+    }
+
+    static constexpr std::size_t kKept = 64;  // importances kept; those of later lamps are reckoned again
+
+    const LightSampler& lights_;
+    const Vec3s& at_mm_;
+    const Vec3s& normal_;
+    std::array<Floats, kKept> kept_;
+    Floats total_{};
+};
+
+inline SampledLights LightSampler::sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const {
+    return LightDistribution(*this, at_mm, normal).sample(u);
+}
+
+inline float LightSampler::pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const {
+    const Vec3s at = broadcast3(at_mm), facing = broadcast3(normal);
+    return LightDistribution(*this, at, facing).pmf(lamp)[0];
+}
+
+/// Eight of LiSample.
+struct LiSamples {
+    Vec3s direction;
+    Floats distance_mm;
+    Floats cd_per_m2;
+    Floats pdf;
+};
+
+/// `sample_li` for eight places, each of its own lamp: flat ones by lanes, others one at a time.
+inline LiSamples sample_li(const LightSampler& lights, const Ints& chosen, const Vec3s& from_mm,
+                           const Floats& u, const Floats& v) {
+    LaneArray<const Emitter*> lamps;
+    LaneArray<const FlatFace*> faces;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        const auto lamp = static_cast<std::size_t>(chosen[k]);
+        lamps[k] = &lights.lamps()[lamp];
+        faces[k] = &lights.face(lamp);
+    }
+    const auto vector_of = [&](auto member) {
+        return gather3([&](std::size_t k) -> const glm::vec3& { return lamps[k]->*member; });
+    };
+    const Ints disc = gather([&](std::size_t k) { return faces[k]->is_round ? 1.0f : 0.0f; }) > 0;
+    const CirclePoint<Floats> turn = point_on_circle(v);
+    const Floats radius = sqrt(u);
+    const Floats half_width = gather([&](std::size_t k) { return faces[k]->half_mm.x; });
+    const Floats half_height = gather([&](std::size_t k) { return faces[k]->half_mm.y; });
+    const Floats x = (disc ? radius * turn.x : 2 * u - 1) * half_width;
+    const Floats y = (disc ? radius * turn.y : 2 * v - 1) * half_height;
+    const Vec3s to =
+        vector_of(&Emitter::centre_mm) + vector_of(&Emitter::u) * x + vector_of(&Emitter::v) * y - from_mm;
+    const Floats d2 = dot(to, to);
+    LiSamples s;
+    s.distance_mm = sqrt(d2);
+    s.direction = to * (1 / s.distance_mm);
+    const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
+    s.cd_per_m2 = gather([&](std::size_t k) {
+        const Emitter& e = *lamps[k];
+        if (!e.optics && !e.sky) return plain_luminance(e, cosine[k]);
+        const glm::vec3 out(-s.direction.x[k], -s.direction.y[k], -s.direction.z[k]);
+        return luminance_cd_per_m2(e, out, {x[k], y[k]});
+    });
+    const Floats face_mm2 = half_width * half_height * (disc ? std::numbers::pi_v<float> : 4.0f);
+    s.pdf = cosine > 0 ? d2 / (cosine * face_mm2) : 0.0f;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        if (faces[k]->is_flat) continue;
+        const LiSample one = sample_li(*lamps[k], {from_mm.x[k], from_mm.y[k], from_mm.z[k]}, {u[k], v[k]});
+        s.direction.x[k] = one.direction.x;
+        s.direction.y[k] = one.direction.y;
+        s.direction.z[k] = one.direction.z;
+        s.distance_mm[k] = one.distance_mm;
+        s.cd_per_m2[k] = one.cd_per_m2;
+        s.pdf[k] = one.pdf;
+    }
+    return s;
+}
+
+}  // namespace rakelight

@@ -1,0 +1,88 @@
+// The payload of a light path: what it carries for a picture, and how it is splatted. trace_wavefront is a
+// template on it, so that another one may carry for several pictures at once (variant_paths.h); paths go the
+// same way whatever they carry.
+#pragma once
+
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <span>
+
+#include "materials/colour/tristimulus_weights.h"
+#include "renderer/vertices.h"
+
+namespace rakelight {
+
+/// Where light is splatted, added up: [slot * groups + group].
+struct PathSums {
+    std::span<glm::dvec3> xyz;   ///< cd/m2
+    std::span<double> mirrored;  ///< luminance by the first interface alone, cd/m2; empty = not asked for
+};
+
+namespace path_detail {
+
+inline glm::vec3 xyz_of(const TristimulusWeights& weights, const SampledSpectrum& reflectance,
+                        float cd_per_m2) {
+    const std::array<float, 3> c = integrate(weights, reflectance);
+    return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
+}
+
+inline float share_of_interface(float interface, const SampledSpectrum& base) {
+    return interface > 0 ? interface / (interface + mean(base)) : 0.0f;
+}
+
+}  // namespace path_detail
+
+/// The payload of one picture: all of it lies in the path. `number`: the path's place in its wavefront.
+struct PathPayload {
+    PathSums sums;
+    std::size_t groups;
+
+    /// Light found by a path, before it is splatted.
+    struct Contribution {
+        glm::vec3 xyz{};  ///< cd/m2
+        float first_surface_cd_per_m2 = 0;
+    };
+
+    /// The eye ray of a path has met `object`.
+    void first_hit(std::uint32_t, const Object&) {}
+
+    /// Light of a lamp that a path has run into.
+    void hit_light(const Path& path, std::uint32_t, const TristimulusWeights& weights, float cd_per_m2,
+                   Contribution& light) const {
+        light.xyz = path_detail::xyz_of(weights, path.throughput, cd_per_m2);
+        light.first_surface_cd_per_m2 = light.xyz.y * path.mirrored;
+    }
+
+    /// Direct light of a lamp sampled at a vertex. `first`: at the path's first.
+    void direct_light(const Path& path, std::uint32_t, const path_detail::BsdfValue& reflected,
+                      const TristimulusWeights& weights, float cd_per_m2, bool first,
+                      Contribution& light) const {
+        const SampledSpectrum base = reflected.base();
+        light.xyz = path_detail::xyz_of(weights, path.throughput * (base + reflected.interface), cd_per_m2);
+        light.first_surface_cd_per_m2 =
+            light.xyz.y *
+            (first ? path_detail::share_of_interface(reflected.interface, base) : path.mirrored);
+    }
+
+    /// The path goes on from a vertex.
+    void reflect(Path& path, std::uint32_t, const path_detail::BsdfValue& reflected, bool first) {
+        const SampledSpectrum base = reflected.base();
+        path.throughput *= base + reflected.interface;
+        if (first) path.mirrored = path_detail::share_of_interface(reflected.interface, base);
+    }
+
+    /// What is left of the light in its brightest band.
+    float max_throughput(const Path& path, std::uint32_t) const { return max_value(path.throughput); }
+
+    void scale(Path& path, std::uint32_t, float factor) { path.throughput *= factor; }
+
+    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
+        const std::size_t at = path.slot * groups + group;
+        sums.xyz[at] += glm::dvec3(light.xyz);
+        if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(light.first_surface_cd_per_m2);
+        path.luminance_cd_per_m2 += light.xyz.y;
+        path.first_surface_cd_per_m2 += light.first_surface_cd_per_m2;
+    }
+};
+
+}  // namespace rakelight

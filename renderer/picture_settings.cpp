@@ -1,0 +1,49 @@
+#include "renderer/picture_settings.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "renderer/light_meter.h"
+#include "scene/model/layout.h"
+
+namespace rakelight {
+
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
+                                 const Picture& picture, const RenderOptions& options) {
+    const auto view = std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
+                                   [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
+    if (view == layout.views.viewpoints.end())
+        throw std::invalid_argument("no viewpoint is called " + picture.viewpoint);
+    PictureSettings settings;
+    settings.lamps = lamps_of_picture(world, layout, picture);
+    settings.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
+    settings.tile.lens = options.lens;
+    settings.tile.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
+    settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
+    settings.tile.wanted_error = options.error.value_or(picture.error);
+    settings.tile.card_cd_per_m2 =
+        options.card_cd_per_m2 ? *options.card_cd_per_m2
+                               : grey_card_cd_per_m2(panel_illuminance_xyz(world, bvh, settings.lamps));
+    return settings;
+}
+
+Film blank_film(const World& world, const Picture& picture, const RowRange& rows) {
+    Film film;
+    film.width = picture.width_px;
+    film.height = picture.height_px;
+    film.rows = rows;
+    film.groups = world.groups;
+    film.materials = world.materials;
+    const std::size_t n = film.pixel_count();
+    film.xyz.assign(film.groups.size(), std::vector<glm::vec3>(n, glm::vec3(0)));
+    film.error.assign(n, 0);
+    film.samples.assign(n, 0);
+    film.features.depth_mm.assign(n, 0);
+    film.features.normal.assign(n, glm::vec3(0));
+    film.features.piece.assign(n, 0);
+    film.features.material.assign(n, 0);
+    film.features.first_surface_share.assign(n, 0);
+    return film;
+}
+
+}  // namespace rakelight

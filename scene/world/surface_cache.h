@@ -1,0 +1,46 @@
+// The cache of a world's surfaces: made on demand and shared by all objects that are alike, as tone and
+// thickness come in small steps.
+#pragma once
+
+#include <map>
+#include <string>
+#include <tuple>
+
+#include "materials/optics/material.h"
+#include "scene/model/field.h"
+#include "scene/world/world.h"
+
+namespace rakelight {
+
+struct Layout;
+
+class SurfaceCache {
+  public:
+    /// `world` and `layout` must outlive the cache. The layout's materials are added to the world's.
+    SurfaceCache(World& world, const Layout& layout);
+
+    /// An object of a material without outline. `field`: of a piece, whose bed and filling show in
+    /// translucent stuff; null = nothing behind (black).
+    Object object(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
+                  double tone_deviate);
+
+    /// An object of a material of the layout's stock.
+    Object plain(const std::string& name, std::uint64_t seed);
+
+  private:
+    struct Made {
+        std::uint32_t surface = 0;
+        std::uint32_t glassy = kNone;
+        std::uint32_t roughened = 0;
+    };
+
+    World& world_;
+    const Layout& layout_;
+    std::size_t first_material_;  // of this layout in World::materials
+    std::map<std::tuple<std::string, std::string, std::string, double, int, int, float>, Made> made_;
+};
+
+/// What a piece of the layout is, but for its mesh.
+Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piece);
+
+}  // namespace rakelight
