@@ -63,8 +63,9 @@ TEST(LitRooms, GlazingBarsWantAWorldOfTheirOwn) {
 TEST(LitRooms, PanelBesideIsThere) {
     const test::Folder folder;
     folder.write("right.yaml", kPanel);
-    const Layout layout = read_layout(
-        folder.write("left.yaml", std::string(kPanel) + "beside: {layout: right.yaml, gap: 30}\n"));
+    std::string left = kPanel;
+    left += "beside: {layout: right.yaml, gap: 30}\n";
+    const Layout layout = read_layout(folder.write("left.yaml", left));
     const Laying laying = lay(layout);
     LitRooms rooms(layout, laying);
     ASSERT_TRUE(lay_beside(layout).has_value());

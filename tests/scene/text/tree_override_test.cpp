@@ -53,7 +53,7 @@ TEST(TreeOverride, AGroupIsAllOfIt) {
 
 TEST(TreeOverride, AddsWhatIsNotThere) {
     EXPECT_EQ(changed("room.panel centre height", "1500").first.panel.centre_height_mm, 1500);
-    EXPECT_EQ(changed("panel.seed", "9").first.seed, 9u);
+    EXPECT_EQ(changed("panel.seed", "9").first.panel.seed, 9u);
 }
 
 TEST(TreeOverride, MistakesAreToldWhereTheChangeIsWritten) {

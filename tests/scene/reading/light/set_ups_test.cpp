@@ -56,9 +56,9 @@ TEST(ReadSetUps, WhatASetUpDoesNotSayIsAsInTheRoom) {
     EXPECT_EQ(lamp_names(night), Names{"candles"});
     EXPECT_TRUE(night.on.windows.empty());
     EXPECT_EQ(night.on.daylight.sky_lux, 5000);
-    EXPECT_TRUE(noon.lamps.empty());
+    EXPECT_TRUE(noon.on.lamps.empty());
     EXPECT_EQ(noon.on.windows.size(), 1u);
-    EXPECT_EQ(noon.daylight.sky_lux, 30000);
+    EXPECT_EQ(noon.on.daylight.sky_lux, 30000);
     // Back again: nothing is lost on the way.
     const Layout again = with_light(noon, "own light");
     EXPECT_EQ(lamp_names(again), Names{"spot"});
