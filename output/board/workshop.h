@@ -1,4 +1,4 @@
-// Where the cells of a sample board are traced, with all that they can share: see board_render.h.
+// Where the cells of a sample board are traced, with all that they can share: see render.h.
 #pragma once
 
 #include <array>

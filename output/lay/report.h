@@ -1,6 +1,6 @@
 // What there is to say of a panel as laid, without a ray of light: how many pieces of what, how much of the
-// face they cover, and the colours to draw them in. Plain numbers; laying_drawing.h and laying_map.h draw
-// them, laying_json.h writes them for machines.
+// face they cover, and the colours to draw them in. Plain numbers; drawing.h and map.h draw
+// them, json.h writes them for machines.
 #pragma once
 
 #include <string>

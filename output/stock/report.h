@@ -1,6 +1,6 @@
 // What can be said of every material and tint of a layout before a piece is cut: its colour face-on under
 // each light, its gloss, its weight and price, and how far its data can be trusted. Plain numbers;
-// swatch_sheet.h sets them on paper and stock_json.h writes them for machines.
+// swatch_sheet.h sets them on paper and json.h writes them for machines.
 #pragma once
 
 #include <array>

@@ -1,5 +1,5 @@
 // The printed take-off: what to buy, what to mix and in which order, how long to wait, how heavy, what to
-// anchor, what to beware of. A4 pages; every number is in the JSON too (take_off_json.h).
+// anchor, what to beware of. A4 pages; every number is in the JSON too (json.h).
 #pragma once
 
 #include "output/lay/report.h"

@@ -16,8 +16,6 @@ namespace {
 
 constexpr double kDaylightFrom_k = 5000;
 
-constexpr double kPi = glm::pi<double>();
-
 // Candela on the axis, of a lantern sideways: stated, or such that the whole lamp gives its lumen.
 double axis_candela(const Lamp& lamp, const Emitter& e) {
     if (lamp.candela > 0) return lamp.candela;

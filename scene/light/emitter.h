@@ -58,7 +58,7 @@ struct Emitter : EmitterPose {
     std::shared_ptr<const BeamTable> beam;     ///< of a disc; none: equally bright from everywhere
     std::shared_ptr<const LampOptics> optics;  ///< mostly none
     std::optional<SkyView> sky;  ///< seen through a rectangle; then `peak_cd_per_m2` is its mean luminance
-    bool glazed = false;         ///< the sky is seen through panes that pass less aslant (materials/pane.h)
+    bool glazed = false;  ///< the sky is seen through panes that pass less aslant (materials/optics/pane.h)
     TristimulusWeights weights;  ///< its colour
     std::uint32_t group = 0;     ///< index in World::groups
 };

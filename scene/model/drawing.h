@@ -1,5 +1,5 @@
 // What an artist has drawn, as plain values on the panel: named outlines and lines in named groups, whatever
-// file they came from (svg_reader.h, colour_map.h).
+// file they came from (svg/reader.h, colour_map.h).
 #pragma once
 
 #include <glm/glm.hpp>

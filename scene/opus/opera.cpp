@@ -5,7 +5,7 @@
 
 namespace rakelight {
 
-// Each in a file of its own, but rows in straight or flowing lines, which opus_lines.cpp lays.
+// Each in a file of its own, but rows in straight or flowing lines, which lines_of_guides.cpp lays.
 LayOpus lay_regulatum, lay_tessellatum, lay_musivum, lay_vermiculatum, lay_palladianum, lay_classicum,
     lay_sectile, lay_fans, lay_pebbles;
 

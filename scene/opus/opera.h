@@ -25,7 +25,8 @@ struct OpusRule {
     std::string_view word;        ///< in layout files
     std::string_view definition;  ///< what it means here; glossaries differ, so `rakelight check` prints it
     LayOpus* lay = nullptr;
-    /// Keys of a field that belong to it, refused elsewhere; read_opus.cpp reads them. Empty = none.
+    /// Keys of a field that belong to it, refused elsewhere; scene/reading/field/opus.cpp reads them. Empty =
+    /// none.
     std::array<std::string_view, 2> own_keys{};
     bool takes_breaks = true;     ///< it has rows that `breaks` can end
     bool led_by_guides = false;   ///< its rows follow the guides, or cross them with `rows: across`

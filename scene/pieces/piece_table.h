@@ -1,5 +1,6 @@
 // The piece table: a laid panel as a list of its pieces, for a spreadsheet (CSV, RFC 4180) or a program
-// (JSON), that can be edited and given back (read_piece_table.h). Stones come first, as they are laid first.
+// (JSON), that can be edited and given back (scene/reading/field/piece_table.h). Stones come first, as they
+// are laid first.
 //   id, number        told: number within the field, kept as long as nobody changes it
 //   field, material   names of the layout
 //   form              of material, sawn, nipped, riven, fused edge, tumbled, chunk or pebble; empty = as the

@@ -2,8 +2,8 @@
 // the accuracy of lighting computer programs", section 5 (from memory). Every expected value is a closed
 // form: configuration factors after Siegel and Howell, "Thermal Radiation Heat Transfer", and J. R. Howell,
 // "A Catalog of Radiation Heat Transfer Configuration Factors". More of its cases: photometry_test.cpp (point
-// and disc sources, closed box), daylight_test.cpp (sky through an opening), materials/fresnel_test.cpp
-// (glass by angle).
+// and disc sources, closed box), daylight_test.cpp (sky through an opening),
+// materials/optics/fresnel_test.cpp (glass by angle).
 #include <gtest/gtest.h>
 
 #include <array>

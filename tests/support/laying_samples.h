@@ -96,8 +96,8 @@ inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double le
     return shapes;
 }
 
-/// What the reader asks of a field beside its opus (read_opus.cpp): the halo of classicum, arcs that a piece
-/// can be wedged for, a drawing.
+/// What the reader asks of a field beside its opus (scene/reading/field/opus.cpp): the halo of classicum,
+/// arcs that a piece can be wedged for, a drawing.
 inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
     const OpusRule& rule = rule_of(field.opus);
     if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);

@@ -1,4 +1,4 @@
-// Colour as numbers: the same formulas as materials/colorimetry.h (IEC 61966-2-1, ISO/CIE 11664-4).
+// Colour as numbers: the same formulas as materials/colour/colorimetry.h (IEC 61966-2-1, ISO/CIE 11664-4).
 const srgbToXyz = [
   [0.4123908, 0.3575843, 0.1804808],
   [0.212639, 0.7151687, 0.0721923],

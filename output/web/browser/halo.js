@@ -1,4 +1,4 @@
-// What a print cannot carry is spread as the eye would spread it, as output/eye_glare.h does, but fast enough to
+// What a print cannot carry is spread as the eye would spread it, as output/print/eye_glare.h does, but fast enough to
 // follow a dimmer: near a glint pixel by pixel, farther off, where the spread is smooth, in cells of 4 x 4 pixels.
 const haloNear = [8, 18]; // pixels from the glint over which one way passes into the other
 const haloCell = 4;

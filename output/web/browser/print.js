@@ -1,4 +1,4 @@
-// From linear light to what a screen can show, as output/tone.h: straight up to a share of white, then a shoulder;
+// From linear light to what a screen can show, as output/print/tone.h: straight up to a share of white, then a shoulder;
 // only luminance is bent, and a colour that no longer fits goes toward grey of its own luminance.
 function printInto(pixels, light, straight) {
   const room = 1 - straight;

@@ -1,4 +1,4 @@
-// The light of lamp groups as it was packed by output/light_layers.h, back to XYZ in cd/m2.
+// The light of lamp groups as it was packed by output/web/light_layers.h, back to XYZ in cd/m2.
 function bytesOf(id) {
   const text = atob(document.getElementById(id).textContent.trim());
   const bytes = new Uint8Array(text.length);

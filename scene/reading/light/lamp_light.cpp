@@ -120,9 +120,9 @@ void read_tubes(Section& in, Honeycomb& honeycomb) {
         s.require("cell", "the diameter of a cell");
         s.require("depth", "how deep its cells are");
         double cell = 0, depth = 0;
-        const bool both = s.set(cell, "cell", Quantity::length_mm, {0.5, 200}) &
-                          s.set(depth, "depth", Quantity::length_mm, {0.5, 500});
-        if (both) honeycomb = {cell, depth};
+        const bool has_cell = s.set(cell, "cell", Quantity::length_mm, {0.5, 200});
+        const bool has_depth = s.set(depth, "depth", Quantity::length_mm, {0.5, 500});
+        if (has_cell && has_depth) honeycomb = {cell, depth};
     });
 }
 

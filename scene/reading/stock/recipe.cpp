@@ -48,8 +48,8 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
     in.require("masstone", "the share of pigment in the stronger drawdown");
     const bool has_file = in.set(file, "curves");
     const Base* base = in.has("base") ? read_base(in) : nullptr;
-    const bool has_shares = in.set(tint.share, "tint", Quantity::share, kShare) &
-                            in.set(masstone.share, "masstone", Quantity::share, kShare);
+    const bool has_tint = in.set(tint.share, "tint", Quantity::share, kShare);
+    const bool has_shares = in.set(masstone.share, "masstone", Quantity::share, kShare) && has_tint;
     in.set(usual.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
     in.set(usual.cement_limit, "most in cement", Quantity::share, kShare);
     in.set(usual.epoxy_limit, "most in epoxy", Quantity::share, kShare);

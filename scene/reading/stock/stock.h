@@ -31,7 +31,7 @@ Shelf stock_shelf();
 Shelf tint_shelf();
 
 /// Reads the mapping under `key` ("stock" or "tints") and puts its entries on the shelf. An entry is `like:`
-/// an earlier or built-in one with changes, a recipe in a `base:` (read_recipe.h), or of a `kind:` with its
+/// an earlier or built-in one with changes, a recipe in a `base:` (recipe.h), or of a `kind:` with its
 /// colour as reflectance or as the internal transmittance of a stated thickness: absorption = -ln(T) /
 /// thickness (Bouguer-Lambert). Reflectance is that seen under diffuse light without the first-surface part;
 /// under a glossy face it is taken inside by the correction of Saunderson (1942). `milkiness` is the

@@ -110,7 +110,7 @@ TEST_P(EveryOpus, NoSplintersAndNoSharpTips) {
         }
     }
     // A worn stone is round: its outline is all short edges, and what is asked of it is in
-    // opus_pebbles_test.cpp.
+    // pebbles_test.cpp.
     if (!is_worn(GetParam())) {
         EXPECT_LT(short_edges, edges / 100 + 1);
     }
