@@ -1,11 +1,14 @@
-// The BSDFs of eight vertices at once: what surface.h says of one, as SIMD vectors, with all that depends on
-// `out` alone worked out once for the lamp that is sampled and the direction that is followed. No lane
-// branches: bare stuff has an interface of index 1 that mirrors nothing, and every base is Oren-Nayar's, most
-// of slope 0.
+// The BSDFs of eight vertices at once: evaluation, sampling and density of what surface.h describes, as SIMD
+// vectors, with all that depends on `out` alone worked out once for the lamp that is sampled and the
+// direction that is followed. No lane branches: bare stuff has an interface of index 1 that mirrors nothing,
+// and every base is Oren-Nayar's, most of slope 0.
 #pragma once
 
 #include <numbers>
 
+#include "materials/maths/circle.h"
+#include "materials/optics/fresnel.h"
+#include "materials/optics/ggx.h"
 #include "materials/optics/surface.h"
 
 namespace rakelight {
@@ -18,7 +21,9 @@ struct BaseLanes {
     Floats part;   ///< and how far to the next, 0..1
 };
 
-/// Both lobes, and the density with which `sample` takes this direction.
+/// Both lobes, BRDF times cosine of `in`, per steradian: the base's part, and the interface's, which has no
+/// colour (0 of a perfect mirror, which only `sample` meets); and the density per steradian with which
+/// `sample` takes this direction, mirror excluded.
 struct LobeLanes {
     BaseLanes base;
     Floats interface;
@@ -30,7 +35,9 @@ inline const InterfaceTable kNoInterface{};
 
 class SurfaceLanes {
   public:
-    /// `out`: unit, z > 0. `base_scale`: grain. `seen_by_eye`: 1 or 0, as in interface_probability.
+    /// `out`: unit, z > 0. `base_scale` multiplies the base (grain), 0..Surface::max_base_scale.
+    /// `seen_by_eye`, 1 or 0: a glossy interface is then sampled with a probability of at least 0.4, so that
+    /// glints converge before the duller base does.
     SurfaceLanes(const LaneArray<const Surface*>& surfaces, const Vec3s& out, const Floats& base_scale,
                  const Floats& seen_by_eye)
         : out_(out), surfaces_(surfaces) {
@@ -56,10 +63,18 @@ class SurfaceLanes {
         choose_probability(mirrored, seen_by_eye);
     }
 
+    /// The same surface, which must outlive this, seen from the same direction, in every lane.
+    SurfaceLanes(const Surface& surface, const glm::vec3& out, float base_scale = 1, bool seen_by_eye = false)
+        : SurfaceLanes(in_every_lane(surface), broadcast3(out), broadcast(base_scale),
+                       broadcast(seen_by_eye ? 1.0f : 0.0f)) {}
+
     /// GGX roughness of the interfaces.
     const Floats& alpha() const { return slopes_.alpha; }
 
-    /// As rakelight::evaluate. Lanes whose `in` is not above the surface hold nothing of use.
+    /// Probability with which `sample` takes the interface.
+    const Floats& interface_probability() const { return interface_probability_; }
+
+    /// Both lobes towards `in`. Lanes whose `in` is not above the surface hold nothing of use.
     LobeLanes evaluate(const Vec3s& in) const {
         LobeLanes r;
         const Floats z = max(in.z, broadcast(1e-6f));
@@ -109,12 +124,13 @@ class SurfaceLanes {
         return r;
     }
 
-    /// Directions to follow, as rakelight::sample.
+    /// Directions to follow.
     struct Taken {
-        Vec3s in;
+        Vec3s in;  ///< may lie below the surface, where a path ends
         Ints from_interface;
         Ints mirror;  ///< of a perfect mirror
     };
+    /// Takes a direction in each lane. Numbers in [0, 1): `lobe` chooses between interface and base.
     Taken sample(const Floats& lobe, const Floats& u, const Floats& v) const {
         const Ints interface = lobe < interface_probability_;
         Taken t{cosine_direction(u, v), interface, interface & (slopes_.alpha == 0)};
@@ -134,6 +150,12 @@ class SurfaceLanes {
     Floats mirror_weight() const { return dielectric_reflectance(out_.z, index_) / interface_probability_; }
 
   private:
+    static LaneArray<const Surface*> in_every_lane(const Surface& surface) {
+        LaneArray<const Surface*> r;
+        r.fill(&surface);
+        return r;
+    }
+
     bool is_leaf(std::size_t lane) const { return surfaces_[lane]->kind == Surface::Base::leaf; }
     glm::vec3 out_of(std::size_t lane) const { return {out_.x[lane], out_.y[lane], out_.z[lane]}; }
 
@@ -201,7 +223,6 @@ class SurfaceLanes {
         return i;
     }
 
-    // As interface_probability.
     void choose_probability(const Floats& mirrored, const Floats& seen_by_eye) {
         const Floats scattered =
             (1 - mirrored) * gather([&](std::size_t k) { return surfaces_[k]->mean_albedo; });

@@ -8,6 +8,7 @@
 #include "materials/colour/illuminants.h"
 #include "materials/colour/tristimulus_weights.h"
 #include "materials/optics/fresnel.h"
+#include "materials/optics/surface_lanes.h"
 
 namespace rakelight {
 
@@ -113,13 +114,13 @@ double received(const Surface& s, const glm::dvec3& from, const Window& window) 
     const glm::dvec2 peak(glm::dot(mirror, window.in_plane) / ahead, mirror.y / ahead);
     double reach = s.has_rough_interface() ? 2.0 * s.interface->slopes.alpha : 1;
     if (s.kind == Surface::Base::leaf) reach = std::min(reach, 2.0 * s.leaf.table->slopes.alpha);
+    const SurfaceLanes bsdf(s, glm::vec3(from));
     double share = over_receptor(window, peak, reach, [&](const glm::dvec3& to) {
-        const Lobes lobes = evaluate(s, glm::vec3(from), glm::vec3(to), 1);
-        return static_cast<double>(integrate(light, lobes.base)[1] + lobes.interface);
+        const LobeLanes lobes = bsdf.evaluate(broadcast3(glm::vec3(to)));
+        return static_cast<double>(integrate(light, bsdf.base(0, lobes.base))[1] + lobes.interface[0]);
     });
-    Bounce bounce;
-    if (s.interface && !s.has_rough_interface() && sample(s, glm::vec3(from), 1, glm::vec3(0), 1, bounce))
-        share += bounce.lobes.interface;
+    if (s.interface && !s.has_rough_interface())
+        share += dielectric_reflectance(static_cast<float>(from.z), s.interface->index);
     return share;
 }
 

@@ -3,6 +3,7 @@
 
 #include <numbers>
 
+#include "tests/support/one_surface.h"
 #include "tests/support/small_world.h"
 
 using namespace rakelight;
@@ -104,7 +105,7 @@ TEST(Face, BrushingDrawsTheMirroredLampOutAcrossTheGrain) {
             out[way] = lean;
             out = glm::normalize(out);
             seen[way] = seen_cd_per_m2(world, out * 500.0f, -out, 1 << 12);
-            const double lobe = evaluate(surface, out, {0, 0, 1}, 1).interface;
+            const double lobe = evaluate(SurfaceLanes(surface, out), {0, 0, 1}).interface;
             EXPECT_NEAR(seen[way], 1e6 * lamp_m2 / 4 * lobe, 0.01 * seen[way]) << lean << ' ' << way;
         }
         EXPECT_GT(seen[1], 2 * seen[0]) << lean;

@@ -1,5 +1,5 @@
-// Eight surfaces at once, as paths meet them: against closed forms, and against one at a time, which is what
-// gloss is reckoned by.
+// Eight surfaces at once, as paths meet them: against closed forms, and against the same surface in all
+// lanes.
 #include "materials/optics/surface_lanes.h"
 
 #include <gtest/gtest.h>
@@ -44,23 +44,10 @@ class SurfaceLanesTest : public testing::Test {
     std::mt19937 engine_{5};
 };
 
-// Rounding: both are the same formulas in single precision.
+// Rounding of single precision.
 void expect_alike(float lanes, float one) {
     EXPECT_NEAR(lanes, one, 1e-4f * std::abs(one) + 1e-7f);
 }
-
-// One surface in all lanes, seen from one direction.
-struct SameInAll {
-    SameInAll(const Surface& surface, const glm::vec3& out)
-        : lanes(filled(surface), gather3([&](std::size_t) -> const glm::vec3& { return out; }), broadcast(1),
-                Floats{}) {}
-    static LaneArray<const Surface*> filled(const Surface& surface) {
-        LaneArray<const Surface*> r;
-        r.fill(&surface);
-        return r;
-    }
-    SurfaceLanes lanes;
-};
 
 // Bare stuff is Lambert's: reflectance / pi times the cosine, whatever the directions.
 TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
@@ -70,14 +57,14 @@ TEST_F(SurfaceLanesTest, BareStuffIsLamberts) {
     m.reflectance = SampledSpectrum(0.4f);
     const Surface surface = make_surface(m, 8, SampledSpectrum(0.0f), 1, cache_);
     for (int turn = 0; turn < 100; ++turn) {
-        const SameInAll same(surface, direction());
+        const SurfaceLanes same(surface, direction());
         LaneArray<glm::vec3> in;
         for (glm::vec3& each : in) each = direction();
         const LobeLanes lobes =
-            same.lanes.evaluate(gather3([&](std::size_t k) -> const glm::vec3& { return in[k]; }));
+            same.evaluate(gather3([&](std::size_t k) -> const glm::vec3& { return in[k]; }));
         for (std::size_t k = 0; k < kLanes; ++k) {
             const float cosine_over_pi = in[k].z / std::numbers::pi_v<float>;
-            expect_alike(same.lanes.base(k, lobes.base)[7], 0.4f * cosine_over_pi);
+            expect_alike(same.base(k, lobes.base)[7], 0.4f * cosine_over_pi);
             expect_alike(lobes.density[k], cosine_over_pi);
             EXPECT_EQ(lobes.interface[k], 0);
         }
@@ -94,10 +81,9 @@ TEST_F(SurfaceLanesTest, AMirrorSendsOnFresnelsShare) {
         const glm::vec3 out = direction();
         const double i = std::acos(static_cast<double>(out.z)), t = std::asin(std::sin(i) / 1.5);
         const double s = -std::sin(i - t) / std::sin(i + t), p = std::tan(i - t) / std::tan(i + t);
-        const SameInAll same(surface, out);
+        const SurfaceLanes same(surface, out);
         const float expected = static_cast<float>((s * s + p * p) / 2);
-        EXPECT_NEAR(same.lanes.mirror_weight()[0] * interface_probability(surface, out, false), expected,
-                    1e-4);
+        EXPECT_NEAR(same.mirror_weight()[0] * same.interface_probability()[0], expected, 1e-4);
     }
 }
 
@@ -113,7 +99,7 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
             m.reflectance = SampledSpectrum(1.0f);
             const Surface surface = make_surface(m, 6, SampledSpectrum(0.0f), 1, cache_);
             for (const float z : {0.3f, 0.9f}) {
-                const SameInAll same(surface, rakelight::direction(static_cast<double>(z), 0.7));
+                const SurfaceLanes same(surface, rakelight::direction(static_cast<double>(z), 0.7));
                 double sum = 0;
                 constexpr int kTurns = 20000;
                 for (int turn = 0; turn < kTurns; ++turn) {
@@ -121,11 +107,11 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
                     for (std::size_t k = 0; k < kLanes; ++k)
                         u[k] = spread_point(turn * static_cast<int>(kLanes) + static_cast<int>(k));
                     const Vec3s number = gather3([&](std::size_t k) -> const glm::vec3& { return u[k]; });
-                    const SurfaceLanes::Taken taken = same.lanes.sample(number.x, number.y, number.z);
-                    const LobeLanes lobes = same.lanes.evaluate(taken.in);
+                    const SurfaceLanes::Taken taken = same.sample(number.x, number.y, number.z);
+                    const LobeLanes lobes = same.evaluate(taken.in);
                     for (std::size_t k = 0; k < kLanes; ++k) {
                         if (!(taken.in.z[k] > 0)) continue;
-                        const float body = same.lanes.base(k, lobes.base)[7];
+                        const float body = same.base(k, lobes.base)[7];
                         sum += static_cast<double>((body + lobes.interface[k]) / lobes.density[k]);
                     }
                 }
@@ -139,19 +125,31 @@ TEST_F(SurfaceLanesTest, AWhiteBodyUnderARoughFaceLosesNothing) {
 TEST_F(SurfaceLanesTest, IsReciprocal) {
     for (const Surface& surface : surfaces_) {
         const glm::vec3 one = direction(), other = direction();
-        const SameInAll there(surface, one), back(surface, other);
-        const LobeLanes to = there.lanes.evaluate(
-                            gather3([&](std::size_t) -> const glm::vec3& { return other; })),
-                        fro = back.lanes.evaluate(
-                            gather3([&](std::size_t) -> const glm::vec3& { return one; }));
+        const SurfaceLanes there(surface, one), back(surface, other);
+        const LobeLanes to = there.evaluate(broadcast3(other)), fro = back.evaluate(broadcast3(one));
         for (const int b : {0, 7, 15})
-            EXPECT_NEAR(there.lanes.base(0, to.base)[b] * one.z, back.lanes.base(0, fro.base)[b] * other.z,
-                        1e-3f * there.lanes.base(0, to.base)[b] * one.z + 1e-6f);
+            EXPECT_NEAR(there.base(0, to.base)[b] * one.z, back.base(0, fro.base)[b] * other.z,
+                        1e-3f * there.base(0, to.base)[b] * one.z + 1e-6f);
         EXPECT_NEAR(to.interface[0] * one.z, fro.interface[0] * other.z,
                     1e-3f * to.interface[0] * one.z + 1e-6f);
     }
 }
 
+// Grain deepens or lightens the base, and nothing else.
+TEST_F(SurfaceLanesTest, GrainScalesTheBaseAlone) {
+    for (const Surface& surface : surfaces_) {
+        const glm::vec3 out = direction();
+        const Vec3s in = broadcast3(direction());
+        const SurfaceLanes usual(surface, out), dark(surface, out, 0.5f);
+        const LobeLanes a = usual.evaluate(in), b = dark.evaluate(in);
+        for (int i = 0; i < kBandCount; ++i)
+            expect_alike(dark.base(0, b.base)[i], 0.5f * usual.base(0, a.base)[i]);
+        EXPECT_EQ(b.interface[0], a.interface[0]);
+        EXPECT_EQ(b.density[0], a.density[0]);
+    }
+}
+
+// What a lane holds does not depend, to the bit, on the other kinds of surface beside it.
 TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {
     for (int turn = 0; turn < 1000; ++turn) {
         LaneArray<const Surface*> surfaces;
@@ -175,23 +173,22 @@ TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {
         const SurfaceLanes::Taken taken = lanes.sample(number.x, number.y, number.z);
         const Floats mirror_weight = lanes.mirror_weight();
         for (std::size_t k = 0; k < kLanes; ++k) {
-            const Surface& s = *surfaces[k];
-            const float chance = interface_probability(s, out[k], seen[k] > 0);
-            float density = 0;
-            const Lobes one = evaluate(s, out[k], in[k], scale[k], chance, density);
-            const SampledSpectrum body = lanes.base(k, lobes.base);
-            for (int i = 0; i < kBandCount; ++i) expect_alike(body[i], one.base[i]);
-            expect_alike(lobes.interface[k], one.interface);
-            expect_alike(lobes.density[k], density);
+            const SurfaceLanes alone(*surfaces[k], out[k], scale[k], seen[k] > 0);
+            const LobeLanes expected = alone.evaluate(broadcast3(in[k]));
+            EXPECT_EQ(lanes.base(k, lobes.base), alone.base(0, expected.base));
+            EXPECT_EQ(lobes.interface[k], expected.interface[0]);
+            EXPECT_EQ(lobes.density[k], expected.density[0]);
 
-            Bounce bounce;
-            if (!sample(s, out[k], chance, u[k], scale[k], bounce)) continue;
-            EXPECT_EQ(taken.mirror[k] != 0, bounce.mirror);
-            EXPECT_EQ(taken.from_interface[k] != 0, bounce.from_interface);
-            EXPECT_NEAR(taken.in.x[k], bounce.in.x, 1e-5);
-            EXPECT_NEAR(taken.in.y[k], bounce.in.y, 1e-5);
-            EXPECT_NEAR(taken.in.z[k], bounce.in.z, 1e-5);
-            if (bounce.mirror) expect_alike(mirror_weight[k], bounce.lobes.interface / bounce.pdf);
+            const SurfaceLanes::Taken one =
+                alone.sample(broadcast(u[k].x), broadcast(u[k].y), broadcast(u[k].z));
+            EXPECT_EQ(taken.mirror[k], one.mirror[0]);
+            EXPECT_EQ(taken.from_interface[k], one.from_interface[0]);
+            EXPECT_EQ(taken.in.x[k], one.in.x[0]);
+            EXPECT_EQ(taken.in.y[k], one.in.y[0]);
+            EXPECT_EQ(taken.in.z[k], one.in.z[0]);
+            if (one.mirror[0]) {
+                EXPECT_EQ(mirror_weight[k], alone.mirror_weight()[0]);
+            }
         }
     }
 }

@@ -10,6 +10,7 @@
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 #include "materials/stock/wetting.h"
+#include "tests/support/one_surface.h"
 
 namespace rakelight {
 namespace {
@@ -87,8 +88,9 @@ TEST(Finish, WetSlateMirrorsInsteadOfScattering) {
     for (int i = 0; i < kBandCount; ++i) EXPECT_NEAR(b[i], a[i], 0.06f * a[i]);
     EXPECT_GT(gloss(wet), gloss(dry) + 20);
     const glm::vec3 out = glm::normalize(glm::vec3(0.5f, 0, 1)), in = glm::normalize(glm::vec3(0, 0.6f, 1));
-    EXPECT_LT(evaluate(surface(wet), out, in, 1).interface,
-              0.2f * evaluate(surface(dry), out, in, 1).interface);
+    const Surface film = surface(wet), bare = surface(dry);
+    EXPECT_LT(evaluate(SurfaceLanes(film, out), in).interface,
+              0.2f * evaluate(SurfaceLanes(bare, out), in).interface);
 }
 
 // Cement haze takes 10 to 40 units off a gloss of about 90 (common practice, no published source) and lays a
