@@ -27,6 +27,7 @@ struct BodyParts {
         area_mm2[part] = area;
         chance[part] = area * above_mm / (d2_mm2 * std::sqrt(d2_mm2));
     }
+    /// Makes the chances add up to 1, unless nothing is seen.
     void normalise() {
         const float total = chance[0] + chance[1] + chance[2];
         if (total > 0)
@@ -40,6 +41,7 @@ struct PickedPart {
     float left = 0;
 };
 
+/// `u` in [0, 1).
 inline PickedPart pick(const BodyParts& parts, float u) {
     PickedPart r;
     for (std::size_t k = 0; k < 3; ++k) {
@@ -52,6 +54,8 @@ inline PickedPart pick(const BodyParts& parts, float u) {
     return r;
 }
 
+/// Density per steradian of a direction to a point of a part, the root of `d2` (mm2) away, that the ray meets
+/// at `cosine`; 0 from behind.
 inline float part_pdf(const BodyParts& parts, std::size_t part, float d2, float cosine) {
     if (cosine <= 0 || parts.chance[part] <= 0) return 0;
     return parts.chance[part] * d2 / (cosine * parts.area_mm2[part]);

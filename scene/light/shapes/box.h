@@ -73,6 +73,7 @@ inline shape_detail::BodyPart part_at(const BoxShape& s, const glm::vec3& p) {
     return met;
 }
 
+/// Where a ray enters it; none when it starts within.
 inline ShapeHit intersect(const BoxShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);

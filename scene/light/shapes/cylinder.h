@@ -84,6 +84,7 @@ inline shape_detail::BodyPart part_at(const CylinderShape& s, const glm::vec3& p
     return {0, glm::vec3(p.x, p.y, 0) / std::max(from_axis, 1e-6f)};
 }
 
+/// Where a ray enters it; none when it starts within.
 inline ShapeHit intersect(const CylinderShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);

@@ -26,6 +26,7 @@ inline float reach_mm(const DiscShape& s) {
     return std::max(s.half_mm.x, s.half_mm.y);
 }
 
+/// The face as eight lanes sample it.
 inline FlatFace flat_face(const DiscShape& s) {
     return {s.half_mm, true, true};
 }

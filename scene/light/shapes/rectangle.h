@@ -23,6 +23,7 @@ inline float reach_mm(const RectangleShape& s) {
     return std::hypot(s.half_mm.x, s.half_mm.y);
 }
 
+/// The face as eight lanes sample it.
 inline FlatFace flat_face(const RectangleShape& s) {
     return {s.half_mm, true, false};
 }
