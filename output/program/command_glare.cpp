@@ -19,6 +19,7 @@
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
+#include "scene/keys/keys.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
@@ -170,18 +171,19 @@ void add_glare(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     add_into(*command, r->into);
-    const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
+    const auto limit = [&](const char* name, std::optional<double>& value, std::string_view key,
                            const std::string& what) {
+        const Range range = range_of(keys::glare, key);
         command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
     };
     const GlareLimits usual;
-    limit("--hot", r->hot, kHotRange,
+    limit("--hot", r->hot, "hot",
           fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
-    limit("--blinding", r->blinding, kHotRange,
+    limit("--blinding", r->blinding, "blinding",
           fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
-    limit("--patch", r->patch_deg, kPatchRange_deg,
+    limit("--patch", r->patch_deg, "patch",
           fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
-    limit("--veil", r->veil, kVeilRange,
+    limit("--veil", r->veil, "veil",
           fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
     command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
         ->check(CLI::Range(1, 1 << 20))

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/beside.h"
 #include "scene/reading/deliverable_section.h"
@@ -40,7 +41,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     Layout layout;
     layout.sources.path = file_name;
     ProblemList problems(std::move(file_name));
-    Section file(document, "", problems);
+    Section file(document, "", keys::layout, problems);
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
     Shelf stock = stock_shelf(), tints = tint_shelf();
@@ -66,7 +67,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     read_viewpoints(file, layout);
     check_leans(file, layout);
     read_pictures(file, layout);
-    for (const std::string_view key : kDeliverableKeys) file.find(key);
+    for (const std::string_view key : keys::kDeliverables) file.find(key);
     file.finish();
     problems.throw_if_any();
     for (std::string& warning : sheet.unused()) layout.warnings.push_back(std::move(warning));
