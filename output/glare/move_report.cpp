@@ -61,24 +61,24 @@ nlohmann::ordered_json json_of(const MoveReport& report) {
            {"light", report.light},
            {"viewpoints", report.viewpoints},
            {"arrangements_compared", report.search.gone_through},
-           {"of_them_keep_the_light", report.search.kept_light},
-           {"kept_mean_lux", {report.search.keep.lux.x, report.search.keep.lux.y}},
-           {"kept_evenness", report.search.keep.evenness},
-           {"pieces_taken_to_lie_in_lux", report.terms.lux},
+           {"arrangements_that_keep_the_light", report.search.kept_light},
+           {"kept_mean_lx", {report.search.keep.lux.x, report.search.keep.lux.y}},
+           {"kept_evenness_ratio", report.search.keep.evenness},
+           {"pieces_taken_to_lie_in_lx", report.terms.lux},
            {"head_moves_mm", report.terms.head_mm},
-           {"indirect_lux", report.indirect_lux}};
+           {"indirect_lx", report.indirect_lux}};
     for (const TracedMove& t : report.traced) {
         Json one{{"changes", t.choice.changed.size()},
                  {"advice", t.advice},
                  {"keys", t.keys},
                  {"lean_deg", t.choice.how.lean_deg},
                  {"panel_centre_height_mm", t.choice.how.height_mm},
-                 {"expected_score", t.choice.score},
-                 {"expected_worst_score", t.choice.worst},
-                 {"expected_lux", t.choice.lux},
-                 {"expected_evenness", t.choice.evenness},
-                 {"traced_worst_score", t.worst()},
-                 {"traced_lux", t.lux}};
+                 {"expected_mean_glare_score", t.choice.score},
+                 {"expected_worst_glare_score", t.choice.worst},
+                 {"expected_lx", t.choice.lux},
+                 {"expected_evenness_ratio", t.choice.evenness},
+                 {"traced_worst_glare_score", t.worst()},
+                 {"traced_lx", t.lux}};
         for (const Lamp& lamp : t.choice.how.lamps)
             one["lamps"].push_back(
                 {{"name", lamp.name}, {"at_mm", place(lamp.at_mm)}, {"aim_mm", place(lamp.aim_mm)}});

@@ -151,7 +151,7 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
+    files.text("glare.json", glare_json(reports, moves, made_from(layout, kProgram), files.names()));
     if (request.moved_file.empty()) return;
     write_file(request.moved_file, moved_text);
     fmt::print("{}\n", request.moved_file);

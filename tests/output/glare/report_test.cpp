@@ -72,16 +72,19 @@ TEST(GlareReport, IsContentBelowItsLimits) {
 }
 
 TEST(GlareReport, EveryNumberIsInTheJson) {
-    const auto json = nlohmann::json::parse(glare_json({report()}, nullptr, "program", {"glare-seated.png"}));
-    EXPECT_EQ(json["kind"], "glare");
-    EXPECT_EQ(json["version"], 2);
+    const auto json = nlohmann::json::parse(
+        glare_json({report()}, nullptr, {"program", "foyer.yaml", 0x2a}, {"glare-seated.png"}));
+    EXPECT_EQ(json["format"], "rakelight glare");
+    EXPECT_EQ(json["version"], 3);
+    EXPECT_EQ(json["layout_file"], "foyer.yaml");
+    EXPECT_EQ(json["scene_hash"], "000000000000002a");
     const auto& seated = json["viewpoints"][0];
     EXPECT_EQ(seated["viewpoint"], "seated");
     EXPECT_EQ(seated["unified_glare_rating"], 21.3);
     EXPECT_EQ(seated["marks"][0]["lamps"], "window");
     EXPECT_EQ(seated["marks"][0]["at_mm"][0], 120);
-    EXPECT_EQ(seated["fields"][1]["veil"], 3);
-    EXPECT_EQ(seated["fields"][1]["mirrors_most_of"], "window");
+    EXPECT_EQ(seated["fields"][1]["veil_ratio"], 3);
+    EXPECT_EQ(seated["fields"][1]["mirrors_mostly"], "window");
     EXPECT_EQ(seated["largest_patch_deg"], 2.4);
     EXPECT_EQ(seated["limits"]["patch_deg"], 2);
 }
