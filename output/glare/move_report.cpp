@@ -10,9 +10,11 @@
 namespace rakelight {
 
 const char* const kMoveCriterion =
-    "Ranked by the glare score at the viewpoint that is worst off: over the panel as seen from there, how "
-    "many "
-    "times ten mirrored light outshines what nobody minds (100 = all of it, ten times).";
+    "Ranked by the glare score at the viewpoint that is worst off. Glare score: how far mirrored light "
+    "exceeds "
+    "the level that nobody minds, averaged over the panel as seen. 0 calm; 100 the whole panel ten times "
+    "over "
+    "it.";
 
 double TracedMove::worst() const {
     double most = 0;
@@ -45,11 +47,11 @@ void advise(MoveReport& report) {
                              : "Nothing needs to be moved.";
         return;
     }
-    report.verdict = fmt::format(
-        "This takes the worst glare score from {:.1f} to {:.1f}{}", now.worst(), then.worst(),
-        !now.complained_of()   ? "."
-        : then.complained_of() ? "; somebody will still see a lamp or a veil, see the sheets below."
-                               : ", and nobody is left with anything to complain of in the panel.");
+    report.verdict =
+        fmt::format("This takes the worst glare score from {:.1f} to {:.1f}{}", now.worst(), then.worst(),
+                    !now.complained_of()   ? "."
+                    : then.complained_of() ? "; a lamp or a veil is still over a limit, see the sheets below."
+                                           : ", and no viewpoint is over a limit.");
 }
 
 nlohmann::ordered_json json_of(const MoveReport& report) {

@@ -176,9 +176,9 @@ void add_glare(CLI::App& app) {
     };
     const GlareLimits usual;
     limit("--hot", r->hot, kHotRange,
-          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
+          fmt::format("Count what reflects over this many times the panel's own light ({:g})", usual.hot));
     limit("--blinding", r->blinding, kHotRange,
-          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
+          fmt::format("Count what dazzles from this many times ({:g})", usual.blinding));
     limit("--patch", r->patch_deg, kPatchRange_deg,
           fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
     limit("--veil", r->veil, kVeilRange,

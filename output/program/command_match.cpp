@@ -181,7 +181,7 @@ void add_match(CLI::App& app) {
     command->add_option("--most", w->most, "At most this many pigments in a recipe")
         ->check(CLI::Range(1, 4))
         ->capture_default_str();
-    command->add_option("--recipes", w->recipes, "How many different recipes to tell")
+    command->add_option("--recipes", w->recipes, "How many different recipes to list")
         ->check(CLI::Range(1, 20))
         ->capture_default_str();
     command->add_option("--within", w->within, "CIEDE2000 that counts as reached; 1 is just noticeable")

@@ -167,7 +167,7 @@ TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
 
 TEST_F(CommandTakeoff, TemplatesSayWhatTheyAre) {
     const std::string words = text_of(folder_, "templates/zone-1-foam.pdf");
-    for (const char* part : {"foam: pale-grey", "sheet 1 of 1", "A4", "print at 100 %", "UP", "Turn 1 of 2"})
+    for (const char* part : {"foam: pale-grey", "sheet 1 of 1", "A4", "print at 100 %", "UP", "Step 1 of 2"})
         EXPECT_TRUE(holds(words, part)) << part << "\n" << words;
     pugi::xml_document svg;
     ASSERT_TRUE(svg.load_file(written(folder_, "templates/zone-1-foam.svg").c_str()));
