@@ -95,7 +95,8 @@ void lay_out(const LayRequest& request) {
     }
     if (wanted("pieces")) {
         files.text("pieces.csv", piece_table_csv(layout, laying, report.facts));
-        files.text("pieces.json", piece_table_json(layout, laying, report.facts));
+        files.text("pieces.json",
+                   piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
     files.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
     print_numbers(layout, report);
