@@ -139,6 +139,7 @@ TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
     const auto [face_low, face_high] = span(face);
     const auto [back_low, back_high] = span(back);
     ASSERT_GT(face_high, face_low);
+    // Pixels of a rastered page: thresholds of our own, only to catch a slip; so are the shares below.
     EXPECT_NEAR(face_high - face_low, back_high - back_low, 2);
     const int sum = face_low + back_high;
     int all = 0, mirrored = 0, same = 0;
