@@ -73,7 +73,7 @@ void add_all(CLI::App& app) {
         "Runs lay, stock, takeoff, board (where the layout has one), glare, preview and portfolio, and makes "
         "the "
         "page of\n"
-        "all of it last. One that fails keeps none of the others from being made; failures are told in the "
+        "all of it last. One that fails keeps none of the others from being made; failures are listed in the "
         "end, and "
         "the\n"
         "exit code is that of the first.\n\n"

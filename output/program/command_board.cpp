@@ -45,9 +45,11 @@ BoardPlan plan_of(const BoardRequest& request, const YamlValue& tree, const Layo
 
 std::string summary(const BoardCell& cell) {
     const CellNumbers& n = cell.numbers;
-    return fmt::format("{}{}: joint L* {:.1f}, pieces L* {:.1f}, contrast {:.1f} dE, net fades from {:.1f} m",
-                       n.rank ? fmt::format("{}. ", *n.rank) : "", cell.label, n.joint ? n.joint->l : 0,
-                       n.piece.l, n.contrast, n.net_fades_m);
+    return fmt::format(
+        "{}{}: joint L* {:.1f}, pieces L* {:.1f}, contrast {:.1f} ΔE, joints merge into the pieces beyond "
+        "{:.1f} m",
+        n.rank ? fmt::format("{}. ", *n.rank) : "", cell.label, n.joint ? n.joint->l : 0, n.piece.l,
+        n.contrast, n.net_fades_m);
 }
 
 void board(const BoardRequest& request) {

@@ -36,7 +36,7 @@ void check(const std::string& file, const std::string& pieces) {
     for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
     for (const std::string& warning : layout.warnings) fmt::print("Warning: {}\n", warning);
     for (const std::string& warning : laying.warnings) fmt::print("Warning: {}\n", warning);
-    fmt::print("{} is in order.\n", file);
+    fmt::print("{}: no problems found.\n", file);
 }
 
 }  // namespace

@@ -152,7 +152,7 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
+    files.text("glare.json", glare_json(reports, moves, made_from(layout, kProgram), files.names()));
     if (request.moved_file.empty()) return;
     write_file(request.moved_file, moved_text);
     fmt::print("{}\n", request.moved_file);
@@ -178,9 +178,9 @@ void add_glare(CLI::App& app) {
     };
     const GlareLimits usual;
     limit("--hot", r->hot, "hot",
-          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
+          fmt::format("Count what reflects over this many times the panel's own light ({:g})", usual.hot));
     limit("--blinding", r->blinding, "blinding",
-          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
+          fmt::format("Count what dazzles from this many times ({:g})", usual.blinding));
     limit("--patch", r->patch_deg, "patch",
           fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
     limit("--veil", r->veil, "veil",

@@ -53,7 +53,7 @@ void write_drawing(FinishedFiles& files, const std::string& name, const Tracing&
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
     fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout.panel, report));
-    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm2", "joints %", "g");
+    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm²", "joints %", "g");
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const LaidField& field = report.fields[f];
         fmt::print("{:<28}{:>8}{:>12.1f}{:>10.1f}{:>10.0f}\n", layout.fields[f].name, field.count,
@@ -95,7 +95,8 @@ void lay_out(const LayRequest& request) {
     }
     if (wanted("pieces")) {
         files.text("pieces.csv", piece_table_csv(layout, laying, report.facts));
-        files.text("pieces.json", piece_table_json(layout, laying, report.facts));
+        files.text("pieces.json",
+                   piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
     files.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
     print_numbers(layout, report);
@@ -123,13 +124,13 @@ void add_lay(CLI::App& app) {
         ->type_name("SIZE");
     command
         ->add_option("--px-per-mm", r->px_per_mm,
-                     "Fineness of the PNGs; 0 = some 2800 pixels along the longer side")
+                     "Fineness of the PNGs; 0 = about 2800 pixels along the longer side")
         ->check(CLI::Range(0.0, 100.0))
         ->capture_default_str();
     command->footer(
         "Writes, as SVG at 1:1 in millimetres and as PNG:\n"
         "  laying    the pieces in their stock colours as laid over their bed, face-on in daylight\n"
-        "  joints    the net of the joints alone, to judge how rows flow\n"
+        "  joints    the joints alone, to judge how rows flow\n"
         "  map-1 ..  a key, then pages with a letter (material) and a number (within the field) on each "
         "piece\n"
         "and pieces.csv, pieces.json (every piece and stone; either can be edited and given back by --pieces "

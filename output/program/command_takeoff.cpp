@@ -57,7 +57,7 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
     fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n",
                layout.panel.name, t.weighing.likely_kg, t.weighing.low_kg, t.weighing.high_kg,
                t.weighing.off_wall_mm);
-    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm2", "buy cm2", "buy g", "packs");
+    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm²", "buy cm²", "buy g", "packs");
     for (const Purchase& p : t.purchases)
         fmt::print("{:<28}{:>8}{:>10.0f}{:>10.0f}{:>10.0f}  {}\n", layout.stock[p.material].name,
                    p.pieces + p.stones, p.net_mm2 / 100, p.bought_mm2 / 100, p.bought_g, packs_text(p));

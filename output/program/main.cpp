@@ -50,7 +50,7 @@ int main(int argc, char** argv) {
     CLI::App app{"See a mosaic panel under its lamps before it is laid", "rakelight"};
     app.set_version_flag("--version", rakelight::kProgram);
     app.require_subcommand(1);
-    app.footer("`rakelight COMMAND --help` tells more, with examples.");
+    app.footer("`rakelight COMMAND --help` says more, with examples.");
     rakelight::add_batch(app);
     rakelight::add_all(app);
     rakelight::add_check(app);

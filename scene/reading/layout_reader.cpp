@@ -87,7 +87,9 @@ std::string layout_file_text(const std::filesystem::path& path) {
     const auto status = std::filesystem::status(path, error);
     if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
     // A pipe has no size to look at first, and a folder no text.
-    if (!std::filesystem::is_regular_file(status)) refuse(file, "found something else, expected a file");
+    if (std::filesystem::is_directory(status)) refuse(file, "found a folder, expected a layout file");
+    if (!std::filesystem::is_regular_file(status))
+        refuse(file, "found a pipe or a device, expected a layout file");
     if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
         refuse(file, error ? "cannot be read: " + error.message()
                            : "found a file over 8 MiB, expected a smaller one");

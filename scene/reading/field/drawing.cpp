@@ -149,7 +149,10 @@ DrawnSheet read_drawing(Section& file, Layout& layout) {
         for (const Problem& problem : error.problems())
             file.problems().add(problem.place, problem.key, problem.text);
         if (error.problems().front().place.line == 0)  // the file as a whole: say who asked for it
-            file.problem("drawing", "found no drawing that can be read, see there");
+            file.problem(
+                "drawing",
+                fmt::format("found problems in {}, listed with it, expected a drawing that can be read",
+                            error.problems().front().place.file));
         return DrawnSheet::broken();
     }
 }

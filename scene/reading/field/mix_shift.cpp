@@ -140,9 +140,8 @@ bool read_stations(Section& mix, MixShift& shift) {
     }
     for (std::size_t s = 1; s < stations.size(); ++s)
         if (!(stations[s] > stations[s - 1])) {
-            mix.problem(key,
-                        "found places that turn back or stand still, expected each farther on than the "
-                        "one before");
+            mix.problem(key, fmt::format("found {:g} after {:g}, expected rising places", stations[s],
+                                         stations[s - 1]));
             return false;
         }
     shift.at = std::move(stations);

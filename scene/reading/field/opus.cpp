@@ -33,12 +33,12 @@ void read_fan(const OwnReading& own) {
     const double radius = fan_radius_mm(field);
     const double wedge_deg = glm::degrees((field.piece_length_mm + field.joint_mm) / radius);
     if (wedge_deg > kMostWedge_deg) {
-        in.problem("fan",
-                   fmt::format("found arcs of {:.6g} mm, where a piece becomes a wedge of {:.0f} degrees, "
-                               "expected at least {:.0f} mm for one of {:.0f}",
-                               radius, wedge_deg,
-                               (field.piece_length_mm + field.joint_mm) / glm::radians(kMostWedge_deg),
-                               kMostWedge_deg));
+        in.problem("fan", fmt::format(
+                              "found a radius of {:.6g} mm, where pieces taper by {:.0f} degrees, expected a "
+                              "radius of at least {:.0f} mm, so that pieces taper by at most {:.0f} degrees",
+                              radius, wedge_deg,
+                              (field.piece_length_mm + field.joint_mm) / glm::radians(kMostWedge_deg),
+                              kMostWedge_deg));
     } else if (const double rows = radius / field.piece_width_mm; rows < 6 || rows > 15) {
         warn(layout, in.place(), in.path("fan"),
              fmt::format("found arcs of {:.6g} mm, {:.1f} times the width of a piece; 6 to 15 is usual",

@@ -89,9 +89,10 @@ std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key
     }
     section.finish();
     if (ways != 1) {
-        problems.add(value, key,
-                     fmt::format("found {} kinds of points, expected one, such as smooth: [[x, y], ...]",
-                                 ways == 0 ? "no" : "several"));
+        problems.add(
+            value, key,
+            fmt::format("found {}, expected a list of points, or smooth, straight or closed smooth with one",
+                        ways == 0 ? "no points" : "points given in several ways"));
         return std::nullopt;
     }
     if (!read_points(stroke.points_mm, *points, key, problems)) return std::nullopt;

@@ -67,7 +67,7 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
         if (limited) p.cement_limit_source = p.epoxy_limit_source = "as the layout file says";
         return p;
     } catch (const std::invalid_argument& error) {
-        in.problem("curves", fmt::format("found curves of no pigment: {}", error.what()));
+        in.problem("curves", fmt::format("found two curves that cannot be of one pigment: {}", error.what()));
         return std::nullopt;
     }
 }
@@ -159,7 +159,7 @@ std::optional<Recipe> read_recipe(Section& in, const std::vector<Pigment>& own,
     try {
         check_recipe(recipe);
     } catch (const std::invalid_argument& error) {
-        in.problem("pigments", fmt::format("found no recipe: {}", error.what()));
+        in.problem("pigments", fmt::format("found that {}", error.what()));
         return std::nullopt;
     }
     for (const std::string& text : recipe_warnings(recipe))
