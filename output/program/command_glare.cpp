@@ -38,6 +38,7 @@ struct GlareRequest {
     bool move = false;
     std::string moved_file;
     bool quiet = false;
+    bool json = false;
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
@@ -113,7 +114,7 @@ void glare(const GlareRequest& request) {
     const Layout layout = read_telling(request.file);
     const GlareSection section = read_glare_section(layout, request.file);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -136,14 +137,14 @@ void glare(const GlareRequest& request) {
             GlareLook& look = looks.back();
             look.report.light = lit.light;
             reports.push_back(look.report);
-            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            if (!request.json) fmt::print("{}: {}\n", view.name, look.report.verdict);
             write_sheet(files, lit.file(view.name),
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
         answer.report.light = lit.light;
-        tell(answer.report);
+        if (!request.json) tell(answer.report);
         write_sheet(files, lit.file("what to move"),
                     move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
         moves.push_back(json_of(answer.report));
@@ -151,10 +152,13 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
-    if (request.moved_file.empty()) return;
-    write_file(request.moved_file, moved_text);
-    fmt::print("{}\n", request.moved_file);
+    const std::string json = glare_json(reports, moves, kProgram, files.names());
+    files.text("glare.json", json);
+    if (!request.moved_file.empty()) write_file(request.moved_file, moved_text);
+    if (request.json)
+        fmt::print("{}", json);
+    else if (!request.moved_file.empty())
+        fmt::print("{}\n", request.moved_file);
 }
 
 }  // namespace
@@ -170,6 +174,8 @@ void add_glare(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "glare.json");
     const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
                            const std::string& what) {
         command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
