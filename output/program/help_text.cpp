@@ -25,14 +25,6 @@ std::optional<std::size_t> meaning_column(std::string_view line) {
     return column == std::string_view::npos ? std::nullopt : std::optional(column);
 }
 
-// A line as it is; what does not fit goes on below the meaning.
-std::string list_line(std::string_view line) {
-    if (text_width(line) <= kColumns) return std::string(line);
-    const std::size_t column = meaning_column(line).value_or(blanks_before(line));
-    const int at = text_width(line.substr(0, column));
-    return std::string(line.substr(0, column)) + wrapped(line.substr(column), kColumns, at, at);
-}
-
 // "  --into DIR    Folder for ..": a long name has its line to itself.
 std::string row(const std::string& name, const std::string& meaning) {
     const int width = text_width(name);
@@ -78,6 +70,13 @@ std::string wrapped(std::string_view text, int columns, int first, int next) {
         begun = true;
     }
     return set;
+}
+
+std::string list_line(std::string_view line, int columns) {
+    if (text_width(line) <= columns) return std::string(line);
+    const std::size_t column = meaning_column(line).value_or(blanks_before(line));
+    const int at = text_width(line.substr(0, column));
+    return std::string(line.substr(0, column)) + wrapped(line.substr(column), columns, at, at);
 }
 
 std::vector<FooterBlock> footer_blocks(const std::string& footer) {
@@ -126,7 +125,7 @@ std::string help_text(const CommandWords& command, const std::vector<CommandWord
     for (const FooterBlock& block : footer_blocks(command.footer)) {
         if (block.apart) text += "\n";
         for (const std::string& line : block.lines)
-            text += (block.as_it_is ? list_line(line) : wrapped(line, kColumns, 0, 0)) + "\n";
+            text += (block.as_it_is ? list_line(line, kColumns) : wrapped(line, kColumns, 0, 0)) + "\n";
     }
     return text;
 }

@@ -23,6 +23,10 @@ struct FooterBlock {
 };
 std::vector<FooterBlock> footer_blocks(const std::string& footer);
 
+/// A line as it is; what is beyond `columns` goes on below the meaning, in a list, or else below its
+/// beginning.
+std::string list_line(std::string_view line, int columns);
+
 /// How the command is typed: "rakelight preview FILE [OPTIONS]".
 std::string usage_of(const CommandWords& command);
 

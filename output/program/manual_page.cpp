@@ -39,18 +39,32 @@ std::string options_text(const std::vector<OptionWords>& options) {
     return text;
 }
 
+// Columns that a page of 80 leaves to lines as they are.
+constexpr int kColumnsAsItIs = 62;
+
+// Lines of a footer as they are: examples, which are typed, or a list.
+std::string code_text(const FooterBlock& block, bool examples) {
+    std::string text;
+    for (const std::string& line : block.lines)
+        for (const std::string& set :
+             CLI::detail::split(examples ? line : list_line(line, kColumnsAsItIs), '\n'))
+            text += "    " + set.substr(std::min<std::size_t>(2, set.size())) + "\n";
+    return text + "\n";
+}
+
 // Paragraphs, and lines as they are; what follows "Examples:" gets a section.
 std::string footer_text(const std::string& footer) {
     std::string text;
+    bool examples = false;
     for (const FooterBlock& block : footer_blocks(footer)) {
-        if (!block.as_it_is && (block.lines.front() == "Example:" || block.lines.front() == "Examples:")) {
+        const std::string& first = block.lines.front();
+        if (block.as_it_is)
+            text += code_text(block, examples);
+        else if (first == "Example:" || first == "Examples:") {
             text += "# EXAMPLES\n\n";
-            continue;
-        }
-        for (const std::string& line : block.lines)
-            text += block.as_it_is ? "    " + line.substr(std::min<std::size_t>(2, line.size())) + "\n"
-                                   : plain(line) + "\n";
-        text += "\n";
+            examples = true;
+        } else
+            text += plain(first) + "\n\n";
     }
     return text;
 }
