@@ -22,6 +22,10 @@ int complain(int code, std::string_view what) {
 
 // The command that was meant, as far as it was understood, and where to read on.
 int complain_of_words(const CLI::App& app, const std::vector<std::string>& words, const CLI::ParseError& e) {
+    if (words.empty())
+        return complain(2,
+                        "rakelight: expected a command, such as `rakelight preview LAYOUT.yaml`\n"
+                        "`rakelight --help` lists them all.");
     const std::vector<CLI::App*> chosen = app.get_subcommands();
     const std::string command = "rakelight" + (chosen.empty() ? "" : " " + chosen.front()->get_name());
     return complain(

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <sstream>
 
 #include "output/program/exit_codes.h"
@@ -81,11 +82,12 @@ TEST(TerminalManners, MistypedWordsGetTheNearest) {
              {"preview --sizes=48x36", "did you mean --size?"},
              {"--verison", "rakelight has no option --verison; did you mean --version?"},
              {"preview tide.yaml --zzz 1", "rakelight preview has no option --zzz"},
+             {"", "expected a command, such as `rakelight preview"},
              {"preview", "FILE is required"}}) {
         const Outcome o = run_in(folder, arguments);
         EXPECT_EQ(o.code, 2) << arguments;
         EXPECT_TRUE(holds(o.err, guess)) << arguments << "\n" << o.err;
-        EXPECT_TRUE(holds(o.err, "--help` tells more")) << o.err;
+        EXPECT_TRUE(holds(o.err, "--help` ")) << o.err;
         EXPECT_EQ(o.out, "");
     }
 }
@@ -126,6 +128,25 @@ TEST(TerminalManners, WithoutATerminalThereIsNothingButText) {
     ASSERT_EQ(o.code, 0);
     EXPECT_TRUE(holds(o.err, "straight: 100 %")) << o.err;
     EXPECT_EQ((o.out + o.err).find_first_of("\r\x1b"), std::string::npos);
+}
+
+// `script` of util-linux gives the program a terminal of its own.
+std::string on_a_terminal(const test::Folder& folder, const std::string& environment) {
+    const std::string command = "cd '" + folder.path().string() + "' && " + environment +
+                                " script -qec \"" RAKELIGHT_PROGRAM " preview tide.yaml\" .typed >/dev/null";
+    EXPECT_EQ(std::system(command.c_str()), 0);
+    return test::bytes_of(folder / ".typed");
+}
+
+TEST(TerminalManners, ATerminalGetsALineRedrawnWithoutColour) {
+    const test::Folder folder;
+    write_tide(folder);
+    const std::string usual = on_a_terminal(folder, "TERM=xterm NO_COLOR=1");
+    EXPECT_TRUE(holds(usual, "\x1b[K")) << usual;
+    EXPECT_FALSE(std::regex_search(usual, std::regex("\x1b\\[[0-9;]*m"))) << usual;
+    const std::string dumb = on_a_terminal(folder, "TERM=dumb");
+    EXPECT_TRUE(holds(dumb, "straight: 100 %")) << dumb;
+    EXPECT_FALSE(holds(dumb, "\x1b")) << dumb;
 }
 
 TEST(TerminalManners, ADryRunDoesNotSayDone) {
