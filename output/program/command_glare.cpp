@@ -39,6 +39,7 @@ struct GlareRequest {
     bool move = false;
     std::string moved_file;
     bool quiet = false;
+    bool json = false;
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
@@ -114,7 +115,7 @@ void glare(const GlareRequest& request) {
     const Layout layout = read_and_warn(request.file);
     const GlareSection section = read_glare_section(layout, request.file);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -137,14 +138,14 @@ void glare(const GlareRequest& request) {
             GlareLook& look = looks.back();
             look.report.light = lit.light;
             reports.push_back(look.report);
-            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            if (!request.json) fmt::print("{}: {}\n", view.name, look.report.verdict);
             write_sheet(files, lit.file(view.name),
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
         answer.report.light = lit.light;
-        tell(answer.report);
+        if (!request.json) tell(answer.report);
         write_sheet(files, lit.file("what to move"),
                     move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
         moves.push_back(json_of(answer.report));
@@ -152,10 +153,13 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, made_from(layout, kProgram), files.names()));
-    if (request.moved_file.empty()) return;
-    write_file(request.moved_file, moved_text);
-    fmt::print("{}\n", request.moved_file);
+    const std::string json = glare_json(reports, moves, made_from(layout, kProgram), files.names());
+    files.text("glare.json", json);
+    if (!request.moved_file.empty()) write_file(request.moved_file, moved_text);
+    if (request.json)
+        fmt::print("{}", json);
+    else if (!request.moved_file.empty())
+        fmt::print("{}\n", request.moved_file);
 }
 
 }  // namespace
@@ -171,6 +175,8 @@ void add_glare(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "glare.json");
     const auto limit = [&](const char* name, std::optional<double>& value, std::string_view key,
                            const std::string& what) {
         const Range range = range_of(keys::glare, key);

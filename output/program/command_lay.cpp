@@ -35,6 +35,7 @@ struct LayRequest {
     std::vector<std::string> only;
     std::string paper;
     double px_per_mm = 0;
+    bool json = false;
 };
 
 double fineness(const Tracing& drawing, double wanted_px_per_mm, double least_px_per_mm = 0.5) {
@@ -80,7 +81,7 @@ void lay_out(const LayRequest& request) {
 
     const Tracing colours = colour_drawing(layout, laying, report, overlays);
     const double px_per_mm = fineness(colours, request.px_per_mm);  // refuses before anything is written
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     if (wanted("colours")) write_drawing(files, "laying", colours, px_per_mm);
     if (wanted("joints")) {
         const Tracing joints = joint_drawing(layout, laying, report, overlays);
@@ -98,8 +99,12 @@ void lay_out(const LayRequest& request) {
         files.text("pieces.json",
                    piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
-    files.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
-    print_numbers(layout, report);
+    const std::string json = laying_json(layout, report, map ? &*map : nullptr, files.names());
+    files.text("laying.json", json);
+    if (request.json)
+        fmt::print("{}", json);
+    else
+        print_numbers(layout, report);
 }
 
 }  // namespace
@@ -110,6 +115,8 @@ void add_lay(CLI::App& app) {
     add_layout_file(*command, r->file);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "laying.json");
     command
         ->add_option("--with", r->with, "Draw these over the pieces: guides, outlines, names (of the fields)")
         ->type_name("WHAT,..")

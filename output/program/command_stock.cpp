@@ -102,6 +102,7 @@ void add_stock(CLI::App& app) {
     const auto r = std::make_shared<StockRequest>();
     add_layout_file(*command, r->file);
     add_into(*command, r->into);
+    limit_threads(*command);
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");

@@ -34,6 +34,7 @@ struct TakeOffRequest {
     std::string into = kFinishedFolder;
     std::vector<std::string> only;
     std::string paper;
+    bool json = false;
     bool wants(const std::string& part) const { return only.empty() || holds(only, part); }
 };
 
@@ -80,7 +81,7 @@ void take_off_files(const TakeOffRequest& request) {
     print_warnings(t.warnings);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
 
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     if (request.wants("sheet")) {
         const std::vector<Tracing> sheet = take_off_sheet(layout, laying, report, t);
         write_pages(files, "take-off", sheet);
@@ -105,8 +106,12 @@ void take_off_files(const TakeOffRequest& request) {
             write_both_ways("templates/" + template_name(t, z), [&](bool mirrored) {
                 return zone_template(layout, laying, report, t, z, mirrored);
             });
-    files.text("take-off.json", take_off_json(layout, report, t, files.names()));
-    print_numbers(layout, t);
+    const std::string json = take_off_json(layout, report, t, files.names());
+    files.text("take-off.json", json);
+    if (request.json)
+        fmt::print("{}", json);
+    else
+        print_numbers(layout, t);
 }
 
 }  // namespace
@@ -118,6 +123,8 @@ void add_takeoff(CLI::App& app) {
     add_layout_file(*command, r->file);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "take-off.json");
     command->add_option("--only", r->only, "Write only these: sheet, lists, templates, drawing")
         ->type_name("WHAT,..")
         ->delimiter(',');
