@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <new>
+#include <sstream>
+#include <string>
 
 #include "output/program/commands.h"
 #include "output/system/errors.h"
@@ -16,6 +18,37 @@ namespace {
 int complain(int code, std::string_view what) {
     fmt::print(stderr, "{}\n", what);
     return code;
+}
+
+// Paragraphs that begin at the margin, filled anew to 78 columns; lists and examples stay as they are.
+std::string filled(const std::string& text) {
+    constexpr std::size_t kColumns = 78;
+    std::string out, paragraph;
+    const auto flush = [&] {
+        std::istringstream words(paragraph);
+        std::size_t column = 0;
+        for (std::string word; words >> word; column += word.size()) {
+            const bool fits = column + 1 + word.size() <= kColumns;
+            if (column > 0) out += fits ? ' ' : '\n';
+            column = column > 0 && fits ? column + 1 : 0;
+            out += word;
+        }
+        if (column > 0) out += '\n';
+        paragraph.clear();
+    };
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        const bool own = line.empty() || line.front() == ' ' || line.ends_with(':');
+        if (!own) {
+            paragraph += line + ' ';
+            continue;
+        }
+        flush();
+        out += line + '\n';
+    }
+    flush();
+    if (out.ends_with('\n')) out.pop_back();
+    return out;
 }
 
 int run(CLI::App& app, int argc, char** argv) {
@@ -64,5 +97,6 @@ int main(int argc, char** argv) {
     rakelight::add_portfolio(app);
     rakelight::add_stock(app);
     rakelight::add_takeoff(app);
+    for (CLI::App* command : app.get_subcommands({})) command->footer(filled(command->get_footer()));
     return run(app, argc, argv);
 }
