@@ -129,7 +129,7 @@ void add_lay(CLI::App& app) {
         ->capture_default_str();
     command->footer(
         "Writes, as SVG at 1:1 in millimetres and as PNG:\n"
-        "  laying    the pieces in their stock colours over their bed, face-on in daylight\n"
+        "  laying    the pieces in stock colours over their bed, face-on in daylight\n"
         "  joints    the joints alone, to judge how rows flow\n"
         "  map-1 ..  a key, then numbered sheets: on each piece a letter (material) and\n"
         "            a number (within the field)\n"
