@@ -45,7 +45,7 @@ void add_join(CLI::App& app) {
                       "Leave glints as they are, without the glare of the eye round them");
     command->footer(
         "The result is the same to the bit as a render on one machine.\n\n"
-        "Example:\n  rakelight join straight.part-1-of-2.exr straight.part-2-of-2.exr --into renders/tide");
+        "Example:\n  rakelight join straight.part-?-of-2.exr --into renders/tide");
     command->callback([r] { join(*r); });
 }
 

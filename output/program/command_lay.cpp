@@ -136,10 +136,10 @@ void add_lay(CLI::App& app) {
         ->capture_default_str();
     command->footer(
         "Writes, as SVG at 1:1 in millimetres and as PNG:\n"
-        "  laying    the pieces in their stock colours as laid over their bed, face-on in daylight\n"
+        "  laying    the pieces in stock colours over their bed, face-on in daylight\n"
         "  joints    the joints alone, to judge how rows flow\n"
-        "  map-1 ..  a key, then pages with a letter (material) and a number (within the field) on each "
-        "piece\n"
+        "  map-1 ..  a key, then numbered sheets: on each piece a letter (material) and\n"
+        "            a number (within the field)\n"
         "and pieces.csv, pieces.json (every piece and stone; either can be edited and given back by --pieces "
         "or\n"
         "the layout's key `pieces`) and laying.json (counts, areas, joint shares, weights). No light is "

@@ -107,7 +107,7 @@ void add_stock(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     command->footer(
-        "Writes stock.png, or stock-1.png and so on (A4), and stock.json: colours under the layout's lamps "
+        "Writes stock.png, or stock-1.png .. (A4), and stock.json: colours under the layout's lamps "
         "and\n"
         "under CIE A, D65 and LED-B3, gloss, weight, and where the data come from.\n\n"
         "Examples:\n"

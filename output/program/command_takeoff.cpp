@@ -131,14 +131,12 @@ void add_takeoff(CLI::App& app) {
     command->add_option("--paper", r->paper, "Paper of the templates: A4, A3 or Letter")->type_name("SIZE");
     command->footer(
         "Writes\n"
-        "  take-off.pdf, take-off-1.png ..  materials, beds, grout zones, day plan, weight, anchors, "
-        "cautions\n"
+        "  take-off.pdf, take-off-1.png ..\n"
+        "               materials, beds, grout zones, day plan, weight, anchors, cautions\n"
         "  take-off.csv, zones.csv, take-off.json\n"
-        "  templates/   the drawing and a mask for each grout zone at 1:1, face up and mirrored: PDF in "
-        "sheets\n"
-        "               that register on crosses, SVG in one\n"
-        "The sections take-off, zones and hanging of the layout set waste, water, spares, paper and so "
-        "on.\n\n"
+        "  templates/   the cartoon and a mask for each grout zone at 1:1, face up and\n"
+        "               mirrored: PDF in sheets that register on crosses, SVG in one\n"
+        "The sections take-off, zones and hanging of the layout set waste, water, spares and paper.\n\n"
         "Examples:\n"
         "  rakelight takeoff tide.yaml\n"
         "  rakelight takeoff tide.yaml --only templates --paper A3");

@@ -62,10 +62,10 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     drawing.what_counts = {"pieces", "stones"};
     drawing.part_mm = {glm::dvec2(-3), glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) + 3.0};
     drawing.title =
-        cut(word(layout.panel.name.empty() ? "Drawing to lay by" : layout.panel.name, {}, 7, true), 120).text;
+        cut(word(layout.panel.name.empty() ? "Cartoon" : layout.panel.name, {}, 7, true), 120).text;
     drawing.notes = {
         "Cartoon, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
-        "each with its turn.",
+        "each with its step.",
         fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.",
                     layout.panel.width_mm, layout.panel.height_mm, laying.pieces.size(),
                     laying.stones.size())};

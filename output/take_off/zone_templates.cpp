@@ -102,10 +102,10 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     drawing.badge = std::to_string(t.turn_of(z));
     drawing.title = cut(word(fmt::format("{}: {}", zone.name, zone.grout), {}, 7, true), 120).text;
     drawing.notes = {
-        fmt::format(
-            "Step {} of {}. Cut along the solid line, the far side of the boundary joint. Tinted paper "
-            "stays; the white inside falls out and is grouted.",
-            t.turn_of(z), t.zones.size()),
+        fmt::format("Step {} of {}. Cautions: see the take-off. Cut along the solid line, the far side of "
+                    "the boundary joint. Tinted paper "
+                    "stays; the white inside falls out and is grouted.",
+                    t.turn_of(z), t.zones.size()),
         fmt::format(
             "Trim at the dashed line, {:g} mm over the neighbours. Red: holes for stones that stand proud "
             "by the millimetres given.",

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "output/glare/share_map.h"
+
 namespace rakelight {
 namespace {
 
@@ -14,6 +16,24 @@ TEST(LuminanceColour, RisesEvenly) {
     }
     EXPECT_EQ(luminance_colour(0).g, 0);
     EXPECT_NEAR(luminance_colour(1).b, 1, 1e-12);
+}
+
+// One hue, the lighter the less is mirrored: no colour of it stands on the luminance scale but white.
+TEST(ShareColour, IsOneHueFromWhiteToDeepOrange) {
+    double last = 2;
+    for (int i = 0; i <= 10; ++i) {
+        const EncodedSrgb c = share_colour(i / 10.0);
+        const double grey = 0.30 * c.r + 0.59 * c.g + 0.11 * c.b;
+        EXPECT_LT(grey, last);
+        last = grey;
+        if (i == 0) continue;
+        EXPECT_GT(c.r, c.g);
+        EXPECT_GT(c.g, c.b);
+        EXPECT_NEAR((c.g - c.b) / (c.r - c.b),
+                    (share_colour(1).g - share_colour(1).b) / (share_colour(1).r - share_colour(1).b), 1e-9);
+    }
+    EXPECT_EQ(share_colour(0).b, 1);
+    EXPECT_EQ(share_colour(3).r, share_colour(1).r);
 }
 
 TEST(LuminanceScale, IsLogarithmic) {

@@ -66,6 +66,21 @@ TEST(CommandLine, BadLayoutSaysWhere) {
     EXPECT_TRUE(holds(o.err, "bad.yaml:3:")) << o.err;
 }
 
+TEST(CommandLine, WordsBelowTheOptionsFitATerminal) {
+    const test::Folder folder;
+    for (const char* command : {"all", "batch", "board", "check", "glare", "join", "lay", "match", "page",
+                                "portfolio", "preview", "stock", "takeoff"}) {
+        const std::string help = run_in(folder, std::string(command) + " --help").out;
+        const std::size_t options = help.find("Options:");
+        const std::size_t footer = help.find("\n\n", options);
+        ASSERT_NE(footer, std::string::npos) << command;
+        std::istringstream lines(help.substr(footer));
+        int count = 0;
+        for (std::string line; std::getline(lines, line); ++count) EXPECT_LE(line.size(), 80u) << line;
+        EXPECT_GT(count, 2) << help;
+    }
+}
+
 TEST(CommandLine, CheckSaysWhatIsThere) {
     const test::Folder folder;
     write_tide(folder);
