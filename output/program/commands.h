@@ -13,6 +13,7 @@ void add_check(CLI::App& app);
 void add_preview(CLI::App& app);
 void add_glare(CLI::App& app);
 void add_join(CLI::App& app);
+void add_keys(CLI::App& app);
 void add_lay(CLI::App& app);
 void add_match(CLI::App& app);
 void add_page(CLI::App& app);

@@ -58,6 +58,7 @@ int main(int argc, char** argv) {
     rakelight::add_board(app);
     rakelight::add_glare(app);
     rakelight::add_join(app);
+    rakelight::add_keys(app);
     rakelight::add_lay(app);
     rakelight::add_match(app);
     rakelight::add_page(app);
