@@ -62,6 +62,12 @@ std::vector<std::string> words_of(const KeyTable& table, std::string_view key) {
     throw std::logic_error(fmt::format("the key {} of {} takes no word", key, table.name));
 }
 
+std::string range_text(Quantity quantity, Range range) {
+    if (quantity == Quantity::share)
+        return fmt::format("{} % to {} %", number_text(100 * range.low), number_text(100 * range.high));
+    return fmt::format("{} to {}{}", number_text(range.low), number_text(range.high), unit_suffix(quantity));
+}
+
 std::vector<std::string> known_keys(const KeyTable& table) {
     std::vector<std::string> keys;
     for (const KeyRow& row : table.rows)

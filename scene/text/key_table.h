@@ -113,6 +113,9 @@ Range range_of(const KeyTable& table, std::string_view key);
 /// Words of a key that takes one, or a list of them. \throws std::logic_error.
 std::vector<std::string> words_of(const KeyTable& table, std::string_view key);
 
+/// "0 to 50 mm", "0 % to 100 %".
+std::string range_text(Quantity quantity, Range range);
+
 /// Every word that the table knows for a key, for suggestions.
 std::vector<std::string> known_keys(const KeyTable& table);
 

@@ -161,6 +161,12 @@ std::string describe(Quantity quantity) {
     return fmt::format("{} ({})", as.noun, fmt::join(unit_names(as.dimension, true), ", "));
 }
 
+std::string measure_pattern(Quantity quantity) {
+    const std::vector<std::string> units = unit_names(kept(quantity).dimension, false);
+    return fmt::format("^[ \\t]*[+-]?([0-9]+[.]?[0-9]*|[.][0-9]+)([eE][+-]?[0-9]+)?[ \\t]*{}$",
+                       units.empty() ? "" : fmt::format("({})?[ \\t]*", fmt::join(units, "|")));
+}
+
 std::string_view unit_suffix(Quantity quantity) {
     return kept(quantity).suffix;
 }

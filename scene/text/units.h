@@ -40,6 +40,9 @@ std::string describe(Quantity quantity);
 /// The kept unit with a leading space, " mm"; empty for plain numbers and shares.
 std::string_view unit_suffix(Quantity quantity);
 
+/// What `read_measure` takes, as a regular expression (ECMA-262) of the whole text.
+std::string measure_pattern(Quantity quantity);
+
 /// The text cut to 40 bytes, with control characters replaced: safe to print.
 std::string printable(std::string_view text);
 

@@ -18,12 +18,6 @@ using Shape = YamlValue::Shape;
 
 constexpr size_t kMostProblems = 100;
 
-std::string range_text(Quantity quantity, Range range) {
-    if (quantity == Quantity::share)
-        return fmt::format("{} % to {} %", number_text(100 * range.low), number_text(100 * range.high));
-    return fmt::format("{} to {}{}", number_text(range.low), number_text(range.high), unit_suffix(quantity));
-}
-
 bool read_whole(double& target, const YamlValue& value, const std::string& key, Range range,
                 ProblemList& problems) {
     double number = 0;
