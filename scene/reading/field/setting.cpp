@@ -80,7 +80,7 @@ void read_setting(Section& in, Field& field) {
     if (in.set(field.tilt_deg, "tilt", Quantity::angle_deg, {0, 30})) setting.most_tilt_deg = 0;
     if (in.set(field.lippage_mm, "lippage", Quantity::length_mm, {0, 20})) setting.most_lippage_mm = 0;
     in.set(setting.patch_mm, "patch", Quantity::length_mm, {20, 5000});
-    in.set(setting.dome_mm, "dome", Quantity::length_mm, {0, 20});
+    if (double dome_mm = 0; in.set(dome_mm, "dome", Quantity::length_mm, {0, 20})) setting.dome_mm = dome_mm;
     read_lean(in, setting, told && kWays[way] == "alive");
     if (in.set(field.fill, "fill", Quantity::share, {0.05, 1}) && in.has("recess"))
         in.problem("fill", "found fill and recess, expected one of them");
