@@ -142,7 +142,7 @@ void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) 
     const std::vector<std::string> zones = zone_names(fields);
     in.set(out.waste, "waste", Quantity::share, kWaste);
     in.set(out.small_waste, "small waste", Quantity::share, kWaste);
-    in.set(out.spare_g, "spare", Quantity::mass_g, kMass_g);
+    read_mass(in, out.spare_g, "spare", kMass_g);
     in.set(out.water, "water", Quantity::share, {0, 1});
     in.set(out.most_batch_g, "largest batch", Quantity::mass_g, {150, 1e5});
     std::size_t seal = out.pre_seal;

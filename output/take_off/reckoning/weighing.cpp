@@ -67,7 +67,7 @@ void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes
                       (filling.bed_mm + filling.surface_mm) / 2);
         if (const Material* bed = called(layout.tints, layout.fields[f].bed))
             scale.put("bed", kg(filling.bed_mm3, static_cast<double>(bed->density_g_per_cm3)), 0.15,
-                      filling.bed_mm / 2);
+                      filling.bed_centre_mm);
     }
 }
 
