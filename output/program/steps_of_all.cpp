@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "output/program/request.h"
+#include "output/program/parse_options.h"
 #include "output/system/safe_file.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/word_list.h"

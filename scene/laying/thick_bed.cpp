@@ -49,9 +49,8 @@ std::vector<std::string> thick_bed_warnings(const Layout& layout, const Laying& 
     }
     std::vector<double> bed_g;
     for (std::size_t f = 0; f < fields.size(); ++f) {
-        double density = 1.5;
-        for (const Material& tint : layout.tints)
-            if (tint.name == layout.fields[f].bed) density = static_cast<double>(tint.density_g_per_cm3);
+        const auto density =
+            static_cast<double>(layout.tints[layout.fields[f].bed].density_g_per_cm3);
         bed_g.push_back(fields[f].mm3 / 1000 * density);
         all_g += bed_g.back() + fields[f].pieces_g;
     }
