@@ -72,32 +72,44 @@ Reading read_wavefront(const SceneView<Bvh>& scene, const MeterPlace& place, con
     return reading;
 }
 
-// At each place: XYZ of each lamp group.
-std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bvh& bvh,
-                                                    std::span<const Emitter> lamps,
-                                                    std::span<const MeterPlace> places,
-                                                    const glm::vec3& normal, int paths) {
+// What was found at each place, wavefront by wavefront.
+std::vector<std::vector<Reading>> readings_at(const World& world, const Bvh& bvh,
+                                              std::span<const Emitter> lamps,
+                                              std::span<const MeterPlace> places, const glm::vec3& normal,
+                                              int paths) {
     constexpr int kWavefront = static_cast<int>(kMostPaths);
     const LightSampler lights(lamps);
     const SceneView<Bvh> scene{world, bvh, lights};
     const Basis basis(normal);
     const std::size_t wavefronts = static_cast<std::size_t>((paths + kWavefront - 1) / kWavefront);
-    std::vector<Reading> readings(places.size() * wavefronts);
-    tbb::parallel_for(std::size_t{0}, readings.size(), [&](std::size_t i) {
+    std::vector<std::vector<Reading>> readings(places.size(), std::vector<Reading>(wavefronts));
+    tbb::parallel_for(std::size_t{0}, places.size() * wavefronts, [&](std::size_t i) {
         const FlushDenormals flush;
         const int first = static_cast<int>(i % wavefronts) * kWavefront;
-        readings[i] =
+        readings[i / wavefronts][i % wavefronts] =
             read_wavefront(scene, places[i / wavefronts], basis, first, std::min(first + kWavefront, paths));
     });
+    return readings;
+}
 
+// XYZ of an emitter of luminance 1.
+glm::dvec3 colour_of(const Emitter& e) {
+    const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
+    return {c[0], c[1], c[2]};
+}
+
+// At each place: XYZ of each lamp group.
+std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bvh& bvh,
+                                                    std::span<const Emitter> lamps,
+                                                    std::span<const MeterPlace> places,
+                                                    const glm::vec3& normal, int paths) {
     std::vector<std::vector<glm::dvec3>> all;
-    for (std::size_t p = 0; p < places.size(); ++p) {
+    for (const std::vector<Reading>& readings : readings_at(world, bvh, lamps, places, normal, paths)) {
         std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0)), indirect = total;
-        for (const Reading& reading : std::span(readings).subspan(p * wavefronts, wavefronts)) {
+        for (const Reading& reading : readings) {
             for (std::size_t i = 0; i < reading.direct.size(); ++i) {
                 const Emitter& e = lamps[i % lamps.size()];
-                const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
-                total[e.group] += glm::dvec3(c[0], c[1], c[2]) * double(reading.direct[i]);
+                total[e.group] += colour_of(e) * double(reading.direct[i]);
             }
             for (const Splat& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
         }
@@ -115,6 +127,21 @@ std::vector<glm::dvec3> illuminance_xyz(const World& world, const Bvh& bvh, std:
                                         std::uint32_t seed) {
     const MeterPlace place{at_mm, seed};
     return illuminance_at(world, bvh, lamps, std::span(&place, 1), normal, paths).front();
+}
+
+LightApart light_apart(const World& world, const Bvh& bvh, std::span<const Emitter> lamps,
+                       const glm::vec3& at_mm, const glm::vec3& normal, int paths) {
+    const MeterPlace place{at_mm, 1};
+    LightApart apart{std::vector<double>(lamps.size(), 0.0), 0};
+    const auto readings = readings_at(world, bvh, lamps, std::span(&place, 1), normal, paths);
+    for (const Reading& reading : readings.front()) {
+        for (std::size_t i = 0; i < reading.direct.size(); ++i)
+            apart.direct_lux[i % lamps.size()] += double(reading.direct[i]);
+        for (const Splat& light : reading.indirect) apart.indirect_lux += double(light.xyz.y);
+    }
+    for (std::size_t i = 0; i < lamps.size(); ++i) apart.direct_lux[i] *= colour_of(lamps[i]).y / paths;
+    apart.indirect_lux *= std::numbers::pi / paths;
+    return apart;
 }
 
 std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Bvh& bvh,

@@ -17,6 +17,17 @@ std::vector<glm::dvec3> illuminance_xyz(const World& world, const Bvh& bvh, std:
                                         const glm::vec3& at_mm, const glm::vec3& normal, int paths = 4096,
                                         std::uint32_t seed = 1);
 
+/// Light on a small plane, told apart by how it comes.
+struct LightApart {
+    std::vector<double> direct_lux;  ///< straight from each of the lamps, what stands before them left out
+    double indirect_lux = 0;         ///< what all else sends there
+};
+
+/// Light on a small plane facing `normal` at `at_mm` (world coordinates). The same to the bit on any number
+/// of threads; relative standard error about half a percent.
+LightApart light_apart(const World& world, const Bvh& bvh, std::span<const Emitter> lamps,
+                       const glm::vec3& at_mm, const glm::vec3& normal, int paths = 16384);
+
 /// Mean over a grid of 3 x 3 places of the panel, 20 mm in front of its faces.
 std::vector<glm::dvec3> panel_illuminance_xyz(const World& world, const Bvh& bvh,
                                               std::span<const Emitter> lamps);

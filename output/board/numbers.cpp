@@ -135,7 +135,7 @@ double score(BoardAim aim, const CellNumbers& n) {
         case BoardAim::show_flow:
             return -std::abs(n.delta_l);
         case BoardAim::deepen_colour:
-            return -saturation(n.mean);
+            return -saturation(n.glass ? *n.glass : n.piece);
     }
     return 0;
 }

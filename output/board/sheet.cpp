@@ -20,7 +20,7 @@ constexpr double kGapX_mm = 8, kGapY_mm = 5;
 constexpr double kRowLabel_mm = 26;
 constexpr std::array kAimWords{"", "blend: least contrast first",
                                "show flow: joint and pieces farthest apart in L* first",
-                               "deepen colour: most saturated mean first"};
+                               "deepen colour: most saturated glass first"};
 
 // How cells stand: a table of rows and columns, or one row or column broken into lines.
 struct Table {

@@ -30,6 +30,12 @@ Json json_of(const GlareReport& r) {
            {"glare_score", r.glare.score},
            {"unified_glare_rating", r.rating ? Json(*r.rating) : Json()},
            {"background_cd_per_m2", r.background_cd_per_m2}};
+    j["sources"] = Json::array();
+    for (const NamedSource& s : r.sources)
+        j["sources"].push_back({{"name", s.name},
+                                {"cd_per_m2", s.source.cd_per_m2},
+                                {"solid_angle_sr", s.source.solid_angle_sr},
+                                {"position_index", s.source.position}});
     for (const NamedPatch& p : r.marks)
         j["marks"].push_back({{"lamps", p.lamps},
                               {"field", p.field},

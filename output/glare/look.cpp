@@ -63,16 +63,27 @@ Shot shot_from(const GlareRoom& room, const Viewpoint& view, int width_px, int h
     return shot;
 }
 
-// The whole of what an eye takes in, coarsely: 110 degrees wide.
-Viewpoint taking_in_all(Viewpoint view) {
-    constexpr double kHalf_deg = 55;
-    view.view_width_mm = 2 * std::tan(glm::radians(kHalf_deg)) * view_distance_mm(view);
-    return view;
+// What disturbs in itself, seen by an eye that looks along the view.
+void rate_glare(GlareReport& report, const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask) {
+    Picture picture;
+    picture.lamps = ask.lamps;
+    std::vector<std::uint32_t> windows;
+    for (std::uint32_t g = 0; g < room.world.groups.size(); ++g)
+        if (std::ranges::find(room.layout.on.windows, room.world.groups[g], &Window::name) !=
+            room.layout.on.windows.end())
+            windows.push_back(g);
+    const GlareView seen = glare_in_view(
+        room.world, room.bvh, lamps_of_picture(room.world, room.layout, picture),
+        {view.eye_mm - room.world.origin_mm, glm::normalize(view.look_at_mm - view.eye_mm)}, windows);
+    report.rating = seen.rating;
+    report.background_cd_per_m2 = seen.background_cd_per_m2;
+    for (const GlareSource& source : seen.sources)
+        report.sources.push_back({room.world.groups[source.group], source});
 }
 
 Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3> illuminance,
-            const std::string& what, const GlareAsk& ask) {
-    Progress progress(shot.picture.name + ask.what + what, progress_kind(stderr, ask.quiet));
+            const GlareAsk& ask) {
+    Progress progress(shot.picture.name + ask.what, progress_kind(stderr, ask.quiet));
     RenderOptions options;
     options.mirrored = true;
     options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
@@ -173,10 +184,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
     const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
     const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout.views, view.name)));
     const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
-    const Viewpoint all_round = taking_in_all(view);
-    const Shot wide = shot_from(room, all_round, 440, 330, ask);
-    const Film film = traced(room, shot, illuminance, "", ask);
-    const Film all = traced(room, wide, illuminance, ", the whole view", ask);
+    const Film film = traced(room, shot, illuminance, ask);
 
     GlareLook look;
     GlareReport& report = look.report;
@@ -190,10 +198,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
                                room.layout.panel.width_mm * room.layout.panel.height_mm * 1e-6, ask.limits);
     for (const FieldLight& light : report.glare.fields)
         report.field_names.push_back(room.layout.fields[light.field].name);
-    const GlareView seen = glare_in_view(seen_patches(all, camera_of(room, all_round, all)), all.width,
-                                         glm::normalize(view.look_at_mm - view.eye_mm), {0, 1, 0});
-    report.rating = seen.rating;
-    report.background_cd_per_m2 = seen.background_cd_per_m2;
+    rate_glare(report, room, view, ask);
     report.contrasts = field_contrasts(report.glare, room.layout.fields, ask.contrast);
     name_patches(report, room, film, finer);
     judge(report);

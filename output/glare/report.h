@@ -6,6 +6,7 @@
 
 #include "output/glare/measures/field_contrast.h"
 #include "output/glare/measures/panel_glare.h"
+#include "output/glare/measures/unified_glare.h"
 
 namespace rakelight {
 
@@ -25,6 +26,12 @@ struct NamedPatch {
     glm::dvec2 at_mm{};  ///< on the panel, of the piece that sends most of it
 };
 
+/// A lamp or window that the rating counts.
+struct NamedSource {
+    std::string name;
+    GlareSource source;
+};
+
 struct GlareReport {
     std::string panel;
     std::string viewpoint;
@@ -33,7 +40,8 @@ struct GlareReport {
     GlareLimits limits;
     PanelGlare glare;
     std::optional<double> rating;          ///< UGR
-    double background_cd_per_m2 = 0;       ///< of the whole view
+    double background_cd_per_m2 = 0;       ///< indirect light at the eye over pi
+    std::vector<NamedSource> sources;      ///< of the rating, the most disturbing first
     std::vector<std::string> lamps;        ///< names of the lamp groups
     std::optional<NamedPatch> largest;     ///< of PanelGlare::patches
     std::vector<NamedPatch> marks;         ///< the first of PanelGlare::marks, at most `kMostNamed`

@@ -34,14 +34,17 @@ Print develop(const Film& film, const Developing& how) {
     const std::size_t width = static_cast<std::size_t>(film.width);
     LinearPicture picture{film.width, film.height, {}};
     for (auto& plane : picture.plane) plane.resize(film.pixel_count());
+    std::vector<float> known(film.error.empty() ? 0 : film.pixel_count());
     tbb::parallel_for(std::size_t{0}, static_cast<std::size_t>(film.height), [&](std::size_t y) {
         for (std::size_t i = y * width; i < (y + 1) * width; ++i) {
-            const glm::dvec3 rgb = matrix * glm::dvec3(total_xyz(film, i));
+            const glm::vec3 xyz = total_xyz(film, i);
+            const glm::dvec3 rgb = matrix * glm::dvec3(xyz);
+            if (!known.empty()) known[i] = known_share(xyz.y, film.error[i]);
             for (int c = 0; c < 3; ++c)
                 picture.plane[static_cast<std::size_t>(c)][i] = static_cast<float>(rgb[c]);
         }
     });
-    if (how.pixel_deg) spread_glare(picture, make_glare_kernel(*how.pixel_deg));
+    if (how.pixel_deg) spread_glare(picture, make_glare_kernel(*how.pixel_deg), known);
 
     Print print{film.width, film.height, std::vector<float>(3 * film.pixel_count())};
     tbb::parallel_for(std::size_t{0}, static_cast<std::size_t>(film.height), [&](std::size_t y) {

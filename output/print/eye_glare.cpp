@@ -15,18 +15,19 @@ struct Excess {
     std::array<float, 3> light{};
 };
 
-// Takes what is above white off every pixel of a row, keeping its colour.
-std::vector<Excess> take_excess(LinearPicture& picture, int y) {
+// Takes what is known to be above white off every pixel of a row, keeping its colour.
+std::vector<Excess> take_excess(LinearPicture& picture, int y, std::span<const float> known) {
     std::vector<Excess> row;
     const std::size_t start = static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width);
     for (int x = 0; x < picture.width; ++x) {
         const std::size_t i = start + static_cast<std::size_t>(x);
         auto& [r, g, b] = picture.plane;
         const float bright = luminance(r[i], g[i], b[i]);
-        if (!(bright > 1)) continue;
+        const float sure = known.empty() ? bright : bright * known[i];
+        if (!(sure > 1)) continue;
         Excess e{x, {}};
         for (std::size_t c = 0; c < 3; ++c) {
-            const float kept = picture.plane[c][i] / bright;
+            const float kept = picture.plane[c][i] * ((bright - sure + 1) / bright);
             e.light[c] = picture.plane[c][i] - kept;
             picture.plane[c][i] = kept;
         }
@@ -84,10 +85,14 @@ GlareKernel make_glare_kernel(double pixel_deg) {
     return kernel;
 }
 
-void spread_glare(LinearPicture& picture, const GlareKernel& kernel) {
+float known_share(float luminance, float standard_error) {
+    return luminance > 0 ? std::max(0.0f, 1 - 2 * standard_error / luminance) : 0;
+}
+
+void spread_glare(LinearPicture& picture, const GlareKernel& kernel, std::span<const float> known) {
     std::vector<std::vector<Excess>> excess(static_cast<std::size_t>(picture.height));
     tbb::parallel_for(0, picture.height,
-                      [&](int y) { excess[static_cast<std::size_t>(y)] = take_excess(picture, y); });
+                      [&](int y) { excess[static_cast<std::size_t>(y)] = take_excess(picture, y, known); });
     const int side = 2 * kernel.radius + 1;
     // Every row gathers from its neighbours in one fixed order, so sums round alike on any number of threads.
     tbb::parallel_for(0, picture.height, [&](int y) {

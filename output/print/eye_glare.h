@@ -1,9 +1,12 @@
 // Glints are far brighter than paper or a screen can be. What a print cannot carry is spread as the reader's
 // own eye would have spread it, so that a lamp mirrored in the glass sparkles where it would be a hard white
 // dot. Light below the print's white is left alone: it reaches the reader's eye and is scattered there.
-// Source: total glare function of the normal eye, CIE 135/1-1999 (Vos, van den Berg).
+// Only what is known to be light is spread: a pixel that few samples made bright may be noise, and a halo
+// round it would be a star that is not there. Source: total glare function of the normal eye, CIE 135/1-1999
+// (Vos, van den Berg).
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "output/print/linear_picture.h"
@@ -25,7 +28,14 @@ struct GlareKernel {
 GlareKernel make_glare_kernel(double pixel_deg);
 
 /// Spreads the part of each pixel's light above the print's white. Light is conserved but for what leaves the
-/// picture. The result does not depend on the number of threads.
-void spread_glare(LinearPicture& picture, const GlareKernel& kernel);
+/// picture. `known`: of each pixel the share of its luminance that it has for certain, 0..1; what is above
+/// white but not known stays where it is. Empty = all is known. The result does not depend on the number of
+/// threads.
+void spread_glare(LinearPicture& picture, const GlareKernel& kernel, std::span<const float> known = {});
+
+/// The share of a luminance that is known where its standard error is so large: all but two standard errors
+/// (95 % of a normal distribution lie within). A pixel lit by one of its samples alone has a standard error
+/// as large as itself.
+float known_share(float luminance, float standard_error);
 
 }  // namespace rakelight

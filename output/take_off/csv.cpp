@@ -32,6 +32,15 @@ std::string take_off_csv(const Layout& layout, const TakeOff& t) {
                        std::to_string(p.spare_pieces), plain(p.net_mm2 / 100, 1), plain(100 * p.waste, 1),
                        plain(p.bought_mm2 / 100, 1), plain(p.net_g, 1), plain(p.bought_g, 1),
                        std::to_string(p.packs), packs_text(p), p.cost > 0 ? plain(p.cost, 2) : "", ""});
+    for (const Casting& c : t.castings)
+        for (const auto& [name, g] : {std::pair(&c.shade.from, c.from_g), {&c.shade.to, c.to_g}})
+            if (g > 0)
+                add_line(out, {"frit", *name + " for " + layout.stock[c.material].name, "", "", "", "", "",
+                               "", plain(g, 1), "", "", "", ""});
+    for (const LeafNeed& need : t.leaf)
+        add_line(out, {"leaf", leaf_text(need.leaf), std::to_string(need.leaves), "", "",
+                       plain(100 * kLeafWaste, 1), plain(need.gilded_mm2 / 100, 1), "", "",
+                       std::to_string(need.books), fmt::format("book of {}", kLeavesABook), "", ""});
     for (const BedMix& bed : t.beds)
         add_line(out, {"bed", layout.tints[bed.tint].name, "", "", plain(bed.area_mm2 / 100, 1),
                        plain(100 * t.workshop.take_off.bed_waste, 1), "", plain(bed.batch.net_g, 1),

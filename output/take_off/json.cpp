@@ -42,7 +42,8 @@ Json purchases_json(const std::vector<Material>& stock, const TakeOff& t) {
                         {"waste_share", p.waste},
                         {"buy_mm2", p.bought_mm2},
                         {"buy_g", p.bought_g},
-                        {"bought_by", p.picked     ? "stone"
+                        {"bought_by", p.cast       ? "frit"
+                                      : p.picked   ? "stone"
                                       : p.by_sheet ? "sheet"
                                                    : "bag"},
                         {"sheet_mm", p.sheet_mm.x > 0 ? Json{p.sheet_mm.x, p.sheet_mm.y} : Json()},
@@ -65,6 +66,31 @@ Json fusings_json(const std::vector<Material>& stock, const TakeOff& t) {
                         {"fired_mm2", f.fired_mm2},
                         {"cut_mm2_of_each", f.cut_mm2},
                         {"sheets_of_each", f.sheets}});
+    }
+    return list;
+}
+
+Json castings_json(const std::vector<Material>& stock, const TakeOff& t) {
+    Json list = Json::array();
+    for (const Casting& c : t.castings)
+        list.push_back(
+            {{"material", stock[c.material].name},
+             {"cast_mm2", c.cast_mm2},
+             {"frit",
+              {{{"glass", c.shade.from}, {"grams", c.from_g}}, {{"glass", c.shade.to}, {"grams", c.to_g}}}}});
+    return list;
+}
+
+Json leaf_json(const std::vector<Material>& stock, const TakeOff& t) {
+    Json list = Json::array();
+    for (const LeafNeed& need : t.leaf) {
+        Json on = Json::array();
+        for (const std::uint32_t m : need.materials) on.push_back(stock[m].name);
+        list.push_back({{"leaf", leaf_text(need.leaf)},
+                        {"on", on},
+                        {"gilded_mm2", need.gilded_mm2},
+                        {"leaves", need.leaves},
+                        {"books", need.books}});
     }
     return list;
 }
@@ -166,6 +192,8 @@ Json anchors_json(const std::vector<Material>& stock, const TakeOff& t) {
                         {"at_mm", {a.at_mm.x, a.at_mm.y}},
                         {"mass_g", a.mass_g},
                         {"proud_mm", a.proud_mm},
+                        {"deep_mm", a.deep_mm},
+                        {"lever_mm", a.lever_mm},
                         {"off_board_mm", a.off_board_mm},
                         {"reasons", a.reasons},
                         {"usual", a.how}});
@@ -199,6 +227,9 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
                     {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
                     {"materials", purchases_json(layout.stock, t)},
                     {"to_fuse", fusings_json(layout.stock, t)},
+                    {"to_cast", castings_json(layout.stock, t)},
+                    {"firings", firings(t.castings, t.workshop.take_off.sheet_mm)},
+                    {"metal_leaf", leaf_json(layout.stock, t)},
                     {"cost", known_cost(t) > 0 ? Json(known_cost(t)) : Json()},
                     {"beds", beds},
                     {"zones", zones_json(layout, t)},

@@ -112,6 +112,41 @@ void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t)
         "their size, and may draw in by a hundredth.");
 }
 
+void ladders(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
+    if (t.castings.empty()) return;
+    set.section("Shades to cast from frit");
+    set.columns({{14, "material", false, 50}, {96, "cm2"}, {102, "frit to weigh", false, 94}});
+    for (const Casting& c : t.castings)
+        set.row({stock[c.material].name, fmt::format("{:.0f}", c.cast_mm2 / 100), frit_text(c)});
+    const glm::dvec2 pane = t.workshop.take_off.sheet_mm;
+    const int count = firings(t.castings, pane);
+    set.paragraph(
+        fmt::format("{} firing{} on a shelf of {:g} x {:g} mm, shades dammed off from one another. Frit is "
+                    "mixed by volume and weighed; waste and spares are in it.",
+                    count, count == 1 ? "" : "s", pane.x, pane.y));
+}
+
+void leaf(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
+    if (t.leaf.empty()) return;
+    set.section("Metal leaf");
+    set.columns({{14, "leaf", false, 24},
+                 {40, "on", false, 80},
+                 {146, "cm2"},
+                 {166, "leaves"},
+                 {196, fmt::format("books of {}", kLeavesABook)}});
+    for (const LeafNeed& need : t.leaf) {
+        std::vector<std::string> on;
+        for (const std::uint32_t m : need.materials) on.push_back(stock[m].name);
+        set.row({leaf_text(need.leaf), fmt::format("{}", fmt::join(on, ", ")),
+                 fmt::format("{:.0f}", need.gilded_mm2 / 100), std::to_string(need.leaves),
+                 std::to_string(need.books)});
+    }
+    set.paragraph(
+        fmt::format("Leaves of {:g} mm for all that is bought, gilded before it is cut, and {:g} % "
+                    "for overlaps and tears.",
+                    kLeafSide_mm, 100 * kLeafWaste));
+}
+
 void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t) {
     set.section("Bed");
     set.columns({{14, "tint", false, 30},
@@ -157,6 +192,8 @@ std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, 
     figures(set, t);
     materials(set, layout.stock, laying, report, t);
     kiln(set, layout.stock, t);
+    ladders(set, layout.stock, t);
+    leaf(set, layout.stock, t);
     beds(set, layout.tints, t);
     hours(set, layout.fields, t);
     set_zone_pages(set, layout, laying, report, t);

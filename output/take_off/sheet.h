@@ -20,6 +20,9 @@ double known_cost(const TakeOff& take_off);
 std::string packs_text(const Purchase& purchase);
 
 /// "PB28 4.5 g, PBk11 0.7 g", or "no pigment".
+/// "120 g of aqua + 80 g of opal".
+std::string frit_text(const Casting& casting);
+std::string leaf_text(Leaf leaf);
 std::string pigments_text(const Batch& batch);
 
 /// Stem of the files of a zone's mask: "zone-1-foam".

@@ -90,8 +90,9 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
     set.turn_page("Stones to be anchored");
     if (t.anchors.empty()) {
         set.paragraph(
-            "None: no stone is over 100 g, stands over 25 mm proud, or has its weight over 15 mm off the "
-            "board.");
+            "None: no stone is heavy and shallow, stands far out of little bed, or pulls on its bed by a "
+            "long "
+            "lever.");
         return;
     }
     const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.panel.width_mm,

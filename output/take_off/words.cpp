@@ -15,10 +15,22 @@ double known_cost(const TakeOff& t) {
 }
 
 std::string packs_text(const Purchase& p) {
+    if (p.cast) return "cast from frit";
     if (p.picked) return fmt::format("{} stone{}, picked", p.stones, p.stones == 1 ? "" : "s");
     const char* s = p.packs == 1 ? "" : "s";
     return p.by_sheet ? fmt::format("{} sheet{} {:g} x {:g}", p.packs, s, p.sheet_mm.x, p.sheet_mm.y)
                       : fmt::format("{} bag{} of {:g} kg", p.packs, s, p.bag_g / 1000);
+}
+
+std::string frit_text(const Casting& c) {
+    std::string text;
+    for (const auto& [name, g] : {std::pair(&c.shade.from, c.from_g), {&c.shade.to, c.to_g}})
+        if (g > 0) text += fmt::format("{}{:.0f} g of {}", text.empty() ? "" : " + ", g, *name);
+    return text;
+}
+
+std::string leaf_text(Leaf leaf) {
+    return leaf == Leaf::gold ? "gold leaf" : "silver leaf";
 }
 
 std::string pigments_text(const Batch& batch) {

@@ -97,12 +97,12 @@ SlabShape::SlabShape(const Piece& piece, const Material& material)
       farthest_(farthest_mm(piece.outline_mm, centre_)),
       relief_(rule_.face, material, half_size_, piece.seed, static_cast<float>(farthest_)),
       smooth_(relief_.kind() == FaceKind::fused || relief_.kind() == FaceKind::worn),
-      domed_(piece.dome_mm > 0.2),
+      domed_(piece.dome_mm.value_or(0) > 0.2),
       large_(farthest_ > kLarge_mm),
       chips_(chips_of(piece, rule_, centre_, half_size_)),
       step_(point_distance()) {
     rule_.ragged_mm = std::min(rule_.ragged_mm, 0.15f * half_size_);
-    relief_.add_dome(static_cast<float>(piece.dome_mm));
+    if (piece.dome_mm) relief_.set_dome(static_cast<float>(*piece.dome_mm));
     for (const auto& chip : chips_) relief_.add(chip);
     cut_rim_to_size(step_);
 }

@@ -100,7 +100,7 @@ double pebble_height_mm(const Piece& piece, double thickness_mm) {
 double proud_by_form_mm(const Piece& piece, double recess_mm) {
     if (piece.form == PieceForm::chunk) return chunk_rise_mm(piece);
     if (piece.form == PieceForm::pebble) return kPebbleShown * piece.thickness_mm - recess_mm;
-    return piece.dome_mm;
+    return piece.dome_mm.value_or(0);
 }
 
 }  // namespace rakelight

@@ -137,7 +137,7 @@ Relief FaceRelief::at(const glm::vec2& p_mm) const {
     };
     switch (kind_) {
         case FaceKind::fused:
-            dome(0.012f * half_size_mm_, reach_mm_);
+            if (!dome_mm_) dome(kUsualBulge * half_size_mm_, reach_mm_);
             if (ripple_height_mm_ > 0)
                 heap(sum, scaled(noise(ripple_size_mm_, 1), ripple_height_mm_, ripple_size_mm_));
             break;
@@ -175,7 +175,7 @@ Relief FaceRelief::at(const glm::vec2& p_mm) const {
             heap(sum, scaled(noise(2.4f, 2), 0.04f, 2.4f));
             break;
     }
-    if (dome_mm_ > 0) dome(dome_mm_, half_size_mm_);
+    if (dome_mm_ && *dome_mm_ > 0) dome(*dome_mm_, half_size_mm_);
     for (const auto& chip : chips_) {
         const glm::vec2 r = p_mm - chip.at_mm;
         const float u2 = glm::dot(r, r) / (chip.radius_mm * chip.radius_mm);

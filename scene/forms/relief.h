@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <optional>
 #include <vector>
 
 #include "materials/optics/material.h"
@@ -20,6 +21,10 @@ enum class FaceKind {
 };
 
 FaceKind face_kind(const Material& material);
+
+/// How far the middle of a sheet's face stands above its edge, as a share of half its size, where nobody
+/// said: sheet glass is never quite flat. Common practice, no published source.
+inline constexpr float kUsualBulge = 0.012f;
 
 /// Height over the plane of the face, mm, and its slope.
 struct Relief {
@@ -47,8 +52,9 @@ class FaceRelief {
     void add(const Chip& chip) { chips_.push_back(chip); }
     /// The shortest wave that needs points of its own, mm.
     float finest_wave_mm() const;
-    /// Bulges the face: its middle comes to stand `rise_mm` above the middles of its sides.
-    void add_dome(float rise_mm) { dome_mm_ += rise_mm; }
+    /// The middle of the face stands `rise_mm` above the middles of its sides: 0 is flat. Without it glass
+    /// bulges by kUsualBulge; faces that are uneven in other ways keep that.
+    void set_dome(float rise_mm) { dome_mm_ = rise_mm; }
     FaceKind kind() const { return kind_; }
 
   private:
@@ -61,7 +67,7 @@ class FaceRelief {
     float ripple_size_mm_ = 8;
     std::uint32_t seed_ = 0;
     glm::vec3 shift_{0};
-    float dome_mm_ = 0;
+    std::optional<float> dome_mm_;
     std::vector<glm::vec3> facets_;  // riven: slope along x and y, height at the centre
     std::vector<Chip> chips_;
 };

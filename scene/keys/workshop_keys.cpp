@@ -56,7 +56,7 @@ constexpr KeyRule kPurchaseRules[] = {{How::at_most_one, "sheet, bag"}};
 constexpr KeyRow kZones[] = {
     {"waste", kWaste, "20 %", "Grout wasted, as a share of what stays in the joints."},
     {"small waste", kWaste, "50 %", "The same in a zone under 150 g or 1000 mm2."},
-    {"spare", mass(0, 1e6), "250 g", "Dry grout of each zone, kept for repairs."},
+    {"spare", mass(0, 1e6), "by the need", "Dry grout of each zone, kept for repairs."},
     {"water", share(0, 1), "25 %", "Water, as a share of the powder's mass."},
     {"largest batch", mass(150, 1e5), "2 kg", "Powder that one hand can pack and wash before it sets."},
     {"pre-seal", word("no, yes"), "yes", "Whether open-pored stone is sealed before any grout."},

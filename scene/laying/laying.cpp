@@ -11,6 +11,7 @@
 #include "scene/laying/boulders.h"
 #include "scene/laying/region_plan.h"
 #include "scene/laying/stone_check.h"
+#include "scene/laying/thick_bed.h"
 #include "scene/mix/fields.h"
 #include "scene/model/layout.h"
 #include "scene/opus/opus.h"
@@ -45,9 +46,8 @@ void keep_on_panel(Ring& outline, const Panel& panel) {
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
 }
 
-}  // namespace
-
-Laying lay(const Layout& layout) {
+// As lay, but for what the whole is warned of.
+Laying lay_out(const Layout& layout) {
     if (!layout.pieces_file.empty()) return take_listed_pieces(layout);
     Laying laying;
     const double plane = face_plane_mm(layout);
@@ -90,6 +90,15 @@ Laying lay(const Layout& layout) {
         laying.pieces.insert(laying.pieces.end(), by_field[f].begin(), by_field[f].end());
     }
     if (!problems.empty()) throw LayoutError(std::move(problems));
+    return laying;
+}
+
+}  // namespace
+
+Laying lay(const Layout& layout) {
+    Laying laying = lay_out(layout);
+    const std::vector<std::string> thick = thick_bed_warnings(layout, laying);
+    laying.warnings.insert(laying.warnings.begin(), thick.begin(), thick.end());
     return laying;
 }
 

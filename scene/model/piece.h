@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,8 +27,8 @@ struct Piece {
     std::uint64_t seed = 0;    ///< its own randomness: form, tone
     std::uint32_t number = 0;  ///< within its field, from 1, in the order of laying
     PieceForm form = PieceForm::of_material;
-    double dome_mm = 0;       ///< middle of the face above the middles of its sides
-    std::int32_t shape = -1;  ///< index in `Field::shapes` of the shape it is part of; -1 = none
+    std::optional<double> dome_mm;  ///< as Setting::dome_mm
+    std::int32_t shape = -1;        ///< index in `Field::shapes` of the shape it is part of; -1 = none
 };
 
 /// A placed stone with its resolved height. Its footprint is what the fields keep clear of.

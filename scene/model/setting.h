@@ -4,6 +4,7 @@
 #pragma once
 
 #include <glm/glm.hpp>
+#include <optional>
 #include <string>
 
 namespace rakelight {
@@ -24,7 +25,8 @@ struct Setting {
     double most_tilt_deg = 0;    ///< random tilt never beyond this, taken over both axes; 0 = no bound
     double most_lippage_mm = 0;  ///< 0 = three standard deviations
     double patch_mm = 220;       ///< how far a day's patch of like tilt reaches
-    double dome_mm = 0;          ///< middle of a face above the middles of its sides
+    /// Middle of a face above the middles of its sides, 0 = flat; none = as the stuff usually is.
+    std::optional<double> dome_mm;
     Lean lean;
 };
 

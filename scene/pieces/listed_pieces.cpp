@@ -66,7 +66,7 @@ class Taker {
         const Field& field = layout_.fields[piece.field];
         piece.seed = row.seed.value_or(usual_seed(row, piece.outline_mm));
         piece.form = form_of(row, field);
-        piece.dome_mm = row.dome_mm.value_or(field.setting.dome_mm);
+        piece.dome_mm = row.dome_mm ? row.dome_mm : field.setting.dome_mm;
         piece.top_mm = stand(field, layout_.stock[piece.material], plane_mm_, piece);
         if (row.thickness_mm) piece.thickness_mm = *row.thickness_mm;
         if (row.height_mm) piece.top_mm = *row.height_mm;

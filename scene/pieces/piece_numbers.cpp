@@ -46,7 +46,7 @@ void settle_numbers(Piece& piece) {
     for (auto& p : piece.outline_mm) p = lattice_mm(p);
     piece.thickness_mm = lattice_mm(piece.thickness_mm);
     piece.top_mm = lattice_mm(piece.top_mm);
-    piece.dome_mm = lattice_mm(piece.dome_mm);
+    if (piece.dome_mm) piece.dome_mm = lattice_mm(*piece.dome_mm);
     piece.tilt_rad = tilt_rad_of(tilt_deg(piece.tilt_rad));
     piece.along = direction_of(rotation_deg(piece.along));
 }

@@ -29,7 +29,7 @@ struct Entry {
     double thickness_mm = 0;
     double height_mm = 0;
     glm::dvec2 tilt_deg{};
-    double dome_mm = 0;
+    std::optional<double> dome_mm;
     double area_mm2 = 0;
     double mass_g = 0;
     std::uint64_t seed = 0;
@@ -105,11 +105,12 @@ void append_json(std::string& out, const Entry& e, bool first) {
     fmt::format_to(to,
                    "\"number\": {}, \"material\": {}, \"form\": {}, \"x_mm\": {}, \"y_mm\": {}, "
                    "\"rotation_deg\": {}, \"length_mm\": {}, \"width_mm\": {}, \"thickness_mm\": {}, "
-                   "\"height_mm\": {}, \"tilt_x_deg\": {}, \"tilt_y_deg\": {}, \"dome_mm\": {}, "
+                   "\"height_mm\": {}, \"tilt_x_deg\": {}, \"tilt_y_deg\": {}, {}"
                    "\"area_mm2\": {}, \"mass_g\": {}, \"seed\": \"s{:016x}\", \"outline_mm\": [",
                    e.number, quoted_json(e.material), quoted_json(e.form), e.centre_mm.x, e.centre_mm.y,
                    e.rotation_deg, e.size_mm.x, e.size_mm.y, e.thickness_mm, e.height_mm, e.tilt_deg.x,
-                   e.tilt_deg.y, e.dome_mm, e.area_mm2, e.mass_g, e.seed);
+                   e.tilt_deg.y, e.dome_mm ? fmt::format("\"dome_mm\": {}, ", *e.dome_mm) : "", e.area_mm2,
+                   e.mass_g, e.seed);
     for (std::size_t i = 0; i < e.outline_mm->size(); ++i)
         fmt::format_to(to, "{}[{}, {}]", i ? ", " : "", (*e.outline_mm)[i].x, (*e.outline_mm)[i].y);
     out += "]}";
@@ -135,7 +136,8 @@ std::string piece_table_csv(const Layout& layout, const Laying& laying,
         append_csv(out, e.material);
         fmt::format_to(to, ",{},{},{},{},{},{},{},{},{},{},{},{},{},s{:016x},\"", e.form, e.centre_mm.x,
                        e.centre_mm.y, e.rotation_deg, e.size_mm.x, e.size_mm.y, e.thickness_mm, e.height_mm,
-                       e.tilt_deg.x, e.tilt_deg.y, e.dome_mm, e.area_mm2, e.mass_g, e.seed);
+                       e.tilt_deg.x, e.tilt_deg.y, e.dome_mm ? fmt::format("{}", *e.dome_mm) : "", e.area_mm2,
+                       e.mass_g, e.seed);
         for (std::size_t i = 0; i < e.outline_mm->size(); ++i)
             fmt::format_to(to, "{}{} {}", i ? ";" : "", (*e.outline_mm)[i].x, (*e.outline_mm)[i].y);
         out += "\"\r\n";

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "output/glare/measures/unified_glare.h"
+#include "output/glare/measures/seen_patches.h"
 #include "renderer/film.h"
 
 namespace rakelight {

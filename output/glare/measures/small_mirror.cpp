@@ -38,7 +38,7 @@ void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material,
     const glm::dvec2 heart = centroid(outline), centre = star_centre(outline).value_or(heart);
     FaceRelief relief(rule.face, material, static_cast<float>(mean_half_width_mm(outline)), piece.seed,
                       static_cast<float>(farthest_mm(outline, centre)));
-    relief.add_dome(static_cast<float>(piece.dome_mm));
+    if (piece.dome_mm) relief.set_dome(static_cast<float>(*piece.dome_mm));
     constexpr int kSide = 9;
     const Box box = bounds(outline);
     std::vector<glm::dvec2> at, slopes;

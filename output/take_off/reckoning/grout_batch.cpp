@@ -5,6 +5,10 @@
 
 namespace rakelight {
 
+double usual_spare_g(double net_g) {
+    return std::clamp(5 * std::ceil(0.1 * net_g / 5 - 1e-9), 25.0, 250.0);
+}
+
 Batch make_batch(double volume_mm3, const Recipe& recipe, const BatchWishes& wishes) {
     Batch b;
     const Base& base = recipe.base;

@@ -16,6 +16,10 @@ inline constexpr double kBatchStep_g = 50;
 /// More resin than this in one pot runs hot; 100 to 250 g are worked at a time.
 inline constexpr double kEpoxyPot_g = 250;
 
+/// Dry mix kept for repairs where nobody said how much: a tenth of what the zone takes, in steps of 5 g, from
+/// 25 to 250 g. Common practice, no published source.
+double usual_spare_g(double net_g);
+
 struct BatchWishes {
     double waste = 0.20;
     double spare_g = 250;

@@ -24,8 +24,9 @@ void add_field(GroutZone& zone, const std::vector<Field>& fields, std::uint32_t 
     zone.depth_mm += filling.joint_mm2 * filling.depth_mm();  // divided at the end
     zone.volume_mm3 += filling.grout_mm3;
     zone.undercut_mm3 += filling.undercut_mm3;
-    zone.rule_mm3 += rule_of_thumb_mm3(filling.ground_mm2, field.piece_length_mm, field.piece_width_mm,
-                                       field.joint_mm, filling.depth_mm());
+    if (filling.side_mm > 0)
+        zone.rule_mm3 += rule_of_thumb_mm3(filling.ground_mm2, filling.side_mm, filling.side_mm,
+                                           field.joint_mm, filling.depth_mm());
     zone.traits.sanded = zone.traits.sanded || field.joint_mm >= kSandedFrom_mm;
 }
 

@@ -58,12 +58,20 @@ std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
 // Of one piece or stone, between the levels of its field.
 struct Sunk {
     double bed_mm3 = 0;    // that it leaves under itself and up to the bed's level
+    double bed_mm4 = 0;    // first moment of that about the substrate
     double grout_mm3 = 0;  // from there to the joints' surface
 };
 
 Sunk sunk(const Mesh& mesh, double plan_mm2, double bed_mm, double surface_mm) {
     const double in_bed = volume_below_mm3(mesh, bed_mm), in_both = volume_below_mm3(mesh, surface_mm);
+    // Moment of the part in the bed: the level times its volume, less the integral of the volume below each
+    // level, by Simpson's rule from its lowest point; exact for boxes and ellipsoids, whose volume is a
+    // cubic.
+    double lowest = bed_mm;
+    for (const glm::vec3& p : mesh.positions_mm) lowest = std::min(lowest, static_cast<double>(p.z));
+    const double below = (bed_mm - lowest) / 6 * (4 * volume_below_mm3(mesh, (bed_mm + lowest) / 2) + in_bed);
     return {std::max(plan_mm2 * bed_mm - in_bed, 0.0),
+            std::max(plan_mm2 * bed_mm * bed_mm / 2 - (bed_mm * in_bed - below), 0.0),
             std::max(plan_mm2 * (surface_mm - bed_mm) - (in_both - in_bed), 0.0)};
 }
 
@@ -91,11 +99,42 @@ std::uint32_t field_round(const SetStone& stone, const std::vector<Region>& regi
 
 }  // namespace
 
+namespace {
+
+// The smaller of a piece's extents along and across its row.
+double width_mm(const Piece& piece) {
+    glm::dvec2 low(1e300), high(-1e300);
+    const glm::dvec2 across(-piece.along.y, piece.along.x);
+    for (const glm::dvec2& p : piece.outline_mm) {
+        const glm::dvec2 q(glm::dot(p, piece.along), glm::dot(p, across));
+        low = glm::min(low, q);
+        high = glm::max(high, q);
+    }
+    return std::min(high.x - low.x, high.y - low.y);
+}
+
+void measure_pieces(const Laying& laying, std::vector<FieldFilling>& fields) {
+    std::vector<double> area(fields.size(), 0), edge(area), width(area), count(area);
+    for (const Piece& piece : laying.pieces) {
+        area[piece.field] += area_mm2(piece.outline_mm);
+        edge[piece.field] += perimeter_mm(piece.outline_mm);
+        width[piece.field] += width_mm(piece);
+        ++count[piece.field];
+    }
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+        fields[f].side_mm = edge[f] > 0 ? 4 * area[f] / edge[f] : 0;
+        fields[f].narrow_mm = count[f] > 0 ? width[f] / count[f] : 0;
+    }
+}
+
+}  // namespace
+
 LaidVolumes laid_volumes(const Layout& layout, const Laying& laying, const std::vector<Region>& regions,
                          double bed_rise) {
     LaidVolumes out;
     out.fields.resize(layout.fields.size());
     out.solids.resize(laying.pieces.size() + laying.stones.size());
+    measure_pieces(laying, out.fields);
     const std::vector<double> heights = surface_heights(layout, laying, regions);
     std::vector<double> bed_moment(out.fields.size(), 0), under(bed_moment), covered(bed_moment);
     for (const Piece& piece : laying.pieces) {
@@ -138,11 +177,14 @@ LaidVolumes laid_volumes(const Layout& layout, const Laying& laying, const std::
             out.fields[i < laying.pieces.size() ? laying.pieces[i].field
                                                 : out.stone_field[i - laying.pieces.size()]];
         field.bed_mm3 += parts[i].bed_mm3;
+        field.bed_centre_mm += parts[i].bed_mm4;  // divided at the end
         field.undercut_mm3 += parts[i].grout_mm3;
     }
     for (std::size_t f = 0; f < out.fields.size(); ++f) {
         FieldFilling& field = out.fields[f];
         field.bed_mm3 += field.joint_mm2 * field.bed_mm;
+        field.bed_centre_mm += field.joint_mm2 * field.bed_mm * field.bed_mm / 2;
+        if (field.bed_mm3 > 0) field.bed_centre_mm /= field.bed_mm3;
         if (!layout.fields[f].grout) {
             field.bed_mm3 += field.undercut_mm3;
             field.undercut_mm3 = 0;

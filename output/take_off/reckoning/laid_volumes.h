@@ -20,12 +20,15 @@ inline constexpr double kBedRise = 1.0 / 3;
 struct FieldFilling {
     double ground_mm2 = 0;    ///< all that its grout regions cover, pieces included
     double joint_mm2 = 0;     ///< the part no piece covers
+    double side_mm = 0;       ///< of a square with as much edge for its area as the pieces, in the mean
+    double narrow_mm = 0;     ///< mean width of the pieces, the smaller of along and across their rows
     double surface_mm = 0;    ///< mean height of the joints' surface above the substrate
     double bed_mm = 0;        ///< mean height of the bed in the joints
     double bed_under_mm = 0;  ///< mean thickness of the bed under the pieces
     double grout_mm3 = 0;     ///< 0 where joints are left open
     double undercut_mm3 = 0;  ///< the part of it behind worn arrises, under leaning sides, round stones
     double bed_mm3 = 0;
+    double bed_centre_mm = 0;  ///< height of its centre of gravity above the substrate
     double depth_mm() const { return surface_mm - bed_mm; }
 };
 

@@ -18,6 +18,7 @@ struct Purchase {
     std::uint32_t material = 0;  ///< index in Layout::stock
     bool by_sheet = false;       ///< else by weight
     bool picked = false;         ///< stones alone: one by one
+    bool cast = false;           ///< from frit (kiln_ladders.h): in no packs
     std::size_t pieces = 0;
     std::size_t stones = 0;
     double net_mm2 = 0;  ///< faces of pieces, footprints of stones

@@ -138,7 +138,7 @@ void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) 
     const std::vector<std::string> zones = zone_names(fields);
     in.set(out.waste, "waste");
     in.set(out.small_waste, "small waste");
-    in.set(out.spare_g, "spare");
+    read_mass(in, out.spare_g, "spare");
     in.set(out.water, "water");
     in.set(out.most_batch_g, "largest batch");
     std::size_t seal = out.pre_seal;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/pieces/piece_table.h"
@@ -14,13 +16,18 @@ constexpr double kCrumbly_g_per_cm3 = 2.0;
 
 std::vector<std::string> reasons(const StoneAnchor& stone) {
     std::vector<std::string> out;
-    if (stone.mass_g > kAnchorFrom_g)
-        out.push_back(fmt::format("{:.0f} g, over {:.0f} g", stone.mass_g, kAnchorFrom_g));
-    if (stone.proud_mm > kAnchorProud_mm)
-        out.push_back(fmt::format("{:.0f} mm proud, over {:.0f} mm", stone.proud_mm, kAnchorProud_mm));
-    if (stone.off_board_mm > kAnchorOff_mm)
-        out.push_back(
-            fmt::format("weight {:.0f} mm off the board, over {:.0f} mm", stone.off_board_mm, kAnchorOff_mm));
+    if (stone.mass_g < kNoAnchor_g) return out;
+    const double out_mm = stone.tall_mm - stone.deep_mm, pull = stone.mass_g * stone.lever_mm;
+    if (stone.mass_g > kBoltFrom_g)
+        out.push_back(fmt::format("{:.0f} g, over {:.0f} g", stone.mass_g, kBoltFrom_g));
+    else if (stone.mass_g > kAnchorFrom_g && stone.deep_mm < stone.tall_mm / 2)
+        out.push_back(fmt::format("{:.0f} g, over {:.0f} g, set {:.0f} of {:.0f} mm deep", stone.mass_g,
+                                  kAnchorFrom_g, stone.deep_mm, stone.tall_mm));
+    if (stone.proud_mm > kAnchorProud_mm && out_mm > stone.deep_mm)
+        out.push_back(fmt::format("{:.0f} mm proud, over {:.0f} mm, on {:.0f} mm in the bed", stone.proud_mm,
+                                  kAnchorProud_mm, stone.deep_mm));
+    if (pull > kAnchorPull_g_mm)
+        out.push_back(fmt::format("{:.0f} g by {:.0f} mm out of its bed", stone.mass_g, stone.lever_mm));
     return out;
 }
 
@@ -37,10 +44,13 @@ std::vector<StoneAnchor> stone_anchors(const Layout& layout, const Laying& layin
                                        const LaidVolumes& volumes) {
     const double plane = face_plane_mm(layout);
     std::vector<StoneAnchor> out;
-    const auto consider = [&](StoneAnchor stone, std::size_t solid) {
+    const auto consider = [&](StoneAnchor stone, std::size_t solid, double top_mm, std::uint32_t field) {
         const Material& m = layout.stock[stone.material];
         stone.mass_g = volumes.solids[solid].volume_mm3 / 1000 * static_cast<double>(m.density_g_per_cm3);
         stone.off_board_mm = volumes.solids[solid].centre_mm.z;
+        const double surface = volumes.fields[field].surface_mm;
+        stone.deep_mm = std::clamp(surface - (top_mm - stone.tall_mm), 0.0, stone.tall_mm);
+        stone.lever_mm = stone.off_board_mm - surface;
         stone.reasons = reasons(stone);
         if (stone.reasons.empty()) return;
         stone.how = usual_anchor(stone, m);
@@ -55,7 +65,8 @@ std::vector<StoneAnchor> stone_anchors(const Layout& layout, const Laying& layin
         stone.at_mm = centroid(set.footprint_mm);
         stone.outline_mm = set.footprint_mm;
         stone.proud_mm = set.top_mm - plane;
-        consider(std::move(stone), laying.pieces.size() + s);
+        stone.tall_mm = set.stone.size_mm.z;
+        consider(std::move(stone), laying.pieces.size() + s, set.top_mm, volumes.stone_field[s]);
     }
     for (std::size_t i = 0; i < laying.pieces.size(); ++i) {
         const Piece& piece = laying.pieces[i];
@@ -66,7 +77,8 @@ std::vector<StoneAnchor> stone_anchors(const Layout& layout, const Laying& layin
         stone.at_mm = centroid(piece.outline_mm);
         stone.outline_mm = piece.outline_mm;
         stone.proud_mm = piece.top_mm - plane;
-        consider(std::move(stone), i);
+        stone.tall_mm = piece.thickness_mm;
+        consider(std::move(stone), i, piece.top_mm, piece.field);
     }
     return out;
 }

@@ -1,5 +1,7 @@
-// Which stones glue alone should not be trusted with: heavy ones, proud ones, those whose weight hangs far
-// out. Common practice, no published source; it flags, it does not dimension.
+// Which stones glue alone should not be trusted with. A stone is held by what it sits in, up to the surface
+// of the joints: the deeper it sits, the better; its weight pulls on that by a lever, from there out to its
+// centre of gravity, and a knock by how far it stands proud. Common practice, no published source; it flags,
+// it does not dimension.
 #pragma once
 
 #include <string>
@@ -11,9 +13,10 @@ namespace rakelight {
 
 struct Layout;
 
-inline constexpr double kAnchorFrom_g = 100;
-inline constexpr double kAnchorProud_mm = 25;
-inline constexpr double kAnchorOff_mm = 15;  ///< of the centre of gravity before the board
+inline constexpr double kAnchorFrom_g = 100;      ///< and set less than half its height deep
+inline constexpr double kAnchorProud_mm = 25;     ///< and farther out than it is deep
+inline constexpr double kAnchorPull_g_mm = 1000;  ///< mass times lever: 100 g with its middle 10 mm out
+inline constexpr double kNoAnchor_g = 20;         ///< a lighter one is held by glue, however it sits
 inline constexpr double kBoltFrom_g = 1000;
 
 struct StoneAnchor {
@@ -23,7 +26,10 @@ struct StoneAnchor {
     glm::dvec2 at_mm{};
     Ring outline_mm;
     double mass_g = 0;
-    double proud_mm = 0;      ///< above the faces round it
+    double proud_mm = 0;  ///< above the faces round it
+    double tall_mm = 0;
+    double deep_mm = 0;       ///< of that below the surface of the joints round it
+    double lever_mm = 0;      ///< of its centre of gravity before that surface; negative below it
     double off_board_mm = 0;  ///< of its centre of gravity
     std::vector<std::string> reasons;
     std::string how;  ///< what is usual for such a stone

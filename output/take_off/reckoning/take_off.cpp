@@ -25,8 +25,8 @@ ZoneMix mix_of(const TakeOff& t, const GroutZone& zone) {
     const bool small = zone.area_mm2 < kLeastZone_mm2 || net_g < kLeastBatch_g;
     mix.waste = own.waste.value_or(small ? wishes.small_waste : wishes.waste);
     mix.batch = make_batch(zone.volume_mm3, mix.recipe.recipe,
-                           {mix.waste, own.spare_g.value_or(wishes.spare_g), own.water.value_or(wishes.water),
-                            wishes.most_batch_g});
+                           {mix.waste, own.spare_g.value_or(wishes.spare_g.value_or(usual_spare_g(net_g))),
+                            own.water.value_or(wishes.water), wishes.most_batch_g});
     return mix;
 }
 
@@ -122,7 +122,7 @@ std::size_t TakeOff::turn_of(std::size_t zone) const {
 }
 
 Makings makings_in(std::string_view text, const std::string& file_name) {
-    return {recipes_in(text, file_name), stacks_in(text, file_name)};
+    return {recipes_in(text, file_name), stacks_in(text, file_name), ladders_in(text, file_name)};
 }
 
 TakeOff take_off(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop,
@@ -137,6 +137,8 @@ TakeOff take_off(const Layout& layout, const Laying& laying, const WorkshopWishe
     t.volumes = laid_volumes(layout, laying, t.regions, workshop.take_off.bed_rise);
     pause();
     t.purchases = purchases(layout, laying, t.volumes, workshop.take_off);
+    t.castings = castings(layout.stock, t.purchases, makings.ladders);
+    t.leaf = leaf_needs(layout.stock, t.purchases);
     t.fusings = fusings(layout.stock, t.purchases, makings.stacks);
     t.recipes = tint_recipes(layout.tints, makings.recipes, pause);
     t.zones = grout_zones(layout, laying, t.regions, t.volumes, workshop.zones.pre_seal);

@@ -8,6 +8,8 @@
 #include "output/take_off/reckoning/day_plan.h"
 #include "output/take_off/reckoning/fused_stacks.h"
 #include "output/take_off/reckoning/grout_batch.h"
+#include "output/take_off/reckoning/kiln_ladders.h"
+#include "output/take_off/reckoning/metal_leaf.h"
 #include "output/take_off/reckoning/purchase.h"
 #include "output/take_off/reckoning/working_hours.h"
 
@@ -36,7 +38,9 @@ struct TakeOff {
     std::vector<Region> regions;  ///< of each field's grout
     LaidVolumes volumes;
     std::vector<Purchase> purchases;
-    std::vector<Fusing> fusings;  ///< of those that are fused from sheets
+    std::vector<Fusing> fusings;    ///< of those that are fused from sheets
+    std::vector<Casting> castings;  ///< of those that are cast from frit
+    std::vector<LeafNeed> leaf;
     std::vector<GroutZone> zones;
     std::vector<ZoneBoundary> boundaries;
     ZoneOrder order;
@@ -59,8 +63,9 @@ struct TakeOff {
 
 /// How the layout file says its own materials are made.
 struct Makings {
-    std::map<std::string, Recipe> recipes;     ///< of tints
-    std::map<std::string, FusedStack> stacks;  ///< of glass
+    std::map<std::string, Recipe> recipes;       ///< of tints
+    std::map<std::string, FusedStack> stacks;    ///< of glass
+    std::map<std::string, LadderShade> ladders;  ///< of glass
 };
 Makings makings_in(std::string_view text, const std::string& file_name);
 

@@ -64,7 +64,7 @@ void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes
         if (field.grout)
             scale.put("grout", kg(filling.grout_mm3, density(*field.grout)), 0.15,
                       (filling.bed_mm + filling.surface_mm) / 2);
-        scale.put("bed", kg(filling.bed_mm3, density(field.bed)), 0.15, filling.bed_mm / 2);
+        scale.put("bed", kg(filling.bed_mm3, density(field.bed)), 0.15, filling.bed_centre_mm);
     }
 }
 

@@ -13,11 +13,11 @@ constexpr double kMicro_mm = 3;
 
 }  // namespace
 
-HourSpan usual_hours(const Field& field) {
+HourSpan usual_hours(const Field& field, double narrow_mm) {
     const auto per_square_foot = [](double low, double high) {
         return HourSpan{low * kSquareFeet_per_m2, high * kSquareFeet_per_m2};
     };
-    if (std::min(field.piece_length_mm, field.piece_width_mm) < kMicro_mm) return per_square_foot(100, 200);
+    if (narrow_mm > 0 && narrow_mm < kMicro_mm) return per_square_foot(100, 200);
     const auto& [low, high] = rule_of(field.opus).hours_per_square_foot;
     return per_square_foot(low, high);
 }
@@ -29,7 +29,8 @@ WorkingHours working_hours(const std::vector<Field>& fields, const LaidVolumes& 
     for (std::size_t f = 0; f < fields.size(); ++f) {
         const Field& field = fields[f];
         const auto own = wishes.hours.find(field.opus);
-        const HourSpan span = own != wishes.hours.end() ? own->second : usual_hours(field);
+        const HourSpan span =
+            own != wishes.hours.end() ? own->second : usual_hours(field, volumes.fields[f].narrow_mm);
         const double m2 = volumes.fields[f].ground_mm2 / 1e6;
         out.laying.push_back({span.low_h_per_m2 * m2, span.high_h_per_m2 * m2});
     }

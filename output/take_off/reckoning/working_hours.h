@@ -11,8 +11,9 @@
 
 namespace rakelight {
 
-/// Laying, cutting included. Pieces under 3 mm count as micro-mosaic whatever the opus.
-HourSpan usual_hours(const Field& field);
+/// Laying, cutting included. Pieces under 3 mm wide count as micro-mosaic whatever the opus. `narrow_mm`: the
+/// width of the pieces laid; 0 = none.
+HourSpan usual_hours(const Field& field, double narrow_mm);
 
 struct WorkingHours {
     struct Hours {

@@ -74,12 +74,12 @@ struct BeforeWish {
 };
 
 struct ZoneWishes {
-    double waste = 0.20;         ///< of the net grout, 15 to 30 %
-    double small_waste = 0.50;   ///< of a zone that is too small for a stable batch
-    double spare_g = 250;        ///< dry, kept for repairs, labelled
-    double water = 0.25;         ///< of the powder's mass, 20 to 30 %
-    double most_batch_g = 2000;  ///< powder one hand can pack and wash before it sets
-    bool pre_seal = true;        ///< open-pored pieces are sealed or waxed before grouting
+    double waste = 0.20;            ///< of the net grout, 15 to 30 %
+    double small_waste = 0.50;      ///< of a zone that is too small for a stable batch
+    std::optional<double> spare_g;  ///< dry, kept for repairs, labelled; none = usual_spare_g
+    double water = 0.25;            ///< of the powder's mass, 20 to 30 %
+    double most_batch_g = 2000;     ///< powder one hand can pack and wash before it sets
+    bool pre_seal = true;           ///< open-pored pieces are sealed or waxed before grouting
     std::vector<BeforeWish> order;
     std::map<std::string, ZoneWish> each;
     PaperSize paper;         ///< of templates

@@ -79,7 +79,7 @@ void read_setting(Section& in, Field& field) {
     if (in.set(field.tilt_deg, "tilt")) setting.most_tilt_deg = 0;
     if (in.set(field.lippage_mm, "lippage")) setting.most_lippage_mm = 0;
     in.set(setting.patch_mm, "patch");
-    in.set(setting.dome_mm, "dome");
+    if (double dome_mm = 0; in.set(dome_mm, "dome")) setting.dome_mm = dome_mm;
     read_lean(in, setting, told && way == kAlive);
     if (in.set(field.fill, "fill") && in.has("recess"))
         in.problem("fill", "found fill and recess, expected one of them");

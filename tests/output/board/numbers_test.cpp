@@ -116,8 +116,25 @@ TEST(BoardNumbers, RanksByWhatTheArtistAskedFor) {
     };
     EXPECT_EQ(ranks(BoardAim::blend), (std::array{2, 1, 3}));
     EXPECT_EQ(ranks(BoardAim::show_flow), (std::array{1, 3, 2}));
-    EXPECT_EQ(ranks(BoardAim::deepen_colour), (std::array{2, 1, 3}));
+    // By the pieces, whatever the joints make of the mean.
+    EXPECT_EQ(ranks(BoardAim::deepen_colour), (std::array{1, 2, 3}));
     EXPECT_EQ(ranks(BoardAim::none), (std::array{0, 0, 0}));
+}
+
+// A terracotta joint makes the mean of a dark blue lake more colourful, and its glass no deeper.
+TEST(BoardNumbers, DeepenColourIsOfTheGlass) {
+    BoardPlan plan;
+    plan.rows.resize(1);
+    plan.columns.resize(2);
+    plan.aim = BoardAim::deepen_colour;
+    std::vector<CellNumbers> cells(2);
+    cells[0].glass = cells[0].piece = Lab{22, 2, -18};  // terracotta
+    cells[0].mean = {35, 22, 20};
+    cells[1].glass = cells[1].piece = Lab{18, 3, -24};  // charcoal
+    cells[1].mean = {20, 2, -14};
+    compare_cells(plan, cells);
+    EXPECT_EQ(cells[0].rank, 2);
+    EXPECT_EQ(cells[1].rank, 1);
 }
 
 }  // namespace

@@ -26,6 +26,7 @@ GlareReport report() {
     r.marks = {*r.largest};
     r.rating = 21.3;
     r.background_cd_per_m2 = 30;
+    r.sources = {{"window", {{0, 0, -1}, 900, 0.02, 1.4}}};
     judge(r);
     return r;
 }
@@ -81,6 +82,10 @@ TEST(GlareReport, EveryNumberIsInTheJson) {
     const auto& seated = json["viewpoints"][0];
     EXPECT_EQ(seated["viewpoint"], "seated");
     EXPECT_EQ(seated["unified_glare_rating"], 21.3);
+    EXPECT_EQ(seated["sources"][0]["name"], "window");
+    EXPECT_EQ(seated["sources"][0]["cd_per_m2"], 900);
+    EXPECT_EQ(seated["sources"][0]["solid_angle_sr"], 0.02);
+    EXPECT_EQ(seated["sources"][0]["position_index"], 1.4);
     EXPECT_EQ(seated["marks"][0]["lamps"], "window");
     EXPECT_EQ(seated["marks"][0]["at_mm"][0], 120);
     EXPECT_EQ(seated["fields"][1]["veil_ratio"], 3);

@@ -78,6 +78,32 @@ TEST(EyeGlare, GlintKeepsItsLightAndLightsItsNeighbours) {
     }
 }
 
+// A film of n samples a pixel: a glint that most samples find, and a dark pixel that one sample of a stray
+// path makes as bright. Mean and standard error are those of the samples.
+TEST(EyeGlare, OneStraySampleIsNoStar) {
+    for (const int n : {16, 256}) {
+        LinearPicture picture = flat(301, 101, 0.02f);
+        std::vector<float> known(picture.plane[0].size(), 1);
+        const auto put = [&](std::size_t pixel, int lit) {
+            const double each = 40.0 * n / lit;  // either has the mean of 40
+            const double variance = (lit * each * each - n * 40.0 * 40.0) / (n - 1);
+            for (auto& plane : picture.plane) plane[pixel] = 40;
+            known[pixel] = known_share(40, static_cast<float>(std::sqrt(variance / n)));
+        };
+        const std::size_t glint = 50 * 301 + 50, stray = 50 * 301 + 250;
+        put(glint, n);
+        put(stray, 1);
+        const LinearPicture before = picture;
+        spread_glare(picture, make_glare_kernel(0.03), known);
+        EXPECT_EQ(picture.plane[0][stray], before.plane[0][stray]) << n;
+        EXPECT_GT(picture.plane[0][glint + 1], 0.2f) << n;
+        EXPECT_LT(picture.plane[0][stray + 1], 0.1f) << n;
+        EXPECT_NEAR(std::accumulate(picture.plane[0].begin(), picture.plane[0].end(), 0.0) /
+                        std::accumulate(before.plane[0].begin(), before.plane[0].end(), 0.0),
+                    1, 1e-4);
+    }
+}
+
 TEST(EyeGlare, LeavesWhatAPrintCanCarry) {
     LinearPicture picture = flat(40, 30, 0.999f);
     const LinearPicture before = picture;

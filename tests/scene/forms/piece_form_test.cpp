@@ -214,18 +214,40 @@ TEST(PieceForm, APebbleHasNoRidges) {
     EXPECT_LT(glm::degrees(sharpest), 20);
 }
 
+// A flat mirror: with neither dome nor ripple the slope is that of the plane everywhere.
+TEST(PieceForm, NoDomeAndNoRippleIsFlat) {
+    Material glass = sample_layout(Opus::regulatum, 10, 10, 1.5).stock[0];
+    glass.ripple_deg = 0;
+    const auto steepest = [&](std::optional<double> dome_mm) {
+        Piece piece = of(PieceForm::sawn, rectangle(10, 10), 6, 2);
+        piece.dome_mm = dome_mm;
+        const Mesh mesh = form_piece(piece, glass);
+        float most = 0;
+        for (std::size_t i = 0; i < mesh.positions_mm.size(); ++i) {
+            const glm::vec2 p = glm::abs(glm::vec2(mesh.positions_mm[i]) - 5.0f);
+            if (mesh.normals[i].z > 0.9f && std::max(p.x, p.y) < 4)
+                most = std::max(most, glm::length(glm::vec2(mesh.normals[i])));
+        }
+        return most;
+    };
+    EXPECT_LT(steepest(0), 1e-6f);
+    // The usual bulge: 1.2 % of 5 mm falls by 2 x 0.06 / 5^2 for every millimetre.
+    EXPECT_GT(steepest(std::nullopt), 2 * 0.06f / 25 * 3);
+}
+
 TEST(PieceForm, DomeStandsAboveTheMiddlesOfTheSides) {
     Material glass = sample_layout(Opus::regulatum, 10, 10, 1.5).stock[0];
     glass.ripple_deg = 0;
     for (const double dome : {0.5, 1.5}) {
         FaceRelief relief(FaceKind::sawn, glass, 5, 1), flat(FaceKind::sawn, glass, 5, 1);
-        relief.add_dome(static_cast<float>(dome));
+        relief.set_dome(static_cast<float>(dome));
         const auto lift = [&](const glm::vec2& p) {
             return static_cast<double>(relief.at(p).height_mm - flat.at(p).height_mm);
         };
         EXPECT_NEAR(lift({0, 0}) - lift({5, 0}), dome, 1e-5);
         EXPECT_NEAR(lift({0, 0}) - lift({0, 2.5}), dome / 4, 1e-5);  // a paraboloid
         Piece piece = of(PieceForm::sawn, rectangle(10, 10), 6, 2);
+        piece.dome_mm = 0;
         const double before = volume_mm3(form_piece(piece, glass));
         piece.dome_mm = dome;
         // Mean of (r / 5)^2 over a square of side 10 is 2/3.

@@ -63,6 +63,39 @@ TEST(MixAccents, SpreadWellApart) {
         }
 }
 
+// Smallest distance between two of one accent (all: -1).
+double nearest_mm(const Ground& g, const std::vector<ChosenAccent>& chosen, int accent) {
+    double nearest = 1e300;
+    for (const auto& a : chosen)
+        for (const auto& b : chosen)
+            if (a.piece < b.piece && (accent < 0 || (a.accent == b.accent && int(a.accent) == accent)))
+                nearest = std::min(nearest, glm::distance(centroid(g.pieces[a.piece].outline_mm),
+                                                          centroid(g.pieces[b.piece].outline_mm)));
+    return nearest;
+}
+
+// Against a hexagonal lattice of as many, the evenest spread there is (Thue; Fejes Toth): neighbours are
+// sqrt(2 / sqrt(3) A / n) apart.
+TEST(MixAccents, EachMaterialAndAllTogetherAreSpread) {
+    const Ground g = ground(60, 40);
+    const auto even_mm = [](int n) { return std::sqrt(2 / std::sqrt(3.0) * 600 * 400 / n); };
+    for (const std::vector<int>& counts :
+         {std::vector{6, 6, 5}, {3, 12}, {6, 4}, {20, 20, 20}, {40}, {6, 60}})
+        for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+            std::vector<Accent> accents;
+            int all = 0;
+            for (const int n : counts) {
+                accents.push_back({static_cast<std::uint32_t>(accents.size()), n});
+                all += n;
+            }
+            const auto chosen = choose_accents(accented(accents), g.region, seed, g.pieces);
+            for (std::size_t a = 0; a < counts.size(); ++a)
+                EXPECT_GE(nearest_mm(g, chosen, static_cast<int>(a)), 0.7 * even_mm(counts[a]))
+                    << counts[a] << " of " << all << ", seed " << seed;
+            EXPECT_GE(nearest_mm(g, chosen, -1), 0.6 * even_mm(all)) << all << ", seed " << seed;
+        }
+}
+
 TEST(MixAccents, CountsAreExact) {
     const Ground g = ground(10, 8);
     const auto chosen = choose_accents(accented({{0, 5}, {1, 12}}), g.region, 4, g.pieces);

@@ -53,5 +53,12 @@ TEST(GroutBatch, NoJointNoBatch) {
     EXPECT_EQ(make_batch(0, recipe("white-cement", {}), {}).total_g, 0);
 }
 
+// A tenth, rounded up to 5 g, within bounds (common practice, no published source).
+TEST(GroutBatch, SpareFollowsTheNeed) {
+    EXPECT_EQ(usual_spare_g(60), 25);
+    EXPECT_EQ(usual_spare_g(601), 65);
+    EXPECT_EQ(usual_spare_g(4000), 250);
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -2,9 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <map>
 #include <string>
 
+#include "scene/forms/forms.h"
+#include "scene/geometry/solid.h"
 #include "scene/model/layout.h"
 #include "tests/support/takeoff_samples.h"
 
@@ -34,6 +37,58 @@ TEST(Weighing, FusedGlassOnAThinBoardIsItsBoxes) {
                                1e6;
     EXPECT_NEAR(w.likely_kg / expected_kg, 1, 0.01);
     EXPECT_NEAR(w.kg_per_m2(), w.likely_kg / (face_mm2 / 1e6), 1e-9);
+}
+
+// Where that bed lies: 2 mm under the pieces, their middle 1 mm off the board, and 4 mm in the joints.
+TEST(Weighing, CentreOfGravityOfTheBedIsThatOfItsBoxes) {
+    const double wide_mm = 20 * 21.7 - 1.7, tall_mm = 15 * 21.7 - 1.7;
+    Layout layout = on_board(level_grid(20, 1.7, wide_mm, tall_mm), 6);
+    layout.panel.substrate.bed_mm = 2;
+    const LaidSample s = laid_sample(layout);
+    const double glass_mm2 = 20 * 15 * 20 * 20.0, joints_mm2 = wide_mm * tall_mm - glass_mm2;
+    const double expected_mm = (glass_mm2 * 2 * 1 + joints_mm2 * 4 * 2) / (glass_mm2 * 2 + joints_mm2 * 4);
+    const Weighing w = weigh(s.layout, s.laying, s.volumes, {});
+    const auto bed = std::ranges::find(w.parts, "bed", &WeightPart::name);
+    ASSERT_NE(bed, w.parts.end());
+    EXPECT_NEAR(bed->off_board_mm, expected_mm, 0.03);
+}
+
+// Round a pebble the bed is its plan's cylinder less a cap of an ellipsoid; against a count over a lattice of
+// heights, each slice by the volume on either side of it.
+TEST(Weighing, CentreOfGravityOfTheBedUnderAStone) {
+    Layout layout = level_grid(14, 2, 200, 160);
+    PlacedStone stone;
+    stone.material = "slate";
+    stone.at_mm = {100, 80};
+    stone.size_mm = {120, 100, 24};
+    stone.proud_mm = 10;
+    stone.form = "pebble";
+    layout.stones = {stone};
+    const LaidSample s = laid_sample(layout);
+    ASSERT_EQ(s.laying.stones.size(), 1u);
+    const FieldFilling& field = s.volumes.fields[0];
+    EXPECT_GT(field.bed_centre_mm, 0);
+    EXPECT_LT(field.bed_centre_mm, field.bed_mm);
+    double mm3 = field.joint_mm2 * field.bed_mm, mm4 = mm3 * field.bed_mm / 2;
+    const auto add = [&](const Mesh& mesh, double plan_mm2, double level_mm) {
+        constexpr int kSlices = 400;
+        for (int k = 0; k < kSlices; ++k) {
+            const double low = level_mm * k / kSlices, high = level_mm * (k + 1) / kSlices;
+            const double part =
+                plan_mm2 * (high - low) - (volume_below_mm3(mesh, high) - volume_below_mm3(mesh, low));
+            mm3 += part;
+            mm4 += part * (low + high) / 2;
+        }
+    };
+    const SetStone& set = s.laying.stones[0];
+    add(form_stone(set, s.layout.stock[set.material]), area_mm2(set.footprint_mm), field.bed_mm);
+    for (const Piece& piece : s.laying.pieces) {
+        const double back = piece.top_mm - piece.thickness_mm;
+        add(form_piece(piece, s.layout.stock[piece.material]), area_mm2(piece.outline_mm),
+            back + kBedRise * piece.thickness_mm);
+    }
+    EXPECT_NEAR(field.bed_mm3, mm3, 0.005 * mm3);
+    EXPECT_NEAR(field.bed_centre_mm, mm4 / mm3, 0.02);
 }
 
 // The same of a mix, all 10 mm thick, 32 by 25 pieces: half slate, 35 % glass and the rest pumice, to the

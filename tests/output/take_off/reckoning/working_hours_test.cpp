@@ -14,15 +14,16 @@ constexpr double kSquareFoot_m2 = 0.09290304;  // NIST SP 811
 // vermiculatum 10 to 25, micro-mosaic 100 and more.
 TEST(WorkingHours, UsualHoursByOpus) {
     Field field;
+    double narrow_mm = 10;
     const auto hours = [&](Opus opus) {
         field.opus = opus;
-        return usual_hours(field);
+        return usual_hours(field, narrow_mm);
     };
     EXPECT_NEAR(hours(Opus::palladianum).low_h_per_m2 * kSquareFoot_m2, 3, 1e-9);
     EXPECT_NEAR(hours(Opus::palladianum).high_h_per_m2 * kSquareFoot_m2, 6, 1e-9);
     EXPECT_NEAR(hours(Opus::tessellatum).low_h_per_m2 * kSquareFoot_m2, 5, 1e-9);
     EXPECT_NEAR(hours(Opus::vermiculatum).high_h_per_m2 * kSquareFoot_m2, 25, 1e-9);
-    field.piece_width_mm = 2;
+    narrow_mm = 2;
     EXPECT_GE(hours(Opus::tessellatum).low_h_per_m2 * kSquareFoot_m2, 100 - 1e-9);
 }
 

@@ -39,7 +39,7 @@ TEST(ReadSetting, FormsLeansDomesAndFill) {
                         "lean toward: {point: [0, 2000, 3000]}, lean by: 12")
                         .fields[0];
     EXPECT_EQ(f.setting.form, PieceForm::fused_edge);
-    EXPECT_DOUBLE_EQ(f.setting.dome_mm, 1.5);
+    EXPECT_EQ(f.setting.dome_mm, 1.5);
     EXPECT_DOUBLE_EQ(f.fill, 0.8);
     EXPECT_DOUBLE_EQ(f.setting.patch_mm, 300);
     EXPECT_EQ(f.setting.lean.at_mm, glm::dvec3(0, 2000, 3000));
