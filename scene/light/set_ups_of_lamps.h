@@ -11,7 +11,8 @@ namespace rakelight {
 
 struct Layout;
 
-/// See the table in known_set_ups.cpp for what each means.
+/// See the table in known_set_ups.cpp for what each means. Measured for all that hangs there: spots and light
+/// that rakes from above are one lamp a panel, the rest takes panels side by side as one work.
 Lighting gallery_spot(const Layout& layout);
 Lighting pair_at_45(const Layout& layout);
 Lighting wash(const Layout& layout);
