@@ -61,6 +61,7 @@ std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPr
                     {"version", kPortfolioVersion},
                     {"note", kNotAPhotograph},
                     {"program", dossier.program},
+                    {"date", dossier.date},
                     {"caption", caption},
                     {"panels", panels},
                     {"pictures", pictures},
