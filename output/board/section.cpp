@@ -82,6 +82,8 @@ void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const 
     set_size(in, plan.size_mm, {10, 2000});
     set_field(in, "field", plan.field, layout.fields);
     if (placed) check_window(board, "window", plan, layout.panel);
+    plan.whole = plan.at_mm == glm::dvec2(0) &&
+                 plan.size_mm == glm::dvec2(layout.panel.width_mm, layout.panel.height_mm);
     in.finish();
 }
 

@@ -35,6 +35,7 @@ function boardFigure(figure) {
       const cell = cellOf(select);
       image.src = cell.querySelector('img').src;
       image.alt = cell.querySelector('img').alt;
+      image.dataset.white = cell.dataset.white;
       names[n].textContent = cell.dataset.label;
       numbers[n].textContent = cell.dataset.numbers;
     });
@@ -81,7 +82,7 @@ function boardFigure(figure) {
     const y = Math.floor(((event.clientY - box.top) / box.height) * image.naturalHeight);
     if (x < 0 || y < 0 || x >= image.naturalWidth || y >= image.naturalHeight) return;
     if (!contexts.has(image.src)) contexts.set(image.src, pixelsOf(image));
-    reading.textContent = printWords(contexts.get(image.src), x, y, Number(figure.dataset.white));
+    reading.textContent = printWords(contexts.get(image.src), x, y, Number(image.dataset.white));
   });
   line.addEventListener('keydown', (event) => {
     const step = event.shiftKey ? 10 : 2;
