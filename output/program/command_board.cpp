@@ -10,7 +10,7 @@
 #include "output/print/picture_writer.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/program/told_layout.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/progress.h"
@@ -51,7 +51,7 @@ std::string summary(const BoardCell& cell) {
 }
 
 void board(const BoardRequest& request) {
-    const Layout layout = read_telling(request.file);
+    const Layout layout = read_and_warn(request.file);
     const YamlValue tree = parse_yaml(layout_file_text(request.file), request.file);
     const BoardPlan plan = plan_of(request, tree, layout);
     const fs::path folder = finished_folder(request.into, request.file);

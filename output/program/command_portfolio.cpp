@@ -15,8 +15,8 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/day.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
@@ -184,7 +184,7 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
 
 void portfolio(const PortfolioRequest& request) {
     const ThreadLimit limit(request.threads);
-    const Layout layout = read_telling(request.file, request.pieces);
+    const Layout layout = read_and_warn(request.file, request.pieces);
     Dossier dossier;
     dossier.portfolio = wanted_portfolio(layout, request);
     dossier.program = kProgram;
@@ -192,7 +192,7 @@ void portfolio(const PortfolioRequest& request) {
     const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
     FinishedFiles files(finished_folder(request.into, request.file));
 
-    const Laying laying = lay_telling(layout);
+    const Laying laying = lay_and_warn(layout);
     dossier.panels.push_back(panel_of(layout, laying));
     if (layout.beside)
         dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));

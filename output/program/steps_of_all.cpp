@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "output/program/request.h"
+#include "output/program/parse_options.h"
 #include "output/system/safe_file.h"
 #include "scene/reading/layout_reader.h"
 #include "scene/text/word_list.h"
@@ -54,7 +54,8 @@ std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std
         steps.push_back(std::move(step));
     }
     if (holds(commands, kCover) && !holds(request.without, kCover))
-        steps.push_back({kCover, {finished_folder(request.into, request.file).string()}});
+        steps.push_back(
+            {kCover, {finished_folder(request.into, request.file).string(), "--layout", request.file}});
     return steps;
 }
 

@@ -83,10 +83,8 @@ bool one_laying(const Json& board) {
     return !board.contains(layings) || board[layings] == 1;
 }
 
-std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& folder) {
-    PictureLimits limits;
-    limits.most_side_px = 1000;
-    limits.most_bytes = 700'000;
+std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& folder,
+                                const PictureLimits& limits) {
     const std::string reference = reference_of(board);
     // A rank is one of the choices in its row, as on the sheet.
     const std::size_t ranked_of =
@@ -170,10 +168,11 @@ std::string choice(const char* what, const std::vector<WebCell>& cells, std::siz
 
 }  // namespace
 
-std::string web_board(const std::filesystem::path& path, const std::string& id) {
+std::string web_board(const std::filesystem::path& path, const std::string& id, const PictureLimits& limits,
+                      const std::string& older_than) {
     try {
         const Json board = Json::parse(read_file(path));
-        const std::vector<WebCell> cells = read_cells(board, path.parent_path());
+        const std::vector<WebCell> cells = read_cells(board, path.parent_path(), limits);
         if (cells.empty()) throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
         std::string html = fmt::format("<figure class=\"board\" id=\"{}\" style=\"--surround: {}\">\n", id,
                                        surround_of(board));
@@ -190,7 +189,8 @@ std::string web_board(const std::filesystem::path& path, const std::string& id) 
             "<div class=\"names\"><div><span class=\"name\"></span><p class=\"numbers\"></p></div>"
             "<div><span class=\"name\"></span><p class=\"numbers\"></p></div></div></div>\n"
             "<output class=\"reading\">Point at a sample to read it.</output>\n</div>\n";
-        html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) + "</h3>\n<p>" +
+        html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) + "</h3>\n" +
+                older_mark(older_than) + "<p>" +
                 (exposed_by_row(cells)
                      ? "Each row is exposed for its own light. "
                      : "Same light, same exposure in every cell: only what is named differs. ") +

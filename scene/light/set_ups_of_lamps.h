@@ -11,13 +11,20 @@ namespace rakelight {
 
 struct Layout;
 
-/// See the table in known_set_ups.cpp for what each means. Measured for all that hangs there: spots and light
-/// that rakes from above are one lamp a panel, the rest takes panels side by side as one work.
+/// All of them: made to measure from the room and all that hangs there, positions in room millimetres; only
+/// `lamps` is filled in. Panels side by side are lit as one work, but for spots and light that rakes from above,
+/// which are one lamp a panel. The light of a named level falls on the middle of the face. A spot at the
+/// ceiling for 250 lx, and general light for 25 lx.
 Lighting gallery_spot(const Layout& layout);
+/// Two lamps at the height of the panel, as far aside as out, for 200 lx each.
 Lighting pair_at_45(const Layout& layout);
+/// A wall-washer at the ceiling for 250 lx.
 Lighting wash(const Layout& layout);
+/// A spot for 200 lx close to the wall above, or on the left: 10 degrees to the faces where the room and the
+/// panel allow.
 Lighting rake_from_top(const Layout& layout);
 Lighting rake_from_side(const Layout& layout);
+/// A table lamp of 450 lm to the right of the panel.
 Lighting evening_lamp(const Layout& layout);
 
 }  // namespace rakelight
