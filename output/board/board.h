@@ -45,6 +45,7 @@ struct BoardPlan {
     std::string title;
     BoardPart part = BoardPart::coupon;
     std::string field;   ///< whose keys the short words change; empty = all fields
+    bool whole = false;  ///< a window that takes all of the panel
     glm::dvec2 at_mm{};  ///< of a window: lower left corner on the panel
     glm::dvec2 size_mm{90, 90};
     std::vector<BoardChoice> rows, columns;  ///< each at least one; of the only one the label may be empty

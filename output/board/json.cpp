@@ -83,6 +83,7 @@ Json cells_json(const Board& board, const BoardSheet& sheet, const BoardFiles& f
                          {"box_px", of(sheet.cells[i])},
                          {"lamps", c.lamps},
                          {"illuminance_lx", c.illuminance_lx},
+                         {"exposure_ev100", c.ev100},
                          {"distance_m", c.distance_m ? Json(*c.distance_m) : Json()},
                          {"numbers", of(c.numbers)},
                          {"patches", patches},

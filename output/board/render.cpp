@@ -29,6 +29,24 @@ void describe(BoardCell& cell, const Layout& layout, const BoardPlan& plan) {
     cell.recess_mm = field.recess_mm;
 }
 
+bool is_light(const Xyz& lux) {
+    return lux.x > 0 && lux.y > 0 && lux.z > 0;
+}
+
+bool same(const Xyz& a, const Xyz& b) {
+    return a.x == b.x && a.y == b.y && a.z == b.z;
+}
+
+// For an eye that has adapted to a matte card under this light.
+Developing developing_under(const Xyz& lux, std::optional<double> ev) {
+    const double card_cd_per_m2 = card_luminance_cd_per_m2(lux.y);
+    Developing how;
+    how.ev100 = ev.value_or(ev100_of(card_cd_per_m2));
+    how.light_white = {lux.x / lux.y, 1, lux.z / lux.y};
+    how.adaptation = adaptation_degree(card_cd_per_m2);
+    return how;
+}
+
 }  // namespace
 
 Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan& plan,
@@ -38,22 +56,20 @@ Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan&
     const std::vector<CellFilm> films = trace_cells(layouts, plan.field, options, board.work);
     const std::size_t columns = plan.columns.size();
     const std::size_t reference = plan.reference_row * columns + plan.reference_column;
-    const Xyz& light = films[reference].illuminance;
-    if (!(light.x > 0 && light.y > 0 && light.z > 0))
+    if (!is_light(films[reference].illuminance))
         throw RequestError("no light falls on the board's reference cell; switch a lamp on");
-    board.white = {light.x / light.y, 1, light.z / light.y};
-    board.ev100 = plan.ev.value_or(ev100_of(card_luminance_cd_per_m2(light.y)));
-    Developing how;
-    how.ev100 = board.ev100;
-    how.light_white = board.white;
-    how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
+    const Developing at_reference = developing_under(films[reference].illuminance, plan.ev);
+    board.white = at_reference.light_white;
+    board.ev100 = at_reference.ev100;
+    for (std::size_t row = 0; row < plan.rows.size(); ++row)
+        board.by_row |=
+            !same(films[row * columns + plan.reference_column].illuminance, films[reference].illuminance);
     std::vector<CellLight> lights;
     for (std::size_t i = 0; i < films.size(); ++i) {
         if (options.cancelled && options.cancelled()) throw Cancelled{};
         const CellFilm& own = films[i];
         const Xyz& lux = own.illuminance;
-        if (!(lux.x > 0 && lux.y > 0 && lux.z > 0))
-            throw RequestError("no light falls on a cell of the board; switch a lamp on");
+        if (!is_light(lux)) throw RequestError("no light falls on a cell of the board; switch a lamp on");
         BoardCell cell;
         cell.row = i / columns;
         cell.column = i % columns;
@@ -65,6 +81,10 @@ Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan&
         }
         describe(cell, layouts[i].layout, plan);
         cell.illuminance_lx = lux.y;
+        const Xyz& of_row = films[i / columns * columns + plan.reference_column].illuminance;
+        if (!is_light(of_row)) throw RequestError("no light falls on a cell of the board; switch a lamp on");
+        const Developing how = developing_under(of_row, plan.ev);
+        cell.ev100 = how.ev100;
         CellLight seen{&own.film,     own.seen,           {}, plan.size_mm.x / plan.width_px,
                        cell.joint_mm, own.of_pixels.get()};
         seen.white = {lux.x / std::numbers::pi, lux.y / std::numbers::pi, lux.z / std::numbers::pi};

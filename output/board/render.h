@@ -24,6 +24,7 @@ struct BoardCell {
     double joint_mm = 0, recess_mm = 0;
     std::vector<std::string> lamps;  ///< as asked for; empty = all
     double illuminance_lx = 0;
+    double ev100 = 0;  ///< the exposure of its row
     std::optional<double> distance_m;
     Print print;
     CellNumbers numbers;
@@ -37,8 +38,9 @@ struct BoardWork {
 
 struct Board {
     std::vector<BoardCell> cells;  ///< row by row
-    double ev100 = 0;
-    Xyz white;  ///< of the light that all cells are developed for, Y 1
+    double ev100 = 0;              ///< of the reference cell
+    Xyz white;                     ///< of the light that the reference cell is developed for, Y 1
+    bool by_row = false;           ///< rows differ in light: each is exposed and developed for its own
     BoardWork work;
 };
 

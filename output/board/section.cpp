@@ -80,6 +80,8 @@ void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const 
     set_size(in, plan.size_mm);
     set_field(in, "field", plan.field, layout.fields);
     if (placed) check_window(board, "window", plan, layout.panel);
+    plan.whole = plan.at_mm == glm::dvec2(0) &&
+                 plan.size_mm == glm::dvec2(layout.panel.width_mm, layout.panel.height_mm);
     in.finish();
 }
 

@@ -82,24 +82,30 @@ void add_foot(Page& page, const BoardTitle& title, bool less_vivid) {
     const double right = page.size_mm.x - kMargin_mm, room = page.size_mm.x - 2 * kMargin_mm;
     double y = page.size_mm.y - 15;
     page.lines.push_back({{{kMargin_mm, y - 3.4}, {right, y - 3.4}}, 0.12, kInk});
-    page.texts.push_back(fitted(
-        {"Cured colour, dry: fresh grout looks darker. Judge a real coupon after a week, and at 28 days.",
-         {kMargin_mm, y},
-         kText_mm,
-         true,
-         Align::left,
-         kInk},
-        room));
+    page.texts.push_back(
+        fitted({title.whole
+                    ? "Cured colour, dry. Each variant is laid and lit as a whole; a real coupon decides on "
+                      "colour."
+                    : "Cured colour, dry: fresh grout looks darker. Judge a real coupon after a week, and at "
+                      "28 days.",
+                {kMargin_mm, y},
+                kText_mm,
+                true,
+                Align::left,
+                kInk},
+               room));
     std::string how =
         "Colours of joints and pieces leave out what the face mirrors; the mean is all light. ΔE: CIEDE2000. "
         "sat.: saturation in %, against the reference.";
     if (less_vivid) how += " * in truth more vivid than a screen can show.";
     page.texts.push_back(fitted(caption(how, {kMargin_mm, y + 3.6}), room));
-    page.texts.push_back(fitted(caption("A rendering, not a photograph; one exposure and white for all "
-                                        "cells, the same pieces in each. Built-in stock "
-                                        "is invented data.",
-                                        {kMargin_mm, y + 6.8}),
-                                room * 0.72));
+    page.texts.push_back(
+        fitted(caption(fmt::format("A rendering, not a photograph; {}{}. Built-in stock is invented data.",
+                                   title.by_row ? "each row is exposed and its white set for its own light"
+                                                : "one exposure and white for all cells",
+                                   title.same_pieces ? ", the same pieces in each" : ""),
+                       {kMargin_mm, y + 6.8}),
+               room * 0.72));
     page.texts.push_back(fitted(
         caption(fmt::format("{}, {}", title.layout_file, title.program), {right, y + 6.8}, Align::right),
         room * 0.26));
@@ -111,6 +117,7 @@ std::string part_text(const BoardPlan& plan) {
         case BoardPart::coupon:
             return fmt::format("Sample board: a coupon of {}, laid as {}", size, plan.field);
         case BoardPart::window:
+            if (plan.whole) return fmt::format("{} variants of the whole panel, {}", plan.cells(), size);
             return fmt::format("Sample board: {} of the panel, from {:.4g}, {:.4g} mm", size, plan.at_mm.x,
                                plan.at_mm.y);
         case BoardPart::around:
@@ -119,20 +126,34 @@ std::string part_text(const BoardPlan& plan) {
     return size;
 }
 
+// What a row lies in, and its exposure where rows differ.
+std::string light_text(const Board& board, const BoardCell& cell) {
+    return fmt::format("{:.{}f} lx{}", cell.illuminance_lx, cell.illuminance_lx < 10 ? 1 : 0,
+                       board.by_row ? fmt::format(", EV {:.1f}", cell.ev100) : "");
+}
+
 }  // namespace
 
 BoardTitle title_of(const Board& board, const BoardPlan& plan, const std::string& layout_file,
                     const std::string& program) {
-    BoardTitle t{
-        plan.title.empty() ? layout_file : plan.title, part_text(plan), {}, {}, layout_file, program};
+    BoardTitle t{plan.title.empty() ? layout_file : plan.title,
+                 part_text(plan),
+                 {},
+                 {},
+                 layout_file,
+                 program,
+                 plan.whole,
+                 board.by_row,
+                 board.work.layings <= 1};
     const BoardCell& reference =
         board.cells[plan.reference_row * plan.columns.size() + plan.reference_column];
     t.aim = kAimWords[static_cast<std::size_t>(plan.aim)];
     t.light =
-        fmt::format("{}, {:.0f} lx; seen from {:.3g} m straight ahead; EV {:.1f}; shifts are against {}",
+        fmt::format("{}, {:.0f} lx; seen from {:.3g} m straight ahead; EV {:.1f}{}; shifts are against {}",
                     reference.lamps.empty() ? "under all lamps"
                                             : fmt::format("under {}", fmt::join(reference.lamps, " + ")),
                     reference.illuminance_lx, plan.eye_mm / 1000, board.ev100,
+                    board.by_row ? ", other rows by their own light" : "",
                     reference.label.empty() ? "the cell itself" : reference.label);
     if (!t.aim.empty()) t.light += "; ranked to " + t.aim;
     return t;
@@ -160,6 +181,7 @@ BoardSheet make_board_sheet(const Board& board, const BoardPlan& plan, const Boa
         sheet.cells.push_back({at, picture, kPaper});
         BoardCell cell;
         cell.label = table.named_rows ? plan.columns[board.cells[i].column].label : board.cells[i].label;
+        if (board.by_row && !table.named_rows) cell.label += ", " + light_text(board, board.cells[i]);
         cell.grout = board.cells[i].grout;
         cell.filling = board.cells[i].filling;
         cell.joint_mm = board.cells[i].joint_mm;
@@ -172,8 +194,7 @@ BoardSheet make_board_sheet(const Board& board, const BoardPlan& plan, const Boa
             page.texts.push_back(fitted(
                 {plan.rows[first.row].label, {kMargin_mm, at.y + 4}, kName_mm, true, Align::left, kInk},
                 kRowLabel_mm - 3));
-            page.texts.push_back(
-                caption(fmt::format("{:.0f} lx", first.illuminance_lx), {kMargin_mm, at.y + 8}));
+            page.texts.push_back(caption(light_text(board, first), {kMargin_mm, at.y + 8}));
         }
     }
     const bool less_vivid = std::any_of(sheet.patches.begin(), sheet.patches.end(),

@@ -35,6 +35,9 @@ struct BoardTitle {
     std::string aim;    ///< empty = none
     std::string layout_file;
     std::string program;
+    bool whole = false;       ///< cells show variants of the whole panel
+    bool by_row = false;      ///< rows are exposed each for its own light
+    bool same_pieces = true;  ///< all cells are one laying
 };
 BoardTitle title_of(const Board& board, const BoardPlan& plan, const std::string& layout_file,
                     const std::string& program);

@@ -40,10 +40,6 @@ class Sketch {
         const glm::dvec2 a = at_mm_, b = at_mm_ + drawn_mm_;
         page_.lines.push_back({{a, {b.x, a.y}, b, {a.x, b.y}, a}, 0.35, kGrey});
     }
-    void word(const std::string& text, const glm::dvec3& at, const glm::dvec2& by, const EncodedSrgb& colour,
-              Align align = Align::left) {
-        page_.texts.push_back({text, flat(at) + by, 2.2, false, align, colour});
-    }
     void dot(const glm::dvec3& at, double radius, const EncodedSrgb& colour) {
         for (double r = radius; r > 0; r -= 0.3) page_.lines.push_back(ring(flat(at), r, 0.35, colour));
     }
@@ -55,11 +51,16 @@ class Sketch {
         page_.lines.push_back({{tip - 1.8 * d + 0.9 * n, tip, tip - 1.8 * d - 0.9 * n}, 0.4, kThen});
     }
     // A name beside a thing, where it falls on no other: right of it or left of it in the room, else right.
-    void name(const std::string& text, const glm::dvec3& at) {
+    // One that has to stand further off is joined to its thing by a line.
+    void name(const std::string& text, const glm::dvec3& at, const EncodedSrgb& colour = kInk) {
+        constexpr double kNear_mm = 7, kLine_mm = 2.6, kFirst_mm = 0.8;
         const double mm = width_mm({text, {}, 2.2}) + 1, right = 1.9, left = -0.9 - mm;
+        const int lines = static_cast<int>(drawn_mm_.y / kLine_mm) + 8;
         for (const auto& [along, within] :
              {std::pair(right, true), std::pair(left, true), std::pair(right, false)})
-            for (const double down : {3.4, 0.8, 6.0, -1.8, 8.6, -4.4}) {
+            for (int i = 0; i < 2 * lines; ++i) {
+                // One below, level, two below, one above, three below ..
+                const double down = kFirst_mm + kLine_mm * (i % 2 == 0 ? i / 2 + 1 : (1 - i) / 2);
                 const glm::dvec2 here = flat(at) + glm::dvec2(along, down);
                 const bool out = here.x < at_mm_.x || here.x + mm > at_mm_.x + drawn_mm_.x ||
                                  here.y - kHigh_mm < at_mm_.y || here.y > at_mm_.y + drawn_mm_.y;
@@ -68,7 +69,10 @@ class Sketch {
                 });
                 if ((out && within) || taken) continue;
                 taken_.push_back({here, mm});
-                page_.texts.push_back({text, here, 2.2, false, Align::left, kInk});
+                page_.texts.push_back({text, here, 2.2, false, Align::left, colour});
+                if (std::abs(down) > kNear_mm)
+                    page_.lines.push_back(
+                        {{flat(at), here + glm::dvec2(along > 0 ? -0.4 : mm - 0.6, -0.8)}, 0.1, kGrey});
                 return;
             }
     }
@@ -97,6 +101,7 @@ void draw_panel(Sketch& sketch, const Panel& panel, const PanelFrame& hang, doub
     sketch.line(at(0, 0.5), at(1, 0.5), width, ink);
 }
 
+// The outlines first: names come when all that they keep clear of is known.
 void draw_windows(Sketch& sketch, const Room& room, const std::vector<Window>& windows) {
     for (const Window& window : windows) {
         const FacePlane face = face_plane(room, window.wall);
@@ -104,8 +109,14 @@ void draw_windows(Sketch& sketch, const Room& room, const std::vector<Window>& w
         const glm::dvec3 corners[] = {face.point(low), face.point({high.x, low.y}), face.point(high),
                                       face.point({low.x, high.y})};
         for (int i = 0; i < 4; ++i) sketch.line(corners[i], corners[(i + 1) % 4], 0.9, kSky);
-        sketch.word(window.name, face.point((low + high) / 2.0) + 120.0 * face.inward, {0, -1.4}, kGrey,
-                    face.inward.x < 0 ? Align::right : Align::left);
+    }
+}
+
+void name_windows(Sketch& sketch, const Room& room, const std::vector<Window>& windows) {
+    for (const Window& window : windows) {
+        const FacePlane face = face_plane(room, window.wall);
+        const auto [low, high] = window_area(window);
+        sketch.name(window.name, face.point((low + high) / 2.0) + 120.0 * face.inward, kGrey);
     }
 }
 
@@ -148,6 +159,7 @@ void add_room_sketch(Page& page, SketchView view, const Layout& present, const A
         draw_lamp(sketch, b, kThen, false);
         sketch.arrow(a.at_mm, b.at_mm);
     }
+    name_windows(sketch, present.room, present.on.windows);
 }
 
 }  // namespace rakelight

@@ -111,10 +111,19 @@ bool meet(const Box& a, const Box& b) {
     return a.low.x < b.high.x && b.low.x < a.high.x && a.low.y < b.high.y && b.low.y < a.high.y;
 }
 
-// Every 50 mm of the panel along the lower and left edges.
+// Round lengths of the panel from mark to mark, at least 30 mm apart on paper.
+double ruler_step_mm(double scale) {
+    constexpr double kApart_mm = 30;
+    double step = 5;
+    for (const double round : {10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0})
+        if (step * scale < kApart_mm) step = round;
+    return step;
+}
+
+// Millimetres of the panel along the lower and left edges.
 void add_ruler(Tracing& page, const OnSheet& place, const Box& part) {
     TracedLayer layer{"millimetres of the panel", {{}, kGrey, 0.15, {}}, {}, {}, {}};
-    const double step = 50 / std::clamp(place.scale, 0.25, 2.0);
+    const double step = ruler_step_mm(place.scale);
     const glm::dvec2 low = place(part.low), high = place(part.high);
     for (double x = std::ceil(part.low.x / step) * step; x <= part.high.x + 1e-9; x += step) {
         const double at = place({x, 0}).x;

@@ -42,6 +42,8 @@ PdfPage cover(const Dossier& d) {
          false,
          Align::left,
          kDossierGrey});
+    if (!d.date.empty())
+        p.page.texts.push_back({d.date, {right, y + 6}, 3.8, false, Align::right, kDossierGrey});
     if (!c.year.empty()) p.page.texts.push_back({c.year, {right, y}, 3.8, false, Align::right, kDossierGrey});
     y += 6;
     std::string place = c.site;
@@ -145,7 +147,8 @@ std::vector<PanelFacts> facts_of(const Dossier& dossier) {
 std::vector<PdfPage> dossier_pages(const Dossier& dossier) {
     std::vector<PdfPage> pages{cover(dossier), caption_page(dossier)};
     add_pictures(pages, dossier);
-    for (const DossierPanel& panel : dossier.panels) pages.push_back(materials_page(panel));
+    for (const DossierPanel& panel : dossier.panels)
+        for (PdfPage& page : materials_pages(panel)) pages.push_back(std::move(page));
     pages.push_back(sizes_page(dossier));
     for (std::size_t i = 0; i < pages.size(); ++i) {
         Page& page = pages[i].page;
@@ -159,7 +162,8 @@ std::vector<PdfPage> dossier_pages(const Dossier& dossier) {
         const std::string honest = pages[i].prints.empty()       ? "Drawn by " + dossier.program
                                    : pages[i].prints.size() == 1 ? kNotAPhotograph
                                                                  : "Renderings, not photographs";
-        page.texts.push_back({i == 0 ? honest : title_of(dossier) + "   ·   " + honest,
+        const std::string date = dossier.date.empty() ? "" : dossier.date + "   ·   ";
+        page.texts.push_back({i == 0 ? honest : title_of(dossier) + "   ·   " + date + honest,
                               {kDossierMargin_mm, kDossierFoot_mm},
                               2.4,
                               false,

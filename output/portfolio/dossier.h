@@ -35,6 +35,7 @@ struct Dossier {
     std::vector<DossierPicture> pictures;
     std::vector<DossierPanel> panels;  ///< at least one
     std::string program;
+    std::string date;  ///< of the proposal, as it is to be read; empty = none
 };
 
 /// Facts of its panels, in their order.

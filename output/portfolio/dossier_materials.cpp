@@ -10,7 +10,10 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kChip_mm = 9, kRow_mm = 12.2;
+constexpr double kChip_mm = 9, kRow_mm = 12.2, kColumn_mm = 86, kTop_mm = kDossierTop_mm + 14;
+constexpr double kGrout_mm = kDossierMargin_mm + 2 * kColumn_mm;  // column of the grouts
+constexpr std::size_t kRows = 11;                                 // of a column
+constexpr std::size_t kGroutRows = 8;                             // over the words at its foot
 
 EncodedSrgb colour_of(const Rgb8& c) {
     return {c[0] / 255.0, c[1] / 255.0, c[2] / 255.0};
@@ -28,6 +31,17 @@ std::map<std::uint32_t, Rgb8> colours_as_laid(const DossierPanel& panel, const L
 
 void chip(Page& page, const glm::dvec2& at, const EncodedSrgb& colour) {
     page.boxes.push_back({at, {kChip_mm, kChip_mm}, colour});
+}
+
+// A chip of colour and two lines beside it.
+void entry(Page& page, const glm::dvec2& at, const EncodedSrgb* colour, const std::string& name,
+           const std::string& note, double wide) {
+    if (colour) chip(page, at, *colour);
+    const double words = wide - kChip_mm - 8;
+    const glm::dvec2 beside = at + glm::dvec2(kChip_mm + 4, 3.9);
+    page.texts.push_back(fitted({name, beside, 3.0, true, Align::left, kDossierInk}, words));
+    page.texts.push_back(
+        fitted({note, beside + glm::dvec2(0, 4.3), 2.5, false, Align::left, kDossierGrey}, words));
 }
 
 std::string spaced(std::string name) {
@@ -55,68 +69,89 @@ const char* kind_word(Kind kind) {
     return "";
 }
 
-}  // namespace
-
-PdfPage materials_page(const DossierPanel& panel) {
-    PdfPage p = blank_page();
-    Page& page = p.page;
-    const Layout& layout = *panel.layout;
-    write_heading(page, fmt::format("Materials of {}", panel.facts.name));
-    const std::map<std::uint32_t, Rgb8> colours = colours_as_laid(panel, lay(layout));
-    const double top = kDossierTop_mm + 14;
-    constexpr int kRows = 11;
-    constexpr double kColumn_mm = 86;
-    int n = 0;
-    for (const LaidCount& laid : panel.laid.materials) {
-        const Material& m = layout.stock[laid.material];
-        const glm::dvec2 at(kDossierMargin_mm + n / kRows * kColumn_mm, top + n % kRows * kRow_mm);
-        if (const auto colour = colours.find(laid.material); colour != colours.end())
-            chip(page, at, colour_of(colour->second));
+void write_materials(Page& page, const DossierPanel& panel, std::span<const LaidCount> laid_here,
+                     const std::map<std::uint32_t, Rgb8>& colours) {
+    for (std::size_t i = 0; i < laid_here.size(); ++i) {
+        const LaidCount& laid = laid_here[i];
+        const Material& m = panel.layout->stock[laid.material];
+        const glm::dvec2 at(kDossierMargin_mm + static_cast<double>(i / kRows) * kColumn_mm,
+                            kTop_mm + static_cast<double>(i % kRows) * kRow_mm);
+        const auto found = colours.find(laid.material);
+        const EncodedSrgb colour = found == colours.end() ? EncodedSrgb{} : colour_of(found->second);
         const std::string kind = kind_word(m.kind), name = spaced(m.name);
-        page.texts.push_back({name, at + glm::dvec2(kChip_mm + 4, 3.9), 3.0, true, Align::left, kDossierInk});
-        page.texts.push_back(
-            {fmt::format("{}{}{} piece{}, {:.1f} % of the face, {:.2f} kg", name == kind ? "" : kind,
-                         name == kind ? "" : ", ", laid.count, laid.count == 1 ? "" : "s",
-                         100 * laid.area_mm2 / panel.laid.panel_mm2, laid.mass_g / 1000),
-             at + glm::dvec2(kChip_mm + 4, 8.2), 2.5, false, Align::left, kDossierGrey});
-        ++n;
+        entry(page, at, found == colours.end() ? nullptr : &colour, name,
+              fmt::format("{}{}{} piece{}, {:.1f} % of the face, {:.2f} kg", name == kind ? "" : kind,
+                          name == kind ? "" : ", ", laid.count, laid.count == 1 ? "" : "s",
+                          100 * laid.area_mm2 / panel.laid.panel_mm2, laid.mass_g / 1000),
+              kColumn_mm);
     }
-    // Grout by zone, as laid.
-    const double x = kDossierMargin_mm + 2 * kColumn_mm;
-    double y = top;
-    std::vector<std::string> zones;
+}
+
+// The first field of each zone that is grouted.
+std::vector<std::size_t> grouted_zones(const Layout& layout) {
+    std::vector<std::size_t> first;
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
-        const Field& field = layout.fields[f];
-        if (!field.grout || std::find(zones.begin(), zones.end(), field.zone) != zones.end()) continue;
-        zones.push_back(field.zone);
-        chip(page, {x, y}, colour_of(panel.laid.joint_colour[f]));
-        page.texts.push_back({"Grout: " + spaced(field.zone),
-                              {x + kChip_mm + 4, y + 3.9},
-                              3.0,
-                              true,
-                              Align::left,
-                              kDossierInk});
-        page.texts.push_back({"tint " + spaced(layout.tints[*field.grout].name) + ", over bed " +
-                                  spaced(layout.tints[field.bed].name),
-                              {x + kChip_mm + 4, y + 8.2},
-                              2.5,
-                              false,
-                              Align::left,
-                              kDossierGrey});
+        const auto same = [&](std::size_t other) {
+            return layout.fields[other].zone == layout.fields[f].zone;
+        };
+        if (layout.fields[f].grout && std::none_of(first.begin(), first.end(), same))
+            first.push_back(f);
+    }
+    return first;
+}
+
+// Grout by zone, as laid. Returns where the next would stand.
+double write_grouts(Page& page, const DossierPanel& panel, std::span<const std::size_t> fields) {
+    double y = kTop_mm;
+    for (const std::size_t f : fields) {
+        const Field& field = panel.layout->fields[f];
+        const EncodedSrgb colour = colour_of(panel.laid.joint_colour[f]);
+        entry(page, {kGrout_mm, y}, &colour, "Grout: " + spaced(field.zone),
+              "tint " + spaced(panel.layout->tints[*field.grout].name) + ", over bed " + spaced(panel.layout->tints[field.bed].name),
+              kDossierPage_mm.x - kDossierMargin_mm - kGrout_mm + 4);
         y += kRow_mm;
     }
-    y += 3;
+    return y;
+}
+
+void write_counts(Page& page, const DossierPanel& panel, double y) {
+    const double wide = kDossierPage_mm.x - kDossierMargin_mm - kGrout_mm;
     y = write_lines(page,
                     fmt::format("{} pieces and {} stones are laid; joints are {:.0f} % of the face.",
                                 panel.laid.facts.size() - panel.laid.stone_count, panel.laid.stone_count,
                                 100 * panel.laid.joint_share()),
-                    {x, y + 4}, kDossierPage_mm.x - kDossierMargin_mm - x, 2.7, kDossierInk);
+                    {kGrout_mm, y + 7}, wide, 2.7, kDossierInk);
     write_lines(
         page,
         "Colours are face-on in daylight (D65), glass over its bed, grout cured and dry. Glass and pigment "
         "vary from batch to batch: samples decide.",
-        {x, y + 3}, kDossierPage_mm.x - kDossierMargin_mm - x, 2.5, kDossierGrey);
-    return p;
+        {kGrout_mm, y + 3}, wide, 2.5, kDossierGrey);
+}
+
+// The `page`th share of what is listed, so many a page.
+template <class T>
+std::span<const T> share_of(const std::vector<T>& all, std::size_t page, std::size_t each) {
+    const std::size_t from = std::min(page * each, all.size());
+    return std::span(all).subspan(from, std::min(each, all.size() - from));
+}
+
+}  // namespace
+
+std::vector<PdfPage> materials_pages(const DossierPanel& panel) {
+    const std::map<std::uint32_t, Rgb8> colours = colours_as_laid(panel, lay(*panel.layout));
+    const std::vector<std::size_t> zones = grouted_zones(*panel.layout);
+    const auto pages_for = [](std::size_t count, std::size_t each) { return (count + each - 1) / each; };
+    const std::size_t count = std::max({pages_for(panel.laid.materials.size(), 2 * kRows),
+                                        pages_for(zones.size(), kGroutRows), std::size_t{1}});
+    std::vector<PdfPage> pages(count, blank_page());
+    for (std::size_t i = 0; i < count; ++i) {
+        Page& page = pages[i].page;
+        write_heading(page, fmt::format("Materials of {}{}", panel.facts.name, i > 0 ? ", continued" : ""));
+        write_materials(page, panel, share_of(panel.laid.materials, i, 2 * kRows), colours);
+        const double y = write_grouts(page, panel, share_of(zones, i, kGroutRows));
+        if (i + 1 == count) write_counts(page, panel, y);
+    }
+    return pages;
 }
 
 }  // namespace rakelight

@@ -29,8 +29,8 @@ glm::dvec2 place_picture(PdfPage& page, const std::shared_ptr<const Print>& prin
 /// What lies under a picture: title, and in grey its note.
 void write_under(Page& page, const DossierPicture& picture, const glm::dvec2& at_mm, double width_mm);
 
-/// What each panel is made of.
-PdfPage materials_page(const DossierPanel& panel);
+/// What a panel is made of, on as many pages as that takes.
+std::vector<PdfPage> materials_pages(const DossierPanel& panel);
 
 /// The wall drawn to scale, sizes and weights.
 PdfPage sizes_page(const Dossier& dossier);

@@ -31,6 +31,7 @@ void measure(Page& page, const glm::dvec2& a, const glm::dvec2& b, const std::st
     const glm::dvec2 tick = upright ? glm::dvec2(1.1, 0) : glm::dvec2(0, 1.1);
     for (const glm::dvec2& end : {a, b}) line(page, end - tick, end + tick, kThin_mm, kDossierGrey);
     const glm::dvec2 middle = (a + b) / 2.0;
+    if (text.empty()) return;
     if (upright)
         page.texts.push_back({text, middle + glm::dvec2(-2, 0.8), 2.4, false, Align::right, kDossierInk});
     else
@@ -41,9 +42,27 @@ std::string cm(double mm) {
     return fmt::format("{:.1f} cm", mm / 10);
 }
 
+using Hung = std::pair<HungPanel, glm::dvec2>;  // and half its outer size
+
+// Under the panels, what is between them.
+void measure_gap(Page& page, const WallView& view, const std::vector<Hung>& panels) {
+    const bool on_left = panels[1].first.centre_mm.x < panels[0].first.centre_mm.x;
+    const auto& [left, left_half] = panels[on_left ? 1 : 0];
+    const auto& [right, right_half] = panels[on_left ? 0 : 1];
+    const double from = left.centre_mm.x + left_half.x, to = right.centre_mm.x - right_half.x;
+    const double under = left.centre_mm.y - std::max(left_half.y, right_half.y) - 70;
+    const glm::dvec2 a = view.at({from, under}), b = view.at({to, under});
+    measure(page, a, b, "");
+    for (const double x : {from, to})
+        line(page, view.at({x, under}), view.at({x, left.centre_mm.y - std::min(left_half.y, right_half.y)}),
+             0.1, kDossierRule);
+    page.texts.push_back(
+        {cm(to - from) + " apart", (a + b) / 2.0 + glm::dvec2(0, 4), 2.4, false, Align::centre, kDossierInk});
+}
+
 void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const glm::dvec2& box_mm) {
     double left = 0, right = 0, top = 0;
-    std::vector<std::pair<HungPanel, glm::dvec2>> panels;
+    std::vector<Hung> panels;
     for (const HungPanel& panel : hung_panels(layout)) {
         const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
         left = std::min(left, panel.centre_mm.x - half.x);
@@ -68,6 +87,7 @@ void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const 
         measure(page, view.at({c.x - half.x, c.y + half.y + 70}), view.at({c.x + half.x, c.y + half.y + 70}),
                 cm(2 * half.x));
     }
+    if (panels.size() > 1) measure_gap(page, view, panels);
     const auto& [own, half] = panels.front();
     const double side = left + kAside_mm - 80;
     const glm::dvec2 c(own.centre_mm);
@@ -109,14 +129,15 @@ PdfPage sizes_page(const Dossier& dossier) {
     const Layout& layout = *dossier.panels[0].layout;
     constexpr double kColumn_mm = 76;
     const double x = kDossierPage_mm.x - kDossierMargin_mm - kColumn_mm;
-    draw_wall(p.page, layout, {kDossierMargin_mm, kDossierTop_mm + 12}, {x - kDossierMargin_mm - 14, 142});
+    const double wide = x - kDossierMargin_mm - 14;
+    draw_wall(p.page, layout, {kDossierMargin_mm, kDossierTop_mm + 12}, {wide, 142});
     double y = kDossierTop_mm + 16;
     for (const DossierPanel& panel : dossier.panels) y = write_panel(p.page, panel, x, kColumn_mm, y);
     write_lines(
         p.page,
         "Weights follow from the drawing. The finished panel is weighed, and that number is on its label. "
         "Wall and fixings are for local codes and licensed practice to judge.",
-        {x, std::max(y, 168.0)}, kColumn_mm, 2.4, kDossierGrey);
+        {kDossierMargin_mm, kDossierFoot_mm - 14}, wide, 2.4, kDossierGrey);
     return p;
 }
 

@@ -63,6 +63,7 @@ std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPr
     for (const auto& [key, text] : caption_lines(dossier.portfolio.caption, facts_of(dossier)))
         caption.push_back({{"key", key}, {"text", text}});
     const Json body{{"note", kNotAPhotograph},
+                    {"date", dossier.date},
                     {"caption", caption},
                     {"panels", panels},
                     {"pictures", pictures},

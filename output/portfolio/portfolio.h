@@ -55,6 +55,7 @@ struct WalkBy {
 /// Lines for captions; what is empty is left out. The panel's name, materials, size and weight are known.
 struct Caption {
     std::string title, artist, year, materials, edition, inventory, price, site, client, credit, statement;
+    std::string date;  ///< of the proposal
 };
 
 struct Portfolio {

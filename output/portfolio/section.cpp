@@ -121,10 +121,10 @@ void read_caption(Section& in, Portfolio& p) {
     for_mapping(in, "caption", [&](Section& caption) {
         Caption& c = p.caption;
         const std::pair<const char*, std::string*> keys[]{
-            {"title", &c.title},         {"artist", &c.artist},      {"year", &c.year},
-            {"materials", &c.materials}, {"edition", &c.edition},    {"inventory", &c.inventory},
-            {"price", &c.price},         {"site", &c.site},          {"client", &c.client},
-            {"credit", &c.credit},       {"statement", &c.statement}};
+            {"title", &c.title},         {"artist", &c.artist},       {"year", &c.year},
+            {"materials", &c.materials}, {"edition", &c.edition},     {"inventory", &c.inventory},
+            {"price", &c.price},         {"site", &c.site},           {"client", &c.client},
+            {"credit", &c.credit},       {"statement", &c.statement}, {"date", &c.date}};
         for (const auto& [key, text] : keys) caption.set(*text, key);
     });
 }

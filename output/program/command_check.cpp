@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "output/board/layouts.h"
+#include "output/glare/measures/panel_light.h"
 #include "output/glare/section.h"
 #include "output/portfolio/section.h"
 #include "output/program/command_options.h"
@@ -65,6 +66,7 @@ void check(const CheckRequest& request) {
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
     for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
     for (const std::string& warning : layout.warnings) fmt::print("Warning: {}\n", warning);
+    for (const std::string& warning : panels_left_dark(layout)) fmt::print("Warning: {}\n", warning);
     for (const std::string& warning : laying.warnings) fmt::print("Warning: {}\n", warning);
     fmt::print("{}: no problems found.\n", file);
 }

@@ -17,6 +17,7 @@
 #include "output/program/finished_files.h"
 #include "output/program/parse_options.h"
 #include "output/program/read_and_warn.h"
+#include "output/system/day.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -26,6 +27,7 @@
 #include "output/take_off/reckoning/section.h"
 #include "renderer/render.h"
 #include "scene/model/layout.h"
+#include "scene/text/units.h"
 #include "scene/world/mock_up.h"
 
 namespace rakelight {
@@ -42,9 +44,24 @@ struct PortfolioRequest {
     int dpi = 0;
     int most_samples = 0;
     int threads = 0;
+    std::string date;
     bool keep = false;
     bool quiet = false;
 };
+
+// What the command line says, else the layout, else the calendar.
+std::string proposal_date(const std::string& option, const Caption& caption) {
+    if (option == "none") return "";
+    if (option.empty() && !caption.date.empty()) {
+        const auto day = parse_day(caption.date);
+        return day ? day_in_words(*day) : caption.date;
+    }
+    const auto day = option.empty() ? today() : parse_day(option);
+    if (!day)
+        throw RequestError("--date: found " + rakelight::quoted(option) +
+                           ", expected a day such as 2026-11-27, or none");
+    return day_in_words(*day);
+}
 
 Portfolio wanted_portfolio(const Layout& layout, const PortfolioRequest& request) {
     Portfolio p = read_portfolio(layout);
@@ -171,6 +188,7 @@ void portfolio(const PortfolioRequest& request) {
     Dossier dossier;
     dossier.portfolio = wanted_portfolio(layout, request);
     dossier.program = kProgram;
+    dossier.date = proposal_date(request.date, dossier.portfolio.caption);
     const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
     FinishedFiles files(finished_folder(request.into, request.file));
 
@@ -215,6 +233,11 @@ void add_portfolio(CLI::App& app) {
         ->add_option("--most-samples", r->most_samples,
                      "At most this many light paths a pixel, instead of the layout's")
         ->check(CLI::Range(1, 1 << 16));
+    command
+        ->add_option("--date", r->date,
+                     "Day of the proposal instead of the layout's or today's (which SOURCE_DATE_EPOCH sets); "
+                     "none leaves it out")
+        ->type_name("YYYY-MM-DD");
     add_threads(*command, r->threads);
     command->add_flag(
         "--keep", r->keep,

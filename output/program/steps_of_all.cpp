@@ -56,7 +56,8 @@ std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std
         steps.push_back(std::move(step));
     }
     if (holds(commands, kCover) && !holds(request.without, kCover))
-        steps.push_back({kCover, {finished_folder(request.into, request.file).string()}});
+        steps.push_back(
+            {kCover, {finished_folder(request.into, request.file).string(), "--layout", request.file}});
     return steps;
 }
 

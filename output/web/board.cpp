@@ -26,6 +26,7 @@ struct WebCell {
     std::string picture;
     int row = 0;
     int column = 0;
+    double white_cd_per_m2 = 0;  // what prints as white; 0 = not known
 };
 
 std::string lab_words(const Json& lab) {
@@ -63,22 +64,41 @@ std::string reference_of(const Json& board) {
     return "";
 }
 
-std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& folder) {
-    PictureLimits limits;
-    limits.most_side_px = 1000;
-    limits.most_bytes = 700'000;
+// Of a cell or a board, cd/m2; `usual` where it says no exposure.
+double white_of(const Json& json, double usual) {
+    return json.contains("exposure_ev100") && json["exposure_ev100"].is_number()
+               ? middle_luminance_cd_per_m2(json["exposure_ev100"].get<double>()) / kMiddleGrey
+               : usual;
+}
+
+bool exposed_by_row(const std::vector<WebCell>& cells) {
+    return std::any_of(cells.begin(), cells.end(), [&](const WebCell& cell) {
+        return cell.white_cd_per_m2 != cells.front().white_cd_per_m2;
+    });
+}
+
+// Whether cells are of one laying, as far as the board says so.
+bool one_laying(const Json& board) {
+    const Json::json_pointer layings("/shared/layings");
+    return !board.contains(layings) || board[layings] == 1;
+}
+
+std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& folder,
+                                const PictureLimits& limits) {
     const std::string reference = reference_of(board);
+    // A rank is one of the choices in its row, as on the sheet.
+    const std::size_t ranked_of =
+        board.at("columns").size() > 1 ? board["columns"].size() : board.at("cells").size();
     std::vector<WebCell> cells;
     for (const Json& cell : board.at("cells")) {
         const auto picture = embedded_picture(folder / cell.at("file").get<std::string>(), limits);
         const std::string label = cell.at("label");
         const bool ranked = cell.contains("rank") && cell["rank"].is_number();
-        cells.push_back(
-            {label, ranked ? fmt::format("{} of {}", cell["rank"].get<int>(), board["cells"].size()) : "",
-             numbers_of(cell, reference),
-             fmt::format("<img src=\"{}\" width=\"{}\" height=\"{}\" alt=\"Sample: {}\">", picture.source,
-                         picture.width_px, picture.height_px, html_text(label)),
-             cell.at("row"), cell.at("column")});
+        cells.push_back({label, ranked ? fmt::format("{} of {}", cell["rank"].get<int>(), ranked_of) : "",
+                         numbers_of(cell, reference),
+                         fmt::format("<img src=\"{}\" width=\"{}\" height=\"{}\" alt=\"Sample: {}\">",
+                                     picture.source, picture.width_px, picture.height_px, html_text(label)),
+                         cell.at("row"), cell.at("column"), white_of(cell, white_of(board, 0))});
     }
     return cells;
 }
@@ -86,9 +106,9 @@ std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& 
 std::string button(const WebCell& cell, const std::string& words) {
     return fmt::format(
         "<button type=\"button\" aria-pressed=\"false\" data-label=\"{}\" "
-        "data-numbers=\"{}\">{}<span>{}</span>"
+        "data-numbers=\"{}\" data-white=\"{:.6g}\">{}<span>{}</span>"
         "</button>",
-        html_text(cell.label), html_text(cell.numbers), cell.picture, html_text(words));
+        html_text(cell.label), html_text(cell.numbers), cell.white_cd_per_m2, cell.picture, html_text(words));
 }
 
 // Cells that differ in one thing stand in as many lines as they need; in two things, as a table.
@@ -148,18 +168,14 @@ std::string choice(const char* what, const std::vector<WebCell>& cells, std::siz
 
 }  // namespace
 
-std::string web_board(const std::filesystem::path& path, const std::string& id) {
+std::string web_board(const std::filesystem::path& path, const std::string& id, const PictureLimits& limits,
+                      const std::string& older_than) {
     try {
         const Json board = Json::parse(read_file(path));
-        const std::vector<WebCell> cells = read_cells(board, path.parent_path());
+        const std::vector<WebCell> cells = read_cells(board, path.parent_path(), limits);
         if (cells.empty()) throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
-        const double white =
-            board.contains("exposure_ev100")
-                ? middle_luminance_cd_per_m2(board["exposure_ev100"].get<double>()) / kMiddleGrey
-                : 0;
-        std::string html =
-            fmt::format("<figure class=\"board\" id=\"{}\" data-white=\"{:.6g}\" style=\"--surround: {}\">\n",
-                        id, white, surround_of(board));
+        std::string html = fmt::format("<figure class=\"board\" id=\"{}\" style=\"--surround: {}\">\n", id,
+                                       surround_of(board));
         html += grid(board, cells);
         html += "<div class=\"at-work\" hidden>\n<div class=\"choice\">\n";
         const auto [left, right] = first_pair(board);
@@ -173,10 +189,12 @@ std::string web_board(const std::filesystem::path& path, const std::string& id) 
             "<div class=\"names\"><div><span class=\"name\"></span><p class=\"numbers\"></p></div>"
             "<div><span class=\"name\"></span><p class=\"numbers\"></p></div></div></div>\n"
             "<output class=\"reading\">Point at a sample to read it.</output>\n</div>\n";
-        html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) +
-                "</h3>\n<p>Same pieces, same light, same exposure in every cell: only what is named differs. "
-                "Cured "
-                "colour.</p>\n";
+        html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) + "</h3>\n" +
+                older_mark(older_than) + "<p>" +
+                (exposed_by_row(cells)
+                     ? "Each row is exposed for its own light. "
+                     : "Same light, same exposure in every cell: only what is named differs. ") +
+                std::string(one_laying(board) ? "The same pieces in each. " : "") + "Cured colour.</p>\n";
         if (board.contains("aim") && board["aim"].is_string())
             html += fmt::format("<p>Ranked by what was asked for: {}.</p>\n",
                                 html_text(board["aim"].get<std::string>()));

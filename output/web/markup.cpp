@@ -77,4 +77,9 @@ std::string filled_in(std::string_view text,
     return filled += text;
 }
 
+std::string older_mark(const std::string& layout_file) {
+    if (layout_file.empty()) return "";
+    return "<p class=\"older\">Older than " + html_text(layout_file) + " as it is now.</p>\n";
+}
+
 }  // namespace rakelight

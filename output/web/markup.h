@@ -19,6 +19,9 @@ std::string script_json(const nlohmann::ordered_json& json);
 /// A path as a relative link: every byte but letters, digits and "-_.~/" is percent-encoded (RFC 3986).
 std::string link_to(std::string_view path);
 
+/// The line that marks what was made before `layout_file` was last changed; nothing when that is empty.
+std::string older_mark(const std::string& layout_file);
+
 /// `text` with every @word@ replaced by what `words` say; unknown words stay.
 std::string filled_in(std::string_view text,
                       const std::vector<std::pair<std::string_view, std::string>>& words);

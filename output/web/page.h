@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 
 #include "output/web/embedded_picture.h"
@@ -15,15 +16,23 @@ struct WebPageLimits {
     PictureLimits still;        ///< all others
 };
 
-/// The page as text; files are read from `folder`. The same files give the same bytes.
-/// \throws RequestError naming the picture, film or board that is damaged.
-std::string web_page(const RunFolder& run, const std::filesystem::path& folder, const std::string& program,
-                     const WebPageLimits& limits = {});
+struct WebPageTask {
+    WebPageLimits limits;
+    bool linked = true;    ///< names of files are links to them, for whoever has the folder
+    std::string proposal;  ///< a PDF that goes into the page, relative; empty = none
+    std::function<void(double share)> progress;
+    std::function<bool()> cancelled;
+};
 
-/// Writes index.html into a folder of finished files and returns its path.
-/// \throws RequestError as `web_page` and when there is nothing to show, OutputError; then nothing is
-/// written.
-std::filesystem::path write_web_page(const std::filesystem::path& folder, const std::string& program,
-                                     const WebPageLimits& limits = {});
+/// The page as text; files are read from `folder`. The same files give the same bytes.
+/// \throws RequestError naming the picture, film or board that is damaged; Cancelled.
+std::string web_page(const RunFolder& run, const std::filesystem::path& folder, const std::string& program,
+                     const WebPageTask& task = {});
+
+/// The page for a client: pictures as large as fit into `kMostClientBytes` all together, no links, nothing
+/// beside it; the proposal goes in where it takes no more than half. \throws as `web_page`, and RequestError
+/// when there is nothing for a client or it does not fit.
+std::string client_page(RunFolder run, const std::filesystem::path& folder, const std::string& program,
+                        const WebPageTask& task = {});
 
 }  // namespace rakelight

@@ -164,8 +164,12 @@ RunFolder read_run_folder(const fs::path& folder) {
         const MetadataFile* said = speaker_of(file, all);
         const std::string word = said != nullptr ? said->word : "";
         RunPart& part = parts[{rank_of(word), word}];
+        part.word = word;
         part.title = heading_of(word);
-        if (said != nullptr && said->word == "board") part.board = said->file;
+        if (said != nullptr && said->word == "board") {
+            part.board = said->file;
+            part.board_hash = text_at(said->json, "scene_hash");
+        }
         const std::string extension = lower_extension(file);
         const std::string as_png = fs::path(file).replace_extension(".png").generic_string();
         const bool shown = is_raster(file) || (extension == ".svg" && !there.contains(as_png));
@@ -185,14 +189,14 @@ RunFolder read_run_folder(const fs::path& folder) {
             for (const Json& panel : said.json["panels"])
                 if (panel.is_object() && !text_at(panel, "name").empty())
                     panels.insert(text_at(panel, "name"));
-        if (run.subtitle.empty()) run.subtitle = text_at(said.json, "layout_file");
+        if (run.layout_file.empty()) run.layout_file = text_at(said.json, "layout_file");
         if (run.title.empty()) run.title = text_at(said.json, "title");
     }
     if (!panels.empty())
         run.title = fmt::format("{}", fmt::join(panels, ", "));
     else if (run.title.empty())
         run.title = spoken(fs::weakly_canonical(folder).filename().string());
-    run.subtitle = run.subtitle.empty() ? "Renderings" : fmt::format("Renderings of {}", run.subtitle);
+    run.subtitle = run.layout_file.empty() ? "Renderings" : fmt::format("Renderings of {}", run.layout_file);
     for (auto& [key, part] : parts)
         if (!part.shown.empty() || !part.board.empty() || !part.beside.empty())
             run.parts.push_back(std::move(part));

@@ -16,22 +16,28 @@ struct ShownFile {
     std::vector<std::string> facts;  ///< lines of the label beneath it
     std::string alt;                 ///< for those who cannot see it
     std::string film;            ///< of a picture whose lamps can be dimmed: its film, relative; else empty
-    std::string scene_hash;      ///< of such a picture: a film of another scene does not belong to it
+    std::string scene_hash;      ///< as its JSON says; a film of another scene does not belong to it
+    bool older = false;          ///< made before the layout was last changed (older.h)
     bool halo = false;           ///< of such a picture: glints were spread
     double white_cd_per_m2 = 0;  ///< luminance that the print shows as white; 0 = not known
 };
 
 /// What one command made.
 struct RunPart {
+    std::string word;  ///< of "format": record, board, glare ..; empty = nothing is known of it
     std::string title;
     std::vector<ShownFile> shown;
     std::vector<std::string> beside;  ///< files to link to: tables, templates, numbers
     std::string board;                ///< a board.json, relative; its cells are not among `shown`
+    std::string board_hash;           ///< its scene hash
+    bool board_older = false;         ///< as of a picture
 };
 
 struct RunFolder {
     std::string title;  ///< the panel
     std::string subtitle;
+    std::string layout_file;  ///< that the files name, without folders; empty = none does
+    std::string older_than;   ///< the layout that older files are marked against; empty = none was looked at
     std::vector<RunPart> parts;  ///< pictures first
 };
 

@@ -98,6 +98,7 @@ ShownFile shown_file(const std::string& file, const MetadataFile* said) {
     shown.file = file;
     shown.title = spoken(fs::path(file).stem().string());
     if (said != nullptr) {
+        shown.scene_hash = text_at(said->json, "scene_hash");
         const std::string title = text_at(said->json, "title");
         if (!title.empty() && (said->word == "board" || said->names.size() == 1)) shown.title = title;
         tell_pictures(shown, said->json);

@@ -36,7 +36,7 @@ Drawing read_colour_map(const std::filesystem::path& path, const std::vector<Map
             tell(fmt::format("found nothing in the colour of {}", colours[c].name));
             continue;
         }
-        DrawnPath drawn{{colours[c].name, ""}, -1, true, {}, colours[c].place};
+        DrawnPath drawn{{colours[c].name, ""}, -1, true, false, {}, colours[c].place};
         for (auto& ring : outlines[c]) {
             for (glm::dvec2& p : ring) p *= mm_per_px;
             drawn.lines.push_back({std::move(ring), true});

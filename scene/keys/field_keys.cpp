@@ -36,7 +36,7 @@ constexpr KeyRow kField[] = {
     {"rows", word("along, across"), "along", "Whether rows run along the guides or across them."},
     {"rows at", angle(-360, 360), "0 deg", "Direction of straight rows, counter-clockwise from level."},
     {"halo", whole(0, 50), "0; classicum 2", "Rows that follow the field's edge before all others."},
-    {"piece", length(0.5, 500) | lengths(2, 0.5, 500), "10 mm",
+    {"piece", length(0.5, 3000) | lengths(2, 0.5, 3000), "10 mm",
      "Size of a piece along the row and across it; one number is both."},
     {"joint", length(0, 50), "1.5 mm", "Width of the joints; in sectile 0.2 to 1 mm is usual."},
     {"thickness", length(0.5, 100), "the material's", "Thickness of the pieces of this field."},

@@ -11,11 +11,12 @@ namespace {
 
 constexpr std::array kKnown{
     KnownSetUp{"gallery spot",
-               "one spot at the ceiling, 30 degrees from the vertical, and a little general light",
+               "one spot a panel at the ceiling, 30 degrees from the vertical, and a little general light",
                gallery_spot},
     KnownSetUp{"pair at 45", "two lamps at the panel's height, 45 degrees to its left and right", pair_at_45},
     KnownSetUp{"wash", "a long wall-washer at the ceiling: even, from above", wash},
-    KnownSetUp{"rake from top", "one lamp close to the wall above, 10 degrees to the faces", rake_from_top},
+    KnownSetUp{"rake from top", "one lamp a panel close to the wall above, 10 degrees to the faces",
+               rake_from_top},
     KnownSetUp{"rake from side", "one lamp close to the wall on the left, 10 degrees to the faces",
                rake_from_side},
     KnownSetUp{"north light", "an overcast sky through windows, from the left if the room has none",

@@ -4,8 +4,6 @@
 #include <cmath>
 
 #include "scene/model/layout.h"
-#include "scene/model/levels.h"
-#include "scene/room/hung_panel.h"
 
 namespace rakelight {
 namespace {
@@ -25,26 +23,24 @@ double gallery_setback_mm(double ceiling_mm, double centre_mm, double work_heigh
 }
 
 glm::dvec3 face_centre_mm(const Layout& layout) {
-    glm::dvec3 centre = hung_panels(layout).front().centre_mm;
-    centre.z += face_plane_mm(layout);
-    return centre;
+    return all_hung(layout).centre_mm;
 }
 
-double candela_for_lux(const Layout& layout, const glm::dvec3& at_mm, double lux) {
-    const glm::dvec3 way = at_mm - face_centre_mm(layout);
+double candela_for_lux(const HungWork& work, const glm::dvec3& at_mm, double lux) {
+    const glm::dvec3 way = at_mm - work.centre_mm;
     const double metres = glm::length(way) / 1000;
     return lux * metres * metres / (way.z / glm::length(way));
 }
 
-Lamp spot_on_work(const Layout& layout, std::string name, const glm::dvec3& at_mm, double lux) {
+Lamp spot_on_work(const HungWork& work, std::string name, const glm::dvec3& at_mm, double lux) {
     Lamp lamp;
     lamp.name = lamp.group = std::move(name);
     lamp.at_mm = at_mm;
-    lamp.aim_mm = face_centre_mm(layout);
-    const double diagonal = glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
+    lamp.aim_mm = work.centre_mm;
+    const double diagonal = glm::length(work.size_mm);
     const double seen = 2 * std::atan(diagonal / 2 / glm::distance(at_mm, lamp.aim_mm));
     lamp.beam_deg = std::clamp(glm::degrees(seen), 15.0, 60.0);
-    lamp.candela = candela_for_lux(layout, at_mm, lux);
+    lamp.candela = candela_for_lux(work, at_mm, lux);
     return lamp;
 }
 

@@ -6,6 +6,7 @@
 
 #include "scene/model/lamp.h"
 #include "scene/model/room.h"
+#include "scene/room/hung_panel.h"
 
 namespace rakelight {
 
@@ -22,15 +23,15 @@ inline constexpr double kUsualCentre_mm = 1450;
 /// than 1200 mm: 300 mm more (the same source).
 double gallery_setback_mm(double ceiling_mm, double centre_mm, double work_height_mm);
 
-/// The middle of the panel's faces and its free half size, room coordinates.
+/// The middle of the faces of all that hangs there, room coordinates.
 glm::dvec3 face_centre_mm(const Layout& layout);
 
 /// A spot that gives so many lux to the middle of the work, upright on the wall, by E = I cos / d^2, its
 /// beam as wide as the work's diagonal is seen from it (15 to 60 degrees).
-Lamp spot_on_work(const Layout& layout, std::string name, const glm::dvec3& at_mm, double lux);
+Lamp spot_on_work(const HungWork& work, std::string name, const glm::dvec3& at_mm, double lux);
 
 /// Candela toward the middle of the work that give it so many lux.
-double candela_for_lux(const Layout& layout, const glm::dvec3& at_mm, double lux);
+double candela_for_lux(const HungWork& work, const glm::dvec3& at_mm, double lux);
 
 /// A place brought within the room: this far from side walls and the wall behind, and between floor and
 /// ceiling.

@@ -43,33 +43,47 @@ double rake_out_mm(double reach_mm) {
     return std::clamp(reach_mm * std::tan(glm::radians(10.0)), 150.0, 300.0);
 }
 
-Lamp raking_spot(const Layout& layout, const glm::dvec3& at_mm) {
-    return spot_on_work(layout, "raking light", at_mm, 200);
+// A lamp at the side of several panels stands further off by what they are wider than one: light falls off
+// less across them.
+double further_mm(const Layout& layout) {
+    return all_hung(layout).outer_half_mm.x - each_hung(layout).front().outer_half_mm.x;
+}
+
+// The lamp of the first panel has the plain name; one beside it says so.
+std::string name_of(const char* name, std::size_t panel) {
+    return panel == 0 ? name : std::string(name) + " beside";
 }
 
 }  // namespace
 
 Lighting gallery_spot(const Layout& layout) {
     const Room& room = layout.room;
-    const double setback =
-        gallery_setback_mm(room.height_mm, layout.panel.centre_height_mm, layout.panel.height_mm);
-    const glm::dvec3 at = within_room_mm(room, {0, room.height_mm - kBelowCeiling_mm, setback});
     Lighting set_up;
-    set_up.lamps = {spot_on_work(layout, "spot", at, 250), general_light(layout, 25)};
+    const std::vector<HungWork> works = each_hung(layout);
+    for (std::size_t i = 0; i < works.size(); ++i) {
+        const double setback =
+            gallery_setback_mm(room.height_mm, layout.panel.centre_height_mm, works[i].size_mm.y);
+        const glm::dvec3 at =
+            within_room_mm(room, {works[i].centre_mm.x, room.height_mm - kBelowCeiling_mm, setback});
+        set_up.lamps.push_back(spot_on_work(works[i], name_of("spot", i), at, 250));
+        set_up.lamps.back().group = "spot";
+    }
+    set_up.lamps.push_back(general_light(layout, 25));
     return set_up;
 }
 
 Lighting pair_at_45(const Layout& layout) {
     const Room& room = layout.room;
-    const glm::dvec3 centre = face_centre_mm(layout);
-    const double diagonal = glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm));
+    const HungWork work = all_hung(layout);
+    const glm::dvec3 centre = work.centre_mm;
+    const double diagonal = glm::length(work.size_mm);
     // As far to the side as out, so the angle holds in a narrow room as well.
-    const double away =
-        std::min({std::max(1.75 * diagonal, 1500.0) * std::sqrt(0.5), room.width_mm / 2 - kBelowCeiling_mm,
-                  room.depth_mm - centre.z - kBelowCeiling_mm});
+    const double away = std::min({std::max(1.75 * diagonal, 1500.0) * std::sqrt(0.5),
+                                  room.width_mm / 2 - kBelowCeiling_mm - std::abs(centre.x),
+                                  room.depth_mm - centre.z - kBelowCeiling_mm});
     Lighting set_up;
     for (const double side : {-1.0, 1.0}) {
-        Lamp lamp = spot_on_work(layout, side < 0 ? "left lamp" : "right lamp",
+        Lamp lamp = spot_on_work(work, side < 0 ? "left lamp" : "right lamp",
                                  centre + glm::dvec3(side * away, 0, away), 200);
         lamp.group = "pair";
         lamp.width_mm = 150;
@@ -81,38 +95,46 @@ Lighting pair_at_45(const Layout& layout) {
 
 Lighting wash(const Layout& layout) {
     const Room& room = layout.room;
+    const HungWork work = all_hung(layout);
     Lamp lamp;
     lamp.name = lamp.group = "wall-washer";
     lamp.form = LampForm::strip;
-    lamp.at_mm = within_room_mm(room, {0, room.height_mm - kBelowCeiling_mm, 0.4 * room.height_mm});
-    lamp.aim_mm = face_centre_mm(layout);
+    lamp.at_mm =
+        within_room_mm(room, {work.centre_mm.x, room.height_mm - kBelowCeiling_mm, 0.4 * room.height_mm});
+    lamp.aim_mm = work.centre_mm;
     lamp.faces_mm = lamp.at_mm - glm::dvec3(0, room.height_mm / 2, 0);
     lamp.beam_deg = 60;
-    lamp.width_mm =
-        std::min(std::max(2 * layout.panel.width_mm, 1200.0), std::max(room.width_mm - 400, 300.0));
+    lamp.width_mm = std::min(std::max(2 * work.size_mm.x, 1200.0),
+                             std::max(room.width_mm - 400 - 2 * std::abs(work.centre_mm.x), 300.0));
     lamp.height_mm = 60;
     lamp.temperature_k = 3500;
-    lamp.candela = candela_for_lux(layout, lamp.at_mm, 250);
+    lamp.candela = candela_for_lux(work, lamp.at_mm, 250);
     Lighting set_up;
     set_up.lamps = {lamp};
     return set_up;
 }
 
 Lighting rake_from_top(const Layout& layout) {
-    const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).y,
-                                       layout.room.height_mm - kBelowCeiling_mm - centre.y);
     Lighting set_up;
-    set_up.lamps = {raking_spot(layout, centre + glm::dvec3(0, reach, rake_out_mm(reach)))};
+    const std::vector<HungWork> works = each_hung(layout);
+    for (std::size_t i = 0; i < works.size(); ++i) {
+        const glm::dvec3 centre = works[i].centre_mm;
+        const double reach =
+            rake_reach_mm(works[i].outer_half_mm.y, layout.room.height_mm - kBelowCeiling_mm - centre.y);
+        set_up.lamps.push_back(spot_on_work(works[i], name_of("raking light", i),
+                                            centre + glm::dvec3(0, reach, rake_out_mm(reach)), 200));
+        set_up.lamps.back().group = "raking light";
+    }
     return set_up;
 }
 
 Lighting rake_from_side(const Layout& layout) {
-    const glm::dvec3 centre = face_centre_mm(layout);
-    const double reach = rake_reach_mm(outer_half_mm(layout.panel, layout.panel.lean_deg).x,
-                                       layout.room.width_mm / 2 - kBelowCeiling_mm);
+    const HungWork work = all_hung(layout);
+    const double reach = rake_reach_mm(work.outer_half_mm.x + further_mm(layout),
+                                       layout.room.width_mm / 2 - kBelowCeiling_mm + work.centre_mm.x);
     Lighting set_up;
-    set_up.lamps = {raking_spot(layout, centre + glm::dvec3(-reach, 0, rake_out_mm(reach)))};
+    set_up.lamps = {
+        spot_on_work(work, "raking light", work.centre_mm + glm::dvec3(-reach, 0, rake_out_mm(reach)), 200)};
     return set_up;
 }
 
@@ -126,9 +148,9 @@ Lighting evening_lamp(const Layout& layout) {
     lamp.lumen = 450;
     lamp.temperature_k = 2700;
     // The shade stands 300 mm above its table.
-    lamp.at_mm = within_room_mm(
-        layout.room,
-        {outer_half_mm(layout.panel, layout.panel.lean_deg).x + kBeside_mm, kTable_mm + 300, kOut_mm});
+    const HungWork work = all_hung(layout);
+    lamp.at_mm = within_room_mm(layout.room, {work.centre_mm.x + work.outer_half_mm.x + kBeside_mm,
+                                              kTable_mm + 300, kOut_mm + further_mm(layout)});
     Lighting set_up;
     set_up.lamps = {lamp};
     return set_up;

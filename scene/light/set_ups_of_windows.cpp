@@ -114,11 +114,16 @@ Lighting dusk(const Layout& layout) {
     Lighting set_up = north_light(layout);
     const double up = glm::radians(kSunUp_deg);
     set_up.daylight = daylight_from({0, std::sin(up), std::cos(up)});
-    Lamp lamp = gallery_spot(layout).lamps.front();
-    lamp.name = lamp.group = "warm spot";
-    lamp.candela = candela_for_lux(layout, lamp.at_mm, 50);
-    lamp.temperature_k = 2700;
-    set_up.lamps = {lamp};
+    const std::vector<Lamp> spots = gallery_spot(layout).lamps;
+    const std::vector<HungWork> works = each_hung(layout);
+    for (std::size_t i = 0; i < works.size(); ++i) {
+        Lamp lamp = spots[i];
+        lamp.name = "warm " + lamp.name;
+        lamp.group = "warm spot";
+        lamp.candela = candela_for_lux(works[i], lamp.at_mm, 50);
+        lamp.temperature_k = 2700;
+        set_up.lamps.push_back(lamp);
+    }
     return set_up;
 }
 

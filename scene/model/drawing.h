@@ -37,6 +37,7 @@ struct DrawnPath {
     int group = -1;         ///< index in `Drawing::groups`
     bool even_odd = false;  ///< ground where a point is enclosed an odd number of times, not where windings
                             ///< do not cancel (SVG 1.1, 11.3 `fill-rule`)
+    bool unfilled = false;  ///< drawn as a line alone, `fill="none"`
     std::vector<DrawnLine> lines;
     Place place;
 };

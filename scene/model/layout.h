@@ -24,6 +24,7 @@ struct Beside {
     std::string file;    ///< as written
     double gap_mm = 40;  ///< between the frames, or where there are none between the panels
     bool on_left = false;
+    bool lamps_lit = false;  ///< its own lamps hang before it here as well
     Place place;
     std::shared_ptr<const Layout> layout;  ///< what the file says; only its panel counts here
 };

@@ -4,6 +4,7 @@
 
 #include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
+#include "scene/room/room_check.h"
 
 namespace rakelight {
 void read_beside(Section& file, Layout& layout,
@@ -19,6 +20,9 @@ void read_beside(Section& file, Layout& layout,
     std::size_t side = 1;
     in.set_word(side, "side");
     beside.on_left = side == 0;
+    std::size_t lit = 0;
+    in.set_word(lit, "lamps", kLamps);
+    beside.lamps_lit = lit == 1;
     in.finish();
     if (!named) return;
     try {
@@ -51,6 +55,23 @@ void check_beside(Section& file, const Layout& layout) {
                      fmt::format("found a panel {:.6g} mm high round {:.6g} mm, expected it between "
                                  "floor and ceiling",
                                  2 * half.y, panel.centre_mm.y));
+}
+
+void light_beside(Section& file, Layout& layout) {
+    if (!layout.beside || !layout.beside->lamps_lit || layout.panel.width_mm <= 0) return;
+    const Layout& other = *layout.beside->layout;
+    const double aside_mm = hung_panels(layout).back().centre_mm.x;
+    const double raised_mm = layout.panel.centre_height_mm - other.panel.centre_height_mm;
+    for (Lamp lamp : other.set_ups.front().lamps) {
+        lamp.name += " beside";
+        lamp.group += " beside";
+        lamp.at_mm.x += aside_mm;
+        lamp.aim_mm += glm::dvec3(aside_mm, raised_mm, 0);
+        if (lamp.faces_mm) lamp.faces_mm->x += aside_mm;
+        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty())
+            file.problem("beside", lamp.name + " does not fit here: " + text);
+        layout.on.lamps.push_back(std::move(lamp));
+    }
 }
 
 }  // namespace rakelight

@@ -63,6 +63,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     check_beside(file, layout);
     read_daylight(file, layout);
     read_lamps(file, layout);
+    light_beside(file, layout);
     read_set_ups(file, layout, stock);
     read_viewpoints(file, layout);
     check_leans(file, layout);

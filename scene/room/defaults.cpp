@@ -6,6 +6,7 @@
 
 #include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
+#include "scene/room/hung_panel.h"
 #include "scene/room/panel_frame.h"
 
 namespace rakelight {
@@ -74,20 +75,20 @@ std::vector<Lamp> usual_lamps(const Layout& layout) {
     const Room& room = layout.room;
     const double lamp_height = room.height_mm - std::min(kLampBelowCeiling_mm, room.height_mm / 10);
     double setback = (lamp_height - kStandingEye_mm) * std::tan(glm::radians(kLampFromVertical_deg));
-    if (layout.panel.height_mm > kTallWork_mm) setback += kTallWorkSetback_mm;
+    const HungWork work = all_hung(layout);
+    if (work.size_mm.y > kTallWork_mm) setback += kTallWorkSetback_mm;
     setback = std::clamp(setback, std::min(500.0, room.depth_mm / 2), room.depth_mm * 0.9);
-    const double aside = std::min(layout.panel.width_mm / 2 + 300, room.width_mm * 0.45);
-    const glm::dvec3 aim = panel_centre_mm(layout.panel);
-    const double throw_mm = glm::distance(glm::dvec3(aside, lamp_height, setback), aim);
-    const double seen_deg = glm::degrees(
-        2 * std::atan(glm::length(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm)) / 2 / throw_mm));
+    const glm::dvec3 aim = panel_centre_mm(layout.panel) + glm::dvec3(work.centre_mm.x, 0, 0);
+    const double aside = std::min(work.size_mm.x / 2 + 300, room.width_mm * 0.45 - std::abs(aim.x));
+    const double throw_mm = glm::length(glm::dvec3(aside, lamp_height - aim.y, setback));
+    const double seen_deg = glm::degrees(2 * std::atan(glm::length(work.size_mm) / 2 / throw_mm));
 
     std::vector<Lamp> lamps;
     for (const double side : {-1.0, 1.0}) {
         Lamp lamp;
         lamp.name = side < 0 ? "left spot" : "right spot";
         lamp.group = "spots";
-        lamp.at_mm = {side * aside, lamp_height, setback};
+        lamp.at_mm = {aim.x + side * aside, lamp_height, setback};
         lamp.aim_mm = aim;
         lamp.beam_deg = std::clamp(seen_deg, 24.0, 60.0);
         // E = I cos(incidence) / distance^2, and the lamps share the wanted illuminance.

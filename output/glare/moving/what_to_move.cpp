@@ -9,6 +9,7 @@
 #include <stdexcept>
 #include <tuple>
 
+#include "output/glare/measures/panel_light.h"
 #include "output/glare/moving/move_stops.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
@@ -222,16 +223,7 @@ Layout arranged(Layout layout, const Arrangement& how) {
 }
 
 double direct_lux(const Layout& layout) {
-    const PanelFrame hang = panel_frame(layout.panel);
-    const MeterGrid meter = meter_grid(layout.panel);
-    double sum = 0;
-    const auto add = [&](const Emitter& lamp) {
-        const std::vector<double> lux = lux_of(lamp, hang, meter);
-        sum += std::accumulate(lux.begin(), lux.end(), 0.0);
-    };
-    for (const Lamp& lamp : layout.on.lamps) add(make_emitter(lamp, glm::dvec3(0), 0));
-    for (const WindowLight& window : window_lights(layout, glm::dvec3(0))) add(window.emitter);
-    return sum / static_cast<double>(meter.at_mm.size());
+    return direct_lux(layout, layout.panel, panel_frame(layout.panel));
 }
 
 }  // namespace rakelight

@@ -75,6 +75,7 @@ function showPair(buttons, sides) {
   sides.forEach(({ image, name, numbers }, n) => {
     image.src = cells[n].querySelector('img').src;
     image.alt = cells[n].querySelector('img').alt;
+    image.dataset.white = cells[n].dataset.white;
     name.textContent = cells[n].dataset.label;
     numbers.textContent = cells[n].dataset.numbers;
   });
@@ -100,7 +101,7 @@ function boardReading(figure, place) {
     const y = Math.floor(((event.clientY - box.top) / box.height) * image.naturalHeight);
     if (x < 0 || y < 0 || x >= image.naturalWidth || y >= image.naturalHeight) return;
     if (!contexts.has(image.src)) contexts.set(image.src, pixelsOf(image));
-    reading.textContent = printWords(contexts.get(image.src), x, y, Number(figure.dataset.white));
+    reading.textContent = printWords(contexts.get(image.src), x, y, Number(image.dataset.white));
   };
 }
 

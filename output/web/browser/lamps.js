@@ -9,7 +9,7 @@ function lampRow(group, number) {
   row.querySelector('span').textContent = group.name;
   const [check, range] = row.querySelectorAll('input');
   check.setAttribute('aria-label', `${group.name} on`);
-  check.title = `Key ${number}, with the picture in focus`;
+  check.title = `Key ${number}`;
   range.setAttribute('aria-label', `${group.name}, share of full light`);
   return { row, check, range, output: row.querySelector('output') };
 }

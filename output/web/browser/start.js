@@ -46,6 +46,40 @@ function showStill(figure, excuse) {
   readStill(image, reading, Number(figure.dataset.white));
 }
 
+// The element that takes a key for a figure, or none.
+function takerOf(key, figure) {
+  if (/^[1-9]$/.test(key)) return figure.querySelector('canvas');
+  if (key === 'b') return figure.querySelector('.compare');
+  if (key === 'ArrowLeft' || key === 'ArrowRight') return figure.querySelector('.line, canvas, .stage img');
+  return null;
+}
+
+// Keys that work without a picture in focus go to the one in the middle of the window. Up and down stay the
+// page's own, arrows on a slider the slider's.
+function keysFromEverywhere(figures) {
+  const distance = (figure) => {
+    const box = figure.getBoundingClientRect();
+    return Math.max(box.top - innerHeight / 2, innerHeight / 2 - box.bottom, 0);
+  };
+  const inView = () => figures.reduce((best, figure) => (distance(figure) < distance(best) ? figure : best));
+  const own = '.compare, canvas, img, select, input:not([type=checkbox]):not([type=range])';
+  document.addEventListener('keydown', (event) => {
+    if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || figures.length === 0) return;
+    const free = event.target === document.body || event.target === document.documentElement;
+    const step = { n: 1, p: -1 }[event.key];
+    if (step && !event.target.matches('select')) {
+      const to = figures.indexOf(inView()) + step;
+      figures[Math.min(figures.length - 1, Math.max(0, to))].scrollIntoView({ block: 'center' });
+      return;
+    }
+    if (!free && (event.target.closest(own) || event.key.startsWith('Arrow'))) return;
+    const taker = takerOf(event.key, inView());
+    if (!taker) return;
+    taker.dispatchEvent(new KeyboardEvent('keydown', { key: event.key, shiftKey: event.shiftKey, cancelable: true }));
+    event.preventDefault();
+  });
+}
+
 function start() {
   const excuse = 'This browser cannot dim the lamps of this picture; a newer one can.';
   themeSwitch(document.querySelector('.room'));
@@ -76,6 +110,7 @@ function start() {
       showStill(figure, figure.dataset.light ? excuse : '');
     }
   });
+  keysFromEverywhere([...document.querySelectorAll('figure')]);
   document.documentElement.dataset.ready = 'yes';
 }
 

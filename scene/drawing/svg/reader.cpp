@@ -28,7 +28,8 @@ struct Setting {
     Geom::Point viewport_px;  ///< size that a percentage would be of
     bool visible = true;
     bool even_odd = false;
-    bool filled = false;  ///< somebody said so: the standard's own black fill does not count
+    bool filled = false;    ///< somebody said so: the standard's own black fill does not count
+    bool unfilled = false;  ///< somebody said so
     int group = -1;
     int depth = 0;
 };
@@ -132,7 +133,7 @@ class Reader {
         if (const auto value = svg_property(node, "fill-rule"); !value.empty() && value != "inherit")
             setting.even_odd = value == "evenodd";
         if (const auto value = svg_property(node, "fill"); !value.empty() && value != "inherit")
-            setting.filled = value != "none";
+            setting.filled = value != "none", setting.unfilled = !setting.filled;
         for (const char* name : {"clip-path", "mask", "filter"})
             if (const auto value = svg_property(node, name); !value.empty() && value != "none")
                 leftovers_.add(document_.place_of(node), name, "shapes are read whole");
@@ -224,7 +225,8 @@ class Reader {
             leftovers_.add(document_.place_of(node), "what is hidden", "its visibility is hidden");
             return;
         }
-        DrawnPath path{svg_name_of(node), setting.group, setting.even_odd, {}, document_.place_of(node)};
+        DrawnPath path{svg_name_of(node),       setting.group, setting.even_odd, setting.unfilled, {},
+                       document_.place_of(node)};
         const std::string& shown = path.name.shown();
         const std::string key = shown.empty() ? std::string(name) : printable(shown);
         Pen pen(setting.to_panel, options_.tolerance_mm, kMostDrawnPoints - points_);

@@ -25,12 +25,16 @@ const YamlValue* member(const YamlValue& value, std::string_view key) {
     return nullptr;
 }
 
+struct AskedNames {
+    std::vector<std::string> ground, guides;
+};
+
 /// Every name that a field asks the drawing for, and those of fields that would take what is called like
 /// them.
-std::vector<std::string> asked_names(const YamlValue* fields) {
-    std::vector<std::string> names;
+AskedNames asked_names(const YamlValue* fields) {
+    AskedNames names;
     const auto add = [&](const YamlValue* name) {
-        if (name && name->shape == Shape::scalar) names.push_back(name->text);
+        if (name && name->shape == Shape::scalar) names.ground.push_back(name->text);
     };
     if (!fields) return names;
     for (const YamlValue& field : fields->items) {
@@ -38,7 +42,9 @@ std::vector<std::string> asked_names(const YamlValue* fields) {
         add(drawn ? drawn : outline ? member(*outline, "drawn") : member(field, "name"));
         if (drawn && outline) add(member(*outline, "drawn"));
         if (const YamlValue* guides = member(field, "guides"))
-            for (const YamlValue& guide : guides->items) add(member(guide, "drawn"));
+            for (const YamlValue& guide : guides->items)
+                if (const YamlValue* name = member(guide, "drawn"); name && name->shape == Shape::scalar)
+                    names.guides.push_back(name->text);
     }
     return names;
 }
@@ -144,7 +150,8 @@ DrawnSheet read_drawing(Section& file, Layout& layout) {
         layout.warnings.insert(layout.warnings.end(), drawing->warnings.begin(), drawing->warnings.end());
         if (layout.panel.width_mm > 0)
             warn_of_size(*drawing, value->shape == Shape::mapping && member(*value, "width"), layout);
-        return DrawnSheet(std::move(*drawing), asked_names(file.find("fields")));
+        const AskedNames names = asked_names(file.find("fields"));
+        return DrawnSheet(std::move(*drawing), names.ground, names.guides);
     } catch (const LayoutError& error) {
         for (const Problem& problem : error.problems())
             file.problems().add(problem.place, problem.key, problem.text);

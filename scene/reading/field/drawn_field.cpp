@@ -1,6 +1,7 @@
 #include "scene/reading/field/drawn_field.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -42,10 +43,13 @@ std::vector<const DrawnPath*> find_drawn(const YamlValue& name, const std::strin
         return {};
     }
     auto paths = sheet.take(name.text);
-    if (paths.empty())
+    if (paths.empty()) {
+        const std::vector<std::string> takers = sheet.takers_within(name.text);
         problems.add(name, key,
-                     fmt::format("found nothing drawn in {} that is not another field's, expected paths",
-                                 quoted(name.text)));
+                     fmt::format("found nothing drawn in {} that is not asked for by a name of its own{}{}, "
+                                 "expected paths",
+                                 quoted(name.text), takers.empty() ? "" : ": ", fmt::join(takers, ", ")));
+    }
     return paths;
 }
 
@@ -76,8 +80,24 @@ bool check_ring(const DrawnPath& path, const Ring& ring, bool traced, const std:
     return true;
 }
 
+/// A closed line without a fill may have been meant as a guide.
+void tell_lines_taken_as_outlines(const std::vector<const DrawnPath*>& paths, const std::string& key,
+                                  const Field& field, DrawnSheet& sheet) {
+    for (const DrawnPath* path : paths) {
+        const bool closed = std::any_of(path->lines.begin(), path->lines.end(),
+                                        [](const DrawnLine& line) { return line.closed; });
+        if (closed && path->unfilled)
+            sheet.tell(to_string(
+                {path->place, shown(*path, key),
+                 fmt::format("found a closed line without a fill; it counts as an outline of the "
+                             "field {}. Open it, or name it among the guides, if rows shall follow it",
+                             field.name)}));
+    }
+}
+
 DrawnGround set_outline(const std::vector<const DrawnPath*>& paths, const std::string& key, Field& field,
-                        const Layout& layout, const DrawnSheet& sheet, ProblemList& problems) {
+                        const Layout& layout, DrawnSheet& sheet, ProblemList& problems) {
+    tell_lines_taken_as_outlines(paths, key, field, sheet);
     Region ground;
     bool good = true;
     for (const DrawnPath* path : paths) {

@@ -17,10 +17,14 @@ constexpr std::size_t kMostNames = 2000;
 
 }  // namespace
 
-DrawnSheet::DrawnSheet(Drawing drawing, const std::vector<std::string>& asked)
+DrawnSheet::DrawnSheet(Drawing drawing, const std::vector<std::string>& asked,
+                       const std::vector<std::string>& followed)
     : drawing_(std::move(drawing)), given_(true), used_(drawing_.paths.size(), 0) {
     std::unordered_map<std::string, int> wanted;
-    for (const std::string& name : asked) wanted.emplace(name, static_cast<int>(wanted.size()));
+    for (const auto* names : {&asked, &followed})
+        for (const std::string& name : *names)
+            if (wanted.emplace(name, static_cast<int>(wanted.size())).second) asked_.push_back(name);
+    const std::set<std::string> as_ground(asked.begin(), asked.end());
     const auto number_of = [&](const std::string& word) {
         const auto at = wanted.find(word);
         return word.empty() || at == wanted.end() ? -1 : at->second;
@@ -48,17 +52,39 @@ DrawnSheet::DrawnSheet(Drawing drawing, const std::vector<std::string>& asked)
             if (!each.empty() && names.size() < kMostNames) names.insert(each);
     });
     names_.assign(names.begin(), names.end());
-    std::vector<int> group_owner;  // parents come before their children
+    const auto is_ground = [&](int n) {
+        return n >= 0 && as_ground.contains(asked_[static_cast<std::size_t>(n)]);
+    };
+    std::vector<int> group_owner, group_ground;  // parents come before their children
+    const auto of_group = [](const std::vector<int>& owners, int group) {
+        return group < 0 ? -1 : owners[static_cast<std::size_t>(group)];
+    };
     for (const DrawnGroup& group : drawing_.groups) {
         const int own = asked_for(group.name);
-        group_owner.push_back(
-            own >= 0 || group.parent < 0 ? own : group_owner[static_cast<std::size_t>(group.parent)]);
+        group_owner.push_back(own >= 0 ? own : of_group(group_owner, group.parent));
+        group_ground.push_back(is_ground(own) ? own : of_group(group_ground, group.parent));
     }
     for (const DrawnPath& path : drawing_.paths) {
         const int own = asked_for(path.name);
-        owner_.push_back(own >= 0 || path.group < 0 ? own
-                                                    : group_owner[static_cast<std::size_t>(path.group)]);
+        owner_.push_back(own >= 0 ? own : of_group(group_owner, path.group));
+        const bool closed = std::any_of(path.lines.begin(), path.lines.end(),
+                                        [](const DrawnLine& line) { return line.closed; });
+        ground_owner_.push_back(!closed ? -1 : is_ground(own) ? own : of_group(group_ground, path.group));
     }
+}
+
+std::vector<std::string> DrawnSheet::takers_within(const std::string& name) const {
+    std::set<std::string> takers;
+    const auto called = [&](const DrawnName& n) { return n.label == name || n.id == name; };
+    for (std::size_t p = 0; p < owner_.size(); ++p) {
+        bool within = called(drawing_.paths[p].name);
+        for (int g = drawing_.paths[p].group; g >= 0 && !within;
+             g = drawing_.groups[static_cast<std::size_t>(g)].parent)
+            within = called(drawing_.groups[static_cast<std::size_t>(g)].name);
+        if (within && owner_[p] >= 0 && asked_[static_cast<std::size_t>(owner_[p])] != name)
+            takers.insert(asked_[static_cast<std::size_t>(owner_[p])]);
+    }
+    return {takers.begin(), takers.end()};
 }
 
 DrawnSheet DrawnSheet::broken() {
@@ -72,7 +98,7 @@ std::vector<const DrawnPath*> DrawnSheet::take(const std::string& name) {
     const auto number = known_.find(name);
     if (number == known_.end()) return taken;
     for (std::size_t p = 0; p < owner_.size(); ++p)
-        if (owner_[p] == number->second) {
+        if (owner_[p] == number->second || ground_owner_[p] == number->second) {
             taken.push_back(&drawing_.paths[p]);
             used_[p] = 1;
         }
@@ -103,9 +129,9 @@ std::vector<std::string> DrawnSheet::unused() const {
         if (path.group >= 0) of_group.emplace(path.group, rests.size());
         rests.push_back({name, path.place, 1});
     }
-    std::vector<std::string> told;
+    std::vector<std::string> told = told_;
     for (const Rest& rest : rests) {
-        if (told.size() == kMostUnusedTold) {
+        if (told.size() == told_.size() + kMostUnusedTold) {
             const Place whole{drawing_.file, 0, 0};
             told.push_back(to_string(
                 {whole, "", fmt::format("and {} more that no field takes", rests.size() - kMostUnusedTold)}));

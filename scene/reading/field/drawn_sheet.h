@@ -1,5 +1,6 @@
 // The drawing of a layout while its fields are read: who takes what. A name means a group or a path; a group
-// means all in it, but what lies deeper and is asked for by a name of its own goes to that name.
+// means all in it, but what lies deeper and is asked for by a name of its own goes to that name. A closed
+// path that is only to be followed stays an outline in its group as well.
 #pragma once
 
 #include <string>
@@ -14,8 +15,10 @@ class DrawnSheet {
   public:
     /// No drawing.
     DrawnSheet() = default;
-    /// `asked`: the names that fields ask for, or may ask for. Those that nothing is called are let be.
-    DrawnSheet(Drawing drawing, const std::vector<std::string>& asked);
+    /// `asked`: the names that fields ask for as ground, or may; `followed`: those asked for as guides. Names
+    /// that nothing is called are let be.
+    DrawnSheet(Drawing drawing, const std::vector<std::string>& asked,
+               const std::vector<std::string>& followed = {});
     /// A drawing that could not be read: problems told already, no more to come.
     static DrawnSheet broken();
 
@@ -27,9 +30,13 @@ class DrawnSheet {
     bool knows(const std::string& name) const { return known_.contains(name); }
     /// The paths that go to a name that was asked for; they count as used from now on.
     std::vector<const DrawnPath*> take(const std::string& name);
+    /// The names that what lies in a thing of this name goes to instead, as they ask for it.
+    std::vector<std::string> takers_within(const std::string& name) const;
+    /// Something to be told with `unused`.
+    void tell(std::string warning) { told_.push_back(std::move(warning)); }
     /// All names in the order of the alphabet, the first thousands of them, for suggestions.
     const std::vector<std::string>& names() const { return names_; }
-    /// What nobody took, a warning each, by line.
+    /// What was told, then what nobody took, a warning each, by line.
     std::vector<std::string> unused() const;
 
   private:
@@ -37,6 +44,9 @@ class DrawnSheet {
     bool given_ = false, broken_ = false;
     std::unordered_map<std::string, int> known_;  // name to number; looked up only
     std::vector<int> owner_;                      // of each path: number of the name asked for, or -1
+    std::vector<int> ground_owner_;               // likewise, of the nearest that asks for ground
+    std::vector<std::string> asked_;              // by number
+    std::vector<std::string> told_;
     std::vector<char> used_;
     std::vector<std::string> names_;
 };

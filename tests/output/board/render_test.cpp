@@ -1,6 +1,9 @@
 #include "output/board/render.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
+
+#include <numeric>
 
 #include "output/board/json.h"
 #include "output/board/section.h"
@@ -65,6 +68,48 @@ TEST(BoardRender, DarkJointsDeepenTheGlassAndPaleOnesWashItOut) {
     // Three squares and two joints fit the coupon's 32 mm each way, 1 - (29 / 32)^2 = 17.9 % of its area;
     // corners of nipped pieces add a little.
     EXPECT_NEAR(grey.joint_share, 0.179, 0.03);
+}
+
+// The eye adapts to what it stands in: rows under lights a hundredfold apart print alike, as pictures of
+// their own do; the cells of a row are exposed alike, so that they can be compared.
+TEST(BoardRender, RowsInOtherLightAreExposedForTheirOwn) {
+    BoardPlan plan;
+    const Board b = made(
+        "  rows:\n"
+        "    - {label: bright, set: {lamps.left.lumen: 5000}, lamps: [left]}\n"
+        "    - {label: dim, set: {lamps.left.lumen: 50}, lamps: [left]}\n"
+        "  columns: {grout: [white, charcoal]}\n",
+        &plan);
+    ASSERT_TRUE(b.by_row);
+    EXPECT_NEAR(b.cells[0].illuminance_lx / b.cells[2].illuminance_lx, 100, 1e-3);
+    EXPECT_NEAR(b.cells[0].ev100 - b.cells[2].ev100, std::log2(100), 1e-6);
+    EXPECT_EQ(b.cells[0].ev100, b.cells[1].ev100);
+    const auto mean = [](const Print& p) {
+        return std::accumulate(p.rgb.begin(), p.rgb.end(), 0.0) / static_cast<double>(p.rgb.size());
+    };
+    EXPECT_NEAR(mean(b.cells[2].print) / mean(b.cells[0].print), 1, 0.05);
+    const BoardSheet sheet = make_board_sheet(b, plan, title_of(b, plan, "b.yaml", "rakelight"));
+    const auto says = [&](const std::string& part) {
+        return std::any_of(sheet.page.texts.begin(), sheet.page.texts.end(),
+                           [&](const PageText& t) { return t.text.find(part) != std::string::npos; });
+    };
+    EXPECT_TRUE(says("each row is exposed"));
+    EXPECT_TRUE(says(fmt::format("EV {:.1f}", b.cells[2].ev100)));
+    EXPECT_FALSE(made("  rows: {joint: [1, 2]}\n  columns: {grout: [white, charcoal]}\n").by_row);
+}
+
+TEST(BoardRender, VariantsOfTheWholePanelAreCalledSo) {
+    std::string text =
+        work("  columns: [{label: one, set: {panel.seed: 3}}, {label: two, set: {panel.seed: 4}}]\n");
+    const std::string coupon = "coupon: {field: sea, size: 32}";
+    text.replace(text.find(coupon), coupon.size(), "window: {at: [0, 0], size: [60, 60]}");
+    const Layout layout = read_layout_text(text, "b.yaml");
+    BoardPlan plan;
+    read_deliverable_text(text, "b.yaml", "board", [&](Section& in) { plan = read_board(in, layout); });
+    const Board b = render_board(parse_yaml(text, "b.yaml"), layout, plan);
+    const BoardTitle title = title_of(b, plan, "b.yaml", "rakelight");
+    EXPECT_EQ(title.part, "2 variants of the whole panel, 60 x 60 mm");
+    EXPECT_FALSE(title.same_pieces);
 }
 
 TEST(BoardRender, LampsAndDistancesShareOneRendering) {

@@ -1,5 +1,6 @@
 // `rakelight page` as it is run: exit codes, one file, the same bytes. What the page does is judged in a
 // browser.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "output/preview/deliver.h"
@@ -41,6 +42,87 @@ TEST(CommandPage, TheFilmOfAnotherSceneIsNotMixed) {
     const std::string page = test::bytes_of(folder / "run/index.html");
     EXPECT_FALSE(holds(page, "data-light=")) << "a still picture then";
     EXPECT_TRUE(holds(page, "data:image/png;base64,"));
+}
+
+// What lies in a folder from before the layout was changed says so; what is as the layout has it now does
+// not, whatever its date.
+TEST(CommandPage, WhatIsOlderThanTheLayoutIsMarked) {
+    const test::Folder folder;
+    folder.write("tide.yaml",
+                 "panel: {size: [60, 60]}\nfields: [{name: all, piece: 30, mix: slate}]\n"
+                 "pictures: [{name: straight, size: [24, 24], most samples: 1}]\n");
+    ASSERT_EQ(run_in(folder, "preview tide.yaml --quiet").code, 0);
+    const auto page = [&](const std::string& options = "") {
+        EXPECT_EQ(run_in(folder, "page renders/tide --quiet " + options).code, 0);
+        return test::bytes_of(folder / "renders/tide/index.html");
+    };
+    EXPECT_FALSE(holds(page(), "Older than"));
+    const auto later = std::filesystem::file_time_type::clock::now() + std::chrono::hours(1);
+    std::filesystem::last_write_time(folder / "tide.yaml", later);
+    EXPECT_FALSE(holds(page(), "Older than")) << "written anew as it was";
+    folder.write("tide.yaml", test::bytes_of(folder / "tide.yaml") + "# moved\n");
+    std::filesystem::last_write_time(folder / "tide.yaml", later);
+    EXPECT_TRUE(holds(page(), "Older than tide.yaml"));
+    EXPECT_TRUE(holds(page(), "class=\"older\">Straight"));
+    EXPECT_EQ(run_in(folder, "page renders/tide --for client").code, 2) << "nothing but what is older";
+}
+
+// A client gets pictures, boards and the proposal in one file under 5 MB: no masks, no tables, no link that
+// leads to a file that was not sent.
+TEST(CommandPage, AClientsPageHoldsItAllAndLinksToNothing) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    deliver({test::make_film(1900, 1400), test::make_notes()}, folder / "run", true);
+    folder.write("run/proposal.pdf", "%PDF-1.4 of a test");
+    folder.write("run/stock.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
+    folder.write("run/stock.json", R"({"format": "rakelight stock", "files": ["stock.svg"]})");
+    std::filesystem::copy_file(folder / "run/straight.png", folder / "run/portfolio-edge.png");
+    folder.write("run/portfolio.json",
+                 R"({"format": "rakelight portfolio", "files": ["portfolio-edge.png", "proposal.pdf"]})");
+    const Outcome o = run_in(folder, "page run --for client --quiet");
+    ASSERT_EQ(o.code, 0) << o.err;
+    EXPECT_EQ(o.out, "run/client.html\n");
+    const std::string page = test::bytes_of(folder / "run/client.html");
+    EXPECT_LT(page.size(), 5'000'000u);
+    EXPECT_GT(page.size(), 20'000u);
+    for (std::size_t at = page.find("href=\""); at != std::string::npos; at = page.find("href=\"", at + 1))
+        EXPECT_TRUE(page.substr(at + 6, 1) == "#" || page.substr(at + 6, 5) == "data:")
+            << page.substr(at, 60);
+    EXPECT_TRUE(holds(page, "download=\"proposal.pdf\""));
+    EXPECT_TRUE(holds(page, "Portfolio edge"));
+    EXPECT_FALSE(holds(page, "stock"));
+    EXPECT_FALSE(holds(page, "data-light="));
+    ASSERT_EQ(run_in(folder, "page run --for client --picture straight").code, 0);
+    EXPECT_FALSE(holds(test::bytes_of(folder / "run/client.html"), "Portfolio edge"));
+    test::expect_refused(folder, "page run --picture straigth", "did you mean straight?");
+    test::expect_refused(folder, "page run --for clients", "did you mean client?");
+}
+
+TEST(CommandPage, RanksAreThoseOfTheRowAsOnTheSheet) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    std::string cells;
+    for (int i = 0; i < 6; ++i)
+        cells +=
+            fmt::format(R"({}{{"file": "straight.png", "row": {}, "column": {}, "label": "c", "rank": {}}})",
+                        i ? ", " : "", i / 3, i % 3, i % 3 + 1);
+    folder.write("run/board.json",
+                 R"({"format": "rakelight board", "files": [], "rows": [{"label": "a"}, {"label": "b"}], )"
+                 R"("columns": [{"label": "x"}, {"label": "y"}, {"label": "z"}], "cells": [)" +
+                     cells + "]}");
+    ASSERT_EQ(run_in(folder, "page run --quiet").code, 0);
+    const std::string page = test::bytes_of(folder / "run/index.html");
+    EXPECT_TRUE(holds(page, "1 of 3"));
+    EXPECT_FALSE(holds(page, "1 of 6"));
+}
+
+TEST(CommandPage, ProgressIsShown) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    EXPECT_TRUE(holds(run_in(folder, "page run").err, "page"));
+    EXPECT_TRUE(run_in(folder, "page run --quiet").err.empty());
 }
 
 TEST(CommandPage, TroubleIsSaid) {

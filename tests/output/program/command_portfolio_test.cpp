@@ -69,6 +69,26 @@ TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
     EXPECT_FALSE(holds(other.out, "kept")) << "a picture of another size";
 }
 
+TEST(CommandPortfolio, TheProposalIsDated) {
+    const Folder folder;
+    folder.write("pool.yaml", kPool);
+    folder.write("dated.yaml", replaced("price: 4800", "price: 4800, date: 2026-05-01"));
+    const auto date_of = [&](const std::string& arguments, const std::string& before = ":") {
+        const Outcome o =
+            run_in(folder, "portfolio --quiet --show straight --into made " + arguments, before);
+        EXPECT_EQ(o.code, 0) << o.err;
+        const std::string name = arguments.substr(0, arguments.find('.'));
+        return nlohmann::json::parse(bytes_of(folder.path() / "made" / name / "portfolio.json"))
+            .at("date")
+            .get<std::string>();
+    };
+    EXPECT_EQ(date_of("pool.yaml", "export SOURCE_DATE_EPOCH=1000000000"), "9 September 2001");
+    EXPECT_EQ(date_of("dated.yaml"), "1 May 2026");
+    EXPECT_EQ(date_of("dated.yaml --date 2027-01-31"), "31 January 2027");
+    EXPECT_EQ(date_of("dated.yaml --date none"), "");
+    expect_refused(folder, "portfolio pool.yaml --date tomorrow", "--date: found \"tomorrow\"");
+}
+
 TEST(CommandPortfolio, PicturesAreKeptWhenWordsChangeAndNotWhenTheWorkDoes) {
     const Folder folder;
     folder.write("pool.yaml", kPool);

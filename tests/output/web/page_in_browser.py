@@ -242,6 +242,21 @@ class Page(unittest.TestCase):
         self.repainted(lambda: canvas.send_keys('2'))
         self.assertIn('100 %', self.browser.find_elements(By.CSS_SELECTOR, '.lamp output')[1].text)
 
+    def test_keys_work_from_everywhere(self):
+        self.browser.execute_script("document.activeElement.blur(); scrollTo(0, 0)")
+        body = self.one('body')
+        self.browser.execute_script("document.querySelector('figure[data-light]').scrollIntoView({block: 'center'})")
+        self.repainted(lambda: body.send_keys('2'))
+        self.assertIn('off', self.browser.find_elements(By.CSS_SELECTOR, '.lamp output')[1].text)
+        self.repainted(lambda: body.send_keys('2'))
+        self.browser.execute_script("document.querySelector('figure.board').scrollIntoView({block: 'center'})")
+        body.send_keys('b')
+        self.wait(lambda: self.one('figure.board .blink').get_attribute('aria-pressed') == 'true')
+        body.send_keys('b')
+        before = self.one('.compare .line').get_attribute('aria-valuenow')
+        body.send_keys(Keys.ARROW_RIGHT)
+        self.assertGreater(int(self.one('.compare .line').get_attribute('aria-valuenow')), int(before))
+
     def colours_across(self, *shares):
         width, height, pixels = self.pixels_of(self.one('.compare').screenshot_as_png)
         return [tuple(pixels[4 * (height // 4 * width + int(share * width)):][:3]) for share in shares]

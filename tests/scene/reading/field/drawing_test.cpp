@@ -76,6 +76,39 @@ TEST(ReadDrawing, SingleOutlinesAndGuidesAndWidth) {
     EXPECT_TRUE(warned(layout, "found a guide wholly outside the field a"));
 }
 
+// A figure's outline is followed by the field round it and stays the figure's own, asked for by whoever
+// likes.
+TEST(ReadDrawing, AnOutlineCanBeAGuideToo) {
+    const Folder folder;
+    folder.write("d.svg", page("<g id='figure'><path id='edge' d='M10 10H50V50H10Z'/></g>"));
+    const Layout layout = folder.read("d.svg",
+                                      "- {name: figure, mix: slate}\n"
+                                      "- {name: round it, guides: [{drawn: edge}], mix: slate}\n");
+    EXPECT_EQ(layout.fields[0].outline.points_mm.size(), 4u);
+    ASSERT_EQ(layout.fields[1].guides.size(), 1u);
+    EXPECT_TRUE(layout.fields[1].guides[0].closed);
+    EXPECT_NEAR(area_mm2(plan_regions(layout, {})[0]), 1600, 1e-3);
+}
+
+TEST(ReadDrawing, AClosedLineWithoutFillIsToldOf) {
+    const Folder folder;
+    folder.write("d.svg", page("<g id='sea'><path d='M0 0H100V80H0Z'/>"
+                               "<path id='eddy' fill='none' d='M10 10H50V50H10Z'/></g>"));
+    EXPECT_TRUE(warned(folder.read("d.svg", "- {name: sea, mix: slate}\n"),
+                       "eddy: found a closed line without a fill; it counts as an outline of the field sea"));
+}
+
+TEST(ReadDrawing, WhoTookALineIsSaid) {
+    const Folder folder;
+    folder.write("d.svg", page("<g id='sea'><path id='current' d='M0 70L100 75'/></g>"));
+    const std::string said = folder.refused(
+        "d.svg",
+        "- {name: shore, guides: [{drawn: current}], mix: slate}\n- {name: b, drawn: sea, mix: slate}\n");
+    EXPECT_NE(said.find("found nothing drawn in \"sea\" that is not asked for by a name of its own: current"),
+              std::string::npos)
+        << said;
+}
+
 TEST(ReadDrawing, Refusals) {
     const Folder folder;
     folder.write("d.svg", page(kPond));
