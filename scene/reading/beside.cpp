@@ -21,7 +21,7 @@ void read_beside(Section& file, Layout& layout,
     in.set_word(side, "side");
     beside.on_left = side == 0;
     std::size_t lit = 0;
-    in.set_word(lit, "lamps", kLamps);
+    in.set_word(lit, "lamps");
     beside.lamps_lit = lit == 1;
     in.finish();
     if (!named) return;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "materials/stock/stock.h"
+#include "scene/keys/keys.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
@@ -21,12 +22,12 @@ double density(const std::vector<Material>& stock, const std::string& name, doub
 
 void add_shades(std::map<std::string, LadderShade>& shades, Section& in, const std::string& name) {
     const YamlValue* value = in.find("ladder");
-    Section ladder(*value, in.path("ladder"), in.problems());
+    Section ladder(*value, in, "ladder");
     LadderShade shade;
     int steps = 5;
     ladder.set(shade.from, "from");
     ladder.set(shade.to, "to");
-    if (ladder.has("steps")) ladder.set(steps, "steps", {2, 99});
+    if (ladder.has("steps")) ladder.set(steps, "steps");
     for (int i = 0; i < steps; ++i) {
         shade.share = double(i) / (steps - 1);
         shades[fmt::format("{}-{}", name, i + 1)] = shade;
@@ -38,13 +39,13 @@ void add_shades(std::map<std::string, LadderShade>& shades, Section& in, const s
 std::map<std::string, LadderShade> ladders_in(std::string_view text, const std::string& file_name) {
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", unused);
+    Section file(document, "", keys::layout, unused);
     std::map<std::string, LadderShade> shades;
     const YamlValue* entries = file.find("stock");
     if (!entries || entries->shape != YamlValue::Shape::mapping) return shades;
     for (const YamlMember& entry : entries->members) {
         if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        Section in(entry.value, entry.key.text, unused);
+        Section in(entry.value, entry.key.text, keys::material, unused);
         std::string like;
         if (in.has("ladder"))
             add_shades(shades, in, entry.key.text);
