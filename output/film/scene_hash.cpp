@@ -36,6 +36,7 @@ std::uint64_t add(std::uint64_t state, std::string_view text) {
 std::uint64_t source_hash(const Layout& layout) {
     std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.sources.path)));
     for (const std::string& file : layout.sources.files) h = add(h, std::string_view(read_file(file)));
+    for (const std::string& change : layout.sources.changes) h = add(h, std::string_view(change));
     return h;
 }
 

@@ -19,12 +19,12 @@ namespace rakelight {
 
 namespace {
 
-void check(const std::string& file, const std::string& pieces) {
-    const Layout layout = read_layout(file, pieces);
-    check_board(file, layout);
-    read_workshop(file, layout);  // what takeoff would say of its sections
+void check(const std::string& file, const std::string& pieces, const std::vector<std::string>& changes) {
+    const Layout layout = read_layout(file, pieces, changes);
+    check_board(layout);
+    read_workshop(layout);  // what takeoff would say of its sections
     read_portfolio(layout);
-    read_glare_section(layout, file);
+    read_glare_section(layout);
     const Laying laying = lay(layout);
     stop_if_interrupted();
     fmt::print("{}", summarise(layout));
@@ -46,10 +46,12 @@ void add_check(CLI::App& app) {
         app.add_subcommand("check", "Read a layout, lay it, and say what is in it or what is wrong");
     const auto file = std::make_shared<std::string>();
     add_layout_file(*command, *file);
+    const auto changes = std::make_shared<std::vector<std::string>>();
+    add_set(*command, *changes);
     const auto pieces = std::make_shared<std::string>();
     add_pieces(*command, *pieces);
     command->footer("Example:\n  rakelight check tide.yaml");
-    command->callback([file, pieces] { check(*file, *pieces); });
+    command->callback([file, pieces, changes] { check(*file, *pieces, *changes); });
 }
 
 }  // namespace rakelight

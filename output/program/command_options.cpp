@@ -1,5 +1,9 @@
 #include "output/program/command_options.h"
 
+#include <fmt/format.h>
+
+#include "scene/text/units.h"
+
 namespace rakelight {
 
 void add_layout_file(CLI::App& command, std::string& file) {
@@ -14,6 +18,15 @@ void add_into(CLI::App& command, std::string& into) {
         ->capture_default_str();
 }
 
+void add_set(CLI::App& command, std::vector<std::string>& changes) {
+    command
+        .add_option("--set", changes,
+                    "Change a key of the layout, such as fields.sea.grout=black; may be given again. The "
+                    "finished files go to a folder of their own")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false);
+}
+
 void add_pieces(CLI::App& command, std::string& pieces) {
     command.add_option("--pieces", pieces, "Take the pieces of this table (CSV or JSON) instead of laying")
         ->type_name("FILE");
@@ -24,6 +37,18 @@ void add_threads(CLI::App& command, int& threads) {
         .add_option("--threads", threads, "Processor threads to use; 0 = all. Does not change the pictures")
         ->check(CLI::Range(0, 1024))
         ->capture_default_str();
+}
+
+CLI::Validator in_range(double low, double high) {
+    const std::string range = fmt::format("{} to {}", number_text(low), number_text(high));
+    return CLI::Validator(
+        [=](const std::string& text) {
+            double value = 0;
+            const bool read = CLI::detail::lexical_cast(text, value);
+            if (read && value >= low && value <= high) return std::string();
+            return fmt::format("found {}, expected {}", quoted(text), range);
+        },
+        range);
 }
 
 std::vector<std::string> command_names(const CLI::App& program) {

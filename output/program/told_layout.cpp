@@ -12,8 +12,9 @@ void tell_warnings(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) fmt::print(stderr, "Warning: {}\n", warning);
 }
 
-Layout read_telling(const std::string& file, const std::string& pieces) {
-    Layout layout = read_layout(file, pieces);
+Layout read_telling(const std::string& file, const std::string& pieces,
+                    const std::vector<std::string>& changes) {
+    Layout layout = read_layout(file, pieces, changes);
     tell_warnings(layout.warnings);
     return layout;
 }

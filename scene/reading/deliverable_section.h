@@ -3,7 +3,6 @@
 #pragma once
 
 #include <array>
-#include <filesystem>
 #include <functional>
 #include <string_view>
 
@@ -16,14 +15,13 @@ namespace rakelight {
 inline constexpr std::array<std::string_view, 6> kDeliverableKeys{"board",    "glare", "portfolio",
                                                                   "take-off", "zones", "hanging"};
 
-/// Calls `read` with the section under `key` of a layout file, or with an empty one when the file has none,
-/// so that defaults and required keys are handled in one place; keys that `read` did not ask for are
+/// Calls `read` with the section under `key` of what `layout` was read from, or with an empty one when there
+/// is none, so that defaults and required keys are handled in one place; keys that `read` did not ask for are
 /// reported. \return whether the file has the key. \throws LayoutError with all the problems of the section.
-bool read_deliverable(const std::filesystem::path& layout_file, std::string_view key,
-                      const std::function<void(Section&)>& read);
+bool read_deliverable(const Layout& layout, std::string_view key, const std::function<void(Section&)>& read);
 
-/// The same from text; `file_name` stands for the file in messages.
-bool read_deliverable_text(std::string_view text, std::string file_name, std::string_view key,
-                           const std::function<void(Section&)>& read);
+/// The same from a tree; `file_name` stands for the file in messages.
+bool read_deliverable(const YamlValue& document, std::string file_name, std::string_view key,
+                      const std::function<void(Section&)>& read);
 
 }  // namespace rakelight

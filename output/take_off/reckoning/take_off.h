@@ -14,6 +14,7 @@
 namespace rakelight {
 
 struct Layout;
+struct Sources;
 
 /// A bed of one tint, under all the fields that have it.
 struct BedMix {
@@ -62,7 +63,7 @@ struct Makings {
     std::map<std::string, Recipe> recipes;     ///< of tints
     std::map<std::string, FusedStack> stacks;  ///< of glass
 };
-Makings makings_in(std::string_view text, const std::string& file_name);
+Makings makings_in(const Sources& sources);
 
 /// `pause` is called now and then; it may throw to stop.
 TakeOff take_off(

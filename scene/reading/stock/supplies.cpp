@@ -1,6 +1,7 @@
 #include "scene/reading/stock/supplies.h"
 
 #include "scene/reading/stock/recipe.h"
+#include "scene/text/layout_tree.h"
 
 namespace rakelight {
 
@@ -9,7 +10,7 @@ Supplies usual_supplies() {
 }
 
 Supplies read_supplies(std::string_view text, std::string file_name) {
-    const YamlValue document = parse_yaml(text, file_name);
+    const YamlValue document = gather_layout(text, file_name).root;
     ProblemList problems(std::move(file_name));
     Section file(document, "", problems);
     problems.throw_if_any();

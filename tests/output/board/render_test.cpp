@@ -37,9 +37,9 @@ Board made(const std::string& section, BoardPlan* plan_out = nullptr) {
     const std::string text = work(section);
     const Layout layout = read_layout_text(text, "b.yaml");
     BoardPlan plan;
-    read_deliverable_text(text, "b.yaml", "board", [&](Section& in) { plan = read_board(in, layout); });
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
     if (plan_out) *plan_out = plan;
-    return render_board(parse_yaml(text, "b.yaml"), layout, plan);
+    return render_board(layout, plan);
 }
 
 TEST(BoardRender, EqualCellsAreEqualToTheBit) {
