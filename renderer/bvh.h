@@ -36,6 +36,7 @@ struct Hit {
 /// std::runtime_error when memory runs out or the processor lacks AVX2.
 class Bvh {
   public:
+    /// `world` is finished (see finish in world.h); its arrays are shared, not copied.
     explicit Bvh(const World& world);
 
     /// The nearest triangle along each ray, nearer than its reach; as many `hits` as rays. `coherent`: the
@@ -45,8 +46,9 @@ class Bvh {
     /// Whether anything stands within each ray's reach. As many `answers` as rays.
     void occluded(std::span<const Ray> rays, std::span<bool> answers) const;
 
-    /// One ray at a time.
+    /// The nearest triangle along one ray; `triangle` is kNone when it meets nothing.
     Hit intersect(const Ray& ray) const;
+    /// Whether anything stands within the reach of one ray.
     bool occluded(const Ray& ray) const;
 
   private:

@@ -19,6 +19,7 @@ struct Camera {
 
     /// Unit direction through (x, y) in picture shares, [0, 1], from the upper left.
     glm::vec3 toward(float x, float y) const { return glm::normalize(corner + x * right + y * down); }
+    /// The same through eight points.
     Vec3s toward(const Floats& x, const Floats& y) const {
         return normalised({corner.x + x * right.x + y * down.x, corner.y + x * right.y + y * down.y,
                            corner.z + x * right.z + y * down.z});

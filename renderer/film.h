@@ -40,6 +40,7 @@ struct Film {
     std::vector<std::string> materials;  ///< names for Features::material
     Features features;
 
+    /// Of the whole picture, the rows outside `rows` with it.
     std::size_t pixel_count() const {
         return static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     }

@@ -46,6 +46,7 @@ class LightSampler {
         }
     }
 
+    /// As they were given.
     std::span<const Emitter> lamps() const { return lamps_; }
 
     std::size_t size() const { return lamps_.size(); }

@@ -20,12 +20,14 @@ struct PathSums {
 
 namespace path_detail {
 
+/// XYZ, cd/m2, of light of `cd_per_m2` whose colour `weights` tell, after `reflectance`.
 inline glm::vec3 xyz_of(const TristimulusWeights& weights, const SampledSpectrum& reflectance,
                         float cd_per_m2) {
     const std::array<float, 3> c = integrate(weights, reflectance);
     return glm::vec3(c[0], c[1], c[2]) * cd_per_m2;
 }
 
+/// Share of what an interface mirrors in what it and the base reflect together, mean of the bands, 0..1.
 inline float share_of_interface(float interface, const SampledSpectrum& base) {
     return interface > 0 ? interface / (interface + mean(base)) : 0.0f;
 }

@@ -103,6 +103,7 @@ class Sampler {
     /// `pixel_seed` picks the pixel's pattern, `index` the sample within it.
     Sampler(std::uint32_t pixel_seed, std::uint32_t index) : point_{pixel_seed, reverse_bits(index), 0} {}
 
+    /// Goes on from a point, as a path does that was put away.
     explicit Sampler(const SamplePoint<std::uint32_t>& point) : point_(point) {}
 
     /// Next pair of dimensions, each in [0, 1).

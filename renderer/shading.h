@@ -14,6 +14,7 @@ namespace rakelight {
 struct Bases {
     Vec3s x, y, z;
 
+    /// `n`: unit, the z axis; how x and y lie round it follows from it alone.
     explicit Bases(const Vec3s& n) : z(n) {
         const Floats sign = n.z < 0 ? -1.0f : 1.0f;
         const Floats a = -1 / (sign + n.z);
@@ -31,6 +32,7 @@ struct Bases {
         x = select(turned, way, x);
         y = select(turned, {z.y * x.z - z.z * x.y, z.z * x.x - z.x * x.z, z.x * x.y - z.y * x.x}, y);
     }
+    /// A direction in the frame, and back.
     Vec3s to_local(const Vec3s& v) const { return {dot(v, x), dot(v, y), dot(v, z)}; }
     Vec3s to_world(const Vec3s& v) const { return x * v.x + y * v.y + z * v.z; }
 };

@@ -1,4 +1,4 @@
-// A tile of one picture.
+// Rendering of one tile of a picture.
 #pragma once
 
 #include "renderer/tile_samples.h"

@@ -20,6 +20,7 @@ inline constexpr int kSamplesARound = 16;
 struct Tile {
     int left = 0, top = 0, columns = 0, rows = 0;
 
+    /// How many, and the column and row in the film of the one counted by rows.
     std::size_t pixels() const { return static_cast<std::size_t>(columns * rows); }
     int x(std::size_t pixel) const { return left + static_cast<int>(pixel) % columns; }
     int y(std::size_t pixel) const { return top + static_cast<int>(pixel) / columns; }
@@ -51,6 +52,7 @@ struct PixelSum {
     std::int32_t piece = -1;  ///< of the first sample
     std::int32_t material = 0;
 
+    /// Takes in a finished path; what the eye sees is that of the first taken.
     void add(const Path& path) {
         const double y = path.luminance_cd_per_m2;
         luminance += y;

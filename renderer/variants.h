@@ -31,6 +31,7 @@ bool can_share_paths(const MaterialSet& a, const MaterialSet& b);
 struct VariantSurfaces {
     std::vector<std::vector<Surface>> of;  ///< [set][number]
     std::vector<char> differs;             ///< [number]: not the same in all
+    /// How many variants there are.
     std::size_t count() const { return of.size(); }
 };
 

@@ -65,12 +65,14 @@ struct Interaction {
     Vec3s from_mm;  ///< a step off the surface
 };
 
+/// All bits set in the lanes whose surface is anisotropic.
 inline Ints anisotropic_lanes(const ShadingLanes& point) {
     Ints r{};
     for (std::size_t k = 0; k < kLanes; ++k) r[k] = point.surfaces[k]->anisotropic ? -1 : 0;
     return r;
 }
 
+/// The interaction of eight paths that have each met a surface.
 inline Interaction interaction_at(const World& world, const Lanes& lanes) {
     const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->from_mm; });
     const Vec3s direction =
@@ -87,6 +89,7 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes) {
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 
+/// Where the samplers of eight paths stand.
 inline SamplePoint<Words> sample_points(const Lanes& lanes) {
     const auto of = [&](auto member) {
         return gather_words([&](std::size_t k) { return lanes.paths[k]->sampler.point().*member; });
@@ -95,6 +98,7 @@ inline SamplePoint<Words> sample_points(const Lanes& lanes) {
     return {of(&Point::seed), of(&Point::reversed), of(&Point::pair)};
 }
 
+/// One of eight vectors; `k` below kLanes.
 inline glm::vec3 lane(const Vec3s& v, std::size_t k) {
     return {v.x[k], v.y[k], v.z[k]};
 }

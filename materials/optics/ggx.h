@@ -31,6 +31,7 @@ inline Slopes slopes_of(float alpha, float stretch = 1) {
     return {alpha, 1 / across, across};
 }
 
+/// x^2.
 template <class Real>
 inline Real square(Real x) {
     return x * x;
@@ -69,6 +70,7 @@ inline glm::vec3 ggx_visible_normal(const glm::vec3& out, const Slopes& s, const
     return glm::normalize(glm::vec3(ax * h.x, ay * h.y, std::max(h.z, 1e-7f)));
 }
 
+/// The same for eight directions, from two numbers each.
 inline Vec3s ggx_visible_normal(const Vec3s& out, const BasicSlopes<Floats>& s, const Floats& u,
                                 const Floats& v) {
     const Floats ax = s.alpha * s.along, ay = s.alpha * s.across;

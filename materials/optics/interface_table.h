@@ -27,6 +27,7 @@ struct InterfaceTable {
     float mean_albedo = 0;     ///< over the hemisphere, cosine-weighted; exact for the interpolated table
     Nodes nodes{};             ///< mean over all ways round
     std::vector<Nodes> round;  ///< of facets drawn out: at kRound + 1 values of `way_round`
+    /// Whether the facets are drawn out, so that `round` is filled.
     bool anisotropic() const { return slopes.across != 1; }
 
     /// Where a direction lies on its way round, 0 (across the grain) to 1 (along it): a squared cosine in a
@@ -75,6 +76,7 @@ void fill(InterfaceTable& table, const std::function<double(const glm::dvec3& ou
 /// once.
 class InterfaceTables {
   public:
+    /// Made when first asked for. Arguments and exceptions as of make_interface_table.
     const InterfaceTable& get(float index, float alpha, float stretch = 1);
     /// Of leaf under `interface`, or bare when there is none: see make_leaf_table.
     const InterfaceTable& leaf(const InterfaceTable* interface, float alpha, float stretch = 1);

@@ -48,6 +48,7 @@ struct LayerCosine {
     }
 };
 
+/// Of light refracted into stuff of a refractive index of at least 1.
 LayerCosine make_layer_cosine(float index);
 
 /// One band of a layer. Lengths are in millimetres.
@@ -88,6 +89,7 @@ struct LayerFactor {
     std::array<double, kLayerNodes> g{};
     double mean = 0;
 };
+/// Parts an albedo into g and its mean; both 0 where the albedo is 0 throughout.
 LayerFactor layer_factor(const LayerFrame& frame, const std::array<double, kLayerNodes>& albedo);
 
 }  // namespace rakelight

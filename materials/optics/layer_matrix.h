@@ -10,10 +10,12 @@ namespace rakelight::layer_matrix {
 
 inline constexpr int N = LayerFrame::kDirections;
 using Vector = LayerFrame::Directions;
+/// Of all zeros to begin with.
 struct alignas(32) Matrix {
     std::array<Vector, N> row{};
 };
 
+/// Product.
 inline Matrix operator*(const Matrix& a, const Matrix& b) {
     Matrix r;
     for (std::size_t i = 0; i < N; ++i)
@@ -23,7 +25,7 @@ inline Matrix operator*(const Matrix& a, const Matrix& b) {
 }
 
 /// Solves a x = b by elimination; `a` is an M-matrix (identity less a non-negative matrix of norm below 1),
-// for which no pivoting is needed.
+/// for which no pivoting is needed.
 inline Matrix solve(Matrix a, Matrix b) {
     for (std::size_t k = 0; k < N; ++k) {
         const double inverse = 1 / a.row[k][k];
@@ -42,12 +44,14 @@ inline Matrix solve(Matrix a, Matrix b) {
     return b;
 }
 
+/// Sum.
 inline Matrix operator+(Matrix a, const Matrix& b) {
     for (std::size_t i = 0; i < N; ++i)
         for (std::size_t j = 0; j < N; ++j) a.row[i][j] += b.row[i][j];
     return a;
 }
 
+/// The identity less `a`.
 inline Matrix identity_less(const Matrix& a) {
     Matrix r;
     for (std::size_t i = 0; i < N; ++i)

@@ -1,7 +1,7 @@
-// Matte stuff (stone, slag, pumice, cement): Oren and Nayar's rough diffuse surface in a form that keeps its
-// energy. Sources: Oren and Nayar, SIGGRAPH 1994 (slopes and their shadowing, the "qualitative" model);
-// Portsmouth, Kutz, Hill 2025, J. Comput. Graph. Tech. 14(1) (energy-preserving form, after Fujii's variant;
-// their fit of the albedo).
+// The rough diffuse BRDF of Oren and Nayar, in a form that keeps its energy: matte material such as stone,
+// slag, pumice and cement. Sources: Oren and Nayar, SIGGRAPH 1994 (slopes and their shadowing, the
+// "qualitative" model); Portsmouth, Kutz, Hill 2025, J. Comput. Graph. Tech. 14(1) (energy-preserving form,
+// after Fujii's variant; their fit of the albedo).
 #pragma once
 
 #include <algorithm>

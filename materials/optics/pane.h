@@ -1,4 +1,4 @@
-// How much light clear window glass lets through by angle. A pile of m plates passes, in each polarisation,
+// Transmittance of clear window glass by angle. A pile of m plates passes, in each polarisation,
 // (1 - R) / (1 + (2 m - 1) R), all inner reflections counted (G. G. Stokes, Proc. R. Soc. 11, 545 (1862)), R
 // being Fresnel's reflectance of one interface.
 #pragma once

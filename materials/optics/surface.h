@@ -50,6 +50,7 @@ struct Surface {
     float transmittance(float z) const { return interface ? 1 - interface->albedo(z) : 1; }
     /// The same from one direction.
     float transmittance(const glm::vec3& v) const { return interface ? 1 - interface->albedo(v) : 1; }
+    /// Whether there is an interface, and no perfect mirror.
     bool has_rough_interface() const { return interface && interface->slopes.alpha > 0; }
 
     friend bool operator==(const Surface&, const Surface&) = default;

@@ -6,7 +6,6 @@
 
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -74,11 +73,9 @@ std::string geometry_key(const YamlValue& tree, const Layout& layout) {
     for (const Field& field : layout.fields) {
         const auto same = [&](const Field& f) { return filling_of(f) == filling_of(field); };
         const auto first = std::find_if(layout.fields.begin(), layout.fields.end(), same);
-        const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                       [&](const Material& m) { return m.name == filling_of(field); });
         text += std::to_string(first - layout.fields.begin());
-        text.push_back(field.grout.empty() ? 'o' : 'f');
-        text += tint == layout.tints.end() ? "-" : std::to_string(static_cast<int>(tint->kind));
+        text.push_back(field.grout ? 'f' : 'o');
+        text += std::to_string(static_cast<int>(layout.tints[filling_of(field)].kind));
     }
     return text;
 }

@@ -4,7 +4,6 @@
 #include <map>
 
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -19,7 +18,7 @@ std::vector<Seen> kinds_for(const World& world, const Layout& layout, const Layi
         const Object& object = world.objects[i];
         const auto piece = static_cast<std::size_t>(object.piece) - 1;
         const auto tint = static_cast<std::size_t>(object.material) - 1 - layout.stock.size();
-        if (kinds[i] == Seen::joint ? layout.tints[tint].name != filling_of(*own)
+        if (kinds[i] == Seen::joint ? tint != filling_of(*own)
                                     : piece >= laying.pieces.size() || laying.pieces[piece].field != number)
             kinds[i] = Seen::other;
     }

@@ -7,7 +7,6 @@
 #include "output/print/eye_blur.h"
 #include "output/system/errors.h"
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -21,12 +20,11 @@ const Field& main_field(const std::vector<Field>& fields, const std::string& nam
 
 void describe(BoardCell& cell, const Layout& layout, const BoardPlan& plan) {
     const Field& field = main_field(layout.fields, plan.field);
-    cell.grout = field.grout.empty() ? "none" : field.grout;
-    for (const Material& tint : layout.tints)
-        if (tint.name == filling_of(field))
-            cell.filling = field.grout.empty()        ? "open joints over " + field.bed
-                           : tint.kind == Kind::epoxy ? "resin"
-                                                      : "cement";
+    const Material& tint = layout.tints[filling_of(field)];
+    cell.grout = field.grout ? tint.name : "none";
+    cell.filling = !field.grout               ? "open joints over " + tint.name
+                   : tint.kind == Kind::epoxy ? "resin"
+                                              : "cement";
     cell.joint_mm = field.joint_mm;
     cell.recess_mm = field.recess_mm;
 }

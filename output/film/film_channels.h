@@ -31,6 +31,7 @@ namespace film_detail {
 template <class F, class Value>
 using Like = std::conditional_t<std::is_const_v<F>, const Value, Value>;
 
+/// Three channels of interleaved values of a film; their `first` is null where there are none.
 template <class Value, class Vector>
 std::vector<Channel<Value>> channels_of(const char* const (&names)[3], Vector& values) {
     std::vector<Channel<Value>> channels;

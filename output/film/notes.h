@@ -1,5 +1,5 @@
-// What has to travel with a film so that it can be developed, recorded and joined with its other parts later,
-// on another machine and without the layout.
+// Metadata of a film: what has to travel with it so that it can be developed, recorded and joined with its
+// other parts later, on another machine and without the layout.
 #pragma once
 
 #include <cstdint>

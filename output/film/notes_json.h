@@ -8,13 +8,16 @@
 
 namespace rakelight {
 
+/// [X, Y, Z].
 inline void to_json(nlohmann::ordered_json& j, const Xyz& c) {
     j = {c.x, c.y, c.z};
 }
+/// \throws nlohmann::json::exception unless there are three numbers at least.
 inline void from_json(const nlohmann::ordered_json& j, Xyz& c) {
     c = {j.at(0).get<double>(), j.at(1).get<double>(), j.at(2).get<double>()};
 }
 
+/// The keys of the record; `light` only where it is named.
 inline void to_json(nlohmann::ordered_json& j, const PictureNotes& n) {
     j = {{"program", n.program},
          {"panel", n.panel},
@@ -30,6 +33,8 @@ inline void to_json(nlohmann::ordered_json& j, const PictureNotes& n) {
     if (!n.light.empty()) j["light"] = n.light;
 }
 
+/// \throws nlohmann::json::exception when a key is missing or of another kind, std::invalid_argument or
+/// std::out_of_range when `scene_hash` is no hexadecimal number of 64 bits.
 inline void from_json(const nlohmann::ordered_json& j, PictureNotes& n) {
     j.at("program").get_to(n.program);
     j.at("panel").get_to(n.panel);

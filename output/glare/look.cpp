@@ -29,7 +29,7 @@ namespace {
 constexpr double kCoarsest_arcmin = 4;
 constexpr int kMostFiner = 4;
 
-Layout told_apart(Layout layout) {
+Layout one_group_a_lamp(Layout layout) {
     for (Lamp& lamp : layout.on.lamps) lamp.group = lamp.name;
     for (Window& window : layout.on.windows) window.group = window.name;
     return layout;
@@ -124,7 +124,7 @@ void name_patches(GlareReport& report, const GlareRoom& room, const Film& film, 
 }  // namespace
 
 GlareRoom::GlareRoom(const Layout& from, const Laying& laid)
-    : layout(told_apart(from)), laying(laid), world(build_world(layout, laid)), bvh(world) {}
+    : layout(one_group_a_lamp(from)), laying(laid), world(build_world(layout, laid)), bvh(world) {}
 
 std::vector<std::string> lights_meant(const Layout& layout, const std::vector<std::string>& names) {
     const std::vector<std::string> known = light_names(layout);

@@ -20,24 +20,17 @@ namespace {
 /// Colours on demand, each made once.
 class Paintbox {
   public:
-    Paintbox(const Layout& layout, const std::string& light)
-        : layout_(layout), weights_(tristimulus_weights(*find_illuminant(light))) {}
+    explicit Paintbox(const std::string& light) : weights_(tristimulus_weights(*find_illuminant(light))) {}
 
-    Rgb8 of(const Material& material, double thickness_mm, const std::string& bed) {
-        const auto [it, fresh] = made_.try_emplace({material.name, thickness_mm, bed});
+    /// `bed`: null = nothing behind.
+    Rgb8 of(const Material& material, double thickness_mm, const Material* bed = nullptr) {
+        const auto [it, fresh] = made_.try_emplace({&material, thickness_mm, bed});
         if (fresh) {
-            const Material* tint = tint_called(bed);
             const SampledSpectrum seen = face_on_reflectance(
-                material, thickness_mm, tint ? tint->reflectance : SampledSpectrum(), 1, tables_);
+                material, thickness_mm, bed ? bed->reflectance : SampledSpectrum(), 1, tables_);
             it->second = printed_colour(xyz_to_lab(xyz(seen), xyz(SampledSpectrum(1)))).srgb;
         }
         return it->second;
-    }
-
-    const Material* tint_called(const std::string& name) const {
-        const auto at = std::find_if(layout_.tints.begin(), layout_.tints.end(),
-                                     [&](const Material& m) { return m.name == name; });
-        return at == layout_.tints.end() ? nullptr : &*at;
     }
 
   private:
@@ -46,22 +39,21 @@ class Paintbox {
         return {x, y, z};
     }
 
-    const Layout& layout_;
     TristimulusWeights weights_;
     InterfaceTables tables_;
-    std::map<std::tuple<std::string, double, std::string>, Rgb8> made_;
+    std::map<std::tuple<const Material*, double, const Material*>, Rgb8> made_;
 };
 
 void colour(LayingReport& report, const Layout& layout, const Laying& laying) {
-    Paintbox paints(layout, report.light);
+    Paintbox paints(report.light);
     for (const Piece& piece : laying.pieces)
-        report.piece_colour.push_back(
-            paints.of(layout.stock[piece.material], piece.thickness_mm, layout.fields[piece.field].bed));
+        report.piece_colour.push_back(paints.of(layout.stock[piece.material], piece.thickness_mm,
+                                                &layout.tints[layout.fields[piece.field].bed]));
     for (const SetStone& set : laying.stones)
-        report.stone_colour.push_back(paints.of(layout.stock[set.material], set.stone.size_mm.z, ""));
+        report.stone_colour.push_back(paints.of(layout.stock[set.material], set.stone.size_mm.z));
     for (const Field& field : layout.fields) {
-        const Material* tint = paints.tint_called(field.grout.empty() ? field.bed : field.grout);
-        report.joint_colour.push_back(tint ? paints.of(*tint, tint->thickness_mm, "") : Rgb8{128, 128, 128});
+        const Material& tint = layout.tints[filling_of(field)];
+        report.joint_colour.push_back(paints.of(tint, tint.thickness_mm));
     }
 }
 

@@ -15,11 +15,6 @@ namespace {
 
 constexpr double kMm_per_inch = 25.4, kKg_per_pound = 0.45359237;
 
-const Material* called(const std::vector<Material>& list, const std::string& name) {
-    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
-    return it == list.end() ? nullptr : &*it;
-}
-
 std::string inches(double mm) {
     const long eighths = std::lround(mm / kMm_per_inch * 8);
     const long whole = eighths / 8, rest = eighths % 8;
@@ -42,21 +37,22 @@ void add_once(std::vector<std::string>& list, std::string word) {
 
 std::string materials_text(const Layout& layout) {
     std::vector<std::string> laid, setting;
-    const auto use = [&](const std::string& name) {
-        if (const Material* m = called(layout.stock, name))
-            add_once(laid, m->kind == Kind::glass ? "fused glass" : spaced(name));
+    const auto use = [&](const Material& m) {
+        add_once(laid, m.kind == Kind::glass ? "fused glass" : spaced(m.name));
     };
     for (const Field& field : layout.fields)
-        for (const MixPart& part : field.mix) use(part.material);
-    for (const PlacedStone& stone : layout.stones) use(stone.material);
-    const auto kind_of = [&](const std::string& tint, std::string_view what) {
-        if (const Material* m = called(layout.tints, tint))
-            add_once(setting, fmt::format("tinted {} {}", m->kind == Kind::epoxy ? "epoxy" : "cement", what));
+        for (const MixPart& part : field.mix) use(layout.stock[part.material]);
+    for (const PlacedStone& stone : layout.stones) use(layout.stock[stone.material]);
+    const auto kind_of = [&](std::uint32_t tint, std::string_view what) {
+        const bool epoxy = layout.tints[tint].kind == Kind::epoxy;
+        add_once(setting, fmt::format("tinted {} {}", epoxy ? "epoxy" : "cement", what));
     };
-    for (const Field& field : layout.fields) kind_of(field.grout, "grout");
+    for (const Field& field : layout.fields)
+        if (field.grout) kind_of(*field.grout, "grout");
     for (const Field& field : layout.fields) kind_of(field.bed, "bed");
-    add_once(setting, "on " + spaced(layout.panel.substrate.material));
-    if (layout.panel.frame) add_once(setting, spaced(layout.panel.frame->material) + " frame");
+    add_once(setting, "on " + spaced(layout.stock[layout.panel.substrate.material].name));
+    if (layout.panel.frame)
+        add_once(setting, spaced(layout.stock[layout.panel.frame->material].name) + " frame");
     return fmt::format("{}; {}", fmt::join(laid, ", "), fmt::join(setting, ", "));
 }
 

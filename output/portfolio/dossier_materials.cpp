@@ -87,7 +87,7 @@ PdfPage materials_page(const DossierPanel& panel) {
     std::vector<std::string> zones;
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
-        if (field.grout.empty() || std::find(zones.begin(), zones.end(), field.zone) != zones.end()) continue;
+        if (!field.grout || std::find(zones.begin(), zones.end(), field.zone) != zones.end()) continue;
         zones.push_back(field.zone);
         chip(page, {x, y}, colour_of(panel.laid.joint_colour[f]));
         page.texts.push_back({"Grout: " + spaced(field.zone),
@@ -96,7 +96,8 @@ PdfPage materials_page(const DossierPanel& panel) {
                               true,
                               Align::left,
                               kDossierInk});
-        page.texts.push_back({"tint " + spaced(field.grout) + ", over bed " + spaced(field.bed),
+        page.texts.push_back({"tint " + spaced(layout.tints[*field.grout].name) + ", over bed " +
+                                  spaced(layout.tints[field.bed].name),
                               {x + kChip_mm + 4, y + 8.2},
                               2.5,
                               false,

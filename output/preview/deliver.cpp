@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "output/film/scene_hash.h"
-#include "output/preview/record.h"
+#include "output/preview/sidecar.h"
 #include "output/print/exposure.h"
 #include "output/print/picture_writer.h"
 #include "output/system/errors.h"
@@ -69,7 +69,7 @@ std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::fi
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
                {"Scene hash", hash_digits(notes.scene_hash)}});
-    write_file(files[2], record_text(noted, how, {stem + ".png", stem + ".exr", stem + ".json"}));
+    write_file(files[2], sidecar_json(noted, how, {stem + ".png", stem + ".exr", stem + ".json"}));
     return files;
 }
 

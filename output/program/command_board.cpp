@@ -10,7 +10,7 @@
 #include "output/print/picture_writer.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/program/told_layout.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/progress.h"
@@ -52,7 +52,7 @@ std::string summary(const BoardCell& cell) {
 }
 
 void board(const BoardRequest& request) {
-    const Layout layout = read_telling(request.file, "", request.changes);
+    const Layout layout = read_and_warn(request.file, "", request.changes);
     const BoardPlan plan = plan_of(request, layout);
     const fs::path folder = finished_folder(request.into, request.file, request.changes);
     make_writable_folder(folder);

@@ -13,8 +13,8 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -111,7 +111,7 @@ std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) 
 }
 
 void glare(const GlareRequest& request) {
-    const Layout layout = read_telling(request.file, "", request.changes);
+    const Layout layout = read_and_warn(request.file, "", request.changes);
     const GlareSection section = read_glare_section(layout);
     const std::vector<Lit> lights = lit_layouts(layout, request);
     FinishedFiles files(finished_folder(request.into, request.file, request.changes));

@@ -10,8 +10,8 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/errors.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
@@ -72,8 +72,8 @@ void lay_out(const LayRequest& request) {
     check_words("--only", request.only, {"colours", "joints", "map", "pieces"});
     const std::vector<MapPaper> papers =
         request.paper.empty() ? usual_papers() : std::vector{paper_called(request.paper)};
-    const Layout layout = read_telling(request.file, request.pieces, request.changes);
-    const Laying laying = lay_telling(layout);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
+    const Laying laying = lay_and_warn(layout);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
     const Overlays overlays{holds(request.with, "guides"), holds(request.with, "outlines"),
                             holds(request.with, "names")};

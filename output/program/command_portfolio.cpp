@@ -15,8 +15,8 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -168,14 +168,14 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
 
 void portfolio(const PortfolioRequest& request) {
     const ThreadLimit limit(request.threads);
-    const Layout layout = read_telling(request.file, request.pieces, request.changes);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     Dossier dossier;
     dossier.portfolio = wanted_portfolio(layout, request);
     dossier.program = kProgram;
     const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
     FinishedFiles files(finished_folder(request.into, request.file, request.changes));
 
-    const Laying laying = lay_telling(layout);
+    const Laying laying = lay_and_warn(layout);
     dossier.panels.push_back(panel_of(layout, laying));
     if (layout.beside)
         dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));

@@ -13,8 +13,8 @@
 #include "output/preview/render_kept.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
 #include "output/system/program.h"
@@ -136,14 +136,14 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
 
 void preview(const PreviewRequest& request) {
     const ThreadLimit limit(request.threads);
-    const Layout layout = read_telling(request.file, request.pieces, request.changes);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     const std::uint64_t sources = source_hash(layout);
     const fs::path folder = finished_folder(request.into, request.file, request.changes);
     const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
     if (works.empty()) return;
     make_writable_folder(folder);
 
-    const Laying laying = lay_telling(layout);
+    const Laying laying = lay_and_warn(layout);
     for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
     stop_if_interrupted();
     LitRooms rooms(layout, laying);

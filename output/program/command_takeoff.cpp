@@ -8,8 +8,8 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/request.h"
-#include "output/program/told_layout.h"
+#include "output/program/parse_options.h"
+#include "output/program/read_and_warn.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -71,12 +71,12 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
 
 void take_off_files(const TakeOffRequest& request) {
     check_request(request);
-    const Layout layout = read_telling(request.file, request.pieces, request.changes);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     WorkshopWishes workshop = read_workshop(layout);
     if (!request.paper.empty()) workshop.zones.paper = *paper_size(request.paper);
-    const Laying laying = lay_telling(layout);
+    const Laying laying = lay_and_warn(layout);
     const TakeOff t = take_off(layout, laying, workshop, makings_in(layout.sources), stop_if_interrupted);
-    tell_warnings(t.warnings);
+    print_warnings(t.warnings);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
 
     FinishedFiles files(finished_folder(request.into, request.file, request.changes));

@@ -1,6 +1,6 @@
 #include "output/program/steps_of_all.h"
 
-#include "output/program/request.h"
+#include "output/program/parse_options.h"
 #include "output/system/safe_file.h"
 #include "scene/model/layout.h"
 #include "scene/text/layout_tree.h"

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -86,13 +87,6 @@ void colour(Swatch& swatch, const std::vector<ReportLight>& lights) {
     swatch.srgb = printed.srgb;
 }
 
-const Material& tint_called(const std::vector<Material>& tints, const std::string& name) {
-    const auto at =
-        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
-    if (at == tints.end()) throw RequestError("no tint is called " + name);
-    return *at;
-}
-
 // A material's surfaces: slag has patches of a second.
 struct Faces {
     Surface main;
@@ -128,26 +122,33 @@ class Bench {
     InterfaceTables tables_;
 };
 
-// Thickness and bed of each way a material is laid.
-using Laid = std::pair<std::string, double>;
+// Bed, null where none is seen, and thickness of each way a material is laid.
+using Laid = std::pair<const Material*, double>;
 
-std::vector<Laid> ways_laid(const Layout& layout, const Material& m) {
+// What is listed: a material of the stock or a tint.
+struct Listed {
+    const Material& material;
+    std::optional<std::uint32_t> stock;  // index; none = a tint
+};
+
+std::vector<Laid> ways_laid(const Layout& layout, const Listed& listed) {
+    const Material& m = listed.material;
     std::vector<Laid> ways;
     const auto add = [&](const Laid& way) {
         if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
     };
     for (const Field& field : layout.fields)
         for (const MixPart& part : field.mix)
-            if (part.material == m.name)
-                add({shows_bed(m) ? field.bed : std::string(),
+            if (part.material == listed.stock)
+                add({shows_bed(m) ? &layout.tints[field.bed] : nullptr,
                      field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
     for (const PlacedStone& stone : layout.stones)
-        if (stone.material == m.name && !m.opaque) add({"", stone.size_mm.z});
-    if (ways.empty()) ways.push_back({"", m.thickness_mm});
+        if (stone.material == listed.stock && !m.opaque) add({nullptr, stone.size_mm.z});
+    if (ways.empty()) ways.push_back({nullptr, m.thickness_mm});
     return ways;
 }
 
-void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
+void add_swatches(StockEntry& entry, const std::vector<Laid>& ways, Bench& bench) {
     const Material& m = entry.material;
     const auto add = [&](Swatch swatch, const SampledSpectrum& backing, double tone = 1) {
         swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
@@ -163,44 +164,46 @@ void add_swatches(StockEntry& entry, const Layout& layout, Bench& bench) {
         }
         return;
     }
-    for (const auto& [bed, thickness_mm] : ways_laid(layout, m))
-        add({.label = bed.empty() ? "over nothing" : "over " + bed, .bed = bed, .thickness_mm = thickness_mm},
-            bed.empty() ? SampledSpectrum() : tint_called(layout.tints, bed).reflectance);
+    for (const auto& [bed, thickness_mm] : ways)
+        add({.label = bed ? "over " + bed->name : "over nothing",
+             .bed = bed ? bed->name : "",
+             .thickness_mm = thickness_mm},
+            bed ? bed->reflectance : SampledSpectrum());
     add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
         SampledSpectrum(1));
     add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
         SampledSpectrum(0));
 }
 
-StockEntry make_entry(const Layout& layout, const Material& m, StockPlace place,
+StockEntry make_entry(const Layout& layout, const Listed& listed, StockPlace place,
                       const std::vector<ReportLight>& lights, Bench& bench) {
     StockEntry entry;
     entry.place = place;
-    entry.material = m;
-    const Laid first = ways_laid(layout, m).front();
+    const Material& m = entry.material = listed.material;
+    const std::vector<Laid> ways = ways_laid(layout, listed);
+    const Laid first = ways.front();
     entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
-    add_swatches(entry, layout, bench);
+    add_swatches(entry, ways, bench);
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
-    const SampledSpectrum backing =
-        first.first.empty() ? SampledSpectrum() : tint_called(layout.tints, first.first).reflectance;
+    const SampledSpectrum backing = first.first ? first.first->reflectance : SampledSpectrum();
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
     entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
                    bench.gloss(faces, GlossAngle::deg85)};
     return entry;
 }
 
-std::set<std::string> laid_in_panel(const Layout& layout) {
-    std::set<std::string> names;
+std::set<std::uint32_t> laid_in_panel(const Layout& layout) {
+    std::set<std::uint32_t> stock;
     for (const Field& field : layout.fields)
-        for (const MixPart& part : field.mix) names.insert(part.material);
-    for (const PlacedStone& stone : layout.stones) names.insert(stone.material);
-    return names;
+        for (const MixPart& part : field.mix) stock.insert(part.material);
+    for (const PlacedStone& stone : layout.stones) stock.insert(stone.material);
+    return stock;
 }
 
-StockPlace place_of(const Material& m, bool tint, const std::set<std::string>& laid) {
-    if (tint) return StockPlace::tint;
-    if (!laid.contains(m.name)) return StockPlace::room;
-    return m.kind == Kind::glass ? StockPlace::glass : StockPlace::stone;
+StockPlace place_of(const Listed& listed, const std::set<std::uint32_t>& laid) {
+    if (!listed.stock) return StockPlace::tint;
+    if (!laid.contains(*listed.stock)) return StockPlace::room;
+    return listed.material.kind == Kind::glass ? StockPlace::glass : StockPlace::stone;
 }
 
 }  // namespace
@@ -224,16 +227,14 @@ StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_l
         report.lights.push_back(make_light(name, *find_illuminant(name)));
 
     Bench bench;
-    const std::set<std::string> laid = laid_in_panel(layout);
-    const auto add = [&](const std::vector<Material>& list, StockPlace place) {
-        for (const Material& m : list)
-            if (place_of(m, &list == &layout.tints, laid) == place)
-                report.entries.push_back(make_entry(layout, m, place, report.lights, bench));
-    };
-    add(layout.stock, StockPlace::glass);
-    add(layout.stock, StockPlace::stone);
-    add(layout.tints, StockPlace::tint);
-    add(layout.stock, StockPlace::room);
+    const std::set<std::uint32_t> laid = laid_in_panel(layout);
+    std::vector<Listed> all;
+    for (std::uint32_t i = 0; i < layout.stock.size(); ++i) all.push_back({layout.stock[i], i});
+    for (const Material& tint : layout.tints) all.push_back({tint, std::nullopt});
+    for (const StockPlace place : {StockPlace::glass, StockPlace::stone, StockPlace::tint, StockPlace::room})
+        for (const Listed& listed : all)
+            if (place_of(listed, laid) == place)
+                report.entries.push_back(make_entry(layout, listed, place, report.lights, bench));
     return report;
 }
 

@@ -47,8 +47,8 @@ std::string take_off_csv(const Layout& layout, const TakeOff& t) {
     for (const WeightPart& part : t.weighing.parts)
         if (part.name == "board" || part.name == "frame" || part.name == "struts")
             add_line(out, {part.name,
-                           part.name == "board"   ? layout.panel.substrate.material
-                           : part.name == "frame" ? layout.panel.frame->material
+                           part.name == "board"   ? layout.stock[layout.panel.substrate.material].name
+                           : part.name == "frame" ? layout.stock[layout.panel.frame->material].name
                                                   : "timber",
                            "", "", "", "", "", plain(1000 * part.kg, 0), "", "", "", "", ""});
     return out;

@@ -166,7 +166,7 @@ void days(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
                         fmt::join(t.pre_seal, ", ")));
     std::vector<std::string> open;
     for (const Field& field : fields)
-        if (field.grout.empty()) open.push_back(field.name);
+        if (!field.grout) open.push_back(field.name);
     if (!open.empty())
         set.paragraph(
             fmt::format("Joints that stay open are masked all the while: {}.", fmt::join(open, ", ")));

@@ -10,7 +10,7 @@
 #include "output/film/begun_film.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
-#include "output/web/told_file.h"
+#include "output/web/shown_file.h"
 
 namespace rakelight {
 
@@ -89,12 +89,12 @@ std::vector<std::string> files_in(const fs::path& folder) {
     return files;
 }
 
-std::vector<TellingFile> read_said(const fs::path& folder, const std::vector<std::string>& files) {
+std::vector<MetadataFile> read_said(const fs::path& folder, const std::vector<std::string>& files) {
     constexpr std::uintmax_t kMostBytes = 64 << 20;
-    std::vector<TellingFile> all;
+    std::vector<MetadataFile> all;
     for (const std::string& file : files) {
         if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostBytes) continue;
-        TellingFile said{file, "", Json::parse(read_file(folder / file), nullptr, false), {}};
+        MetadataFile said{file, "", Json::parse(read_file(folder / file), nullptr, false), {}};
         if (!said.json.is_object() || !said.json.contains("files") || !said.json["files"].is_array())
             continue;
         constexpr std::string_view kOurs = "rakelight ";
@@ -125,13 +125,13 @@ std::size_t rank_of(const std::string& word) {
 }
 
 // The file that speaks of this one; else one whose name is the longest beginning of this one's.
-const TellingFile* speaker_of(const std::string& file, const std::vector<TellingFile>& all) {
-    for (const TellingFile& said : all)
+const MetadataFile* speaker_of(const std::string& file, const std::vector<MetadataFile>& all) {
+    for (const MetadataFile& said : all)
         if (said.file == file || std::find(said.names.begin(), said.names.end(), file) != said.names.end())
             return &said;
-    const TellingFile* best = nullptr;
+    const MetadataFile* best = nullptr;
     std::size_t most = 0;
-    for (const TellingFile& said : all) {
+    for (const MetadataFile& said : all) {
         const std::string stem = said.file.substr(0, said.file.size() - std::string(".json").size());
         if (stem.size() > most && file.starts_with(stem) && said.word != "record") {
             best = &said;
@@ -142,7 +142,7 @@ const TellingFile* speaker_of(const std::string& file, const std::vector<Telling
 }
 
 // Cells are shown in their grid, not one by one.
-bool is_cell(const std::string& file, const TellingFile* said) {
+bool is_cell(const std::string& file, const MetadataFile* said) {
     if (said == nullptr || said->word != "board" || !said->json.contains("cells")) return false;
     const fs::path beside = fs::path(said->file).parent_path();
     for (const Json& cell : said->json["cells"])
@@ -158,11 +158,11 @@ RunFolder read_run_folder(const fs::path& folder) {
             fmt::format("{} is not a folder; name one that finished files lie in", folder.string()));
     const std::vector<std::string> files = files_in(folder);
     const std::set<std::string> there(files.begin(), files.end());
-    const std::vector<TellingFile> all = read_said(folder, files);
+    const std::vector<MetadataFile> all = read_said(folder, files);
 
     std::map<std::pair<std::size_t, std::string>, RunPart> parts;  // by rank, then by word
     for (const std::string& file : files) {
-        const TellingFile* said = speaker_of(file, all);
+        const MetadataFile* said = speaker_of(file, all);
         const std::string word = said != nullptr ? said->word : "";
         RunPart& part = parts[{rank_of(word), word}];
         part.title = heading_of(word);
@@ -171,7 +171,7 @@ RunFolder read_run_folder(const fs::path& folder) {
         const std::string as_png = fs::path(file).replace_extension(".png").generic_string();
         const bool shown = is_raster(file) || (extension == ".svg" && !there.contains(as_png));
         if (shown && !is_cell(file, said)) {
-            part.shown.push_back(told_file(file, said));
+            part.shown.push_back(shown_file(file, said));
             ShownFile& last = part.shown.back();
             if (!there.contains(last.film)) last.film.clear();
         } else if (!shown && !(extension == ".exr" && word == "board")) {
@@ -180,7 +180,7 @@ RunFolder read_run_folder(const fs::path& folder) {
     }
     RunFolder run;
     std::set<std::string> panels;
-    for (const TellingFile& said : all) {
+    for (const MetadataFile& said : all) {
         if (const std::string panel = text_at(said.json, "panel"); !panel.empty()) panels.insert(panel);
         if (said.json.contains("panels") && said.json["panels"].is_array())
             for (const Json& panel : said.json["panels"])

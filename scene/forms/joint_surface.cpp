@@ -125,12 +125,6 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
     });
 }
 
-std::uint32_t tint_index(const std::vector<Material>& tints, const std::string& name) {
-    const auto it =
-        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - tints.begin());
-}
-
 struct Filling {
     std::uint32_t tint = 0;
     double depth_mm = 1;  // below the faces
@@ -142,20 +136,17 @@ std::vector<Filling> fillings(const Layout& layout) {
     std::vector<Filling> out;
     for (const auto& field : layout.fields) {
         Filling f;
-        const bool open = field.grout.empty();
-        f.tint = tint_index(layout.tints, open ? field.bed : field.grout);
+        f.tint = filling_of(field);
         double thinnest = 1e300;
         for (const auto& part : field.mix)
-            for (const auto& m : layout.stock)
-                if (m.name == part.material) thinnest = std::min(thinnest, piece_thickness_mm(field, m));
+            thinnest = std::min(thinnest, piece_thickness_mm(field, layout.stock[part.material]));
         // Squeezed-up bed stops a third to a half up the piece: common practice, no published source.
         if (field.fill > 0)
             f.depth_mm = (1 - field.fill) * thinnest;
         else
-            f.depth_mm = open ? std::max(field.recess_mm, 2 * thinnest / 3)
-                              : std::min(field.recess_mm, 0.9 * thinnest);
-        if (f.tint < layout.tints.size())
-            f.grain_mm = layout.tints[f.tint].kind == Kind::epoxy ? 0.015 : 0.06;
+            f.depth_mm = field.grout ? std::min(field.recess_mm, 0.9 * thinnest)
+                                     : std::max(field.recess_mm, 2 * thinnest / 3);
+        f.grain_mm = layout.tints[f.tint].kind == Kind::epoxy ? 0.015 : 0.06;
         f.half_joint_mm = half_joint_mm(field.joint_mm);
         out.push_back(f);
     }

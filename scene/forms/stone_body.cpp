@@ -148,7 +148,7 @@ struct StoneShape::Form {
     explicit Form(const SetStone& set, const Material& stuff)
         : kind(face_kind(stuff)),
           pebble(set.stone.form == "pebble"),
-          seed(hash_combine(set.stone.seed, hash_text(set.stone.material))),
+          seed(hash_combine(set.stone.seed, hash_text(stuff.name))),
           chunk(kind, seed),
           material(stuff),
           half(glm::vec3(set.stone.size_mm) * 0.5f) {

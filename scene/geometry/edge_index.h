@@ -1,5 +1,5 @@
-// Quick answers to "how far is this point from the boundary of the region?" for thousands of points: edges
-// are kept in the square buckets that they pass through.
+// A bucket grid over the edges of a region: quick answers to "how far is this point from the boundary?" for
+// thousands of points. An edge is kept in all buckets within reach of it, so that a question looks into one.
 #pragma once
 
 #include <cstdint>
@@ -9,6 +9,8 @@
 
 namespace rakelight {
 
+/// Copies the edges that it needs. Any number of threads may ask it at once. Of an empty region everything is
+/// outside and out of reach.
 class EdgeIndex {
   public:
     /// `reach_mm` > 0: distances beyond it need not be told apart.
@@ -18,6 +20,7 @@ class EdgeIndex {
     double distance_mm(const glm::dvec2& p) const;
     /// As above, negative outside the region.
     double inside_mm(const glm::dvec2& p) const;
+    /// Whether the region holds `p`; on its boundary either may be said.
     bool contains(const glm::dvec2& p) const;
 
   private:

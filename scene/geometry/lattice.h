@@ -12,10 +12,12 @@ struct Lattice {
     int columns = 0;
     int rows = 0;
 
+    /// How many nodes there are, and the place of one among them, row by row.
     std::size_t count() const { return static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows); }
     std::size_t index(int x, int y) const {
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(x);
     }
+    /// Where a node lies, mm; also of nodes beyond the lattice.
     glm::dvec2 at(int x, int y) const { return low_mm + step_mm * glm::dvec2(x, y); }
 };
 

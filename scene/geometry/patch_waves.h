@@ -31,6 +31,7 @@ class PatchWaves {
             w = {k, 2 * std::numbers::pi * rng.unit()};
         }
     }
+    /// The value at a place.
     double at(const glm::dvec2& p_mm) const {
         double sum = 0;
         for (const auto& w : waves_) sum += std::cos(glm::dot(glm::dvec2(w), p_mm) + w.z);

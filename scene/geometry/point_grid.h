@@ -20,6 +20,7 @@ class PointGrid {
     explicit PointGrid(double cell_mm, const glm::dvec2& origin_mm = glm::dvec2(0))
         : cell_mm_(cell_mm), origin_mm_(origin_mm) {}
 
+    /// Keeps a copy of `thing` under its point.
     void add(const glm::dvec2& p, const Thing& thing) { cells_[key(cell(p))].push_back(thing); }
 
     /// Calls `visit(thing)` for all in the cell of `p` and within `reach` cells of it, until one says false.

@@ -9,10 +9,12 @@ namespace rakelight {
 struct RingMesh {
     Mesh mesh;
 
+    /// Adds a vertex; `normal` is unit.
     void add(const glm::vec3& p, const glm::vec3& normal) {
         mesh.positions_mm.push_back(p);
         mesh.normals.push_back(normal);
     }
+    /// The index of the vertex to be added next.
     std::uint32_t next() const { return static_cast<std::uint32_t>(mesh.positions_mm.size()); }
     /// Two rings of `around` points already added, outer (or lower) first.
     void strip(std::uint32_t outer, std::uint32_t inner, std::uint32_t around) {
@@ -32,6 +34,8 @@ struct RingMesh {
             mesh.triangles.emplace_back(o + 1, inner + j, inner + i);
         }
     }
+    /// Joins a ring of `around` points to a point, `centre`, all already added: facing up when the ring runs
+    /// counter-clockwise seen from above and `up` is set, else down.
     void fan(std::uint32_t ring, std::uint32_t centre, std::uint32_t around, bool up) {
         for (std::uint32_t i = 0; i < around; ++i) {
             const std::uint32_t j = (i + 1) % around;

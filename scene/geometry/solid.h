@@ -1,5 +1,6 @@
-// Closed meshes as bodies: how much of one lies below a level, and where its weight is. Divergence theorem,
-// one tetrahedron a triangle (Mirtich 1996, "Fast and accurate computation of polyhedral mass properties").
+// Mass properties of closed meshes: how much of one lies below a level, and where its weight is. Divergence
+// theorem, one tetrahedron a triangle (Mirtich 1996, "Fast and accurate computation of polyhedral mass
+// properties").
 #pragma once
 
 #include "scene/geometry/mesh.h"

@@ -1,7 +1,8 @@
-// Leaves out the points of a chain that it does not need, in one pass. From each point kept, every point
-// passed narrows the cone of directions within which a chord stays near it (Williams, "An efficient algorithm
-// for the piecewise linear approximation of planar curves", Computer Graphics and Image Processing 8, 1978;
-// Sklansky and Gonzalez, "Fast polygonal approximation of digitized curves", Pattern Recognition 12, 1980).
+// Simplification of a chain of points in one pass: those it does not need are left out. From each point kept,
+// every point passed narrows the cone of directions within which a chord stays near it (Williams, "An
+// efficient algorithm for the piecewise linear approximation of planar curves", Computer Graphics and Image
+// Processing 8, 1978; Sklansky and Gonzalez, "Fast polygonal approximation of digitized curves", Pattern
+// Recognition 12, 1980).
 #pragma once
 
 #include <glm/glm.hpp>

@@ -28,12 +28,10 @@ std::vector<SetStone> set_stones(const Layout& layout, const std::vector<PlacedS
     for (const PlacedStone& stone : wanted) {
         SetStone set;
         set.stone = stone;
-        const auto it = std::find_if(layout.stock.begin(), layout.stock.end(),
-                                     [&](const Material& m) { return m.name == stone.material; });
-        set.material = static_cast<std::uint32_t>(it - layout.stock.begin());
+        set.material = stone.material;
         set.top_mm = plane_mm + stone.proud_mm;
         // Down to the backs of the thickest pieces.
-        set.footprint_mm = stone_footprint(set, *it, layout.panel.substrate.bed_mm);
+        set.footprint_mm = stone_footprint(set, layout.stock[set.material], layout.panel.substrate.bed_mm);
         stones.push_back(std::move(set));
     }
     return stones;

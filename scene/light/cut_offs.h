@@ -1,6 +1,6 @@
-// Fittings as light meets them. Snoot and barn doors stop single rays, so that a mirror image of the lamp is
-// cut where the lamp's own face is; a honeycomb, much finer than the eye sees, dims by the share of its
-// openings. All are black: what they stop is lost.
+// Accessories of a luminaire as light meets them: snoot, barn doors, honeycomb. Snoot and barn doors stop
+// single rays, so that a mirror image of the lamp is cut where the lamp's own face is; a honeycomb, much
+// finer than the eye sees, dims by the share of its openings. All are black: what they stop is lost.
 #pragma once
 
 #include <array>

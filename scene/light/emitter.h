@@ -35,6 +35,7 @@ struct BeamTable {
         return 1 - 2 * half_sine * half_sine;
     }
 
+    /// I(theta) / I(0) at a cosine; 0 beyond the end and from behind.
     float at(float cos_theta) const {
         const float x = std::sqrt(std::max(0.0f, 0.5f * (1 - cos_theta))) * steps_per_half_sine;
         if (x >= kSteps || cos_theta <= 0) return 0;

@@ -1,8 +1,8 @@
-// Luminous intensity in every direction, as a goniophotometer reads it: on half circles round a pole.
-// The convention inside: a lamp's own frame has x along the C 0 plane, y along C 90 and z along its axis, the
-// nadir of a lamp that hangs (C planes of CIE 121 and of ANSI/IES LM-63, counted counter-clockwise as seen
-// from above, from memory). A grid may have its pole elsewhere: `across` tells how the lamp's frame lies in
-// it.
+// Luminous intensity distribution: candela in every direction, as a goniophotometer reads it: on half circles
+// round a pole. The convention inside: a lamp's own frame has x along the C 0 plane, y along C 90 and z along
+// its axis, the nadir of a lamp that hangs (C planes of CIE 121 and of ANSI/IES LM-63, counted
+// counter-clockwise as seen from above, from memory). A grid may have its pole elsewhere: `across` tells how
+// the lamp's frame lies in it.
 #pragma once
 
 #include <glm/glm.hpp>
@@ -27,6 +27,7 @@ struct IntensityGrid {
 /// between nodes and the solid angle as its sine, and trapezoidal round the pole.
 double lumens(const IntensityGrid& grid);
 
+/// The greatest candela of all nodes; the grid has at least one.
 float greatest_candela(const IntensityGrid& grid);
 
 }  // namespace rakelight

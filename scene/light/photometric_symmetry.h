@@ -1,5 +1,5 @@
-// What the first and last angles of a photometric file say of its symmetry, and the whole distribution
-// unfolded from the part that is written.
+// Symmetry of a photometric distribution: what the first and last angles of its file say of it, and the whole
+// distribution unfolded from the part that is written.
 #pragma once
 
 #include <string>

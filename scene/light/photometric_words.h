@@ -1,4 +1,4 @@
-// The text of a photometric file cut into lines and numbers, each with its place.
+// The lexer of photometric files: text cut into lines and numbers, each with its place.
 #pragma once
 
 #include <string>
@@ -25,6 +25,7 @@ class PhotometricNumbers {
     PhotometricNumbers(const std::vector<PhotometricLine>& lines, std::size_t first, const std::string& file,
                        ProblemList& problems);
 
+    /// How many numbers are still to be taken, and how many have been.
     std::size_t left() const { return values_.size() - at_; }
     std::size_t taken() const { return at_; }
 
@@ -34,6 +35,7 @@ class PhotometricNumbers {
     double take(const std::string& what, Range range, bool whole = false);
     /// Reports a problem with the number at `index`, counted from 0.
     void problem(std::size_t index, const std::string& text);
+    /// Reports a problem with the number taken last; there is one.
     void problem_with_last(const std::string& text) { problem(at_ - 1, text); }
     /// Reports whatever follows, which should be nothing.
     void finish(const std::string& expected);

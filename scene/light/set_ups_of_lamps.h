@@ -11,12 +11,19 @@ namespace rakelight {
 
 struct Layout;
 
-/// See the table in known_set_ups.cpp for what each means.
+/// All of them: made to measure from the layout's panel and room, positions in room millimetres; only `lamps`
+/// is filled in. The light of a named level falls on the middle of the face. A spot at the ceiling for 250
+/// lx, and general light for 25 lx.
 Lighting gallery_spot(const Layout& layout);
+/// Two lamps at the height of the panel, as far aside as out, for 200 lx each.
 Lighting pair_at_45(const Layout& layout);
+/// A wall-washer at the ceiling for 250 lx.
 Lighting wash(const Layout& layout);
+/// A spot for 200 lx close to the wall above, or on the left: 10 degrees to the faces where the room and the
+/// panel allow.
 Lighting rake_from_top(const Layout& layout);
 Lighting rake_from_side(const Layout& layout);
+/// A table lamp of 450 lm to the right of the panel.
 Lighting evening_lamp(const Layout& layout);
 
 }  // namespace rakelight

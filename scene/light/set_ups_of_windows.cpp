@@ -30,7 +30,6 @@ Window glazed(std::string name, RoomFace wall, const glm::dvec2& at_mm, const gl
     window.size_mm = size_mm;
     window.panes = panes;
     window.bar_mm = 50;
-    window.bar_material = kUsualBars;
     return window;
 }
 

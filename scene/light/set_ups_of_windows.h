@@ -11,10 +11,14 @@ namespace rakelight {
 
 struct Layout;
 
-/// See the table in known_set_ups.cpp for what each means.
+/// See the table in known_set_ups.cpp for what each means; made to measure from the layout's panel and room.
+/// An overcast sky.
 Lighting north_light(const Layout& layout);
+/// Low sun through a side window.
 Lighting sun_patch(const Layout& layout);
+/// Twilight in the windows, and lamplight.
 Lighting dusk(const Layout& layout);
+/// A window opposite the panel and no lamp.
 Lighting window_behind(const Layout& layout);
 
 /// A clear sky on the day of the spring equinox at 45 degrees north, with the sun where it shines from

@@ -27,6 +27,7 @@ struct SunInSky {
 /// Julian day of a moment. `hour_ut` may lie outside 0..24.
 double julian_day(const CalendarDay& day, double hour_ut);
 
+/// At a Julian day, its fraction included.
 SunCoordinates sun_coordinates(double julian_day);
 
 /// Sundial time less mean time, minutes; about -14 in February, +16 in November.

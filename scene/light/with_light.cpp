@@ -8,6 +8,7 @@
 #include "materials/stock/stock.h"
 #include "scene/light/known_set_ups.h"
 #include "scene/model/layout.h"
+#include "scene/room/defaults.h"
 #include "scene/room/furnishing_check.h"
 #include "scene/room/room_check.h"
 #include "scene/text/diagnostics.h"
@@ -29,12 +30,14 @@ const Lighting* find_set_up(const std::vector<Lighting>& set_ups, std::string_vi
     return at == set_ups.end() ? nullptr : &*at;
 }
 
-// Bars of a known set-up's windows may be of a paint that the layout has not used so far.
+// Bars of a known set-up's windows are of a paint that the layout may not have used so far.
 void add_bar_materials(Layout& layout) {
-    for (const Window& window : layout.on.windows) {
-        const auto is = [&](const Material& m) { return m.name == window.bar_material; };
-        if (window.panes.x < 1 || std::any_of(layout.stock.begin(), layout.stock.end(), is)) continue;
-        if (const Material* m = find_stock(window.bar_material)) layout.stock.push_back(*m);
+    const auto usual = [](const Material& m) { return m.name == kUsualBars; };
+    for (Window& window : layout.on.windows) {
+        if (window.panes.x < 1 || window.bar_material) continue;
+        const auto at = std::find_if(layout.stock.begin(), layout.stock.end(), usual);
+        window.bar_material = static_cast<std::uint32_t>(at - layout.stock.begin());
+        if (at == layout.stock.end()) layout.stock.push_back(*find_stock(kUsualBars));
     }
 }
 

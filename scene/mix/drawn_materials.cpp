@@ -2,16 +2,11 @@
 
 #include <map>
 
-#include "scene/mix/mixing.h"
-
 namespace rakelight {
 
-std::optional<std::uint32_t> drawn_material(const Field& field, const std::vector<Material>& stock,
-                                            const Piece& piece) {
+std::optional<std::uint32_t> drawn_material(const Field& field, const Piece& piece) {
     if (piece.shape < 0) return std::nullopt;
-    const std::string& name = field.shapes[static_cast<std::size_t>(piece.shape)].material;
-    if (name.empty()) return std::nullopt;
-    return index_in(stock, name);
+    return field.shapes[static_cast<std::size_t>(piece.shape)].material;
 }
 
 void match_parts(std::span<Piece> pieces) {

@@ -5,16 +5,14 @@
 #include <optional>
 #include <span>
 
-#include "materials/optics/material.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
 
 namespace rakelight {
 
-/// The material, as an index in `stock`, that the shape of a piece has of its own; none: the mix decides.
-/// Precondition: every such name is in `stock`.
-std::optional<std::uint32_t> drawn_material(const Field& field, const std::vector<Material>& stock,
-                                            const Piece& piece);
+/// The material, as an index in `Layout::stock`, that the shape of a piece has of its own; none: the mix
+/// decides.
+std::optional<std::uint32_t> drawn_material(const Field& field, const Piece& piece);
 
 /// Gives every piece of a shape the material of the shape's first piece.
 void match_parts(std::span<Piece> pieces);

@@ -30,16 +30,15 @@ struct Sorted {
     std::vector<std::size_t> rest;
 };
 
-Sorted set_aside(const std::vector<Material>& stock, const Field& field, const Region& ground,
-                 std::uint64_t seed, std::vector<Piece>& pieces) {
+Sorted set_aside(const Field& field, const Region& ground, std::uint64_t seed, std::vector<Piece>& pieces) {
     Sorted sorted;
     std::vector<char> taken(pieces.size(), 0);
     for (const auto& [piece, accent] : choose_accents(field, ground, seed, pieces)) {
-        pieces[piece].material = index_in(stock, field.accents[accent].material);
+        pieces[piece].material = field.accents[accent].material;
         taken[piece] = 1;
     }
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        if (const auto drawn = drawn_material(field, stock, pieces[i]); drawn && !taken[i]) {
+        if (const auto drawn = drawn_material(field, pieces[i]); drawn && !taken[i]) {
             pieces[i].material = *drawn;
             taken[i] = 1;
         }
@@ -95,13 +94,12 @@ class Workshop {
     std::vector<std::size_t> reported_;
 };
 
-std::vector<std::size_t> limits_of(const std::vector<Material>& stock, const MixPicture& mix,
-                                   const Workshop& workshop) {
+std::vector<std::size_t> limits_of(const MixPicture& mix, const Workshop& workshop) {
     std::vector<std::size_t> limits;
-    for (const auto& name : mix.from) {
-        std::size_t limit = workshop.left(index_in(stock, name));
+    for (const std::uint32_t material : mix.from) {
+        std::size_t limit = workshop.left(material);
         for (const auto& [limited, most] : mix.at_most)
-            if (limited == name) limit = std::min(limit, static_cast<std::size_t>(most));
+            if (limited == material) limit = std::min(limit, static_cast<std::size_t>(most));
         limits.push_back(limit);
     }
     return limits;
@@ -119,11 +117,10 @@ std::vector<std::string> mix_fields(const Layout& layout, const std::vector<Regi
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t f) {
         const Field& field = layout.fields[f];
         const std::uint64_t seed = seed_of(f);
-        sorted[f] = set_aside(layout.stock, field, grounds[f], hash_combine(seed, 5), pieces[f]);
+        sorted[f] = set_aside(field, grounds[f], hash_combine(seed, 5), pieces[f]);
         if (field.picture) return;
         mix_rest(sorted[f], pieces[f], [&](std::span<Piece> rest) {
-            field.shift ? mix_shades(field, layout.stock, seed, rest)
-                        : mix_materials(field, layout.stock, seed, rest);
+            field.shift ? mix_shades(field, seed, rest) : mix_materials(field, seed, rest);
         });
         match_parts(pieces[f]);
     });
@@ -153,7 +150,7 @@ std::vector<std::string> mix_fields(const Layout& layout, const std::vector<Regi
         if (!field.picture) continue;
         try {
             mix_rest(sorted[f], pieces[f], [&](std::span<Piece> rest) {
-                const auto limits = limits_of(layout.stock, *field.picture, workshop);
+                const auto limits = limits_of(*field.picture, workshop);
                 const PictureReach reach = mix_picture(layout, field, limits, seed_of(f), rest);
                 for (auto& line : describe(reach, field, layout)) notes.push_back(std::move(line));
             });

@@ -16,12 +16,6 @@ constexpr double kWhim = 0.35;  // how far chance may outweigh an even spread; 0
 
 }  // namespace
 
-std::uint32_t index_in(const std::vector<Material>& stock, const std::string& name) {
-    const auto it =
-        std::find_if(stock.begin(), stock.end(), [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - stock.begin());
-}
-
 std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size_t count) {
     std::vector<std::size_t> counts(shares.size(), 0);
     const double total = std::accumulate(shares.begin(), shares.end(), 0.0);
@@ -39,13 +33,12 @@ std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size
     return counts;
 }
 
-void mix_materials(const Field& field, const std::vector<Material>& stock, std::uint64_t seed,
-                   std::span<Piece> pieces) {
+void mix_materials(const Field& field, std::uint64_t seed, std::span<Piece> pieces) {
     std::vector<double> shares;
     std::vector<std::uint32_t> material;
     for (const auto& part : field.mix) {
         shares.push_back(part.share);
-        material.push_back(index_in(stock, part.material));
+        material.push_back(part.material);
     }
     if (shares.size() == 1)
         for (auto& piece : pieces) piece.material = material[0];

@@ -6,7 +6,6 @@
 #include <span>
 #include <vector>
 
-#include "materials/optics/material.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
 
@@ -16,12 +15,7 @@ namespace rakelight {
 /// remainders).
 std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size_t count);
 
-/// Index of the material of that name; `stock.size()` when there is none.
-std::uint32_t index_in(const std::vector<Material>& stock, const std::string& name);
-
-/// Sets `material` of every piece of a field with an even mix. Precondition: every name of the mix is in
-/// `stock`.
-void mix_materials(const Field& field, const std::vector<Material>& stock, std::uint64_t seed,
-                   std::span<Piece> pieces);
+/// Sets `material` of every piece of a field with an even mix.
+void mix_materials(const Field& field, std::uint64_t seed, std::span<Piece> pieces);
 
 }  // namespace rakelight

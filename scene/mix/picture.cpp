@@ -10,7 +10,6 @@
 #include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "scene/mix/assign.h"
-#include "scene/mix/mixing.h"
 #include "scene/mix/net.h"
 #include "scene/mix/reference_picture.h"
 #include "scene/model/layout.h"
@@ -54,7 +53,7 @@ struct Sitter {
 };
 
 // Those under the picture; the others take what is laid elsewhere.
-std::vector<Sitter> seat(const std::vector<Material>& stock, const Field& field, std::span<Piece> pieces) {
+std::vector<Sitter> seat(const Field& field, std::span<Piece> pieces) {
     const MixPicture& mix = *field.picture;
     const std::vector<MeanColour> colours = colours_under(mix, pieces);
     std::vector<Sitter> sitters;
@@ -66,7 +65,7 @@ std::vector<Sitter> seat(const std::vector<Material>& stock, const Field& field,
             sitters.push_back({static_cast<std::uint32_t>(i), centroid(pieces[i].outline_mm),
                                linear_rgb_to_xyz(colours[i].colour)});
     }
-    if (!bare.empty() && mix.elsewhere.empty()) {
+    if (!bare.empty() && !mix.elsewhere) {
         const glm::dvec2 at = centroid(pieces[bare.front()].outline_mm);
         throw LayoutError(field.mix_place, field.name,
                           fmt::format("found {} pieces off the picture {} or under clear parts of it, one "
@@ -74,7 +73,7 @@ std::vector<Sitter> seat(const std::vector<Material>& stock, const Field& field,
                                       "elsewhere: and a material",
                                       bare.size(), mix.file, at.x, at.y));
     }
-    for (const std::size_t i : bare) pieces[i].material = index_in(stock, mix.elsewhere);
+    for (const std::size_t i : bare) pieces[i].material = *mix.elsewhere;
     return sitters;
 }
 
@@ -154,21 +153,19 @@ PictureReach measure(std::span<const Sitter> sitters, std::span<const LaidColour
 }  // namespace
 
 std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
-                                     std::span<const std::string> names) {
+                                     std::span<const std::uint32_t> materials) {
     const TristimulusWeights daylight = tristimulus_weights(*find_illuminant("D65"));
     const auto seen = [&](const SampledSpectrum& reflectance) {
         const auto [x, y, z] = integrate(daylight, reflectance);
         return Xyz{x, y, z};
     };
     const Xyz white = seen(SampledSpectrum(1));
-    SampledSpectrum bed;
-    for (const Material& tint : layout.tints)
-        if (tint.name == field.bed) bed = tint.reflectance;
+    const SampledSpectrum& bed = layout.tints[field.bed].reflectance;
     InterfaceTables tables;
     std::vector<LaidColour> colours;
-    for (const std::string& name : names) {
+    for (const std::uint32_t material : materials) {
         LaidColour laid;
-        laid.material = index_in(layout.stock, name);
+        laid.material = material;
         const Material& m = layout.stock[laid.material];
         laid.xyz = seen(face_on_reflectance(m, piece_thickness_mm(field, m), bed, 1, tables));
         laid.lab = xyz_to_lab(laid.xyz, white);
@@ -180,7 +177,7 @@ std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
 PictureReach mix_picture(const Layout& layout, const Field& field, std::span<const std::size_t> limits,
                          std::uint64_t seed, std::span<Piece> pieces) {
     const std::vector<LaidColour> palette = laid_colours(layout, field, field.picture->from);
-    const std::vector<Sitter> sitters = seat(layout.stock, field, pieces);
+    const std::vector<Sitter> sitters = seat(field, pieces);
     const std::vector<float> costs = differences(sitters, palette);
     Assignment assignment = assign(costs, limits);
     if (!assignment.enough) {
@@ -208,7 +205,8 @@ std::vector<std::string> describe(const PictureReach& reach, const Field& field,
     std::string counts;
     for (std::size_t m = 0; m < mix.from.size(); ++m)
         if (reach.laid[m])
-            counts += fmt::format("{}{} {}", counts.empty() ? "" : ", ", reach.laid[m], mix.from[m]);
+            counts += fmt::format("{}{} {}", counts.empty() ? "" : ", ", reach.laid[m],
+                                  layout.stock[mix.from[m]].name);
     lines.push_back(fmt::format("{}: {} pieces after {}: {}", field.name, reach.pieces, mix.file, counts));
     lines.push_back(
         fmt::format("{}: CIEDE2000 from the picture {:.1f} in the mean ({:.1f} were each piece the "
@@ -227,8 +225,8 @@ std::vector<std::string> describe(const PictureReach& reach, const Field& field,
     for (std::size_t m = 0; m < mix.from.size(); ++m)
         if (reach.wanted[m] > reach.limit[m])
             lines.push_back(fmt::format("{}: {} of the {} pieces of {} are used, {} would have been nearest",
-                                        field.name, reach.laid[m], reach.limit[m], mix.from[m],
-                                        reach.wanted[m]));
+                                        field.name, reach.laid[m], reach.limit[m],
+                                        layout.stock[mix.from[m]].name, reach.wanted[m]));
     return lines;
 }
 

@@ -22,9 +22,9 @@ struct LaidColour {
     Lab lab;
 };
 
-/// Of every material in `names`, all of which are in the layout's stock.
+/// Of every one of `materials`, indices in the layout's stock.
 std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
-                                     std::span<const std::string> names);
+                                     std::span<const std::uint32_t> materials);
 
 /// How near the laid pieces come to their picture, in CIEDE2000.
 struct PictureReach {

@@ -4,7 +4,6 @@
 
 #include "materials/maths/hash.h"
 #include "scene/geometry/region.h"
-#include "scene/mix/mixing.h"
 #include "scene/mix/net.h"
 #include "scene/mix/position.h"
 
@@ -14,10 +13,10 @@ namespace {
 
 constexpr double kWhim = 0.12;  // of a piece: how far chance may outweigh what is owing
 
-std::size_t place_in(std::vector<std::string>& names, const std::string& name) {
-    const auto it = std::find(names.begin(), names.end(), name);
-    const auto index = static_cast<std::size_t>(it - names.begin());
-    if (it == names.end()) names.push_back(name);
+std::size_t place_in(std::vector<std::uint32_t>& materials, std::uint32_t material) {
+    const auto it = std::find(materials.begin(), materials.end(), material);
+    const auto index = static_cast<std::size_t>(it - materials.begin());
+    if (it == materials.end()) materials.push_back(material);
     return index;
 }
 
@@ -59,8 +58,7 @@ void shares_at(const ShadeTable& table, double position, std::span<double> share
         shares[m] = (1 - part) * table.shares[next - 1][m] + part * table.shares[next][m];
 }
 
-void mix_shades(const Field& field, const std::vector<Material>& stock, std::uint64_t seed,
-                std::span<Piece> pieces) {
+void mix_shades(const Field& field, std::uint64_t seed, std::span<Piece> pieces) {
     if (pieces.empty()) return;
     std::vector<glm::dvec2> centres;
     for (const auto& piece : pieces) centres.push_back(centroid(piece.outline_mm));
@@ -68,8 +66,6 @@ void mix_shades(const Field& field, const std::vector<Material>& stock, std::uin
     const auto [low, high] = std::minmax_element(position.begin(), position.end());
     const ShadeTable table = shade_table(*field.shift, *low, *high);
     const std::size_t count = table.materials.size();
-    std::vector<std::uint32_t> material;
-    for (const auto& name : table.materials) material.push_back(index_in(stock, name));
 
     const MixNet net = mix_net(centres, seed);
     std::vector<double> owing(pieces.size() * count, 0.0);  // [piece][material], left by those before
@@ -88,7 +84,7 @@ void mix_shades(const Field& field, const std::vector<Material>& stock, std::uin
                 best = m;
             }
         }
-        pieces[i].material = material[best];
+        pieces[i].material = table.materials[best];
         wanted[best] -= 1;
         for (const auto& heir : net.heirs_of(i))
             for (std::size_t m = 0; m < count; ++m) owing[heir.piece * count + m] += heir.share * wanted[m];

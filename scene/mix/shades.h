@@ -4,10 +4,8 @@
 
 #include <cstdint>
 #include <span>
-#include <string>
 #include <vector>
 
-#include "materials/optics/material.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
 
@@ -15,7 +13,7 @@ namespace rakelight {
 
 /// Shades at stations as a table: which share each material has at each.
 struct ShadeTable {
-    std::vector<std::string> materials;       ///< none twice
+    std::vector<std::uint32_t> materials;     ///< indices in `Layout::stock`, none twice
     std::vector<double> at;                   ///< increasing
     std::vector<std::vector<double>> shares;  ///< [station][material], each row sums to 1
     double blend = 1;
@@ -29,9 +27,8 @@ ShadeTable shade_table(const MixShift& shift, double low, double high);
 /// stations linear over the middle `blend` of the way.
 void shares_at(const ShadeTable& table, double position, std::span<double> shares);
 
-/// Sets `material` of every piece by `field.shift`, which must be given with all its names in `stock`. Same
-/// pieces in another order get the same materials.
-void mix_shades(const Field& field, const std::vector<Material>& stock, std::uint64_t seed,
-                std::span<Piece> pieces);
+/// Sets `material` of every piece by `field.shift`, which must be given. Same pieces in another order
+/// get the same materials.
+void mix_shades(const Field& field, std::uint64_t seed, std::span<Piece> pieces);
 
 }  // namespace rakelight

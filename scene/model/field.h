@@ -31,13 +31,13 @@ enum class Opus {
 
 /// One drawn shape of a sectile field.
 struct DrawnShape {
-    Stroke outline;        ///< closed
-    std::string material;  ///< a name in `Layout::stock`; empty = from the field's mix
+    Stroke outline;                         ///< closed
+    std::optional<std::uint32_t> material;  ///< index in `Layout::stock`; none = from the field's mix
 };
 
 /// Large stones strewn in a field, as accents for its rows to part round.
 struct Boulders {
-    std::string material;        ///< a name in `Layout::stock`
+    std::uint32_t material = 0;  ///< index in `Layout::stock`
     int count = 0;               ///< 0 = none
     glm::dvec2 size_mm{25, 45};  ///< length of the smallest and of the largest
     double proud = 0.45;         ///< share of its height that stands above the faces round it
@@ -45,8 +45,8 @@ struct Boulders {
 };
 
 struct MixPart {
-    std::string material;  ///< a name in `Layout::stock`
-    double share = 1;      ///< 0..1; the shares of a field sum to 1
+    std::uint32_t material = 0;  ///< index in `Layout::stock`
+    double share = 1;            ///< 0..1; the shares of a field sum to 1
 };
 
 /// A mix that changes from place to place: shades at stations, strewn into one another between them.
@@ -70,18 +70,18 @@ struct ReferencePicture;  // reference_picture.h
 /// A mix that follows a picture: each piece the stock nearest to the colour under it.
 struct MixPicture {
     std::shared_ptr<const ReferencePicture> picture;
-    std::string file;                                  ///< as written
-    glm::dvec2 at_mm{};                                ///< lower left corner on the panel
-    double width_mm = 1;                               ///< on the panel; its height follows
-    std::vector<std::string> from;                     ///< names in `Layout::stock`, none twice
-    std::vector<std::pair<std::string, int>> at_most;  ///< pieces of some of `from` in this field
-    double diffusion = 0;   ///< 0..1: share of each piece's error of colour that its neighbours make good
-    std::string elsewhere;  ///< where there is no picture; empty = the picture covers the field
+    std::string file;                                    ///< as written
+    glm::dvec2 at_mm{};                                  ///< lower left corner on the panel
+    double width_mm = 1;                                 ///< on the panel; its height follows
+    std::vector<std::uint32_t> from;                     ///< indices in `Layout::stock`, none twice
+    std::vector<std::pair<std::uint32_t, int>> at_most;  ///< pieces of some of `from` in this field
+    double diffusion = 0;  ///< 0..1: share of each piece's error of colour that its neighbours make good
+    std::optional<std::uint32_t> elsewhere;  ///< where there is no picture; none = it covers the field
 };
 
 /// Stray pieces, spread well apart.
 struct Accent {
-    std::string material;
+    std::uint32_t material = 0;  ///< index in `Layout::stock`
     int count = 0;
 };
 
@@ -105,10 +105,10 @@ struct Field {
     std::optional<MixPicture> picture;  ///< instead of the even mix
     std::vector<Accent> accents;        ///< their materials are in `mix` too, share 0 unless mixed as well
     Place mix_place;
-    std::string bed;                 ///< name in `Layout::tints`
-    std::string grout;               ///< name in `Layout::tints`; empty = joints left open, bed seen
-    std::string zone;                ///< grout zone; defaults to the grout's name
-    double recess_mm = 1;            ///< grout (or squeezed-up bed) below the faces
+    std::uint32_t bed = 0;               ///< index in `Layout::tints`
+    std::optional<std::uint32_t> grout;  ///< index in `Layout::tints`; none = joints left open, bed seen
+    std::string zone;                    ///< grout zone; defaults to the grout's name
+    double recess_mm = 1;                ///< grout (or squeezed-up bed) below the faces
     double fill = 0;                 ///< joints are filled to this share of the thinnest piece; 0 = by recess
     double tilt_deg = 1.5;           ///< standard deviation per axis
     double lippage_mm = 0.5;         ///< standard deviation of the height of the faces
@@ -121,9 +121,14 @@ struct Field {
     Place place;
 };
 
+/// Tint that fills a field's joints: its grout, or where they are left open the bed squeezed up.
+inline std::uint32_t filling_of(const Field& field) {
+    return field.grout.value_or(field.bed);
+}
+
 /// One stone set by hand. Stones are laid before all fields, which flow round them.
 struct PlacedStone {
-    std::string material;
+    std::uint32_t material = 0;      ///< index in `Layout::stock`
     glm::dvec2 at_mm{};              ///< centre on the panel
     glm::dvec3 size_mm{30, 25, 18};  ///< length, width, height over all
     double turn_deg = 0;             ///< counter-clockwise

@@ -6,15 +6,16 @@
 
 namespace rakelight {
 
+const Lamp* lamp_called(std::span<const Lamp> lamps, std::string_view name) {
+    const auto at =
+        std::find_if(lamps.begin(), lamps.end(), [&](const Lamp& lamp) { return lamp.name == name; });
+    return at == lamps.end() ? nullptr : &*at;
+}
+
 const Lamp* lamp_called(const Layout& layout, std::string_view name) {
-    const auto in = [&](const std::vector<Lamp>& lamps) -> const Lamp* {
-        const auto at =
-            std::find_if(lamps.begin(), lamps.end(), [&](const Lamp& lamp) { return lamp.name == name; });
-        return at == lamps.end() ? nullptr : &*at;
-    };
     for (const Lighting& set_up : layout.set_ups)
-        if (const Lamp* lamp = in(set_up.lamps)) return lamp;
-    return in(layout.on.lamps);
+        if (const Lamp* lamp = lamp_called(set_up.lamps, name)) return lamp;
+    return lamp_called(layout.on.lamps, name);
 }
 
 }  // namespace rakelight

@@ -14,9 +14,7 @@ double face_plane_mm(const Layout& layout) {
     double thickest = 0;
     for (const auto& field : layout.fields)
         for (const auto& part : field.mix)
-            for (const auto& material : layout.stock)
-                if (material.name == part.material)
-                    thickest = std::max(thickest, piece_thickness_mm(field, material));
+            thickest = std::max(thickest, piece_thickness_mm(field, layout.stock[part.material]));
     return layout.panel.substrate.bed_mm + thickest;
 }
 

@@ -9,16 +9,16 @@
 namespace rakelight {
 
 struct Substrate {
-    std::string material;  ///< name in stock
+    std::uint32_t material = 0;  ///< index in `Layout::stock`
     double thickness_mm = 12;
     double bed_mm = 2;  ///< thickness of the setting bed
 };
 
 struct Frame {
-    std::string material;  ///< name in stock (timber)
-    double width_mm = 20;  ///< seen from the front
-    double proud_mm = 6;   ///< above the usual faces of the panel
-    double gap_mm = 0;     ///< shadow gap between the work and the frame
+    std::uint32_t material = 0;  ///< index in `Layout::stock` (timber)
+    double width_mm = 20;        ///< seen from the front
+    double proud_mm = 6;         ///< above the usual faces of the panel
+    double gap_mm = 0;           ///< shadow gap between the work and the frame
 };
 
 /// Hanging gear holds a panel this far off the wall; common practice, no published source.

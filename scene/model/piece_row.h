@@ -13,9 +13,10 @@ namespace rakelight {
 
 /// A piece or a stone as a piece table lists it (piece_table.h); what the table leaves empty has no value.
 struct PieceRow {
-    std::string form;      ///< of form_words.h; empty = as its field's pieces
-    std::string field;     ///< a name in `Layout::fields`; empty for a stone, which is a chunk or a pebble
-    std::string material;  ///< a name in `Layout::stock`
+    std::string form;         ///< of form_words.h; empty = as its field's pieces
+    std::string field;        ///< a name in `Layout::fields`; empty for a stone, which is a chunk or a pebble
+    std::string material;     ///< as written
+    std::uint32_t stock = 0;  ///< index in `Layout::stock` that the reader finds for it
     std::optional<std::uint32_t> number;
     std::optional<double> x_mm, y_mm;  ///< centre on the panel
     std::optional<double> rotation_deg;

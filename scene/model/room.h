@@ -2,6 +2,7 @@
 // centre, x right (seen by the viewer), y up, z out of the wall into the room, millimetres.
 #pragma once
 
+#include <cstdint>
 #include <glm/glm.hpp>
 #include <string>
 #include <vector>
@@ -16,7 +17,7 @@ struct Furniture {
     std::string name;
     glm::dvec3 at_mm{};                 ///< middle of its underside
     glm::dvec3 size_mm{500, 500, 500};  ///< along x, up, along z
-    std::string material;               ///< name in `Layout::stock`
+    std::uint32_t material = 0;         ///< index in `Layout::stock`
 };
 
 /// A box room. The panel hangs on the wall z = 0.
@@ -24,10 +25,9 @@ struct Room {
     double width_mm = 5000;
     double depth_mm = 6000;
     double height_mm = 3000;
-    std::string wall;  ///< paint, names in stock
-    std::string floor;
-    std::string ceiling;
-    std::string left_wall, right_wall, opposite_wall, panel_wall;  ///< paint; empty = as `wall`
+    std::uint32_t wall = 0;  ///< indices in `Layout::stock`; the paint of walls that have none of their own
+    std::uint32_t left_wall = 0, right_wall = 0, opposite_wall = 0, panel_wall = 0;
+    std::uint32_t floor = 0, ceiling = 0;
     std::vector<Furniture> furniture;
 };
 

@@ -1,6 +1,7 @@
 // A window of the room as plain values. Room coordinates (room.h).
 #pragma once
 
+#include <cstdint>
 #include <glm/glm.hpp>
 #include <optional>
 #include <string>
@@ -24,8 +25,9 @@ struct Window {
     double transmittance = 0.8;  ///< of pane and curtain together, straight through; 1 = it stands open
     glm::ivec2 panes{0, 0};      ///< across and up, between bars; 0 = neither bars nor frame
     double bar_mm = 40;          ///< width of bars and frame
-    std::string bar_material;    ///< name in `Layout::stock`
-    std::optional<double> lux;   ///< upright at the pane, outside, from sky and ground; none = by daylight
+    std::optional<std::uint32_t> bar_material;  ///< index in `Layout::stock`; none = the usual one, found
+                                                ///< when the light is put on (with_light.h)
+    std::optional<double> lux;  ///< upright at the pane, outside, from sky and ground; none = by daylight
     double dimming = 1;
 };
 

@@ -1,8 +1,8 @@
-// Who owns which ground: the region of a field shared out among its coming pieces. Each piece is foreseen as
-// a few points along the middle of its row; it gets all the ground nearer to its points than to those of any
-// other piece (a Voronoi diagram of short lines, by Boost.Polygon). Rows then meet half way, head joints
-// stand square across the row, curved rows yield keystones, and what is left at an edge is shared between
-// neighbours: nothing is left over.
+// A Voronoi partition of a field's ground: the region of a field shared out among its coming pieces. Each
+// piece is foreseen as a few points along the middle of its row; it gets all the ground nearer to its points
+// than to those of any other piece (a Voronoi diagram of short lines, by Boost.Polygon). Rows then meet half
+// way, head joints stand square across the row, curved rows yield keystones, and what is left at an edge is
+// shared between neighbours: nothing is left over.
 #pragma once
 
 #include <span>

@@ -1,7 +1,7 @@
-// The andamento between the drawn guides: at every place a direction along which the rows run, blended from
-// the directions of all guides by the inverse fourth power of distance, so that the nearest guide leads and
-// the change from one to the next is smooth. Directions have no sign (a row runs both ways), so angles are
-// doubled before they are added.
+// The direction field of a field's rows, the andamento between the drawn guides: at every place a direction
+// along which the rows run, blended from the directions of all guides by the inverse fourth power of
+// distance, so that the nearest guide leads and the change from one to the next is smooth. Directions have no
+// sign (a row runs both ways), so angles are doubled before they are added.
 #pragma once
 
 #include <vector>

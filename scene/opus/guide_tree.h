@@ -1,5 +1,6 @@
-// All guides of a field as a binary tree of short stretches, so that a place far away sees many of them as
-// one (Barnes, Hut, "A hierarchical O(N log N) force-calculation algorithm", Nature 324, 1986).
+// A Barnes-Hut tree over the guides of a field: a binary tree of short stretches, so that a place far away
+// sees many of them as one (Barnes, Hut, "A hierarchical O(N log N) force-calculation algorithm", Nature 324,
+// 1986).
 #pragma once
 
 #include <cstdint>
@@ -33,6 +34,7 @@ class GuideTree {
     void seen_from(const glm::dvec2& p, double radius_mm, std::vector<GuideStretch>& out) const;
     /// The side whose middle is nearest, among those in range; `sides().size()` when none is.
     std::uint32_t nearest(const glm::dvec2& p) const;
+    /// The sides that all guides were cut into, which indices count.
     const std::vector<GuideSide>& sides() const { return sides_; }
 
   private:

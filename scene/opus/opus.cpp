@@ -40,12 +40,12 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
 
 double least_angle_deg(const Field& field, std::span<const Material> stock) {
     double angle = kLeastAngle_deg;
-    for (const auto& part : field.mix)
-        for (const auto& material : stock) {
-            if (material.name != part.material || material.kind == Kind::glass) continue;
-            constexpr double kFloats_g_per_cm3 = 1;
-            angle = std::max(angle, material.density_g_per_cm3 < kFloats_g_per_cm3 ? 50.0 : 40.0);
-        }
+    for (const auto& part : field.mix) {
+        const Material& material = stock[part.material];
+        if (material.kind == Kind::glass) continue;
+        constexpr double kFloats_g_per_cm3 = 1;
+        angle = std::max(angle, material.density_g_per_cm3 < kFloats_g_per_cm3 ? 50.0 : 40.0);
+    }
     return angle;
 }
 

@@ -33,9 +33,10 @@ struct FieldHand {
     double hand = 0.05;           ///< relative standard deviation of piece lengths
     double head_tolerance = 0.5;  ///< of the joint: how far a head may open before pieces are wedged
 };
+/// As piece size and joint of a field ask, mm.
 FieldHand hand_of(const Field& field);
 
-/// Cuts every cell and appends the pieces. `seeds` gives row directions, by index.
+/// Cuts every cell and appends the pieces to `pieces`. `seeds` gives row directions, by index.
 void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, const CuttingRules& rules,
                std::uint64_t seed, std::vector<Piece>& pieces);
 
@@ -44,7 +45,8 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
 void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand, HeadJoints& heads,
               std::uint64_t seed, std::vector<Piece>& pieces);
 
-/// Lays `rows` rows along the edge of `ground`, appends them to `pieces` and returns the ground that is left.
+/// Lays `rows` rows along the edge of `ground`, appends them to `pieces` and returns the ground that is left:
+/// empty when the rows fill it.
 Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoints& heads, std::uint64_t seed,
                 std::vector<Piece>& pieces);
 
@@ -66,6 +68,8 @@ struct StraightRows {
     std::vector<Row> rows;
     Pitch pitch;
 };
+/// Rows at the field's angle over the whole of `ground`, 1 mm beyond it at both ends. The pitch across is
+/// that of `wanted`, stretched or shrunk to a whole number of rows; at least one row.
 StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted);
 /// Middle lines of rows along the guides and round the holes of the ground; along its whole edge when there
 /// is no guide or `follow_outline` is set.

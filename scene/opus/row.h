@@ -25,7 +25,9 @@ struct Pitch {
 /// Head joints set so far, by their middle points.
 class HeadJoints {
   public:
+    /// `pitch`: of the rows to come.
     explicit HeadJoints(const Pitch& pitch) : pitch_(pitch), heads_(1.6 * pitch.across_mm) {}
+    /// Remembers a head joint by its middle.
     void add(const glm::dvec2& at_mm) { heads_.add(at_mm, at_mm); }
     /// How badly a head here, in a row of direction `along`, would line up with heads of neighbouring rows: 0
     /// = well staggered, 1 = one right in line.

@@ -31,7 +31,6 @@ class Taker {
   public:
     explicit Taker(const Layout& layout) : layout_(layout), plane_mm_(face_plane_mm(layout)) {
         for (std::uint32_t i = 0; i < layout.fields.size(); ++i) fields_.emplace(layout.fields[i].name, i);
-        for (std::uint32_t i = 0; i < layout.stock.size(); ++i) stock_.emplace(layout.stock[i].name, i);
     }
 
     void take(const PieceRow& row) {
@@ -58,7 +57,7 @@ class Taker {
     void cut(const PieceRow& row) {
         Piece piece;
         piece.field = fields_.at(row.field);
-        piece.material = stock_.at(row.material);
+        piece.material = row.stock;
         piece.outline_mm = row.outline_mm;
         if (!good_outline(row, piece.outline_mm)) return;
         if (const glm::dvec2 by = moved_by(row, piece.outline_mm); by != glm::dvec2(0))
@@ -86,8 +85,7 @@ class Taker {
 
     void stone(const PieceRow& row) {
         SetStone set;
-        set.material = stock_.at(row.material);
-        set.stone.material = row.material;
+        set.material = set.stone.material = row.stock;
         set.stone.form = row.form;
         set.stone.place = row.place;
         if (!row.x_mm || !row.y_mm)
@@ -239,7 +237,6 @@ class Taker {
     const Layout& layout_;
     double plane_mm_;
     std::map<std::string, std::uint32_t> fields_;
-    std::map<std::string, std::uint32_t> stock_;
     Laying laying_;
     std::vector<const PieceRow*> rows_;  // of the pieces
     std::vector<Problem> problems_;

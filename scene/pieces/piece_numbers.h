@@ -12,6 +12,7 @@ namespace rakelight {
 
 /// The nearest length on the lattice, mm.
 double lattice_mm(double length_mm);
+/// The nearest point on the lattice, mm.
 glm::dvec2 lattice_mm(const glm::dvec2& point_mm);
 
 /// Direction of a row as an angle on the lattice, counter-clockwise from x, -180..180 degrees.
@@ -19,8 +20,9 @@ double rotation_deg(const glm::dvec2& along);
 /// The unit direction of that angle; `rotation_deg` of it is the angle again.
 glm::dvec2 direction_of(double rotation_deg);
 
-/// Lean of a face as angles on the lattice, and back.
+/// Lean of a face as angles on the lattice.
 glm::dvec2 tilt_deg(const glm::dvec2& tilt_rad);
+/// Degrees to radians, not rounded.
 glm::dvec2 tilt_rad_of(const glm::dvec2& tilt_deg);
 
 /// Brings every number of a piece to the lattice; again changes nothing.

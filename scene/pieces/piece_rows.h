@@ -20,6 +20,7 @@ struct NumberColumn {
     std::optional<double> PieceRow::*member;
     Range range;
 };
+/// All columns that hold a number, in the order of the table.
 std::span<const NumberColumn> number_columns();
 /// Every column there is.
 const std::vector<std::string>& piece_columns();
@@ -31,9 +32,10 @@ std::optional<std::uint64_t> seed_from(std::string_view text);
 /// Reports a form that is not known.
 std::string form_problem(const std::string& form);
 
-/// Reads a table; problems go to the list, with line and column (CSV) or the path of the key (JSON).
+/// Reads a table of CSV; problems go to the list, with line and column (CSV) or the path of the key (JSON).
 std::vector<PieceRow> piece_rows_from_csv(std::string_view text, const std::string& file,
                                           ProblemList& problems);
+/// The same of JSON.
 std::vector<PieceRow> piece_rows_from_json(std::string_view text, const std::string& file,
                                            ProblemList& problems);
 

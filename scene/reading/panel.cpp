@@ -17,36 +17,29 @@ constexpr Range kPanelSide_mm{20, 10'000};
 constexpr Range kRoomSide_mm{500, 50'000};
 
 void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
-    layout.panel.substrate.material = kUsualSubstrate;
+    Substrate& substrate = layout.panel.substrate;
     const YamlValue* value = panel.find("substrate");
     if (!value) {
-        set_material(panel, layout.panel.substrate.material, "substrate", stock, layout.stock);
+        substrate.material =
+            set_material(panel, "substrate", kUsualSubstrate, stock, layout.stock).value_or(0);
         return;
     }
     Section in(*value, panel.path("substrate"), panel.problems());
-    set_material(in, layout.panel.substrate.material, "material", stock, layout.stock);
-    in.set(layout.panel.substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
-    in.set(layout.panel.substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
+    substrate.material = set_material(in, "material", kUsualSubstrate, stock, layout.stock).value_or(0);
+    in.set(substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
+    in.set(substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
     in.finish();
 }
 
 void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
     for_mapping(panel, "frame", [&](Section& in) {
         Frame frame;
-        frame.material = kUsualFrame;
-        set_material(in, frame.material, "material", stock, layout.stock);
+        frame.material = set_material(in, "material", kUsualFrame, stock, layout.stock).value_or(0);
         in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
         in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
         in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
         layout.panel.frame = frame;
     });
-}
-
-/// Walls are lit from one side only: what shows through has no place there.
-void set_paint(Section& in, std::string& name, std::string_view key, const Shelf& stock, Layout& layout) {
-    const Material* material = set_material(in, name, key, stock, layout.stock);
-    if (material && !material->opaque)
-        in.problem(key, "found the translucent " + quoted(name) + ", expected an opaque material");
 }
 
 void check_panel_fits(Section& in, const Layout& layout) {
@@ -95,9 +88,6 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     room.width_mm = std::max(room.width_mm, layout.panel.width_mm + 2000);
     room.height_mm = std::max(room.height_mm, layout.panel.height_mm + 1200);
     layout.panel.centre_height_mm = std::max(layout.panel.centre_height_mm, layout.panel.height_mm / 2 + 300);
-    room.wall = kUsualWall;
-    room.floor = kUsualFloor;
-    room.ceiling = kUsualCeiling;
 
     YamlValue empty;
     empty.shape = YamlValue::Shape::mapping;
@@ -108,16 +98,15 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     room.width_mm = size.x;
     room.depth_mm = size.y;
     room.height_mm = size.z;
-    set_paint(in, room.wall, "wall", stock, layout);
-    for (auto& [name, key] : {std::pair(&room.left_wall, "left wall"),
+    room.wall = read_opaque(in, "wall", kUsualWall, stock, layout);
+    for (auto& [face, key] : {std::pair(&room.left_wall, "left wall"),
                               {&room.right_wall, "right wall"},
                               {&room.opposite_wall, "opposite wall"},
                               {&room.panel_wall, "panel wall"}}) {
-        *name = room.wall;
-        set_paint(in, *name, key, stock, layout);
+        *face = in.find(key) ? read_opaque(in, key, "", stock, layout) : room.wall;
     }
-    set_paint(in, room.floor, "floor", stock, layout);
-    set_paint(in, room.ceiling, "ceiling", stock, layout);
+    room.floor = read_opaque(in, "floor", kUsualFloor, stock, layout);
+    room.ceiling = read_opaque(in, "ceiling", kUsualCeiling, stock, layout);
     in.set(layout.panel.centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
     in.set(layout.panel.lean_deg, "lean", Quantity::angle_deg, {0, 30});
     read_furnishing(in, layout, stock);

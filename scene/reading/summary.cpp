@@ -18,30 +18,32 @@ namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
-void summarise_fields(Out out, const std::vector<Field>& fields) {
+void summarise_fields(Out out, const Layout& layout) {
+    const std::vector<Field>& fields = layout.fields;
+    const auto stock = [&](std::uint32_t material) { return layout.stock[material].name; };
     fmt::format_to(out, "fields, in the order of laying:\n");
     for (const Field& f : fields) {
         fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
                        rule_of(f.opus).word, f.piece_length_mm, f.piece_width_mm, f.joint_mm,
-                       f.grout.empty() ? "joints open" : "grout " + f.grout);
-        fmt::format_to(out, " over {} (zone {})\n    {}", f.bed, f.zone,
+                       f.grout ? "grout " + layout.tints[*f.grout].name : "joints open");
+        fmt::format_to(out, " over {} (zone {})\n    {}", layout.tints[f.bed].name, f.zone,
                        f.picture ? "mix after " + f.picture->file + " from:"
                        : f.shift ? "changing mix:"
                                  : "mix:");
         const char* comma = "";
         for (const MixPart& part : f.mix) {
             if (!(part.share > 0)) continue;
-            fmt::format_to(out, "{} {}", comma, part.material);
+            fmt::format_to(out, "{} {}", comma, stock(part.material));
             if (!f.picture) fmt::format_to(out, " {:.4g} %", 100 * part.share);
             comma = ",";
         }
         fmt::format_to(out, "\n");
         for (const Accent& accent : f.accents)
-            fmt::format_to(out, "    accents: {} of {}\n", accent.count, accent.material);
+            fmt::format_to(out, "    accents: {} of {}\n", accent.count, stock(accent.material));
         if (!f.shapes.empty()) fmt::format_to(out, "    {} drawn shapes\n", f.shapes.size());
         if (f.boulders.count > 0)
             fmt::format_to(out, "    {} boulders of {}, {:.6g} to {:.6g} mm\n", f.boulders.count,
-                           f.boulders.material, f.boulders.size_mm.x, f.boulders.size_mm.y);
+                           stock(f.boulders.material), f.boulders.size_mm.x, f.boulders.size_mm.y);
     }
     fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
     for (const OpusRule& rule : opera())
@@ -70,8 +72,8 @@ void summarise_furnishing(Out out, const Layout& layout) {
     const Room& room = layout.room;
     for (const Furniture& box : room.furniture)
         fmt::format_to(out, "  {}: {:.6g} x {:.6g} x {:.6g} mm, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n",
-                       box.name, box.size_mm.x, box.size_mm.y, box.size_mm.z, box.material, box.at_mm.x,
-                       box.at_mm.y, box.at_mm.z);
+                       box.name, box.size_mm.x, box.size_mm.y, box.size_mm.z, layout.stock[box.material].name,
+                       box.at_mm.x, box.at_mm.y, box.at_mm.z);
     if (layout.beside)
         fmt::format_to(out, "beside, on the {}: {}, {:.6g} x {:.6g} mm, {:.6g} mm apart\n",
                        layout.beside->on_left ? "left" : "right", layout.beside->layout->panel.name,
@@ -120,25 +122,25 @@ std::string summarise(const Layout& layout) {
     const Out out = std::back_inserter(text);
     fmt::format_to(out, "{}: {:.6g} x {:.6g} mm on {} ({:.6g} mm), bed {:.6g} mm, seed {}\n",
                    layout.panel.name, layout.panel.width_mm, layout.panel.height_mm,
-                   layout.panel.substrate.material, layout.panel.substrate.thickness_mm,
+                   layout.stock[layout.panel.substrate.material].name, layout.panel.substrate.thickness_mm,
                    layout.panel.substrate.bed_mm, layout.panel.seed);
     if (layout.panel.frame)
         fmt::format_to(out, "frame: {}, {:.6g} mm wide, {:.6g} mm proud, gap {:.6g} mm\n",
-                       layout.panel.frame->material, layout.panel.frame->width_mm,
+                       layout.stock[layout.panel.frame->material].name, layout.panel.frame->width_mm,
                        layout.panel.frame->proud_mm, layout.panel.frame->gap_mm);
-    summarise_fields(out, layout.fields);
+    summarise_fields(out, layout);
     if (!layout.stones.empty()) {
         fmt::format_to(out, "stones: {}\n", layout.stones.size());
         for (const PlacedStone& s : layout.stones)
             fmt::format_to(out, "  {} {:.6g} x {:.6g} x {:.6g} mm at [{:.6g}, {:.6g}] mm, {:.6g} mm proud\n",
-                           s.material, s.size_mm.x, s.size_mm.y, s.size_mm.z, s.at_mm.x, s.at_mm.y,
-                           s.proud_mm);
+                           layout.stock[s.material].name, s.size_mm.x, s.size_mm.y, s.size_mm.z, s.at_mm.x,
+                           s.at_mm.y, s.proud_mm);
     }
     const Room& room = layout.room;
     fmt::format_to(
         out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
-        room.width_mm, room.depth_mm, room.height_mm, layout.panel.centre_height_mm, room.wall, room.floor,
-        room.ceiling);
+        room.width_mm, room.depth_mm, room.height_mm, layout.panel.centre_height_mm,
+        layout.stock[room.wall].name, layout.stock[room.floor].name, layout.stock[room.ceiling].name);
     summarise_furnishing(out, layout);
     for (const std::string& light : layout.lights) {
         if (light != kOwnLight || layout.lights.size() > 1) fmt::format_to(out, "in the light {}:\n", light);

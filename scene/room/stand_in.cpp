@@ -155,7 +155,7 @@ std::string why_no_stand_in(const StandInPlace& place, const Layout& layout) {
     const Furniture box{kStandInWords[static_cast<std::size_t>(place.what)],
                         {place.at_mm.x, 0, place.at_mm.y},
                         {c * size.x + s * size.y, height, s * size.x + c * size.y},
-                        ""};
+                        0};
     if (std::string text = why_no_furniture(box, layout); !text.empty()) return text;
     const auto [low, high] = corners_of(box);
     for (const Furniture& other : layout.room.furniture) {

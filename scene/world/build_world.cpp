@@ -16,7 +16,6 @@
 #include "scene/room/hung_panel.h"
 #include "scene/room/joinery.h"
 #include "scene/room/window_bars.h"
-#include "scene/world/side_wall.h"
 #include "scene/world/surface_cache.h"
 
 namespace rakelight {
@@ -48,8 +47,8 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.panel.seed, set.stone.seed + 7919 * (i + 1));
-        Object object = cache.object(layout.stock[set.material], set.stone.size_mm.z, nullptr, seed,
-                                     Rng(seed).spread() / 2);
+        Object object = cache.object(set.material, layout.stock[set.material], set.stone.size_mm.z, nullptr,
+                                     seed, Rng(seed).spread() / 2);
         if (numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         object.along = turned(place, {std::cos(turn), std::sin(turn)});
@@ -58,9 +57,9 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
 }
 
 // The grain of a filling is that of its place, whatever other tints the layout lists.
-std::size_t first_filled(const std::vector<Field>& fields, const Material& tint) {
+std::size_t first_filled(const std::vector<Field>& fields, std::uint32_t tint) {
     const auto f = std::find_if(fields.begin(), fields.end(),
-                                [&](const Field& field) { return filling_of(field) == tint.name; });
+                                [&](const Field& field) { return filling_of(field) == tint; });
     return static_cast<std::size_t>(f - fields.begin());
 }
 
@@ -70,10 +69,8 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
     for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
         const Mesh part = part_of(joints, tint);
         if (part.triangles.empty()) continue;
-        const Material& m = layout.tints[tint];
         add(world, part, place,
-            cache.object(m, m.thickness_mm, nullptr,
-                         hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, m)), 0));
+            cache.filling(tint, hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, tint))));
     }
 }
 
@@ -100,7 +97,7 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceCache& c
 // A box of the frames and glazing bars of windows, in room coordinates.
 struct Bar {
     glm::dvec3 from, to;
-    std::string material;
+    std::uint32_t material;
     friend bool operator==(const Bar&, const Bar&) = default;
 };
 
@@ -109,7 +106,7 @@ std::vector<Bar> bars_of(const Room& room, const std::vector<Window>& windows) {
     for (const Window& window : windows) {
         if (window.curtain != Curtain::none) continue;  // they stand behind it
         for (const auto& [from, to] : window_bars(room, window))
-            bars.push_back({from, to, window.bar_material});
+            bars.push_back({from, to, window.bar_material.value()});
     }
     return bars;
 }
@@ -120,7 +117,7 @@ void add_room(World& world, const Room& room, const std::vector<Window>& windows
     const glm::dvec3 y(0, room.height_mm, 0);
     const glm::dvec3 z(0, 0, room.depth_mm);
     const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
-    const auto paint = [&](const std::string& own) { return cache.plain(own.empty() ? room.wall : own, 21); };
+    const auto paint = [&](std::uint32_t stock) { return cache.plain(stock, 21); };
     add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
     add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
     add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));

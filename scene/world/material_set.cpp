@@ -1,10 +1,9 @@
 #include "scene/world/material_set.h"
 
-#include <algorithm>
 #include <map>
+#include <optional>
 
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 #include "scene/world/surface_cache.h"
 
 namespace rakelight {
@@ -21,15 +20,11 @@ void apply(Object& object, const Object& fresh) {
     object.glassy_patch_mm = fresh.glassy_patch_mm;
 }
 
-const Material* filling(const Layout& layout, const Layout& other, const std::string& tint) {
-    for (std::size_t f = 0; f < layout.fields.size(); ++f) {
-        if (filling_of(layout.fields[f]) != tint) continue;
-        const auto m = std::find_if(other.tints.begin(), other.tints.end(), [&](const Material& each) {
-            return each.name == filling_of(other.fields[f]);
-        });
-        return m == other.tints.end() ? nullptr : &*m;
-    }
-    return nullptr;
+// What fills the joints of `other` that a tint of `layout` fills in its own.
+std::optional<std::uint32_t> filling(const Layout& layout, const Layout& other, std::size_t tint) {
+    for (std::size_t f = 0; f < layout.fields.size(); ++f)
+        if (filling_of(layout.fields[f]) == tint) return filling_of(other.fields[f]);
+    return std::nullopt;
 }
 
 }  // namespace
@@ -54,11 +49,9 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
             apply(object, piece_object(cache, other, laying.pieces[piece]));
             continue;
         }
-        const Material* m = object.piece == 0 && tint < layout.tints.size()
-                                ? filling(layout, other, layout.tints[tint].name)
-                                : nullptr;
-        if (m) {
-            apply(object, cache.object(*m, m->thickness_mm, nullptr, 0, 0));
+        const auto filled = object.piece == 0 ? filling(layout, other, tint) : std::nullopt;
+        if (filled) {
+            apply(object, cache.filling(*filled, 0));
             continue;
         }
         object.surface = keep(object.surface);

@@ -17,25 +17,18 @@ double side_share(double length_mm, double width_mm, double bonded_mm, double in
     return std::clamp(aside * bonded_mm * edge_per_area / std::numbers::pi, 0.0, kMostShare);
 }
 
-const std::string& filling_of(const Field& field) {
-    return field.grout.empty() ? field.bed : field.grout;
-}
-
 double bonded_mm(const Field& field, double thickness_mm) {
     // Squeezed-up bed stops a third to a half up the piece: common practice, no published source.
     if (field.fill > 0) return field.fill * thickness_mm;
-    const double least = field.grout.empty() ? 2 * thickness_mm / 3 : 0;
+    const double least = field.grout ? 0 : 2 * thickness_mm / 3;
     return thickness_mm - std::max(std::min(field.recess_mm, 0.9 * thickness_mm), least);
 }
 
 SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm,
                    double index) {
-    const auto tint = std::find_if(tints.begin(), tints.end(),
-                                   [&](const Material& m) { return m.name == filling_of(field); });
-    if (tint == tints.end()) return {};
     const double share = side_share(field.piece_length_mm, field.piece_width_mm,
                                     bonded_mm(field, thickness_mm), std::max(index, 1.0));
-    return {tint->reflectance, std::round(share * kSteps) / kSteps};
+    return {tints[filling_of(field)].reflectance, std::round(share * kSteps) / kSteps};
 }
 
 }  // namespace rakelight

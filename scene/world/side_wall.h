@@ -6,7 +6,6 @@
 // random directions (Crofton; Santalo, "Integral Geometry and Geometric Probability", 1976).
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "materials/optics/material.h"
@@ -19,13 +18,10 @@ namespace rakelight {
 /// Lengths above 0, `index` at least 1.
 double side_share(double length_mm, double width_mm, double bonded_mm, double index);
 
-/// Tint that fills a field's joints: its grout, or where they are left open the bed squeezed up.
-const std::string& filling_of(const Field& field);
-
 /// Height over which the filling of a field's joints touches a piece so thick.
 double bonded_mm(const Field& field, double thickness_mm);
 
-/// The filling at the sides of a field's translucent pieces; share 0 where there is none.
+/// The filling at the sides of a field's translucent pieces.
 SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm, double index);
 
 }  // namespace rakelight

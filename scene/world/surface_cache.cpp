@@ -15,11 +15,6 @@ namespace {
 
 constexpr double kPatchDeviation = kNoiseDeviation * 1.25;  // of the three octaves that shade() adds up
 
-const Material* find(const std::vector<Material>& list, const std::string& name) {
-    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
-    return it == list.end() ? nullptr : &*it;
-}
-
 // Inverse of the normal distribution's upper tail, by bisection: a patch is where a noise, normal as far as
 // matters, passes this threshold, and the share of a face that does is that tail.
 float glassy_noise_threshold(double share) {
@@ -40,22 +35,22 @@ SurfaceCache::SurfaceCache(World& world, const Layout& layout)
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
 
-Object SurfaceCache::object(const Material& material, double thickness_mm, const Field* field,
-                            std::uint64_t seed, double tone_deviate) {
+Object SurfaceCache::object(std::size_t number, const Material& material, double thickness_mm,
+                            const Field* field, std::uint64_t seed, double tone_deviate) {
     const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
     const bool shows = field && !material.opaque;
     SideWall side;
     if (shows) side = side_wall(layout_.tints, *field, thickness_mm, material.index);
-    const std::string bed = shows ? field->bed : std::string{};
-    const std::tuple key(material.name, bed, side.share > 0 ? filling_of(*field) : std::string{}, side.share,
-                         tone_step, thickness_step, material.roughness);
+    std::optional<std::uint32_t> bed, beside;
+    if (shows) bed = field->bed;
+    if (side.share > 0) beside = filling_of(*field);
+    const Key key(number, bed, beside, side.share, tone_step, thickness_step, material.roughness);
     auto [it, fresh] = made_.try_emplace(key);
     if (fresh) {
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);
         const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
-        const Material* tint = find(layout_.tints, bed);
-        const SampledSpectrum behind = tint ? tint->reflectance : SampledSpectrum(0.0f);
+        const SampledSpectrum behind = bed ? layout_.tints[*bed].reflectance : SampledSpectrum(0.0f);
         Made& made = it->second;
         InterfaceTables& interfaces = *world_.interfaces;
         made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, interfaces, side));
@@ -79,22 +74,26 @@ Object SurfaceCache::object(const Material& material, double thickness_mm, const
     t.noise_shift_mm.x = static_cast<float>(rng.within(0, kShift_mm));
     t.noise_shift_mm.y = static_cast<float>(rng.within(0, kShift_mm));
     t.noise_shift_mm.z = static_cast<float>(rng.within(0, kShift_mm));
-    const auto own = world_.materials.begin() + static_cast<std::ptrdiff_t>(first_material_);
-    const auto name = std::find(own, world_.materials.end(), material.name);
-    t.material = static_cast<std::int32_t>(name - world_.materials.begin()) + 1;
+    t.material = static_cast<std::int32_t>(first_material_ + number) + 1;
     return t;
 }
 
-Object SurfaceCache::plain(const std::string& name, std::uint64_t seed) {
-    const Material& m = *find(layout_.stock, name);
-    return object(m, m.thickness_mm, nullptr, seed, 0);
+Object SurfaceCache::plain(std::uint32_t stock, std::uint64_t seed) {
+    const Material& m = layout_.stock[stock];
+    return object(stock, m, m.thickness_mm, nullptr, seed, 0);
+}
+
+Object SurfaceCache::filling(std::uint32_t tint, std::uint64_t seed) {
+    const Material& m = layout_.tints[tint];
+    return object(layout_.stock.size() + tint, m, m.thickness_mm, nullptr, seed, 0);
 }
 
 Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piece) {
     const Material& stuff = layout.stock[piece.material];
     const bool tumbled = piece.form == PieceForm::tumbled;
-    return cache.object(tumbled ? finished(stuff, Finish::tumbled) : stuff, piece.thickness_mm,
-                        &layout.fields[piece.field], piece.seed, Rng(hash_combine(piece.seed, 1)).spread());
+    return cache.object(piece.material, tumbled ? finished(stuff, Finish::tumbled) : stuff,
+                        piece.thickness_mm, &layout.fields[piece.field], piece.seed,
+                        Rng(hash_combine(piece.seed, 1)).spread());
 }
 
 }  // namespace rakelight

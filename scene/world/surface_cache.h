@@ -3,7 +3,7 @@
 #pragma once
 
 #include <map>
-#include <string>
+#include <optional>
 #include <tuple>
 
 #include "materials/optics/material.h"
@@ -19,13 +19,17 @@ class SurfaceCache {
     /// `world` and `layout` must outlive the cache. The layout's materials are added to the world's.
     SurfaceCache(World& world, const Layout& layout);
 
-    /// An object of a material without outline. `field`: of a piece, whose bed and filling show in
+    /// An object of a material without outline. `number`: index in the layout's stock, tints counted on after
+    /// it; `material`: that one, or the same tumbled. `field`: of a piece, whose bed and filling show in
     /// translucent stuff; null = nothing behind (black).
-    Object object(const Material& material, double thickness_mm, const Field* field, std::uint64_t seed,
-                  double tone_deviate);
+    Object object(std::size_t number, const Material& material, double thickness_mm, const Field* field,
+                  std::uint64_t seed, double tone_deviate);
 
-    /// An object of a material of the layout's stock.
-    Object plain(const std::string& name, std::uint64_t seed);
+    /// An object of a material of the layout's stock, as thick as usual.
+    Object plain(std::uint32_t stock, std::uint64_t seed);
+
+    /// An object of one of the layout's tints.
+    Object filling(std::uint32_t tint, std::uint64_t seed);
 
   private:
     struct Made {
@@ -37,7 +41,10 @@ class SurfaceCache {
     World& world_;
     const Layout& layout_;
     std::size_t first_material_;  // of this layout in World::materials
-    std::map<std::tuple<std::string, std::string, std::string, double, int, int, float>, Made> made_;
+    /// By material, bed, filling, its share, steps of tone and thickness, roughness.
+    using Key = std::tuple<std::size_t, std::optional<std::uint32_t>, std::optional<std::uint32_t>, double,
+                           int, int, float>;
+    std::map<Key, Made> made_;
 };
 
 /// What a piece of the layout is, but for its mesh.

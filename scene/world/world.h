@@ -1,5 +1,5 @@
-// Everything that light can meet or come from, in one set of flat arrays that a ray tracer can walk without
-// search: one triangle list for panel, frame and room; 16 bytes a triangle for shading; one record for each
+// The scene as a ray tracer walks it, without search: everything that light can meet or come from, in flat
+// arrays: one triangle list for panel, frame and room; 16 bytes a triangle for shading; one record for each
 // object. Coordinates: room axes, millimetres, origin at the centre of the panel's substrate front, where
 // precision counts.
 #pragma once
@@ -88,6 +88,7 @@ inline Vec3s unpack_normals(const Words& packed) {
     return n;
 }
 
+/// One packed vector, not of unit length.
 inline glm::vec3 unpack_normal(std::uint32_t packed) {
     const Vec3s n = unpack_normals(Words{} + packed);
     return {n.x[0], n.y[0], n.z[0]};
@@ -102,7 +103,7 @@ void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& o
 /// "Path Space Regularization", in its simplest form).
 Material roughened(Material material);
 
-/// whether a material has an interface or leaf that roughened() makes rougher: anything else is matte
+/// Whether a material has an interface or leaf that roughened() makes rougher: anything else is matte
 /// throughout.
 bool has_gloss(const Material& material);
 

@@ -34,7 +34,8 @@ Layout panel_of(Opus opus, double pieces) {
     field.piece_length_mm = 10;
     field.piece_width_mm = 8;
     field.joint_mm = 1.2;
-    field.mix = {{"glass", 1}};
+    layout.tints = {Material()};
+    field.mix = {{0, 1}};
     for (const double y : {30.0, 125.0})
         field.guides.push_back({{{-5 * unit, y * unit},
                                  {75 * unit, (y + 35) * unit},

@@ -5,6 +5,7 @@
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 
@@ -46,6 +47,90 @@ double seconds_of(const auto& work) {
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
 
+// A picture to be traced tile by tile: what to look from, at what, and how finely.
+struct Work {
+    const World& world;
+    const Bvh& bvh;
+    const LightSampler& lamps;
+    TileSettings settings;
+    int columns, tiles;
+};
+
+// Calls `each(tile)` for every tile, on the arena's threads.
+void each_tile(tbb::task_arena& arena, int tiles, const auto& each) {
+    arena.execute([&] {
+        tbb::parallel_for(0, tiles, [&](int t) {
+            const FlushDenormals flush;
+            each(t);
+        });
+    });
+}
+
+template <class RayCaster>
+void trace(const Work& work, const RayCaster& rays, int tile, Film& film) {
+    render_tile(SceneView<RayCaster>{work.world, rays, work.lamps}, work.settings,
+                tile % work.columns * kTileSize, tile / work.columns * kTileSize, film);
+}
+
+std::vector<std::vector<RecordedRay>> recorded(tbb::task_arena& arena, const Work& work, Film& film) {
+    std::vector<std::vector<RecordedRay>> asked(static_cast<std::size_t>(work.tiles));
+    each_tile(arena, work.tiles, [&](int t) { trace(work, RayRecorder{work.bvh, asked[t]}, t, film); });
+    return asked;
+}
+
+struct Seconds {
+    double render = 1e9, replay = 1e9;
+};
+
+// The best of three of each, taken in turns.
+Seconds timed(tbb::task_arena& arena, const Work& work, const std::vector<std::vector<RecordedRay>>& asked,
+              Film& film) {
+    Seconds best;
+    for (int turn = 0; turn < 3; ++turn) {
+        best.render =
+            std::min(best.render, seconds_of([&] {
+                         each_tile(arena, work.tiles, [&](int t) { trace(work, work.bvh, t, film); });
+                     }));
+        std::vector<int> met(asked.size());
+        best.replay = std::min(best.replay, seconds_of([&] {
+                                   each_tile(arena, work.tiles, [&](int t) {
+                                       for (const RecordedRay& r : asked[t])
+                                           met[t] += r.shadow ? work.bvh.occluded(r.ray)
+                                                              : work.bvh.intersect(r.ray).triangle != kNone;
+                                   });
+                               }));
+    }
+    return best;
+}
+
+void tell(const std::string& name, const std::vector<std::vector<RecordedRay>>& asked, const Seconds& best,
+          int threads) {
+    double count = 0, shadow = 0;
+    for (const auto& tile : asked) {
+        count += static_cast<double>(tile.size());
+        shadow += static_cast<double>(
+            std::count_if(tile.begin(), tile.end(), [](const RecordedRay& r) { return r.shadow; }));
+    }
+    const double ns_a_ray = 1e9 * threads / count;
+    fmt::print(
+        "{}: {:.1f} Mray ({:.0f} % shadow), picture {:.2f} s ({:.0f} ns a ray), replay {:.2f} s ({:.0f} ns), "
+        "ratio {:.2f}\n",
+        name, count / 1e6, 100 * shadow / count, best.render, best.render * ns_a_ray, best.replay,
+        best.replay * ns_a_ray, best.render / best.replay);
+}
+
+TileSettings settings_of(const Layout& layout, const Picture& picture, const World& world) {
+    TileSettings settings;
+    settings.camera =
+        make_camera(*std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
+                                  [&](const auto& v) { return v.name == picture.viewpoint; }),
+                    picture.width_px, picture.height_px, world.origin_mm);
+    settings.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
+    settings.most_samples = picture.most_samples;
+    settings.wanted_error = 0;
+    return settings;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -78,64 +163,11 @@ int main(int argc, char** argv) {
         const LightSampler lamps(lit);
 
         const int columns = (picture.width_px + kTileSize - 1) / kTileSize;
-        const int tiles = columns * ((picture.height_px + kTileSize - 1) / kTileSize);
-        std::vector<std::vector<RecordedRay>> asked(tiles);
+        const Work work{world,   bvh,
+                        lamps,   settings_of(layout, picture, world),
+                        columns, columns * ((picture.height_px + kTileSize - 1) / kTileSize)};
         Film film = render(world, bvh, layout, picture, {.threads = threads, .most_samples = 1});
-        TileSettings settings;
-        settings.camera =
-            make_camera(*std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
-                                      [&](const auto& v) { return v.name == picture.viewpoint; }),
-                        picture.width_px, picture.height_px, world.origin_mm);
-        settings.seed = mix_word(static_cast<std::uint32_t>(layout.panel.seed));
-        settings.most_samples = samples;
-        settings.wanted_error = 0;
-        arena.execute([&] {
-            tbb::parallel_for(0, tiles, [&](int t) {
-                const FlushDenormals flush;
-                const RayRecorder recorder{bvh, asked[t]};
-                render_tile(SceneView<RayRecorder>{world, recorder, lamps}, settings, t % columns * kTileSize,
-                            t / columns * kTileSize, film);
-            });
-        });
-        std::size_t count = 0;
-        std::size_t shadow = 0;
-        for (const auto& tile : asked) {
-            count += tile.size();
-            shadow += std::count_if(tile.begin(), tile.end(), [](const RecordedRay& r) { return r.shadow; });
-        }
-
-        double render_s = 1e9;
-        double replay_s = 1e9;
-        for (int turn = 0; turn < 3; ++turn) {  // the best of three of each, taken in turns
-            render_s =
-                std::min(render_s, seconds_of([&] {
-                             arena.execute([&] {
-                                 tbb::parallel_for(0, tiles, [&](int t) {
-                                     const FlushDenormals flush;
-                                     render_tile(SceneView<Bvh>{world, bvh, lamps}, settings,
-                                                 t % columns * kTileSize, t / columns * kTileSize, film);
-                                 });
-                             });
-                         }));
-            std::vector<int> met(tiles);
-            replay_s = std::min(replay_s, seconds_of([&] {
-                                    arena.execute([&] {
-                                        tbb::parallel_for(0, tiles, [&](int t) {
-                                            const FlushDenormals flush;
-                                            for (const RecordedRay& r : asked[t])
-                                                met[t] += r.shadow ? bvh.occluded(r.ray)
-                                                                   : bvh.intersect(r.ray).triangle != kNone;
-                                        });
-                                    });
-                                }));
-        }
-        fmt::print(
-            "{}: {:.1f} Mray ({:.0f} % shadow), picture {:.2f} s ({:.0f} ns a ray), replay {:.2f} s ({:.0f} "
-            "ns), "
-            "ratio {:.2f}\n",
-            wanted.name, static_cast<double>(count) / 1e6,
-            100.0 * static_cast<double>(shadow) / static_cast<double>(count), render_s,
-            render_s * 1e9 * threads / static_cast<double>(count), replay_s,
-            replay_s * 1e9 * threads / static_cast<double>(count), render_s / replay_s);
+        const auto asked = recorded(arena, work, film);
+        tell(wanted.name, asked, timed(arena, work, asked, film), threads);
     }
 }

@@ -50,6 +50,16 @@ inline const Material& stuff_called(const Layout& layout, const std::string& nam
     throw std::invalid_argument("no material " + name);
 }
 
+/// Indices in the stock and the tints of `sample_layout`.
+enum SampleStock : std::uint32_t { kGlass, kSlate, kPumice, kSlag };
+enum SampleTint : std::uint32_t { kGrout, kBed, kOther };
+
+/// Adds a material or tint to a list. \return its index there.
+inline std::uint32_t add_material(std::vector<Material>& list, Material material) {
+    list.push_back(std::move(material));
+    return static_cast<std::uint32_t>(list.size() - 1);
+}
+
 /// A panel of 600 by 400 mm with one field that covers it: glass, one grout, one bed.
 inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double joint_mm) {
     Layout layout;
@@ -69,9 +79,9 @@ inline Layout sample_layout(Opus opus, double length_mm, double width_mm, double
     field.piece_length_mm = length_mm;
     field.piece_width_mm = width_mm;
     field.joint_mm = joint_mm;
-    field.mix = {{"glass", 1}};
-    field.bed = "bed";
-    field.grout = "grout";
+    field.mix = {{kGlass, 1}};
+    field.bed = kBed;
+    field.grout = kGrout;
     if (opus == Opus::musivum)
         field.guides = {smooth_stroke({{-10, 60}, {150, 120}, {300, 60}, {450, 120}, {620, 80}}, false),
                         smooth_stroke({{-10, 250}, {120, 330}, {260, 230}, {420, 300}, {620, 200}}, false)};

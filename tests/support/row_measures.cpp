@@ -10,8 +10,6 @@
 #include "scene/geometry/polygon.h"
 #include "scene/opus/cutting.h"
 
-#include "scene/geometry/polygon.h"
-
 namespace rakelight {
 namespace {
 
@@ -56,87 +54,108 @@ class EdgeGrid {
     std::unordered_map<std::uint64_t, std::vector<Edge>> buckets_;
 };
 
+// The Voronoi diagram of points along the edges of all pieces: what lies between cells of different pieces
+// is the middle of a joint.
+class JointDiagram {
+  public:
+    using Edge = Diagram::edge_type;
+    using Vertex = Diagram::vertex_type;
+
+    JointDiagram(std::span<const Piece> pieces, double step_mm) {
+        for (std::uint32_t p = 0; p < pieces.size(); ++p)
+            for (const auto& [a, b] : edges(pieces[p].outline_mm)) {
+                const int parts = std::max(1, static_cast<int>(glm::distance(a, b) / step_mm));
+                for (int k = 0; k < parts; ++k) {
+                    const glm::dvec2 q = glm::mix(a, b, static_cast<double>(k) / parts) * kPerMm;
+                    sites_.emplace_back(static_cast<std::int32_t>(std::lround(q.x)),
+                                        static_cast<std::int32_t>(std::lround(q.y)));
+                    owner_.push_back(p);
+                }
+            }
+        boost::polygon::construct_voronoi(sites_.begin(), sites_.end(), &diagram_);
+    }
+    const Diagram& all() const { return diagram_; }
+    std::uint32_t owner_of(const Edge& e) const { return owner_[e.cell()->source_index()]; }
+    static glm::dvec2 point(const Vertex& v) { return glm::dvec2(v.x(), v.y()) / kPerMm; }
+    double gap(const Edge& e, const Vertex& v) const {
+        const auto& s = sites_[e.cell()->source_index()];
+        return 2 * glm::distance(point(v), glm::dvec2(s.x(), s.y()) / kPerMm);
+    }
+
+  private:
+    std::vector<boost::polygon::point_data<std::int32_t>> sites_;
+    std::vector<std::uint32_t> owner_;
+    Diagram diagram_;
+};
+
+// The middle line between two pieces.
+struct MiddleLine {
+    glm::dvec2 moment{0};
+    double length = 0;
+    std::vector<glm::dvec2> ends;
+
+    void add(const glm::dvec2& p, const glm::dvec2& q) {
+        const double part = glm::distance(p, q);
+        moment += part * 0.5 * (p + q);
+        length += part;
+        ends.push_back(p);
+        ends.push_back(q);
+    }
+    glm::dvec2 farthest_from(const glm::dvec2& p) const {
+        return *std::max_element(ends.begin(), ends.end(), [&](const glm::dvec2& a, const glm::dvec2& b) {
+            return glm::distance(a, p) < glm::distance(b, p);
+        });
+    }
+};
+
+using PiecePair = std::pair<std::uint32_t, std::uint32_t>;
+
+std::map<PiecePair, MiddleLine> middle_lines(const JointDiagram& diagram, double reach_mm) {
+    std::map<PiecePair, MiddleLine> lines;
+    for (const auto& e : diagram.all().edges()) {
+        if (!e.is_finite()) continue;
+        const auto a = diagram.owner_of(e), b = diagram.owner_of(*e.twin());
+        if (a >= b) continue;
+        if (diagram.gap(e, *e.vertex0()) > reach_mm || diagram.gap(e, *e.vertex1()) > reach_mm) continue;
+        lines[{a, b}].add(JointDiagram::point(*e.vertex0()), JointDiagram::point(*e.vertex1()));
+    }
+    return lines;
+}
+
+Joint joint_of(const PiecePair& pair, const MiddleLine& line, std::span<const Piece> pieces) {
+    const glm::dvec2 from = line.farthest_from(line.ends[0]), to = line.farthest_from(from);
+    Joint j;
+    j.a = pair.first;
+    j.b = pair.second;
+    j.middle_mm = line.moment / line.length;
+    j.length_mm = glm::distance(from, to);
+    if (j.length_mm > 0) j.along = (to - from) / j.length_mm;
+    j.head = std::abs(glm::dot(j.along, pieces[j.a].along)) < 0.7 &&
+             std::abs(glm::dot(j.along, pieces[j.b].along)) < 0.7 &&
+             std::abs(glm::dot(pieces[j.a].along, pieces[j.b].along)) > kMitre;
+    return j;
+}
+
 }  // namespace
 
 JointNet joint_net(std::span<const Piece> pieces, double reach_mm) {
-    std::vector<boost::polygon::point_data<std::int32_t>> sites;
-    std::vector<std::uint32_t> owner;
-    const double step = reach_mm / 6;
-    for (std::uint32_t p = 0; p < pieces.size(); ++p) {
-        const auto& ring = pieces[p].outline_mm;
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            const glm::dvec2 a = ring[i], b = ring[(i + 1) % ring.size()];
-            const int parts = std::max(1, static_cast<int>(glm::distance(a, b) / step));
-            for (int k = 0; k < parts; ++k) {
-                const glm::dvec2 q = glm::mix(a, b, static_cast<double>(k) / parts) * kPerMm;
-                sites.emplace_back(static_cast<std::int32_t>(std::lround(q.x)),
-                                   static_cast<std::int32_t>(std::lround(q.y)));
-                owner.push_back(p);
-            }
-        }
-    }
-    Diagram diagram;
-    boost::polygon::construct_voronoi(sites.begin(), sites.end(), &diagram);
-    const auto owner_of = [&](const Diagram::edge_type& e) { return owner[e.cell()->source_index()]; };
-    const auto point = [](const Diagram::vertex_type& v) { return glm::dvec2(v.x(), v.y()) / kPerMm; };
-    const auto gap = [&](const Diagram::edge_type& e, const Diagram::vertex_type& v) {
-        const auto& s = sites[e.cell()->source_index()];
-        return 2 * glm::distance(point(v), glm::dvec2(s.x(), s.y()) / kPerMm);
-    };
-
+    const JointDiagram diagram(pieces, reach_mm / 6);
     JointNet net;
-    struct Sum {
-        glm::dvec2 moment{0}, first{0}, last{0};
-        double length = 0;
-        glm::dvec2 low{1e300}, high{-1e300};
-        std::vector<glm::dvec2> ends;
-    };
-    std::map<std::pair<std::uint32_t, std::uint32_t>, Sum> sums;
-    for (const auto& e : diagram.edges()) {
-        if (!e.is_finite()) continue;
-        const auto a = owner_of(e), b = owner_of(*e.twin());
-        if (a >= b) continue;
-        if (gap(e, *e.vertex0()) > reach_mm || gap(e, *e.vertex1()) > reach_mm) continue;
-        const glm::dvec2 p = point(*e.vertex0()), q = point(*e.vertex1());
-        Sum& s = sums[{a, b}];
-        const double length = glm::distance(p, q);
-        s.moment += length * 0.5 * (p + q);
-        s.length += length;
-        s.ends.push_back(p);
-        s.ends.push_back(q);
-    }
-    for (auto& [pair, s] : sums) {
-        if (s.length <= 0) continue;
-        glm::dvec2 from = s.ends[0], to = s.ends[0];
-        for (int round = 0; round < 2; ++round)  // its two far ends
-            for (const auto& p : s.ends)
-                if (round == 0 ? glm::distance(p, s.ends[0]) > glm::distance(from, s.ends[0])
-                               : glm::distance(p, from) > glm::distance(to, from))
-                    (round == 0 ? from : to) = p;
-        Joint j;
-        j.a = pair.first;
-        j.b = pair.second;
-        j.middle_mm = s.moment / s.length;
-        j.length_mm = glm::distance(from, to);
-        if (j.length_mm > 0) j.along = (to - from) / j.length_mm;
-        j.head = std::abs(glm::dot(j.along, pieces[j.a].along)) < 0.7 &&
-                 std::abs(glm::dot(j.along, pieces[j.b].along)) < 0.7 &&
-                 std::abs(glm::dot(pieces[j.a].along, pieces[j.b].along)) > kMitre;
-        net.joints.push_back(j);
-    }
-    for (const auto& v : diagram.vertices()) {
+    for (const auto& [pair, line] : middle_lines(diagram, reach_mm))
+        if (line.length > 0) net.joints.push_back(joint_of(pair, line, pieces));
+    for (const auto& v : diagram.all().vertices()) {
         std::set<std::uint32_t> met;
         const auto* e = v.incident_edge();
         double width = 0;
         do {
-            met.insert(owner_of(*e));
-            width = std::max(width, gap(*e, v));
+            met.insert(diagram.owner_of(*e));
+            width = std::max(width, diagram.gap(*e, v));
             e = e->rot_next();
         } while (e != v.incident_edge());
         if (met.size() < 3 || width > reach_mm) continue;
         std::vector<std::uint32_t> ids(met.begin(), met.end());
         for (std::size_t k = 2; k < ids.size(); ++k)
-            net.junctions.push_back({point(v), {ids[0], ids[k - 1], ids[k]}});
+            net.junctions.push_back({JointDiagram::point(v), {ids[0], ids[k - 1], ids[k]}});
     }
     return net;
 }

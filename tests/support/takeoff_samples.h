@@ -44,7 +44,7 @@ inline Layout level_grid(double side_mm, double joint_mm, double width_mm, doubl
 /// A lump in a box of 34 by 28 by 20 mm.
 inline PlacedStone slag_stone() {
     PlacedStone stone;
-    stone.material = "slag";
+    stone.material = kSlag;
     stone.at_mm = {60, 60};
     stone.size_mm = {34, 28, 20};
     stone.proud_mm = 9;
@@ -56,7 +56,7 @@ inline Layout two_grouts() {
     Layout layout = level_grid(10, 2, 200, 120);
     Field& left = add_figure(layout, {.points_mm = {{0, 0}, {100, 0}, {100, 120}, {0, 120}}});
     left.name = left.zone = "left";
-    left.grout = "other";
+    left.grout = kOther;
     layout.fields[1].name = layout.fields[1].zone = "right";
     return layout;
 }

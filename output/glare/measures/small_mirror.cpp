@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <optional>
 #include <tuple>
 
 #include "materials/colour/illuminants.h"
@@ -79,14 +80,12 @@ class Bodies {
 
     double of(const Piece& piece) {
         const Material& m = layout_.stock[piece.material];
-        const std::string& bed = m.opaque ? std::string() : layout_.fields[piece.field].bed;
+        std::optional<std::uint32_t> bed;
+        if (!m.opaque) bed = layout_.fields[piece.field].bed;
         const int half_mm = m.opaque ? 0 : std::max(1, static_cast<int>(std::lround(2 * piece.thickness_mm)));
         const auto [at, fresh] = known_.try_emplace({piece.material, bed, half_mm}, 0.0);
         if (fresh) {
-            const auto tint = std::find_if(layout_.tints.begin(), layout_.tints.end(),
-                                           [&](const Material& t) { return t.name == bed; });
-            const SampledSpectrum backing =
-                tint == layout_.tints.end() ? SampledSpectrum(0.0f) : tint->reflectance;
+            const SampledSpectrum backing = bed ? layout_.tints[*bed].reflectance : SampledSpectrum(0.0f);
             const double thickness = m.opaque ? piece.thickness_mm : half_mm / 2.0;
             at->second = static_cast<double>(
                 integrate(light_, face_on_reflectance(m, thickness, backing, 1, tables_))[1]);
@@ -98,7 +97,7 @@ class Bodies {
     const Layout& layout_;
     TristimulusWeights light_;
     InterfaceTables tables_;
-    std::map<std::tuple<std::uint32_t, std::string, int>, double> known_;
+    std::map<std::tuple<std::uint32_t, std::optional<std::uint32_t>, int>, double> known_;
 };
 
 void look_round(std::vector<SmallMirror>& mirrors, double reach_mm) {

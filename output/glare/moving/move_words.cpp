@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/model/lamp_called.h"
 #include "scene/model/layout.h"
 #include "scene/room/defaults.h"
 
@@ -57,13 +58,9 @@ const LampTrack& track_of(std::size_t knob, const MoveBounds& bounds) {
     return bounds.lamps[knob - kFirstTrack];
 }
 
-const Lamp& lamp_called(const std::vector<Lamp>& lamps, const std::string& name) {
-    return *std::find_if(lamps.begin(), lamps.end(), [&](const Lamp& l) { return l.name == name; });
-}
-
 std::string lamp_words(const Layout& present, const MoveChoice& choice, const LampTrack& track) {
-    const Lamp& now = lamp_called(present.on.lamps, track.lamp);
-    const Lamp& then = lamp_called(choice.how.lamps, track.lamp);
+    const Lamp& now = *lamp_called(present.on.lamps, track.lamp);
+    const Lamp& then = *lamp_called(choice.how.lamps, track.lamp);
     const glm::dvec3 by = then.at_mm - now.at_mm;
     const bool turned = glm::distance(then.aim_mm - then.at_mm, now.aim_mm - now.at_mm) > 5;
     std::string text;
@@ -123,8 +120,8 @@ std::vector<std::string> keys_for(const Lighting& light, const MoveChoice& choic
         if (knob == kHeight)
             lines.push_back(fmt::format("room: panel centre height: {:.6g}", choice.how.height_mm));
         if (knob < kFirstTrack) continue;
-        const Lamp& now = lamp_called(light.lamps, track_of(knob, bounds).lamp);
-        const Lamp& then = lamp_called(choice.how.lamps, now.name);
+        const Lamp& now = *lamp_called(light.lamps, track_of(knob, bounds).lamp);
+        const Lamp& then = *lamp_called(choice.how.lamps, now.name);
         lines.push_back(fmt::format("lamps: {}: at: {}", now.name, at_words(then.at_mm)));
         if (glm::distance(now.aim_mm, then.aim_mm) > 0.5)
             lines.push_back(fmt::format("lamps: {}: aim: {}", now.name, at_words(then.aim_mm)));

@@ -12,10 +12,8 @@ namespace rakelight {
 namespace {
 
 bool has_bed(const Layout& layout, Kind kind) {
-    return std::any_of(layout.fields.begin(), layout.fields.end(), [&](const Field& f) {
-        return std::any_of(layout.tints.begin(), layout.tints.end(),
-                           [&](const Material& m) { return m.name == f.bed && m.kind == kind; });
-    });
+    return std::any_of(layout.fields.begin(), layout.fields.end(),
+                       [&](const Field& f) { return layout.tints[f.bed].kind == kind; });
 }
 
 }  // namespace

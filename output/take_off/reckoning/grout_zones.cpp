@@ -79,13 +79,12 @@ std::vector<GroutZone> grout_zones(const Layout& layout, const Laying& laying,
         zone.name = zone.traits.name = name;
         for (std::uint32_t f = 0; f < layout.fields.size(); ++f) {
             const Field& field = layout.fields[f];
-            if (field.zone != name || field.grout.empty()) continue;
-            zone.grout = field.grout;
+            if (field.zone != name || !field.grout) continue;
+            zone.tint = *field.grout;
             add_field(zone, layout.fields, f, regions[f], volumes.fields[f]);
         }
-        const auto tint = std::find_if(layout.tints.begin(), layout.tints.end(),
-                                       [&](const Material& m) { return m.name == zone.grout; });
-        zone.tint = static_cast<std::uint32_t>(tint - layout.tints.begin());
+        const Material& tint = layout.tints[zone.tint];
+        zone.grout = tint.name;
         for (std::size_t s = 0; s < laying.stones.size(); ++s)
             if (std::find(zone.fields.begin(), zone.fields.end(), volumes.stone_field[s]) !=
                 zone.fields.end())
@@ -97,8 +96,8 @@ std::vector<GroutZone> grout_zones(const Layout& layout, const Laying& laying,
         const double open_mm2 = area_mm2(zone.region);
         zone.traits.middle_y_mm = open_mm2 > 0 ? moment / open_mm2 : 0;
         zone.traits.area_mm2 = zone.area_mm2;
-        zone.traits.lightness = cured_lightness(*tint);
-        zone.traits.epoxy = tint->kind == Kind::epoxy;
+        zone.traits.lightness = cured_lightness(tint);
+        zone.traits.epoxy = tint.kind == Kind::epoxy;
         zone.traits.unsealed_pores = !pre_seal && holds_open_pores(zone, layout.stock, laying, volumes);
         zones.push_back(std::move(zone));
     }

@@ -16,7 +16,7 @@ struct Layout;
 
 struct GroutZone {
     std::string name;
-    std::string grout;                  ///< name in Layout::tints
+    std::string grout;                  ///< the tint's name
     std::uint32_t tint = 0;             ///< index in Layout::tints
     std::vector<std::uint32_t> fields;  ///< indices in Layout::fields
     Region region;                      ///< what is open while it is filled; pieces and stones included

@@ -18,21 +18,12 @@ namespace {
 
 constexpr double kFarRegion_mm = 50;
 
-std::uint32_t tint_of(const std::vector<Material>& tints, const Field& field) {
-    const std::string& name = field.grout.empty() ? field.bed : field.grout;
-    const auto it =
-        std::find_if(tints.begin(), tints.end(), [&](const Material& m) { return m.name == name; });
-    return static_cast<std::uint32_t>(it - tints.begin());
-}
-
 // Mean height of the joint surface in each field, over what no piece or stone covers.
 std::vector<double> surface_heights(const Layout& layout, const Laying& laying,
                                     const std::vector<Region>& regions) {
     const std::size_t fields = layout.fields.size();
     std::vector<std::vector<std::uint32_t>> of_tint(layout.tints.size());
-    for (std::uint32_t f = 0; f < fields; ++f)
-        if (const auto t = tint_of(layout.tints, layout.fields[f]); t < of_tint.size())
-            of_tint[t].push_back(f);
+    for (std::uint32_t f = 0; f < fields; ++f) of_tint[filling_of(layout.fields[f])].push_back(f);
     std::vector<EdgeIndex> indices;
     for (const Region& region : regions) indices.emplace_back(region, kFarRegion_mm);
     const PieceBuckets laid(laying);
@@ -78,7 +69,7 @@ Sunk sunk(const Mesh& mesh, double plan_mm2, double bed_mm, double surface_mm) {
 
 // How high the bed stands beside a piece.
 double bed_beside_mm(const Piece& piece, const Field& field, double bed_rise, double surface_mm) {
-    if (field.grout.empty()) return surface_mm;
+    if (!field.grout) return surface_mm;
     const double back = piece.top_mm - piece.thickness_mm;
     const double face = piece.top_mm - proud_by_form_mm(piece, field.recess_mm);
     return std::min(back + bed_rise * std::max(face - back, 0.0), surface_mm);
@@ -152,7 +143,7 @@ LaidVolumes laid_volumes(const Layout& layout, const Laying& laying, const std::
     for (std::size_t f = 0; f < out.fields.size(); ++f) {
         FieldFilling& field = out.fields[f];
         field.bed_mm3 += field.joint_mm2 * field.bed_mm;
-        if (layout.fields[f].grout.empty()) {
+        if (!layout.fields[f].grout) {
             field.bed_mm3 += field.undercut_mm3;
             field.undercut_mm3 = 0;
         } else {

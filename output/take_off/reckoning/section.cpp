@@ -197,7 +197,7 @@ void read_hanging(Section& in, const Panel& panel, HangingWishes& out) {
 std::vector<std::string> zone_names(const std::vector<Field>& fields) {
     std::vector<std::string> names;
     for (const Field& field : fields)
-        if (!field.grout.empty() && std::find(names.begin(), names.end(), field.zone) == names.end())
+        if (field.grout && std::find(names.begin(), names.end(), field.zone) == names.end())
             names.push_back(field.zone);
     return names;
 }

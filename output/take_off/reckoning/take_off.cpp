@@ -36,7 +36,7 @@ std::vector<BedMix> beds_of(const TakeOff& t, const Layout& layout) {
         BedMix bed;
         bed.tint = tint;
         for (std::size_t f = 0; f < layout.fields.size(); ++f) {
-            if (layout.fields[f].bed != layout.tints[tint].name) continue;
+            if (layout.fields[f].bed != tint) continue;
             bed.area_mm2 += t.volumes.fields[f].ground_mm2;
             bed.volume_mm3 += t.volumes.fields[f].bed_mm3;
         }

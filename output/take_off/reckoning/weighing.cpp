@@ -15,11 +15,6 @@ constexpr double kStrutlessTo_m2 = 0.28;
 constexpr double kStrutSpacing_mm = 400;
 constexpr double kBubbly_g_per_cm3 = 2.0;  // stone lighter than this is full of pores
 
-const Material* called(const std::vector<Material>& list, const std::string& name) {
-    const auto it = std::find_if(list.begin(), list.end(), [&](const Material& m) { return m.name == name; });
-    return it == list.end() ? nullptr : &*it;
-}
-
 double kg(double mm3, double g_per_cm3) {
     return mm3 * g_per_cm3 / 1e6;
 }
@@ -62,12 +57,14 @@ void put_pieces(Scale& scale, const Layout& layout, const Laying& laying, const 
 void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes) {
     for (std::size_t f = 0; f < volumes.fields.size(); ++f) {
         const FieldFilling& filling = volumes.fields[f];
-        if (const Material* grout = called(layout.tints, layout.fields[f].grout))
-            scale.put("grout", kg(filling.grout_mm3, static_cast<double>(grout->density_g_per_cm3)), 0.15,
+        const Field& field = layout.fields[f];
+        const auto density = [&](std::uint32_t tint) {
+            return static_cast<double>(layout.tints[tint].density_g_per_cm3);
+        };
+        if (field.grout)
+            scale.put("grout", kg(filling.grout_mm3, density(*field.grout)), 0.15,
                       (filling.bed_mm + filling.surface_mm) / 2);
-        if (const Material* bed = called(layout.tints, layout.fields[f].bed))
-            scale.put("bed", kg(filling.bed_mm3, static_cast<double>(bed->density_g_per_cm3)), 0.15,
-                      filling.bed_mm / 2);
+        scale.put("bed", kg(filling.bed_mm3, density(field.bed)), 0.15, filling.bed_mm / 2);
     }
 }
 
@@ -75,18 +72,17 @@ void put_carcass(Scale& scale, const Layout& layout, const HangingWishes& wishes
     const double t = layout.panel.substrate.thickness_mm,
                  gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
     const glm::dvec2 board(layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap);
-    if (const Material* m = called(layout.stock, layout.panel.substrate.material))
-        scale.put("board", kg(board.x * board.y * t, static_cast<double>(m->density_g_per_cm3)), 0.15,
-                  -t / 2);
-    const Material* timber =
-        layout.panel.frame ? called(layout.stock, layout.panel.frame->material) : nullptr;
-    if (timber) {  // four mitred bars; what easing their arrises takes off is left out
+    const auto density = [&](std::uint32_t stock) {
+        return static_cast<double>(layout.stock[stock].density_g_per_cm3);
+    };
+    scale.put("board", kg(board.x * board.y * t, density(layout.panel.substrate.material)), 0.15, -t / 2);
+    if (layout.panel.frame) {  // four mitred bars; what easing their arrises takes off is left out
         const glm::dvec2 outer = board + 2 * layout.panel.frame->width_mm;
         const double front = face_plane_mm(layout) + layout.panel.frame->proud_mm;
-        scale.put("frame",
-                  kg((outer.x * outer.y - board.x * board.y) * (front + t),
-                     static_cast<double>(timber->density_g_per_cm3)),
-                  0.10, (front - t) / 2);
+        scale.put(
+            "frame",
+            kg((outer.x * outer.y - board.x * board.y) * (front + t), density(layout.panel.frame->material)),
+            0.10, (front - t) / 2);
     }
     const double strut = layout.panel.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
     scale.put("struts", kg(strut * strut_count(layout.panel, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,

@@ -23,27 +23,64 @@ function exposureRow(id) {
   return { row, range: row.querySelector('input'), output: row.querySelector('output') };
 }
 
-function lightFigure(figure) {
-  const sheet = JSON.parse(document.getElementById(figure.dataset.light).textContent);
-  const image = figure.querySelector('img');
-  const panel = figure.querySelector('.lamps');
-  const reading = figure.querySelector('.reading');
+// The canvas that takes the place of a picture.
+function lightCanvas(sheet, image) {
   const canvas = document.createElement('canvas');
   canvas.width = sheet.width;
   canvas.height = sheet.height;
   canvas.tabIndex = 0;
   canvas.setAttribute('role', 'img');
   canvas.setAttribute('aria-label', image.alt);
+  return canvas;
+}
 
+// Fills a panel with a row for each lamp, one for the exposure, the light on the work and a button.
+function lampPanel(panel, sheet, id) {
   const rows = sheet.groups.map((group, g) => lampRow(group, g + 1));
-  const exposure = exposureRow(`${figure.dataset.light}-exposure`);
+  const exposure = exposureRow(`${id}-exposure`);
   const total = document.createElement('p');
   total.className = 'total';
   const full = document.createElement('button');
   full.type = 'button';
   full.textContent = 'As printed';
   panel.append(...rows.map((r) => r.row), exposure.row, total, full);
+  return { rows, exposure, total, full };
+}
 
+// Sets the lamps by their rows, the button and the keys, and says when something changed.
+function listenToLamps({ rows, exposure, full }, canvas, changed) {
+  rows.forEach((r) => {
+    r.check.addEventListener('change', changed);
+    r.range.addEventListener('input', () => {
+      r.check.checked = true;
+      changed();
+    });
+  });
+  exposure.range.addEventListener('input', changed);
+  full.addEventListener('click', () => {
+    rows.forEach((r) => {
+      r.check.checked = true;
+      r.range.value = 100;
+    });
+    exposure.range.value = 0;
+    changed();
+  });
+  canvas.addEventListener('keydown', (event) => {
+    const row = rows[Number(event.key) - 1];
+    if (!row || event.ctrlKey || event.altKey || event.metaKey) return;
+    row.check.checked = !row.check.checked;
+    changed();
+  });
+}
+
+function lightFigure(figure) {
+  const sheet = JSON.parse(document.getElementById(figure.dataset.light).textContent);
+  const image = figure.querySelector('img');
+  const panel = figure.querySelector('.lamps');
+  const reading = figure.querySelector('.reading');
+  const canvas = lightCanvas(sheet, image);
+  const controls = lampPanel(panel, sheet, figure.dataset.light);
+  const { rows, exposure, total } = controls;
   const shares = () => rows.map((r) => (r.check.checked ? Number(r.range.value) / 100 : 0));
   let mix = null;
   let waiting = false;
@@ -74,28 +111,7 @@ function lightFigure(figure) {
     waiting = true;
   }
 
-  rows.forEach((r) => {
-    r.check.addEventListener('change', changed);
-    r.range.addEventListener('input', () => {
-      r.check.checked = true;
-      changed();
-    });
-  });
-  exposure.range.addEventListener('input', changed);
-  full.addEventListener('click', () => {
-    rows.forEach((r) => {
-      r.check.checked = true;
-      r.range.value = 100;
-    });
-    exposure.range.value = 0;
-    changed();
-  });
-  canvas.addEventListener('keydown', (event) => {
-    const row = rows[Number(event.key) - 1];
-    if (!row || event.ctrlKey || event.altKey || event.metaKey) return;
-    row.check.checked = !row.check.checked;
-    changed();
-  });
+  listenToLamps(controls, canvas, changed);
 
   return async function wake() {
     mix = await LampMix.of(sheet);

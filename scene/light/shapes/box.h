@@ -36,10 +36,9 @@ inline double even_candela(const BoxShape&, double lumen) {
     return lumen / (6 * std::numbers::pi);
 }
 
-namespace shape_detail {
-
-inline BodyParts visible_parts(const BoxShape& s, const glm::vec3& q) {
-    BodyParts parts;
+/// Part k is the face that looks along axis k of the pose's frame, to the side where `q` is.
+inline shape_detail::BodyParts visible_parts(const BoxShape& s, const glm::vec3& q) {
+    shape_detail::BodyParts parts;
     const glm::vec3& h = s.half_mm;
     for (int k = 0; k < 3; ++k) {
         const float above = std::abs(q[k]) - h[k];
@@ -52,39 +51,29 @@ inline BodyParts visible_parts(const BoxShape& s, const glm::vec3& q) {
     return parts;
 }
 
-}  // namespace shape_detail
-
-/// A point of what is seen of it; pdf 0 from within.
-inline ShapeSample sample(const BoxShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
-                          const glm::vec2& u) {
-    using namespace shape_detail;
-    const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm);
-    const BodyParts parts = visible_parts(s, q);
-    const PickedPart picked = pick(parts, u.x);
-    if (picked.part == 3) return {};
+/// A point of a part that is seen from `q`, evenly over its area.
+inline shape_detail::BodyPoint point_of_part(const BoxShape& s, const shape_detail::BodyParts&,
+                                             const shape_detail::PickedPart& picked, const glm::vec3& q,
+                                             float v) {
     const auto k = static_cast<int>(picked.part);
-    glm::vec3 p{}, normal{};
-    p[k] = normal[k] = std::copysign(1.0f, q[k]);
-    p[(k + 1) % 3] = 2 * picked.left - 1;
-    p[(k + 2) % 3] = 2 * u.y - 1;
-    p *= s.half_mm;
-    return toward_part(pose, parts, picked.part, q, p, normal);
+    shape_detail::BodyPoint p;
+    p.at_mm[k] = p.normal[k] = std::copysign(1.0f, q[k]);
+    p.at_mm[(k + 1) % 3] = 2 * picked.left - 1;
+    p.at_mm[(k + 2) % 3] = 2 * v - 1;
+    p.at_mm *= s.half_mm;
+    return p;
 }
 
-/// Density per steradian with which `sample` gives a direction that meets the shape at `distance_mm`.
-inline float pdf(const BoxShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
-                 const glm::vec3& direction, float distance_mm) {
-    using namespace shape_detail;
-    const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);
-    const glm::vec3 p = q + d * distance_mm;
+/// The part on which a point of the surface lies.
+inline shape_detail::BodyPart part_at(const BoxShape& s, const glm::vec3& p) {
     const glm::vec3 out = glm::abs(p) - s.half_mm;
     const int k = out.x > out.y ? (out.x > out.z ? 0 : 2) : (out.y > out.z ? 1 : 2);
-    glm::vec3 normal(0);
-    normal[k] = std::copysign(1.0f, p[k]);
-    return part_pdf(visible_parts(s, q), static_cast<std::size_t>(k), distance_mm * distance_mm,
-                    -glm::dot(d, normal));
+    shape_detail::BodyPart met{static_cast<std::size_t>(k)};
+    met.normal[k] = std::copysign(1.0f, p[k]);
+    return met;
 }
 
+/// Where a ray enters it; none when it starts within.
 inline ShapeHit intersect(const BoxShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);

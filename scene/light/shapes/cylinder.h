@@ -38,11 +38,9 @@ inline double even_candela(const CylinderShape& s, double lumen) {
     return lumen * area_mm2(s) / (kPi * (2 * kPi * r * r + 2 * kPi * r * h));
 }
 
-namespace shape_detail {
-
-// Part 0 is the side, part 2 the end.
-inline BodyParts visible_parts(const CylinderShape& s, const glm::vec3& q) {
-    BodyParts parts;
+/// Part 0 is the side, part 2 the end.
+inline shape_detail::BodyParts visible_parts(const CylinderShape& s, const glm::vec3& q) {
+    shape_detail::BodyParts parts;
     const float r = s.radius_mm, d = s.half_length_mm;
     const float from_axis = std::hypot(q.x, q.y);
     if (from_axis > r) {
@@ -57,45 +55,36 @@ inline BodyParts visible_parts(const CylinderShape& s, const glm::vec3& q) {
     return parts;
 }
 
-}  // namespace shape_detail
-
-/// A point of what is seen of it; pdf 0 from within.
-inline ShapeSample sample(const CylinderShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
-                          const glm::vec2& u) {
-    using namespace shape_detail;
-    const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm);
-    const BodyParts parts = visible_parts(s, q);
-    const PickedPart picked = pick(parts, u.x);
-    if (picked.part == 3) return {};
-    glm::vec3 p{}, normal{};
+/// A point of a part that is seen from `q`, evenly over its area.
+inline shape_detail::BodyPoint point_of_part(const CylinderShape& s, const shape_detail::BodyParts& parts,
+                                             const shape_detail::PickedPart& picked, const glm::vec3& q,
+                                             float v) {
+    shape_detail::BodyPoint p;
     if (picked.part == 2) {
-        p = {std::sqrt(picked.left) * s.radius_mm * circle_point(u.y), std::copysign(s.half_length_mm, q.z)};
-        normal.z = std::copysign(1.0f, q.z);
-    } else {
-        const glm::vec2 toward = glm::normalize(glm::vec2(q));
-        float turn = (2 * picked.left - 1) * parts.half_turn;
-        if (turn < 0) turn += 1;
-        const glm::vec2 c = circle_point(turn);
-        normal = {toward.x * c.x - toward.y * c.y, toward.x * c.y + toward.y * c.x, 0};
-        p = normal * s.radius_mm;
-        p.z = (2 * u.y - 1) * s.half_length_mm;
+        p.at_mm = {std::sqrt(picked.left) * s.radius_mm * circle_point(v),
+                   std::copysign(s.half_length_mm, q.z)};
+        p.normal.z = std::copysign(1.0f, q.z);
+        return p;
     }
-    return toward_part(pose, parts, picked.part, q, p, normal);
+    const glm::vec2 toward = glm::normalize(glm::vec2(q));
+    float turn = (2 * picked.left - 1) * parts.half_turn;
+    if (turn < 0) turn += 1;
+    const glm::vec2 c = circle_point(turn);
+    p.normal = {toward.x * c.x - toward.y * c.y, toward.x * c.y + toward.y * c.x, 0};
+    p.at_mm = p.normal * s.radius_mm;
+    p.at_mm.z = (2 * v - 1) * s.half_length_mm;
+    return p;
 }
 
-/// Density per steradian with which `sample` gives a direction that meets the shape at `distance_mm`.
-inline float pdf(const CylinderShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
-                 const glm::vec3& direction, float distance_mm) {
-    using namespace shape_detail;
-    const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);
-    const glm::vec3 p = q + d * distance_mm;
+/// The part on which a point of the surface lies.
+inline shape_detail::BodyPart part_at(const CylinderShape& s, const glm::vec3& p) {
     const float from_axis = std::hypot(p.x, p.y);
-    const bool end = std::abs(p.z) - s.half_length_mm > from_axis - s.radius_mm;
-    const glm::vec3 normal =
-        end ? glm::vec3(0, 0, std::copysign(1.0f, p.z)) : glm::vec3(p.x, p.y, 0) / std::max(from_axis, 1e-6f);
-    return part_pdf(visible_parts(s, q), end ? 2 : 0, distance_mm * distance_mm, -glm::dot(d, normal));
+    if (std::abs(p.z) - s.half_length_mm > from_axis - s.radius_mm)
+        return {2, glm::vec3(0, 0, std::copysign(1.0f, p.z))};
+    return {0, glm::vec3(p.x, p.y, 0) / std::max(from_axis, 1e-6f)};
 }
 
+/// Where a ray enters it; none when it starts within.
 inline ShapeHit intersect(const CylinderShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     const glm::vec3 q = pose.to_local(from_mm - pose.centre_mm), d = pose.to_local(direction);

@@ -22,6 +22,7 @@ inline bool is_one_sided(const EmitterShape& shape) {
     return std::visit([](const auto& s) { return s.kOneSided; }, shape);
 }
 
+/// The functions that every shape has, asked of the one that it is: see its file for what each means.
 inline float area_mm2(const EmitterShape& shape) {
     return std::visit([](const auto& s) { return area_mm2(s); }, shape);
 }

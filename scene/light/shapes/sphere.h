@@ -77,6 +77,7 @@ inline float pdf(const SphereShape& s, const EmitterPose& pose, const glm::vec3&
     return shape_detail::cone_pdf(shape_detail::cone_versine(s, glm::dot(to, to)));
 }
 
+/// Where a ray enters it; not above 0 when it starts within.
 inline ShapeHit intersect(const SphereShape& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     const glm::vec3 to = pose.centre_mm - from_mm;

@@ -55,7 +55,8 @@ namespace shape_detail {
 inline const float kSunSine = static_cast<float>(std::sin(kSunRadius_rad));
 inline const float kSunPdf = static_cast<float>(1 / kSunDisc_sr);
 
-// By the cross product: a cosine in single precision cannot tell the disc's rim.
+// Whether a unit direction goes to the disc. By the cross product: a cosine in single precision cannot tell
+// the disc's rim.
 inline bool within_sun(const SunThroughWindow& s, const glm::vec3& direction) {
     const glm::vec3 aside = glm::cross(direction, s.to_sun);
     return glm::dot(aside, aside) < kSunSine * kSunSine && glm::dot(direction, s.to_sun) > 0;
@@ -81,6 +82,7 @@ inline float pdf(const SunThroughWindow&, const EmitterPose&, const glm::vec3&, 
     return shape_detail::kSunPdf;
 }
 
+/// Where a ray that goes to the sun's disc meets the window.
 inline ShapeHit intersect(const SunThroughWindow& s, const EmitterPose& pose, const glm::vec3& from_mm,
                           const glm::vec3& direction) {
     if (!shape_detail::within_sun(s, direction)) return {};

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "scene/model/layout.h"
+#include "scene/model/levels.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/field/drawn_field.h"
 #include "scene/reading/field/mix.h"
@@ -40,14 +41,10 @@ void read_piece(Section& in, Field& field) {
 }
 
 void read_grout(Section& in, Field& field, Layout& layout, const Shelf& tints) {
-    field.bed = kUsualBed;
-    set_material(in, field.bed, "bed", tints, layout.tints);
-    field.grout = kUsualGrout;
-    if (const YamlValue* grout = in.find("grout"); grout && grout->text == "none")
-        field.grout.clear();
-    else
-        set_material(in, field.grout, "grout", tints, layout.tints);
-    field.zone = field.grout.empty() ? "open" : field.grout;
+    field.bed = set_material(in, "bed", kUsualBed, tints, layout.tints).value_or(0);
+    if (const YamlValue* grout = in.find("grout"); !grout || grout->text != "none")
+        field.grout = set_material(in, "grout", kUsualGrout, tints, layout.tints);
+    field.zone = field.grout ? layout.tints[*field.grout].name : "open";
     in.set(field.zone, "zone");
 }
 
@@ -111,23 +108,22 @@ void read_measures(Section& in, Field& field) {
 }
 
 /// Grout below the back of a piece would leave it standing in the air.
-void check_recess(Section& in, const Field& field, const Shelf& stock) {
+void check_recess(Section& in, const Field& field, const std::vector<Material>& stock) {
     for (const MixPart& part : field.mix) {
-        const Material* material = stock.find(part.material);
-        if (!material) continue;
-        const double thickness = field.thickness_mm > 0 ? field.thickness_mm : material->thickness_mm;
+        const Material& material = stock[part.material];
+        const double thickness = piece_thickness_mm(field, material);
         if (field.recess_mm < thickness) continue;
         in.problem("recess", fmt::format("found {:.6g} mm, expected less than the {:.6g} mm that {} is thick",
-                                         field.recess_mm, thickness, part.material));
+                                         field.recess_mm, thickness, material.name));
         return;
     }
 }
 
 /// A zone is grouted in one go with one grout.
-void check_zone(Section& in, const Field& field, const std::vector<Field>& before) {
-    for (const Field& other : before) {
+void check_zone(Section& in, const Field& field, const Layout& layout) {
+    for (const Field& other : layout.fields) {
         if (other.zone != field.zone || other.grout == field.grout) continue;
-        const auto name = [](const Field& f) { return f.grout.empty() ? "none" : f.grout; };
+        const auto name = [&](const Field& f) { return f.grout ? layout.tints[*f.grout].name : "none"; };
         in.problem("zone", fmt::format("found zone {} with grout {}, expected {} as in the field {}",
                                        field.zone, name(field), name(other), other.name));
         return;
@@ -156,8 +152,8 @@ void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf&
         read_mix({in, field, layout, stock});
         read_grout(in, field, layout, tints);
         read_opus(in, field, layout, stock);
-        check_recess(in, field, stock);
-        check_zone(in, field, layout.fields);
+        check_recess(in, field, layout.stock);
+        check_zone(in, field, layout);
         if (area) {
             const double before = pieces;
             pieces +=

@@ -39,11 +39,11 @@ void read_accent(Section& item, MixReading r) {
     const YamlValue* name = item.require("material", "the material of the accents");
     const bool counted =
         item.require("count", "how many accents") && item.set(accent.count, "count", kAccents);
-    if (!name || !item.set(accent.material, "material")) return;
-    if (!use_material(*name, item.path("material"), accent.material, r.stock, r.layout.stock,
-                      item.problems()))
-        return;
-    if (counted) r.field.accents.push_back(accent);
+    if (!name) return;
+    const auto material = set_material(item, "material", "", r.stock, r.layout.stock);
+    if (!material || !counted) return;
+    accent.material = *material;
+    r.field.accents.push_back(accent);
 }
 
 void read_accents(MixReading r) {
@@ -62,7 +62,7 @@ void read_accents(MixReading r) {
 
 }  // namespace
 
-void add_to_mix(Field& field, const std::string& material, double share) {
+void add_to_mix(Field& field, std::uint32_t material, double share) {
     for (MixPart& part : field.mix)
         if (part.material == material) {
             part.share += share;
@@ -74,8 +74,9 @@ void add_to_mix(Field& field, const std::string& material, double share) {
 std::optional<std::vector<MixPart>> read_parts(const YamlValue& mix, const std::string& key, MixReading r) {
     ProblemList& problems = r.in.problems();
     if (mix.shape == Shape::scalar) {
-        if (!use_material(mix, key, mix.text, r.stock, r.layout.stock, problems)) return std::nullopt;
-        return std::vector<MixPart>{{mix.text, 1}};
+        const auto material = use_material(mix, key, mix.text, r.stock, r.layout.stock, problems);
+        if (!material) return std::nullopt;
+        return std::vector<MixPart>{{*material, 1}};
     }
     if (mix.shape != Shape::mapping || mix.members.empty()) {
         problems.add(mix, key,
@@ -93,8 +94,9 @@ std::optional<std::vector<MixPart>> read_parts(const YamlValue& mix, const std::
     bool good = true;
     for (const YamlMember& part : mix.members) {
         const std::string path = shares.path(part.key.text);
-        MixPart mixed{part.key.text, 0};
-        good &= use_material(part.key, path, mixed.material, r.stock, r.layout.stock, problems) != nullptr;
+        const auto material = use_material(part.key, path, part.key.text, r.stock, r.layout.stock, problems);
+        good &= material.has_value();
+        MixPart mixed{material.value_or(0), 0};
         good &= read_number(mixed.share, part.value, path, Quantity::share, {0, 1}, problems);
         sum += mixed.share;
         if (mixed.share > 0) parts.push_back(mixed);
@@ -108,12 +110,13 @@ std::optional<std::vector<MixPart>> read_parts(const YamlValue& mix, const std::
     return parts;
 }
 
-std::vector<std::string> read_materials(const YamlValue& value, const std::string& key, MixReading r) {
+std::vector<std::uint32_t> read_materials(const YamlValue& value, const std::string& key, MixReading r) {
     std::vector<std::string> names;
+    std::vector<std::uint32_t> materials;
     if (value.shape != Shape::scalar) {
         r.in.problems().add(value, key,
                             "found " + found(value) + ", expected the name of a material or ladder");
-        return names;
+        return materials;
     }
     if (r.stock.find(value.text) || !r.stock.find(first_of_ladder(value.text))) {
         std::vector<std::string> known = r.stock.names;
@@ -133,8 +136,9 @@ std::vector<std::string> read_materials(const YamlValue& value, const std::strin
         }
     }
     for (const std::string& name : names)
-        use_material(value, key, name, r.stock, r.layout.stock, r.in.problems());
-    return names;
+        materials.push_back(
+            use_material(value, key, name, r.stock, r.layout.stock, r.in.problems()).value_or(0));
+    return materials;
 }
 
 void read_mix(MixReading r) {

@@ -35,11 +35,11 @@ void read_mix(MixReading reading);
 std::optional<std::vector<MixPart>> read_parts(const YamlValue& value, const std::string& key,
                                                MixReading reading);
 
-/// The materials that a name stands for: itself, or the shades NAME-1, NAME-2 ... of a ladder. Empty when it
-/// is neither, as reported.
-std::vector<std::string> read_materials(const YamlValue& value, const std::string& key, MixReading reading);
+/// The materials, as indices in the stock, that a name stands for: itself, or the shades NAME-1, NAME-2 ...
+/// of a ladder. Empty when it is neither, as reported.
+std::vector<std::uint32_t> read_materials(const YamlValue& value, const std::string& key, MixReading reading);
 
 /// Adds to the field's mix what is not in it yet.
-void add_to_mix(Field& field, const std::string& material, double share);
+void add_to_mix(Field& field, std::uint32_t material, double share);
 
 }  // namespace rakelight

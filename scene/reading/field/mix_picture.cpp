@@ -47,27 +47,30 @@ void read_from(Section& mix, MixPicture& picture, MixReading r) {
         return;
     }
     for (const YamlValue& name : names)
-        for (std::string& material : read_materials(name, mix.path("from"), r))
+        for (const std::uint32_t material : read_materials(name, mix.path("from"), r))
             if (std::find(picture.from.begin(), picture.from.end(), material) == picture.from.end())
-                picture.from.push_back(std::move(material));
+                picture.from.push_back(material);
     if (picture.from.size() > kMostMixed)
         mix.problem("from",
                     fmt::format("found {} materials, expected at most {}", picture.from.size(), kMostMixed));
 }
 
-void read_limits(Section& mix, MixPicture& picture) {
+void read_limits(Section& mix, MixPicture& picture, const std::vector<Material>& stock) {
     const YamlValue* value = mix.find("at most");
     if (!value) return;
     Section limits(*value, mix.path("at most"), mix.problems());
+    std::vector<std::string> names;
+    for (const std::uint32_t material : picture.from) names.push_back(stock[material].name);
     for (const YamlMember& member : value->members) {
         int most = 0;
         const std::string& name = member.key.text;
-        if (std::find(picture.from.begin(), picture.from.end(), name) == picture.from.end())
+        const auto at = std::find(names.begin(), names.end(), name);
+        if (at == names.end())
             mix.problems().add(member.key, limits.path(name),
                                "found " + rakelight::quoted(name) + ", expected a material of this mix" +
-                                   did_you_mean(name, picture.from));
+                                   did_you_mean(name, names));
         else if (limits.set(most, name, kLimit))
-            picture.at_most.emplace_back(name, most);
+            picture.at_most.emplace_back(picture.from[static_cast<std::size_t>(at - names.begin())], most);
     }
 }
 
@@ -112,16 +115,17 @@ void read_mix_picture(const YamlValue& value, MixReading r) {
     MixPicture picture;
     const bool readable = read_file(mix, picture, r.layout);
     read_from(mix, picture, r);
-    read_limits(mix, picture);
+    read_limits(mix, picture, r.layout.stock);
     mix.find("place");
     if (readable) read_place(mix, picture, r);
     mix.set(picture.diffusion, "diffusion", Quantity::share, {0, 1});
-    if (mix.find("elsewhere")) set_material(mix, picture.elsewhere, "elsewhere", r.stock, r.layout.stock);
+    if (mix.find("elsewhere"))
+        picture.elsewhere = set_material(mix, "elsewhere", "", r.stock, r.layout.stock);
     mix.finish();
     if (!readable || picture.from.empty()) return;
-    for (const std::string& material : picture.from)
+    for (const std::uint32_t material : picture.from)
         add_to_mix(r.field, material, 1.0 / static_cast<double>(picture.from.size()));
-    if (!picture.elsewhere.empty()) add_to_mix(r.field, picture.elsewhere, 0);
+    if (picture.elsewhere) add_to_mix(r.field, *picture.elsewhere, 0);
     r.field.picture = std::move(picture);
 }
 

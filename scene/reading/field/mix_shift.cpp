@@ -34,9 +34,9 @@ bool read_shades(Section& mix, MixShift& shift, MixReading r) {
                 good = false;
         }
     } else {
-        const auto names = read_materials(shades, key, r);
-        good = !names.empty();
-        for (const std::string& name : names) shift.shades.push_back({{name, 1}});
+        const auto materials = read_materials(shades, key, r);
+        good = !materials.empty();
+        for (const std::uint32_t material : materials) shift.shades.push_back({{material, 1}});
     }
     if (good && shift.shades.size() < 2) {
         mix.problem("shades",

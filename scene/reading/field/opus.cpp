@@ -101,7 +101,7 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
     Boulders& boulders = field.boulders;
     Section own(*value, in.path("boulders"), in.problems());
     if (own.require("material", "the name of a material"))
-        set_material(own, boulders.material, "material", stock, layout.stock);
+        boulders.material = set_material(own, "material", "", stock, layout.stock).value_or(0);
     if (own.require("count", "how many, 3 to 7 as a rule")) own.set(boulders.count, "count", {1, 200});
     if (own.set(boulders.size_mm, "size", Quantity::length_mm, {2, 1000}) &&
         boulders.size_mm.x > boulders.size_mm.y)

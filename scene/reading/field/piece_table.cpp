@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
-#include <set>
+#include <map>
 
 #include "scene/model/layout.h"
 #include "scene/pieces/piece_rows.h"
@@ -47,22 +47,22 @@ std::optional<std::string> text_of(const fs::path& path, const std::function<voi
 void check_names(Layout& layout, const Shelf& stock, ProblemList& problems) {
     std::vector<std::string> fields;
     for (const Field& field : layout.fields) fields.push_back(field.name);
-    std::set<std::string> used;
-    for (const Material& m : layout.stock) used.insert(m.name);
-    for (const PieceRow& row : layout.piece_rows) {
+    std::map<std::string, std::uint32_t> used;
+    for (const Material& m : layout.stock) used.emplace(m.name, used.size());
+    for (PieceRow& row : layout.piece_rows) {
         if (row.material.empty()) {
             problems.add(row.place, key_of(row, "material"),
                          "found nothing, expected the name of a material");
-        } else if (!used.contains(row.material)) {
-            if (const Material* material = stock.find(row.material)) {
-                layout.stock.push_back(*material);
-                used.insert(row.material);
-            } else {
-                problems.add(
-                    row.place, key_of(row, "material"),
-                    fmt::format("found {}, expected a material of the stock{}",
-                                rakelight::quoted(row.material), did_you_mean(row.material, stock.names)));
-            }
+        } else if (const auto at = used.find(row.material); at != used.end()) {
+            row.stock = at->second;
+        } else if (const Material* material = stock.find(row.material)) {
+            row.stock = used[row.material] = static_cast<std::uint32_t>(layout.stock.size());
+            layout.stock.push_back(*material);
+        } else {
+            problems.add(
+                row.place, key_of(row, "material"),
+                fmt::format("found {}, expected a material of the stock{}", rakelight::quoted(row.material),
+                            did_you_mean(row.material, stock.names)));
         }
         const bool known = std::find(fields.begin(), fields.end(), row.field) != fields.end();
         if (!row.is_stone() && !known)

@@ -53,7 +53,7 @@ std::optional<DrawnShape> read_shape(const YamlValue& item, const std::string& k
         Section own(item, key, in.problems());
         line = own.require("outline", "a list of points, or {smooth: [...]}");
         line_key = own.path("outline");
-        if (own.has("material")) set_material(own, shape.material, "material", stock, layout.stock);
+        if (own.has("material")) shape.material = set_material(own, "material", "", stock, layout.stock);
         own.finish();
     }
     if (!line) return std::nullopt;
@@ -86,15 +86,10 @@ void check_cutting(const Region& region, const Field& field, const DrawnShape& s
 }
 
 double thickness_of(const Field& field, const DrawnShape& shape, const std::vector<Material>& stock) {
+    if (shape.material) return piece_thickness_mm(field, stock[*shape.material]);
     double thickest = 0;
-    for (const auto& material : stock) {
-        const auto is = [&](const std::string& name) { return name == material.name; };
-        const bool used = shape.material.empty()
-                              ? std::any_of(field.mix.begin(), field.mix.end(),
-                                            [&](const MixPart& p) { return is(p.material); })
-                              : is(shape.material);
-        if (used) thickest = std::max(thickest, piece_thickness_mm(field, material));
-    }
+    for (const MixPart& part : field.mix)
+        thickest = std::max(thickest, piece_thickness_mm(field, stock[part.material]));
     return thickest;
 }
 

@@ -18,7 +18,7 @@ void read_stones(Section& file, Layout& layout, const Shelf& stock) {
         stone.place = in.place();
         stone.seed = layout.stones.size() + 1;
         if (in.require("material", "the name of a material"))
-            set_material(in, stone.material, "material", stock, layout.stock);
+            stone.material = set_material(in, "material", "", stock, layout.stock).value_or(0);
         in.require("at", "the stone's centre [x, y] on the panel");
         if (in.set(stone.at_mm, "at", Quantity::length_mm, kOnOrNearPanel_mm) && layout.panel.width_mm > 0) {
             const glm::dvec2 p = stone.at_mm;

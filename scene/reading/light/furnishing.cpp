@@ -29,11 +29,7 @@ void read_bars(Section& in, Window& window, const Shelf& stock, Layout& layout) 
     else if (given)
         window.panes = panes;
     in.set(window.bar_mm, "bar", Quantity::length_mm, {5, 300});
-    window.bar_material = kUsualBars;
-    if (const Material* m = set_material(in, window.bar_material, "bar material", stock, layout.stock);
-        m && !m->opaque)
-        in.problem("bar material",
-                   "found the translucent " + quoted(m->name) + ", expected an opaque material");
+    window.bar_material = read_opaque(in, "bar material", kUsualBars, stock, layout);
     if (window.panes.x > 0 && bars_close(window))
         in.problem("panes", fmt::format("found bars of {:.6g} mm that leave no glass, expected fewer panes",
                                         window.bar_mm));
@@ -75,15 +71,22 @@ void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
     bool placed = in.set(box.at_mm, "at", Quantity::length_mm, kAnywhere_mm);
     in.require("size", "its size [along x, up, along z]");
     placed &= in.set(box.size_mm, "size", Quantity::length_mm, {1, 20'000});
-    box.material = kUsualFurniture;
-    if (const Material* m = set_material(in, box.material, "material", stock, layout.stock); m && !m->opaque)
-        in.problem("material", "found the translucent " + quoted(m->name) + ", expected an opaque material");
+    box.material = read_opaque(in, "material", kUsualFurniture, stock, layout);
     if (!placed) return;
     if (const std::string text = why_no_furniture(box, layout); !text.empty()) in.problem("at", text);
     layout.room.furniture.push_back(std::move(box));
 }
 
 }  // namespace
+
+std::uint32_t read_opaque(Section& in, std::string_view key, std::string_view usual, const Shelf& stock,
+                          Layout& layout) {
+    const auto material = set_material(in, key, usual, stock, layout.stock);
+    if (!material) return 0;
+    if (const Material& m = layout.stock[*material]; !m.opaque)
+        in.problem(key, "found the translucent " + quoted(m.name) + ", expected an opaque material");
+    return *material;
+}
 
 void read_windows(Section& section, Layout& layout, const Shelf& stock) {
     if (section.has("windows")) layout.on.windows.clear();

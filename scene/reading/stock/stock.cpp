@@ -240,24 +240,27 @@ void read_shelf(Section& layout, std::string_view key, Shelf& shelf) {
         read_entry(entry, section.path(entry.key.text), shelf, layout.problems());
 }
 
-const Material* use_material(const YamlValue& at, const std::string& key, const std::string& name,
-                             const Shelf& shelf, std::vector<Material>& used, ProblemList& problems) {
+std::optional<std::uint32_t> use_material(const YamlValue& at, const std::string& key,
+                                          const std::string& name, const Shelf& shelf,
+                                          std::vector<Material>& used, ProblemList& problems) {
     const Material* material = shelf.find(name);
     if (!material) {
         problems.add(at, key,
                      "found " + quoted(name) + ", expected the name of a " + shelf.noun +
                          did_you_mean(name, shelf.names));
-        return nullptr;
+        return std::nullopt;
     }
-    if (std::none_of(used.begin(), used.end(), [&](const Material& m) { return m.name == name; }))
-        used.push_back(*material);
-    return material;
+    const auto it = std::find_if(used.begin(), used.end(), [&](const Material& m) { return m.name == name; });
+    const auto index = static_cast<std::uint32_t>(it - used.begin());
+    if (it == used.end()) used.push_back(*material);
+    return index;
 }
 
-const Material* set_material(Section& section, std::string& name, std::string_view key, const Shelf& shelf,
-                             std::vector<Material>& used) {
+std::optional<std::uint32_t> set_material(Section& section, std::string_view key, std::string_view usual,
+                                          const Shelf& shelf, std::vector<Material>& used) {
+    std::string name(usual);
     const YamlValue* value = section.find(key);
-    if (value && !section.set(name, key)) return nullptr;
+    if (value && !section.set(name, key)) return std::nullopt;
     return use_material(value ? *value : section.value(), section.path(key), name, shelf, used,
                         section.problems());
 }

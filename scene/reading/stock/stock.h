@@ -1,7 +1,9 @@
 // The materials and tints a layout may name: the built-in ones and those it defines itself.
 #pragma once
 
+#include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -39,14 +41,15 @@ Shelf tint_shelf();
 /// clear, 30 % opalescent, 80 % white.
 void read_shelf(Section& layout, std::string_view key, Shelf& shelf);
 
-/// Reports a name that is not on the shelf; otherwise adds the material to `used`, once. \return the
-/// material.
-const Material* use_material(const YamlValue& at, const std::string& key, const std::string& name,
-                             const Shelf& shelf, std::vector<Material>& used, ProblemList& problems);
+/// Reports a name that is not on the shelf; otherwise adds the material to `used`, once. \return its index
+/// there.
+std::optional<std::uint32_t> use_material(const YamlValue& at, const std::string& key,
+                                          const std::string& name, const Shelf& shelf,
+                                          std::vector<Material>& used, ProblemList& problems);
 
-/// Reads a material's name from a key, keeping `name` (the default) when the key is absent, and takes it from
-/// the shelf. \return the material; null when the name is unknown, as reported.
-const Material* set_material(Section& section, std::string& name, std::string_view key, const Shelf& shelf,
-                             std::vector<Material>& used);
+/// Reads a material's name from a key, `usual` when the key is absent, and takes it from the shelf. \return
+/// its index in `used`; none when the name is unknown, as reported.
+std::optional<std::uint32_t> set_material(Section& section, std::string_view key, std::string_view usual,
+                                          const Shelf& shelf, std::vector<Material>& used);
 
 }  // namespace rakelight

@@ -20,7 +20,7 @@ Layout two_fields() {
     layout.fields[0].recess_mm = 1.2;
     layout.fields[0].lippage_mm = 0;
     layout.fields[0].tilt_deg = 0;
-    add_figure(layout, {.points_mm = {{0, 0}, {100, 0}, {100, 120}, {0, 120}}}).grout = "other";
+    add_figure(layout, {.points_mm = {{0, 0}, {100, 0}, {100, 120}, {0, 120}}}).grout = kOther;
     return layout;
 }
 
@@ -73,7 +73,7 @@ TEST(JointSurface, BoundaryJointIsOfTheFigure) {
 
 TEST(JointSurface, OpenJointsShowTheBedFarDown) {
     Layout layout = two_fields();
-    for (auto& field : layout.fields) field.grout.clear();
+    for (auto& field : layout.fields) field.grout.reset();
     const JointSurface joints = form_joints(layout, lay(layout));
     for (const auto tint : joints.triangle_tint) EXPECT_EQ(tint, 1u);
     float highest = 0;

@@ -19,7 +19,7 @@ Layout island() {
     layout.panel.height_mm = 180;
     layout.fields[0].guides = {smooth_stroke({{-10, 60}, {120, 90}, {250, 50}}, false)};
     add_figure(layout, smooth_stroke({{60, 60}, {120, 40}, {190, 70}, {170, 130}, {100, 140}}, true)).grout =
-        "other";
+        kOther;
     return layout;
 }
 

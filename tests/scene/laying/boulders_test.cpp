@@ -17,7 +17,7 @@ namespace {
 Layout with_boulders(int count, glm::dvec2 size_mm) {
     Layout layout = sample_layout(Opus::musivum, 11, 9, 1.5);
     layout.fields[0].outline = bean();
-    layout.fields[0].boulders = {"slag", count, size_mm, 0.45, "chunk"};
+    layout.fields[0].boulders = {kSlag, count, size_mm, 0.45, "chunk"};
     return layout;
 }
 

@@ -30,7 +30,7 @@ Layout with_figure() {
     figure.guides.clear();
     figure.piece_length_mm = 9;
     figure.piece_width_mm = 8;
-    figure.mix = {{"glass", 0.5}, {"slate", 0.5}};
+    figure.mix = {{kGlass, 0.5}, {kSlate, 0.5}};
     return layout;
 }
 
@@ -50,7 +50,7 @@ TEST(Laying, ChangedFieldLeavesTheOthers) {
     const Layout layout = with_figure();
     Layout changed = layout;
     changed.fields[1].piece_length_mm = 15;
-    changed.fields[1].mix = {{"slate", 1}};
+    changed.fields[1].mix = {{kSlate, 1}};
     changed.fields[1].thickness_mm = 6;
     const auto before = of_field(lay(layout), 0);
     const auto after = of_field(lay(changed), 0);
@@ -114,7 +114,7 @@ TEST(Laying, FacesAreLevelledAndTiltedAsAsked) {
 TEST(Laying, StonesStandProudAndKeepTheirGround) {
     Layout layout = with_figure();
     PlacedStone stone;
-    stone.material = "pumice";
+    stone.material = kPumice;
     stone.at_mm = {500, 150};
     stone.size_mm = {44, 36, 24};
     stone.proud_mm = 12;
@@ -138,7 +138,7 @@ Field field_by_chance(Field field, Opus opus, const glm::dvec2& panel_mm, Rng& r
     field.halo_rows = static_cast<int>(rng.unit() * 3);
     field.angle_deg = rng.within(-90, 90);
     field.on_edge = rng.unit() < 0.5;
-    field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
+    field.mix = {{kGlass, 0.5}, {kSlate, 0.2}, {kPumice, 0.2}, {kSlag, 0.1}};
     field.guides.clear();
     for (int g = static_cast<int>(rng.unit() * 3); g > 0; --g) {
         std::vector<glm::dvec2> points;

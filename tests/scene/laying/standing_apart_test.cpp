@@ -127,11 +127,11 @@ TEST(StandingApart, OnRandomLayouts) {
         field.tilt_deg = rng.within(0, 8);
         field.lippage_mm = rng.within(0, 2);
         field.on_edge = i >= opera().size();
-        field.mix = {{"glass", 0.5}, {"slate", 0.2}, {"pumice", 0.2}, {"slag", 0.1}};
+        field.mix = {{kGlass, 0.5}, {kSlate, 0.2}, {kPumice, 0.2}, {kSlag, 0.1}};
         give_what_opus_needs(field, {layout.panel.width_mm, layout.panel.height_mm});
         for (int s = 0; s < 3; ++s) {
             PlacedStone stone;
-            stone.material = s == 0 ? "pumice" : s == 1 ? "slag" : "slate";
+            stone.material = s == 0 ? kPumice : s == 1 ? kSlag : kSlate;
             stone.at_mm = {40 + 70 * s + rng.within(-9, 9), rng.within(30, 130)};
             stone.size_mm = {rng.within(20, 50), rng.within(18, 36), rng.within(14, 30)};
             stone.turn_deg = rng.within(-180, 180);

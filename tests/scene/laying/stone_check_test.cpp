@@ -15,7 +15,7 @@ Layout with_stones(const std::vector<glm::dvec3>& at_and_proud, const char* form
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
     for (const auto& s : at_and_proud) {
         PlacedStone stone;
-        stone.material = "slate";
+        stone.material = kSlate;
         stone.at_mm = glm::dvec2(s);
         stone.size_mm = {40, 30, 24};
         stone.proud_mm = s.z;
@@ -73,7 +73,7 @@ TEST(StoneCheck, AStoneReachesIntoItsBed) {
 TEST(StoneCheck, NoStoneStandsInTheFrame) {
     Layout layout = with_stones({{18, 150, 14}});
     EXPECT_EQ(problems_of(layout), "");
-    layout.panel.frame = Frame{"slate", 20, 6, 0};
+    layout.panel.frame = Frame{kSlate, 20, 6, 0};
     EXPECT_NE(problems_of(layout).find("stands 2.0 mm in the frame"), std::string::npos);
     layout.panel.frame->gap_mm = 3;
     EXPECT_EQ(problems_of(layout), "");

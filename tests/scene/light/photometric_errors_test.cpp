@@ -29,14 +29,23 @@ std::string with(const std::string& numbers, const std::string& data) {
     return kHead + "TILT=NONE\n" + numbers + data;
 }
 
+// Each case is refused in the words that it names.
+void expect_refused(const std::vector<Case>& cases) {
+    for (const Case& c : cases) {
+        const std::string said = refused(c.text);
+        EXPECT_NE(said.find(c.said), std::string::npos)
+            << c.text << "\n-- said: " << said << "\n-- not: " << c.said;
+    }
+}
+
 }  // namespace
 
 TEST(PhotometricErrors, TheGoodFileIsRead) {
     EXPECT_EQ(refused(with(kNumbers, kData)), "");
 }
 
-TEST(PhotometricErrors, EachIsRefusedAtItsLine) {
-    const std::vector<Case> cases{
+TEST(PhotometricErrors, KeywordsAndTiltAreRefusedAtTheirLine) {
+    expect_refused({
         {"", "t.ies: found an empty file"},
         {"IESNA:LM-63-2001\nTILT=NONE\n", "t.ies:1:1: found \"IESNA:LM-63-2001\", expected one of IESNA91"},
         {"IES:LM-63-2918\nTILT=NONE\n", "did you mean IES:LM-63-2019?"},
@@ -53,7 +62,11 @@ TEST(PhotometricErrors, EachIsRefusedAtItsLine) {
         {kHead + "TILT=INCLUDE\n1\n2\n90 0\n1 1\n" + kNumbers + kData, "t.ies:7:4: found 0 after 90"},
         {kHead + "TILT=INCLUDE\n1\n2\n0 90\n1 -1\n" + kNumbers + kData,
          "t.ies:8:3: found -1, expected tilt factor"},
-        // numbers
+    });
+}
+
+TEST(PhotometricErrors, NumbersAreRefusedAtTheirPlace) {
+    expect_refused({
         {with("1 -1 1 3 2 1 2 0 0 O\n1 1 10\n", kData), "t.ies:5:20: found \"O\", expected a number"},
         {with("1 -1 1 3 2 1 2 0 0 nan\n1 1 10\n", kData), "found \"nan\", expected a number"},
         {with("1 -1 1 3 2 1 2 0 0 1e999\n1 1 10\n", kData), "found \"1e999\", expected a number"},
@@ -76,7 +89,11 @@ TEST(PhotometricErrors, EachIsRefusedAtItsLine) {
         {with("1 -1 1 3 2 1 2 0 0 0\n1 1", ""),
          "t.ies:6:4: found the end of the file, expected the input watts"},
         {with("1 -1 1 3 2 1 2\n", ""), "found the end of the file, expected the width"},
-        // angles
+    });
+}
+
+TEST(PhotometricErrors, AnglesAreRefusedAtTheirPlace) {
+    expect_refused({
         {with(kNumbers, "0 90 45\n0 90\n1 1 1\n1 1 1\n"),
          "t.ies:7:6: found 45 after 90, expected vertical angles"},
         {with(kNumbers, "0 45 45\n0 90\n1 1 1\n1 1 1\n"), "t.ies:7:6: found 45 after 45"},
@@ -95,25 +112,26 @@ TEST(PhotometricErrors, EachIsRefusedAtItsLine) {
         {with("1 -1 1 3 2 3 2 0 0 0\n1 1 10\n", "-45 0 90\n0 90\n1 1 1\n1 1 1\n"),
          "vertical angles of type A"},
         {with("1 -1 1 3 1 2 2 0 0 0\n1 1 10\n", "0 45 90\n0\n1 1 1\n"), "horizontal angles of type B"},
-        // candela
+    });
+}
+
+TEST(PhotometricErrors, CandelaAreRefusedAtTheirPlace) {
+    expect_refused({
         {with(kNumbers, "0 45 90\n0 90\n100 50 0\n90 -40 0\n"), "t.ies:10:4: found -40, expected candela"},
         {with(kNumbers, "0 45 90\n0 90\n100 50 0\n90 40\n"),
          "t.ies:10:6: found the end of the file, expected 6 candela values"},
         {with(kNumbers, "0 45 90\n0 90\n100 50 0\n90 40 0\n7\n"), "t.ies:11:1: found 1 more numbers"},
         {with(kNumbers, "0 45 90\n0 90\n0 0 0\n0 0 0\n"), "t.ies:10:5: found no candela above 0"},
-    };
-    for (const Case& c : cases) {
-        const std::string said = refused(c.text);
-        EXPECT_NE(said.find(c.said), std::string::npos)
-            << c.text << "\n-- said: " << said << "\n-- not: " << c.said;
-    }
-    // A turn may leave out its last angle, which is the first again, but no more than that.
-    EXPECT_NE(refused(with(kNumbers, "0 45 90\n0 270\n1 1 1\n1 1 1\n"))
-                  .find("t.ies:8:1: found angles from 0 to 270"),
-              std::string::npos);
-    EXPECT_NE(refused(with("1 -1 1 2 4 1 2 0 0 0\n1 1 10\n", "0 90\n0 90 180 200\n1 1 1 1 1 1 1 1\n"))
-                  .find("t.ies:8:1: found angles from 0 to 200"),
-              std::string::npos);
+    });
+}
+
+// A turn may leave out its last angle, which is the first again, but no more than that.
+TEST(PhotometricErrors, AWholeTurnIsRefusedWithMoreLeftOutThanItsLastAngle) {
+    expect_refused({
+        {with(kNumbers, "0 45 90\n0 270\n1 1 1\n1 1 1\n"), "t.ies:8:1: found angles from 0 to 270"},
+        {with("1 -1 1 2 4 1 2 0 0 0\n1 1 10\n", "0 90\n0 90 180 200\n1 1 1 1 1 1 1 1\n"),
+         "t.ies:8:1: found angles from 0 to 200"},
+    });
 }
 
 TEST(PhotometricErrors, AllBadWordsAtOnce) {

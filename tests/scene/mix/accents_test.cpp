@@ -43,7 +43,7 @@ TEST(MixAccents, SpreadWellApart) {
     const Ground g = ground(60, 40);
     for (const int count : {7, 20, 60})
         for (const std::uint64_t seed : {1, 2, 3}) {
-            const auto chosen = choose_accents(accented({{"ruby", count}}), g.region, seed, g.pieces);
+            const auto chosen = choose_accents(accented({{0, count}}), g.region, seed, g.pieces);
             ASSERT_EQ(chosen.size(), static_cast<std::size_t>(count));
             double sum = 0;
             std::set<std::size_t> pieces;
@@ -65,12 +65,12 @@ TEST(MixAccents, SpreadWellApart) {
 
 TEST(MixAccents, CountsAreExact) {
     const Ground g = ground(10, 8);
-    const auto chosen = choose_accents(accented({{"ruby", 5}, {"gold", 12}}), g.region, 4, g.pieces);
+    const auto chosen = choose_accents(accented({{0, 5}, {1, 12}}), g.region, 4, g.pieces);
     EXPECT_EQ(std::count_if(chosen.begin(), chosen.end(), [](const auto& c) { return c.accent == 0; }), 5);
     EXPECT_EQ(std::count_if(chosen.begin(), chosen.end(), [](const auto& c) { return c.accent == 1; }), 12);
     // As many as there are pieces, and no more.
-    EXPECT_EQ(choose_accents(accented({{"ruby", 80}}), g.region, 4, g.pieces).size(), 80u);
-    EXPECT_EQ(choose_accents(accented({{"ruby", 90}}), g.region, 4, g.pieces).size(), 80u);
+    EXPECT_EQ(choose_accents(accented({{0, 80}}), g.region, 4, g.pieces).size(), 80u);
+    EXPECT_EQ(choose_accents(accented({{0, 90}}), g.region, 4, g.pieces).size(), 80u);
 }
 
 }  // namespace

@@ -24,9 +24,9 @@ constexpr int kColumns = 40, kRows = 30, kSeeds = 12;
 // Which pieces of a wall of squares are slate, 30 % of them.
 std::vector<bool> slates(std::uint64_t seed) {
     Layout layout = sample_layout(Opus::regulatum, 10, 10, 1.5);
-    layout.fields[0].mix = {{"glass", 0.6}, {"slate", 0.3}, {"pumice", 0.1}};
+    layout.fields[0].mix = {{kGlass, 0.6}, {kSlate, 0.3}, {kPumice, 0.1}};
     auto pieces = square_pieces(kColumns, kRows);
-    mix_materials(layout.fields[0], layout.stock, seed, pieces);
+    mix_materials(layout.fields[0], seed, pieces);
     std::vector<bool> r;
     for (const Piece& piece : pieces) r.push_back(piece.material == 1);
     return r;

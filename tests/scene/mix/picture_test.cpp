@@ -36,8 +36,9 @@ std::string material_of(const Layout& layout, const Piece& piece) {
 Pixel pixel_like(const char* name) {
     Layout layout;
     layout.stock = {*find_stock(name)};
-    const std::vector<std::string> names{name};
-    const auto bytes = to_bytes(encode(xyz_to_linear_rgb(laid_colours(layout, Field(), names)[0].xyz)));
+    layout.tints = {Material()};
+    const std::vector<std::uint32_t> all{0};
+    const auto bytes = to_bytes(encode(xyz_to_linear_rgb(laid_colours(layout, Field(), all)[0].xyz)));
     return {bytes[0], bytes[1], bytes[2]};
 }
 
@@ -49,12 +50,10 @@ TEST(MixPicture, ColoursAsLaid) {
     stone.reflectance = SampledSpectrum(0.5f);
     layout.stock = {stone, *find_stock("clear")};
     layout.tints = {Material()};
-    layout.tints[0].name = "bed";
     layout.tints[0].reflectance = SampledSpectrum(0.4f);
     Field field;
-    field.bed = "bed";
-    const std::vector<std::string> names{"even", "clear"};
-    const auto colours = laid_colours(layout, field, names);
+    const std::vector<std::uint32_t> both{0, 1};
+    const auto colours = laid_colours(layout, field, both);
     EXPECT_NEAR(colours[0].lab.l, 76.07, 0.02);
     EXPECT_NEAR(colours[0].lab.a, 0, 0.02);
     EXPECT_NEAR(colours[0].lab.b, 0, 0.02);

@@ -24,7 +24,7 @@ Layout shifting(std::vector<std::vector<MixPart>> shades) {
 TEST(ShadeTable, LinearBetweenStations) {
     MixShift shift;
     shift.by = MixShift::By::away;
-    shift.shades = {{{"a", 1}}, {{"b", 0.5}, {"a", 0.5}}, {{"c", 1}}};
+    shift.shades = {{{5, 1}}, {{3, 0.5}, {5, 0.5}}, {{4, 1}}};
     shift.at = {0, 10, 60};
     const ShadeTable table = shade_table(shift, 0, 0);
     std::vector<double> s(3);
@@ -44,7 +44,7 @@ TEST(ShadeTable, LinearBetweenStations) {
 TEST(ShadeTable, BlendNarrowsTheChange) {
     MixShift shift;
     shift.by = MixShift::By::along;
-    shift.shades = {{{"a", 1}}, {{"b", 1}}};
+    shift.shades = {{{0, 1}}, {{1, 1}}};
     shift.blend = 0.5;
     std::vector<double> s(2);
     const ShadeTable table = shade_table(shift, 0, 0);
@@ -59,10 +59,10 @@ TEST(ShadeTable, BlendNarrowsTheChange) {
 // slice to slice the second shade never falls back.
 TEST(MixShades, EverySliceHasItsShare) {
     constexpr int kColumns = 60, kRows = 40, kSlice = 6;
-    const Layout layout = shifting({{{"glass", 1}}, {{"slate", 1}}});
+    const Layout layout = shifting({{{kGlass, 1}}, {{kSlate, 1}}});
     for (const std::uint64_t seed : {1, 2, 3, 4}) {
         auto pieces = square_pieces(kColumns, kRows);
-        mix_shades(layout.fields[0], layout.stock, seed, pieces);
+        mix_shades(layout.fields[0], seed, pieces);
         double square = 0;
         int before = -1, slices = 0;
         for (int x0 = 0; x0 < kColumns; x0 += kSlice, ++slices) {
@@ -86,9 +86,9 @@ TEST(MixShades, EverySliceHasItsShare) {
 
 // No clumps: where both shades are half and half, pure chance makes half of the neighbours alike.
 TEST(MixShades, NeighboursDiffer) {
-    const Layout layout = shifting({{{"glass", 0.5}, {"slate", 0.5}}, {{"slate", 0.5}, {"glass", 0.5}}});
+    const Layout layout = shifting({{{kGlass, 0.5}, {kSlate, 0.5}}, {{kSlate, 0.5}, {kGlass, 0.5}}});
     auto pieces = square_pieces(60, 40);
-    mix_shades(layout.fields[0], layout.stock, 5, pieces);
+    mix_shades(layout.fields[0], 5, pieces);
     int alike = 0, pairs = 0, slates = 0;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         slates += pieces[i].material == 1;
@@ -102,11 +102,11 @@ TEST(MixShades, NeighboursDiffer) {
 }
 
 TEST(MixShades, DoesNotDependOnTheOrderOfPieces) {
-    const Layout layout = shifting({{{"glass", 1}}, {{"pumice", 0.5}, {"slate", 0.5}}, {{"slag", 1}}});
+    const Layout layout = shifting({{{kGlass, 1}}, {{kPumice, 0.5}, {kSlate, 0.5}}, {{kSlag, 1}}});
     auto there = square_pieces(30, 20), back = there;
     std::reverse(back.begin(), back.end());
-    mix_shades(layout.fields[0], layout.stock, 8, there);
-    mix_shades(layout.fields[0], layout.stock, 8, back);
+    mix_shades(layout.fields[0], 8, there);
+    mix_shades(layout.fields[0], 8, back);
     for (std::size_t i = 0; i < there.size(); ++i)
         EXPECT_EQ(there[i].material, back[back.size() - 1 - i].material);
 }

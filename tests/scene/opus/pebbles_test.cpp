@@ -55,7 +55,7 @@ class Pebbles : public ::testing::TestWithParam<Case> {
         field.on_edge = c.on_edge;
         field.angle_deg = 30;
         if (c.curved) field.outline = bean();
-        if (c.holed) layout.stones.push_back({"slag", {300, 200}, {120, 90, 60}, 20, 20, "chunk", 1, {}});
+        if (c.holed) layout.stones.push_back({kSlag, {300, 200}, {120, 90, 60}, 20, 20, "chunk", 1, {}});
         const Laying laying = lay(layout);
         pieces = laying.pieces;
         std::vector<Ring> footprints;

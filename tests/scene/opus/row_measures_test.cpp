@@ -219,9 +219,9 @@ INSTANTIATE_TEST_SUITE_P(Fields, CrazyPaving, ::testing::Bool(),
 TEST(LeastAngle, StonesAreLeftBlunter) {
     // 30 degrees in glass, 40 in stone and slag, 50 in pumice: common practice, no published source.
     struct {
-        const char* material;
+        std::uint32_t material;
         double angle_deg;
-    } const rows[] = {{"glass", 30}, {"slate", 40}, {"slag", 40}, {"pumice", 50}};
+    } const rows[] = {{kGlass, 30}, {kSlate, 40}, {kSlag, 40}, {kPumice, 50}};
     for (const auto& row : rows) {
         Layout layout = sample_layout(Opus::tessellatum, 12, 10, 1.5);
         layout.fields[0].outline = bean();

@@ -13,11 +13,11 @@ namespace {
 
 constexpr double kJoint_mm = 0.6;
 
-DrawnShape shape_of(std::vector<glm::dvec2> points, std::string material = {}) {
+DrawnShape shape_of(std::vector<glm::dvec2> points, std::optional<std::uint32_t> material = {}) {
     DrawnShape shape;
     shape.outline.points_mm = std::move(points);
     shape.outline.closed = true;
-    shape.material = std::move(material);
+    shape.material = material;
     return shape;
 }
 
@@ -45,8 +45,8 @@ double shape_area_mm2(const Laying& laying, std::int32_t shape) {
 
 TEST(Sectile, PiecesAreTheShapesLessHalfAJoint) {
     const Laying laying = lay(
-        drawing({shape_of({{100, 100}, {160, 100}, {160, 140}, {100, 140}}, "slate"),
-                 shape_of(circle({300, 200}, 50), "slag"), shape_of({{400, 100}, {480, 100}, {400, 160}})}));
+        drawing({shape_of({{100, 100}, {160, 100}, {160, 140}, {100, 140}}, kSlate),
+                 shape_of(circle({300, 200}, 50), kSlag), shape_of({{400, 100}, {480, 100}, {400, 160}})}));
     // Rectangle: (a - j)(b - j). Regular polygon of n sides: the apothem loses j / 2. Triangle: the inradius
     // loses j / 2; 80, 60, 100 has inradius 20.
     EXPECT_NEAR(shape_area_mm2(laying, 0), (60 - kJoint_mm) * (40 - kJoint_mm), 1.0);
@@ -102,7 +102,7 @@ TEST(Sectile, PartsOfAShapeAreOfOneMaterial) {
     inner.resize(120);
     crescent.insert(crescent.end(), inner.rbegin(), inner.rend());
     layout.fields[0].shapes = {shape_of(crescent)};
-    layout.fields[0].mix = {{"glass", 0.5}, {"slate", 0.5}};
+    layout.fields[0].mix = {{kGlass, 0.5}, {kSlate, 0.5}};
     const Laying laying = lay(layout);
     std::vector<std::uint32_t> materials;
     for (const auto& p : laying.pieces)

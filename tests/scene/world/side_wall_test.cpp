@@ -41,13 +41,13 @@ TEST(SideWall, GrowsWithDepthAndStaysAShare) {
 
 TEST(SideWall, WhatTouchesIsTheGroutAndInOpenJointsTheBed) {
     Field field;
-    field.bed = "white";
-    field.grout = "charcoal";
+    field.bed = 1;
+    field.grout = 4;
     field.recess_mm = 1;
-    EXPECT_EQ(filling_of(field), "charcoal");
+    EXPECT_EQ(filling_of(field), 4u);
     EXPECT_DOUBLE_EQ(bonded_mm(field, 3), 2);
-    field.grout.clear();
-    EXPECT_EQ(filling_of(field), "white");
+    field.grout.reset();
+    EXPECT_EQ(filling_of(field), 1u);
     EXPECT_DOUBLE_EQ(bonded_mm(field, 3), 1);  // squeezed up by a third
     field.fill = 0.5;
     EXPECT_DOUBLE_EQ(bonded_mm(field, 3), 1.5);

@@ -57,7 +57,7 @@ TEST(GroutZones, NarrowBoundaryIsFlagged) {
 
 TEST(GroutZones, FieldsOfOneZoneMakeOneBatch) {
     Layout layout = two_grouts();
-    layout.fields[0].grout = "grout";
+    layout.fields[0].grout = kGrout;
     for (Field& field : layout.fields) field.zone = "all";
     const LaidSample s = laid_sample(layout);
     const auto zones = grout_zones(layout, s.laying, s.regions, s.volumes, true);

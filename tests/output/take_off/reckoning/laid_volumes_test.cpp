@@ -99,7 +99,7 @@ TEST(LaidVolumes, BedOfNeatEpoxy) {
 
 TEST(LaidVolumes, OpenJointsHoldBedInstead) {
     Layout layout = level_grid(12, 2, 150, 110);
-    layout.fields[0].grout.clear();
+    layout.fields[0].grout.reset();
     const LaidSample s = laid_sample(layout);
     EXPECT_EQ(s.volumes.fields[0].grout_mm3, 0);
     EXPECT_GT(s.volumes.fields[0].bed_mm3, 150 * 110 * layout.panel.substrate.bed_mm);

@@ -60,7 +60,7 @@ TEST(Purchase, AreaMassSparesSheetsAndMoney) {
 
 TEST(Purchase, LeastSparesAndBags) {
     Layout layout = level_grid(20, 2, 108, 108);
-    layout.fields[0].mix = {{"slate", 1}};
+    layout.fields[0].mix = {{kSlate, 1}};
     layout.stock[1].cost = {3, Cost::Per::kg};
     const LaidSample s = laid_sample(layout);
     TakeOffWishes wishes;

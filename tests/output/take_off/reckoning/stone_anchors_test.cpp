@@ -8,7 +8,7 @@
 namespace rakelight {
 namespace {
 
-PlacedStone stone(const char* material, double x, const glm::dvec3& size, double proud) {
+PlacedStone stone(std::uint32_t material, double x, const glm::dvec3& size, double proud) {
     PlacedStone s;
     s.material = material;
     s.at_mm = {x, 100};
@@ -23,8 +23,8 @@ PlacedStone stone(const char* material, double x, const glm::dvec3& size, double
 // published source). A pebble is nearly an ellipsoid: pi / 6 of its box.
 TEST(StoneAnchors, FlagsByMassReliefAndLeverage) {
     Layout layout = level_grid(14, 2, 400, 200);
-    layout.stones = {stone("slate", 60, {24, 18, 9}, 3), stone("slate", 140, {70, 60, 24}, 14),
-                     stone("pumice", 230, {50, 44, 40}, 33), stone("slate", 330, {22, 18, 9}, 3)};
+    layout.stones = {stone(kSlate, 60, {24, 18, 9}, 3), stone(kSlate, 140, {70, 60, 24}, 14),
+                     stone(kPumice, 230, {50, 44, 40}, 33), stone(kSlate, 330, {22, 18, 9}, 3)};
     const LaidSample s = laid_sample(layout);
     const auto anchors = stone_anchors(s.layout, s.laying, s.volumes);
     ASSERT_EQ(anchors.size(), 2u);
@@ -40,7 +40,7 @@ TEST(StoneAnchors, FlagsByMassReliefAndLeverage) {
 
 TEST(StoneAnchors, AKilogramIsBolted) {
     Layout layout = level_grid(14, 2, 400, 240);
-    layout.stones = {stone("slate", 200, {150, 120, 60}, 40)};
+    layout.stones = {stone(kSlate, 200, {150, 120, 60}, 40)};
     const LaidSample s = laid_sample(layout);
     const auto anchors = stone_anchors(s.layout, s.laying, s.volumes);
     ASSERT_EQ(anchors.size(), 1u);

@@ -13,8 +13,7 @@ namespace {
 
 Layout on_board(Layout layout, double board_mm) {
     Material board = sample_material("board", Kind::cement, static_cast<float>(board_mm), 1.4f);
-    layout.stock.push_back(board);
-    layout.panel.substrate.material = "board";
+    layout.panel.substrate.material = add_material(layout.stock, std::move(board));
     layout.panel.substrate.thickness_mm = board_mm;
     return layout;
 }
@@ -46,10 +45,10 @@ TEST(Weighing, AMixedPanelInAFrameIsItsBoxes) {
         if (m.name != "board") m.thickness_mm = 10;
     layout.stock[1].density_g_per_cm3 = 2.65f;
     layout.stock[2].density_g_per_cm3 = 0.8f;
-    layout.fields[0].mix = {{"slate", 0.5}, {"glass", 0.35}, {"pumice", 0.15}};
+    layout.fields[0].mix = {{kSlate, 0.5}, {kGlass, 0.35}, {kPumice, 0.15}};
     layout.panel.substrate.bed_mm = 3;
-    layout.stock.push_back(sample_material("pine", Kind::timber, 20, 0.5f));
-    layout.panel.frame = Frame{"pine", 20, 6, 0};
+    const std::uint32_t pine = add_material(layout.stock, sample_material("pine", Kind::timber, 20, 0.5f));
+    layout.panel.frame = Frame{pine, 20, 6, 0};
     HangingWishes wishes;
     wishes.struts = 0;
     const LaidSample s = laid_sample(layout);

@@ -20,13 +20,14 @@ Layout read(const std::string& field, const std::string& file = "test.yaml") {
 }
 
 TEST(ReadMix, ShadesOfALadderAlongAGuide) {
-    const Field field = read("mix: {shades: sea, along: 1, over: [80 %, 20 %], blend: 60 %}").fields[1];
+    const Layout layout = read("mix: {shades: sea, along: 1, over: [80 %, 20 %], blend: 60 %}");
+    const Field& field = layout.fields[1];
     ASSERT_TRUE(field.shift);
     const MixShift& shift = *field.shift;
     EXPECT_EQ(shift.by, MixShift::By::along);
     ASSERT_EQ(shift.shades.size(), 4u);
     // Backwards: from 20 % on the last shade comes first.
-    EXPECT_EQ(shift.shades[0][0].material, "sea-4");
+    EXPECT_EQ(layout.stock[shift.shades[0][0].material].name, "sea-4");
     ASSERT_EQ(shift.at.size(), 4u);
     EXPECT_DOUBLE_EQ(shift.at[0], 0.2);
     EXPECT_NEAR(shift.at[1], 0.4, 1e-12);
@@ -55,23 +56,27 @@ TEST(ReadMix, APictureAndItsPlace) {
     const PictureMaker maker;
     maker.write("sea.png", 40, 20, 3, [](int, int) { return PictureMaker::Pixel{1, 2, 3}; });
     const std::string file = (maker.folder() / "test.yaml").string();
-    const auto picture = [&](const std::string& more) {
-        return *read("mix: {picture: sea.png, from: [sea, coral, sea-2]" + more + "}", file)
-                    .fields[1]
-                    .picture;
+    const auto with_picture = [&](const std::string& more) {
+        return read("mix: {picture: sea.png, from: [sea, coral, sea-2]" + more + "}", file);
     };
-    const MixPicture over = picture("");
-    EXPECT_EQ(over.from, (std::vector<std::string>{"sea-1", "sea-2", "sea-3", "sea-4", "coral"}));
+    const Layout first = with_picture("");
+    const MixPicture& over = *first.fields[1].picture;
+    std::vector<std::string> from;
+    for (const std::uint32_t material : over.from) from.push_back(first.stock[material].name);
+    EXPECT_EQ(from, (std::vector<std::string>{"sea-1", "sea-2", "sea-3", "sea-4", "coral"}));
     // 2:1 over 3:2: as high as the panel, 800 mm wide, 100 mm cut off on either side.
     EXPECT_NEAR(over.width_mm, 800, 1e-9);
     EXPECT_NEAR(over.at_mm.x, -100, 1e-9);
     EXPECT_NEAR(over.at_mm.y, 0, 1e-9);
-    const MixPicture placed =
-        picture(", place: [10, 20, 30 cm], at most: {coral: 12}, diffusion: 50 %, elsewhere: slate");
+    const Layout second =
+        with_picture(", place: [10, 20, 30 cm], at most: {coral: 12}, diffusion: 50 %, elsewhere: slate");
+    const MixPicture& placed = *second.fields[1].picture;
     EXPECT_DOUBLE_EQ(placed.width_mm, 300);
+    ASSERT_EQ(placed.at_most.size(), 1u);
+    EXPECT_EQ(second.stock[placed.at_most[0].first].name, "coral");
     EXPECT_EQ(placed.at_most[0].second, 12);
     EXPECT_DOUBLE_EQ(placed.diffusion, 0.5);
-    EXPECT_EQ(placed.elsewhere, "slate");
+    EXPECT_EQ(second.stock[placed.elsewhere.value()].name, "slate");
 }
 
 TEST(ReadMix, AccentsOneOrMore) {

@@ -120,9 +120,9 @@ TEST(ReadDaylight, TakesWhatIsWritten) {
     EXPECT_EQ(w.group, "west");
     EXPECT_EQ(layout.on.windows.at(1).wall, RoomFace::ceiling);
     EXPECT_EQ(layout.on.windows.at(1).transmittance, 0.8);
-    EXPECT_EQ(layout.room.left_wall, "deep-grey");
+    EXPECT_EQ(layout.stock[layout.room.left_wall].name, "deep-grey");
     EXPECT_EQ(layout.room.right_wall, layout.room.wall);
-    EXPECT_EQ(layout.room.furniture.at(0).material, "dark-oak");
+    EXPECT_EQ(layout.stock[layout.room.furniture.at(0).material].name, "dark-oak");
     EXPECT_TRUE(layout.on.lamps.empty());
     EXPECT_TRUE(layout.warnings.empty());
 }

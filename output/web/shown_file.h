@@ -1,4 +1,5 @@
-// What a JSON that a command wrote says of the pictures beside it: their titles, the lines of their labels.
+// Metadata of the files in a folder: what a JSON that a command wrote says of the pictures beside it, their
+// titles and the lines of their labels.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -10,7 +11,7 @@
 namespace rakelight {
 
 /// A file that says what others are.
-struct TellingFile {
+struct MetadataFile {
     std::string file;
     std::string word;  ///< what it is: record, board, glare ..
     nlohmann::ordered_json json;
@@ -26,7 +27,7 @@ std::string spoken(std::string_view name);
 /// Extension in small letters, with its dot.
 std::string lower_extension(const std::string& file);
 
-/// A picture with all that is told of it; `teller` may be null.
-ShownFile told_file(const std::string& file, const TellingFile* teller);
+/// A picture with all that its metadata say; `said` may be null.
+ShownFile shown_file(const std::string& file, const MetadataFile* said);
 
 }  // namespace rakelight

@@ -1,4 +1,4 @@
-// The numbers behind a picture, for machines and for the curious: NAME.json.
+// The sidecar JSON of a picture, NAME.json: the numbers behind it, for machines and for the curious.
 #pragma once
 
 #include <string>
@@ -11,6 +11,7 @@ namespace rakelight {
 
 /// JSON text, two spaces a step, ending in a newline; "version" grows when a key changes its meaning. No
 /// times: the same picture gives the same text. `files`: names of the files that belong to the picture.
-std::string record_text(const NotedFilm& noted, const Developing& how, const std::vector<std::string>& files);
+std::string sidecar_json(const NotedFilm& noted, const Developing& how,
+                         const std::vector<std::string>& files);
 
 }  // namespace rakelight

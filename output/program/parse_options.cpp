@@ -1,4 +1,4 @@
-#include "output/program/request.h"
+#include "output/program/parse_options.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

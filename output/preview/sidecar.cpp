@@ -1,4 +1,4 @@
-#include "output/preview/record.h"
+#include "output/preview/sidecar.h"
 
 #include <algorithm>
 #include <numeric>
@@ -43,8 +43,8 @@ Json luminances(const Film& film) {
 
 }  // namespace
 
-std::string record_text(const NotedFilm& noted, const Developing& how,
-                        const std::vector<std::string>& files) {
+std::string sidecar_json(const NotedFilm& noted, const Developing& how,
+                         const std::vector<std::string>& files) {
     const Film& film = noted.film;
     const PictureNotes& notes = noted.notes;
     const auto [fewest, most] = std::minmax_element(film.samples.begin(), film.samples.end());

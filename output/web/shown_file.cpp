@@ -1,4 +1,4 @@
-#include "output/web/told_file.h"
+#include "output/web/shown_file.h"
 
 #include <fmt/format.h>
 
@@ -25,7 +25,7 @@ std::string three_figures(double value) {
     return fmt::format("{}", std::stod(fmt::format("{:.2e}", value)));
 }
 
-void tell_record(ShownFile& shown, const TellingFile& said) {
+void tell_record(ShownFile& shown, const MetadataFile& said) {
     const Json& j = said.json;
     shown.title = spoken(text_at(j, "picture"));
     const double lux = number_at(j, "/illuminance_on_panel_lx");
@@ -93,7 +93,7 @@ std::string lower_extension(const std::string& file) {
     return extension;
 }
 
-ShownFile told_file(const std::string& file, const TellingFile* said) {
+ShownFile shown_file(const std::string& file, const MetadataFile* said) {
     ShownFile shown;
     shown.file = file;
     shown.title = spoken(fs::path(file).stem().string());

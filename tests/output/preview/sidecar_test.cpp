@@ -1,5 +1,5 @@
 // The promises of NAME.json to other programs: keys, and figures that a hand can check.
-#include "output/preview/record.h"
+#include "output/preview/sidecar.h"
 
 #include <gtest/gtest.h>
 
@@ -18,7 +18,7 @@ TEST(Record, KeysAndFigures) {
     noted.film.error = {0.1f, 0.3f};
     noted.film.samples = {16, 64};
     Developing how = developing_for(noted, true);
-    const auto j = nlohmann::json::parse(record_text(noted, how, {"straight.png"}));
+    const auto j = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
     EXPECT_EQ(j.at("format"), "rakelight record");
     EXPECT_EQ(j.at("version"), 1);
     EXPECT_EQ(j.at("note"), "rendering, not a photograph");

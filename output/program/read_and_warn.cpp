@@ -1,4 +1,4 @@
-#include "output/program/told_layout.h"
+#include "output/program/read_and_warn.h"
 
 #include <fmt/format.h>
 
@@ -8,20 +8,20 @@
 
 namespace rakelight {
 
-void tell_warnings(const std::vector<std::string>& warnings) {
+void print_warnings(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) fmt::print(stderr, "Warning: {}\n", warning);
 }
 
-Layout read_telling(const std::string& file, const std::string& pieces,
-                    const std::vector<std::string>& changes) {
+Layout read_and_warn(const std::string& file, const std::string& pieces,
+                     const std::vector<std::string>& changes) {
     Layout layout = read_layout(file, pieces, changes);
-    tell_warnings(layout.warnings);
+    print_warnings(layout.warnings);
     return layout;
 }
 
-Laying lay_telling(const Layout& layout) {
+Laying lay_and_warn(const Layout& layout) {
     Laying laying = lay(layout);
-    tell_warnings(laying.warnings);
+    print_warnings(laying.warnings);
     stop_if_interrupted();
     return laying;
 }

@@ -1,5 +1,5 @@
 // Words of the command line: values by their meaning, refusals for everything else.
-#include "output/program/request.h"
+#include "output/program/parse_options.h"
 #include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
@@ -9,7 +9,7 @@
 namespace rakelight {
 namespace {
 
-TEST(Request, ErrorShares) {
+TEST(ParseOptions, ErrorShares) {
     EXPECT_DOUBLE_EQ(parse_error_share("2%"), 0.02);
     EXPECT_DOUBLE_EQ(parse_error_share("2 %"), 0.02);
     EXPECT_DOUBLE_EQ(parse_error_share("0.5%"), 0.005);
@@ -19,7 +19,7 @@ TEST(Request, ErrorShares) {
         EXPECT_THROW(parse_error_share(bad), RequestError) << bad;
 }
 
-TEST(Request, Sizes) {
+TEST(ParseOptions, Sizes) {
     EXPECT_EQ(parse_size("1200x900"), glm::ivec2(1200, 900));
     EXPECT_EQ(parse_size("16x16384"), glm::ivec2(16, 16384));
     for (const char* bad :
@@ -27,14 +27,14 @@ TEST(Request, Sizes) {
         EXPECT_THROW(parse_size(bad), RequestError) << bad;
 }
 
-TEST(Request, RowsCountFromOne) {
+TEST(ParseOptions, RowsCountFromOne) {
     EXPECT_EQ(parse_rows("1-900", 900), (RowRange{0, 900}));
     EXPECT_EQ(parse_rows("7-7", 900), (RowRange{6, 7}));
     for (const char* bad : {"", "-", "0-5", "5-4", "1-901", "a-b", "1--5", "1-2-3"})
         EXPECT_THROW(parse_rows(bad, 900), RequestError) << bad;
 }
 
-TEST(Request, SharesCoverEveryRowOnce) {
+TEST(ParseOptions, SharesCoverEveryRowOnce) {
     for (const int height : {16, 17, 900, 901})
         for (const int of : {1, 2, 3, 7, 16}) {
             int next = 0;
@@ -70,7 +70,7 @@ std::string complaint(const Layout& layout, std::vector<std::string> names) {
     return "";
 }
 
-TEST(Request, PicturesByName) {
+TEST(ParseOptions, PicturesByName) {
     const Layout layout = three_pictures();
     EXPECT_EQ(choose_pictures(layout, {}).size(), 3u);
     const std::vector<std::string> names{"evening", "straight", "evening"};
@@ -80,14 +80,14 @@ TEST(Request, PicturesByName) {
     EXPECT_EQ(chosen[1].name, "straight");
 }
 
-TEST(Request, UnknownPictures) {
+TEST(ParseOptions, UnknownPictures) {
     EXPECT_EQ(complaint(three_pictures(), {"evenning"}),
               "tide.yaml has no picture called evenning; did you mean evening?");
     EXPECT_EQ(complaint(three_pictures(), {"xylophone"}),
               "tide.yaml has no picture called xylophone; it has: straight, evening, raking light");
 }
 
-TEST(Request, TwoPicturesOneFile) {
+TEST(ParseOptions, TwoPicturesOneFile) {
     Layout layout = three_pictures();
     layout.views.pictures.emplace_back().name = "raking-light";
     EXPECT_NE(complaint(layout, {}).find("raking-light.png"), std::string::npos);

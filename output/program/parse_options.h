@@ -1,4 +1,4 @@
-// Words of the command line made into values.
+// Parsing of options: words of the command line made into values.
 #pragma once
 
 #include <glm/glm.hpp>

@@ -1,4 +1,4 @@
-// A layout read and laid for a command: what there is to warn of is told on stderr.
+// A layout read and laid for a command, with its warnings printed on stderr.
 #pragma once
 
 #include <filesystem>
@@ -10,14 +10,15 @@
 
 namespace rakelight {
 
-void tell_warnings(const std::vector<std::string>& warnings);
+/// Each on a line of its own on stderr.
+void print_warnings(const std::vector<std::string>& warnings);
 
 /// `pieces`: a piece table to take instead of laying; empty = none. `changes`: of --set. \throws LayoutError
 /// as `read_layout`.
-Layout read_telling(const std::string& file, const std::string& pieces,
-                    const std::vector<std::string>& changes);
+Layout read_and_warn(const std::string& file, const std::string& pieces,
+                     const std::vector<std::string>& changes);
 
 /// \throws LayoutError as `lay`, Interrupted.
-Laying lay_telling(const Layout& layout);
+Laying lay_and_warn(const Layout& layout);
 
 }  // namespace rakelight
