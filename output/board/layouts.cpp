@@ -64,7 +64,7 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
     YamlValue changed = tree;
     choose(changed, plan, row, column, layout);
     CellLayout cell;
-    Layout whole = read_layout_tree(changed, layout.sources.path);
+    Layout whole = read_layout_tree({changed, layout.sources.tree->files}, layout.sources.path);
     whole.beside.reset();
     cell.layout = plan.part == BoardPart::coupon ? coupon_of(whole, plan.field, plan.size_mm) : whole;
     cell.geometry = geometry_key(changed, cell.layout);
@@ -81,7 +81,8 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
 
 }  // namespace
 
-std::vector<CellLayout> lay_out_cells(const YamlValue& tree, const Layout& layout, const BoardPlan& plan) {
+std::vector<CellLayout> lay_out_cells(const Layout& layout, const BoardPlan& plan) {
+    const YamlValue& tree = layout.sources.tree->root;
     std::vector<Problem> problems;
     const auto try_out = [&](const BoardChoice& row, const BoardChoice& column) {
         try {
@@ -110,12 +111,11 @@ std::vector<CellLayout> lay_out_cells(const YamlValue& tree, const Layout& layou
     return cells;
 }
 
-void check_board(const std::string& file, const Layout& layout) {
-    const YamlValue tree = parse_yaml(layout_file_text(file), file);
-    if (!member_of(tree, "board")) return;
+void check_board(const Layout& layout) {
+    if (!member_of(layout.sources.tree->root, "board")) return;
     BoardPlan plan;
-    read_deliverable(file, "board", [&](Section& in) { plan = read_board(in, layout); });
-    lay_out_cells(tree, layout, plan);
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
+    lay_out_cells(layout, plan);
 }
 
 }  // namespace rakelight

@@ -6,7 +6,6 @@
 
 #include "output/board/board.h"
 #include "scene/model/layout.h"
-#include "scene/text/yaml_document.h"
 
 namespace rakelight {
 
@@ -16,11 +15,10 @@ struct CellLayout {
 };
 
 /// Row by row. Where choices switch lamps, every lamp and window is a group of its own.
-/// `tree`: of the layout file; `layout`: what it says. \throws LayoutError with all the problems of all
-/// choices.
-std::vector<CellLayout> lay_out_cells(const YamlValue& tree, const Layout& layout, const BoardPlan& plan);
+/// \throws LayoutError with all the problems of all choices.
+std::vector<CellLayout> lay_out_cells(const Layout& layout, const BoardPlan& plan);
 
-/// Reads the board of a layout file, if it has one, and the layouts of its cells. \throws LayoutError.
-void check_board(const std::string& file, const Layout& layout);
+/// Reads the board of a layout, if it has one, and the layouts of its cells. \throws LayoutError.
+void check_board(const Layout& layout);
 
 }  // namespace rakelight

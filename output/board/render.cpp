@@ -49,9 +49,8 @@ Developing developing_under(const Xyz& lux, std::optional<double> ev) {
 
 }  // namespace
 
-Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan& plan,
-                   const BoardOptions& options) {
-    const std::vector<CellLayout> layouts = lay_out_cells(tree, layout, plan);
+Board render_board(const Layout& layout, const BoardPlan& plan, const BoardOptions& options) {
+    const std::vector<CellLayout> layouts = lay_out_cells(layout, plan);
     Board board;
     const std::vector<CellFilm> films = trace_cells(layouts, plan.field, options, board.work);
     const std::size_t columns = plan.columns.size();

@@ -53,7 +53,6 @@ struct BoardOptions {
 /// Renders a board. `tree`: of the layout file; `layout`: what it says.
 /// \throws LayoutError for choices that cannot be laid, with all the problems; RequestError when no light
 /// falls on the board; Cancelled.
-Board render_board(const YamlValue& tree, const Layout& layout, const BoardPlan& plan,
-                   const BoardOptions& options = {});
+Board render_board(const Layout& layout, const BoardPlan& plan, const BoardOptions& options = {});
 
 }  // namespace rakelight

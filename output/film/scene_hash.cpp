@@ -40,6 +40,7 @@ std::uint64_t source_hash(std::string_view layout_text) {
 std::uint64_t source_hash(const Layout& layout) {
     std::uint64_t h = source_hash(read_file(layout.sources.path));
     for (const std::string& file : layout.sources.files) h = add(h, std::string_view(read_file(file)));
+    for (const std::string& change : layout.sources.changes) h = add(h, std::string_view(change));
     return h;
 }
 

@@ -18,8 +18,9 @@ constexpr std::uint64_t fnv1a(std::string_view bytes, std::uint64_t state = 0xcb
     return state;
 }
 
-/// Of the bytes of the layout file and of every file it was read with, in order; not of their names, which
-/// differ between machines. \throws RequestError when one can no longer be read.
+/// Of the bytes of the layout file and of every file it was read with, in order, and of changes asked for
+/// beside it; not of the names of files, which differ between machines. \throws RequestError when one can no
+/// longer be read.
 std::uint64_t source_hash(const Layout& layout);
 
 /// The same of a layout file that is read alone, from its text.

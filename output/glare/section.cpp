@@ -77,15 +77,9 @@ std::function<void(Section&)> reader(const Layout& layout, GlareSection& section
 
 }  // namespace
 
-GlareSection read_glare_section(const Layout& layout, const std::filesystem::path& file) {
+GlareSection read_glare_section(const Layout& layout) {
     GlareSection section;
-    read_deliverable(file, "glare", reader(layout, section));
-    return section;
-}
-
-GlareSection read_glare_text(const Layout& layout, std::string_view text) {
-    GlareSection section;
-    read_deliverable_text(text, layout.sources.path, "glare", reader(layout, section));
+    read_deliverable(layout, "glare", reader(layout, section));
     return section;
 }
 

@@ -1,7 +1,6 @@
 // What a layout file says of glare: its section `glare`, limits and what may be moved.
 #pragma once
 
-#include <filesystem>
 #include <utility>
 #include <vector>
 
@@ -22,9 +21,6 @@ struct GlareSection {
 
 /// Reads the section, or takes what is usual when the file has none. \throws LayoutError with all the
 /// problems of it: unknown lamps and fields, tracks that leave the room, panels that would not fit.
-GlareSection read_glare_section(const Layout& layout, const std::filesystem::path& file);
-
-/// The same from text, for tests.
-GlareSection read_glare_text(const Layout& layout, std::string_view text);
+GlareSection read_glare_section(const Layout& layout);
 
 }  // namespace rakelight

@@ -11,6 +11,8 @@
 #include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
+#include "scene/text/layout_tree.h"
+#include "scene/text/word_list.h"
 
 namespace rakelight {
 
@@ -58,7 +60,8 @@ std::string words_of(const std::string& text) {
 }  // namespace
 
 std::uint64_t panel_hash(const Layout& layout) {
-    YamlValue document = parse_yaml(layout_file_text(layout.sources.path), layout.sources.path);
+    const LayoutTree& tree = *layout.sources.tree;
+    YamlValue document = tree.root;
     std::erase_if(document.members, [](const YamlMember& m) {
         return std::find(keys::kDeliverables.begin(), keys::kDeliverables.end(), m.key.text) !=
                keys::kDeliverables.end();
@@ -66,6 +69,7 @@ std::uint64_t panel_hash(const Layout& layout) {
     std::string text;
     write(document, text);
     for (const std::string& file : layout.sources.files) {
+        if (holds(tree.files, file)) continue;  // in the tree
         const std::string bytes = read_file(file);
         fmt::format_to(std::back_inserter(text), "{}:", bytes.size());
         text += bytes;

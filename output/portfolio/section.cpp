@@ -153,7 +153,7 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
 
 Portfolio read_portfolio(const Layout& layout) {
     Portfolio p;
-    read_deliverable(layout.sources.path, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
+    read_deliverable(layout, "portfolio", [&](Section& in) { p = read_portfolio(in, layout); });
     return p;
 }
 

@@ -37,8 +37,9 @@ int carry_out(const AllStep& step, FailedStep& failed) {
 }
 
 void make_all(const AllRequest& request, const std::vector<std::string>& commands) {
-    read_layout(request.file);  // a layout that is wrong would fail every step alike
-    const std::vector<AllStep> steps = steps_of_all(request, commands);
+    // A layout that is wrong would fail every step alike.
+    const Layout layout = read_layout(request.file, {}, request.changes);
+    const std::vector<AllStep> steps = steps_of_all(request, layout, commands);
     std::vector<FailedStep> failures;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (!request.quiet) fmt::print(stderr, "{} of {}: {}\n", i + 1, steps.size(), steps[i].command);
@@ -52,7 +53,7 @@ void make_all(const AllRequest& request, const std::vector<std::string>& command
         for (const std::string& line : failed.said) fmt::print(stderr, "  {}\n", line);
     }
     fmt::print("{} of {} done, in {}\n", steps.size() - failures.size(), steps.size(),
-               finished_folder(request.into, request.file).string());
+               finished_folder(request.into, request.file, request.changes).string());
     if (!failures.empty()) fail_as_job(failures.front().code, "not everything could be made (above)");
 }
 
@@ -64,6 +65,7 @@ void add_all(CLI::App& app) {
     const auto r = std::make_shared<AllRequest>();
     r->into = kFinishedFolder;
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     add_into(*command, r->into);
     command->add_option("--without", r->without, "Leave these out, by the names of their commands")
         ->type_name("WHAT,..")

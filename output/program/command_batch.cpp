@@ -115,6 +115,14 @@ std::string title_of(const BatchJob& job) {
     return job.words.empty() ? job.place : fmt::format("{}", fmt::join(job.words, " "));
 }
 
+// The file, and what is changed in it.
+std::string short_title_of(const BatchJob& job) {
+    std::string title = job.words.size() > 1 ? job.words[1] : job.words[0];
+    for (std::size_t i = 1; i + 1 < job.words.size(); ++i)
+        if (job.words[i] == "--set") title += ", " + job.words[i + 1];
+    return title;
+}
+
 void carry_out(BatchRun& run, const BatchRequest& request, Progress& progress, double before, double all) {
     double most = before;
     JobListener listener;
@@ -189,9 +197,7 @@ void batch(const BatchRequest& request, const std::vector<std::string>& commands
         Progress progress("batch", progress_kind(stderr, request.quiet));
         for (std::size_t i = 0; i < runs.size(); ++i) {
             if (runs[i].code) continue;
-            progress.relabel(
-                fmt::format("{} of {}, {}", i + 1, runs.size(),
-                            runs[i].job.words.size() > 1 ? runs[i].job.words[1] : runs[i].job.words[0]));
+            progress.relabel(fmt::format("{} of {}, {}", i + 1, runs.size(), short_title_of(runs[i].job)));
             carry_out(runs[i], request, progress, before, all);
             stop_if_interrupted();
             before += runs[i].work;
@@ -236,12 +242,19 @@ void add_batch(CLI::App& app) {
         "others from being done; failures are listed in the end, and the exit code is that of the first of "
         "them.\n"
         "What is finished and unchanged is left alone; what was interrupted goes on from its last rows.\n\n"
+        "Lines that begin with `for`, below a job, do it once for every value, and for\n"
+        "every combination where there are several. Each variant goes to a folder named\n"
+        "after its choices, such as renders/tide_grout-black_temperature-2700. A key is\n"
+        "written as for --set: fields.sea.grout, or fields.all.grout for every field.\n\n"
         "Examples:\n"
         "  rakelight batch tide.yaml kelp.yaml --size 600x450\n"
         "  rakelight batch night.txt --page\n\n"
         "  # night.txt\n"
         "  commissions/*.yaml\n"
         "  stock tide.yaml\n"
+        "  preview tide.yaml --size 600x450\n"
+        "    for fields.all.grout in black, charcoal, sand\n"
+        "    for lamps.spots.temperature in 2700, 4000\n"
         "  glare tide.yaml --viewpoint seated");
     command->callback([r, &app] {
         std::vector<std::string> commands = command_names(app);

@@ -27,6 +27,7 @@ namespace fs = std::filesystem;
 
 struct BoardRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::string into = kFinishedFolder;
     int most_samples = 0;
     int pixels = 0;
@@ -34,11 +35,11 @@ struct BoardRequest {
     bool json = false;
 };
 
-BoardPlan plan_of(const BoardRequest& request, const YamlValue& tree, const Layout& layout) {
-    if (!member_of(tree, "board"))
+BoardPlan plan_of(const BoardRequest& request, const Layout& layout) {
+    if (!member_of(layout.sources.tree->root, "board"))
         throw LayoutError({request.file, 0, 0}, "board", "found nothing, expected what the board is to show");
     BoardPlan plan;
-    read_deliverable(request.file, "board", [&](Section& in) { plan = read_board(in, layout); });
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
     if (request.most_samples > 0) plan.most_samples = request.most_samples;
     if (request.pixels > 0) plan.width_px = request.pixels;
     return plan;
@@ -54,10 +55,9 @@ std::string summary(const BoardCell& cell) {
 }
 
 void board(const BoardRequest& request) {
-    const Layout layout = read_and_warn(request.file);
-    const YamlValue tree = parse_yaml(layout_file_text(request.file), request.file);
-    const BoardPlan plan = plan_of(request, tree, layout);
-    const fs::path folder = finished_folder(request.into, request.file);
+    const Layout layout = read_and_warn(request.file, "", request.changes);
+    const BoardPlan plan = plan_of(request, layout);
+    const fs::path folder = finished_folder(request.into, request.file, request.changes);
     make_writable_folder(folder);
 
     Board made;
@@ -66,7 +66,7 @@ void board(const BoardRequest& request) {
         BoardOptions options;
         options.progress = [&](double share) { progress.show(share); };
         options.cancelled = interrupted;
-        made = render_board(tree, layout, plan, options);
+        made = render_board(layout, plan, options);
     }
     const BoardTitle title =
         title_of(made, plan, fs::path(layout.sources.path).filename().string(), kProgram);
@@ -111,6 +111,7 @@ void add_board(CLI::App& app) {
         app.add_subcommand("board", "Show one piece of the work in several grouts, beds, stocks or lights");
     const auto r = std::make_shared<BoardRequest>();
     command->add_option("FILE", r->file, "The layout file, with a section `board`")->required();
+    add_set(*command, r->changes);
     add_into(*command, r->into);
     limit_threads(*command);
     add_json(*command, r->json, "board.json");

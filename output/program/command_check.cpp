@@ -25,6 +25,7 @@ namespace {
 struct CheckRequest {
     std::string file;
     std::string pieces;
+    std::vector<std::string> changes;
     bool json = false;
 };
 
@@ -47,11 +48,11 @@ std::string check_json(const Layout& layout, const Laying& laying, const std::ve
 
 void check(const CheckRequest& request) {
     const std::string& file = request.file;
-    const Layout layout = read_layout(file, request.pieces);
-    check_board(file, layout);
-    read_workshop(file, layout);  // what takeoff would say of its sections
+    const Layout layout = read_layout(file, request.pieces, request.changes);
+    check_board(layout);
+    read_workshop(layout);  // what takeoff would say of its sections
     read_portfolio(layout);
-    read_glare_section(layout, file);
+    read_glare_section(layout);
     const Laying laying = lay(layout);
     stop_if_interrupted();
     std::vector<std::size_t> count(layout.fields.size(), 0);
@@ -78,6 +79,7 @@ void add_check(CLI::App& app) {
         app.add_subcommand("check", "Read a layout, lay it, and say what is in it or what is wrong");
     const auto r = std::make_shared<CheckRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     add_pieces(*command, r->pieces);
     limit_threads(*command);
     command->add_flag("--json", r->json, "Print JSON instead");

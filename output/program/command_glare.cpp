@@ -30,6 +30,7 @@ namespace {
 
 struct GlareRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::vector<std::string> viewpoints;
     std::vector<std::string> lamps;
     std::vector<std::string> lights;
@@ -112,10 +113,10 @@ std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) 
 }
 
 void glare(const GlareRequest& request) {
-    const Layout layout = read_and_warn(request.file);
-    const GlareSection section = read_glare_section(layout, request.file);
+    const Layout layout = read_and_warn(request.file, "", request.changes);
+    const GlareSection section = read_glare_section(layout);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
+    FinishedFiles files(finished_folder(request.into, request.file, request.changes), !request.json);
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -169,18 +170,19 @@ void add_glare(CLI::App& app) {
         "glare", "Find where lamps mirror in the panel at a viewer's eye, and what to move");
     const auto r = std::make_shared<GlareRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     command->add_option("--viewpoint", r->viewpoints, "Only this viewpoint; may be given again")
         ->type_name("NAME");
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
-    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME,..")->delimiter(',');
     add_into(*command, r->into);
     limit_threads(*command);
     add_json(*command, r->json, "glare.json");
     const auto limit = [&](const char* name, std::optional<double>& value, std::string_view key,
                            const std::string& what) {
         const Range range = range_of(keys::glare, key);
-        command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
+        command->add_option(name, value, what)->check(in_range(range.low, range.high));
     };
     const GlareLimits usual;
     limit("--hot", r->hot, "hot",

@@ -29,6 +29,7 @@ constexpr double kMapFineness_px_per_mm = 5.5;  // small figures stay legible
 
 struct LayRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::string pieces;
     std::string into = kFinishedFolder;
     std::vector<std::string> with;
@@ -72,7 +73,7 @@ void lay_out(const LayRequest& request) {
     check_words("--only", request.only, {"colours", "joints", "map", "pieces"});
     const std::vector<MapPaper> papers =
         request.paper.empty() ? usual_papers() : std::vector{paper_called(request.paper)};
-    const Layout layout = read_and_warn(request.file, request.pieces);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     const Laying laying = lay_and_warn(layout);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
     const Overlays overlays{holds(request.with, "guides"), holds(request.with, "outlines"),
@@ -81,7 +82,7 @@ void lay_out(const LayRequest& request) {
 
     const Tracing colours = colour_drawing(layout, laying, report, overlays);
     const double px_per_mm = fineness(colours, request.px_per_mm);  // refuses before anything is written
-    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
+    FinishedFiles files(finished_folder(request.into, request.file, request.changes), !request.json);
     if (wanted("colours")) write_drawing(files, "laying", colours, px_per_mm);
     if (wanted("joints")) {
         const Tracing joints = joint_drawing(layout, laying, report, overlays);
@@ -113,6 +114,7 @@ void add_lay(CLI::App& app) {
     auto* command = app.add_subcommand("lay", "Draw a layout as laid, number its pieces and list them");
     const auto r = std::make_shared<LayRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
     limit_threads(*command);
@@ -132,7 +134,7 @@ void add_lay(CLI::App& app) {
     command
         ->add_option("--px-per-mm", r->px_per_mm,
                      "Fineness of the PNGs; 0 = about 2800 pixels along the longer side")
-        ->check(CLI::Range(0.0, 100.0))
+        ->check(in_range(0, 100))
         ->capture_default_str();
     command->footer(
         "Writes, as SVG at 1:1 in millimetres and as PNG:\n"

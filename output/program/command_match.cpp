@@ -185,7 +185,7 @@ void add_match(CLI::App& app) {
         ->check(CLI::Range(1, 20))
         ->capture_default_str();
     command->add_option("--within", w->within, "CIEDE2000 that counts as reached; 1 is just noticeable")
-        ->check(CLI::Range(0.0, 100.0))
+        ->check(in_range(0, 100))
         ->capture_default_str();
     command->add_option("--scale", w->scale, "Smallest step of your scale")
         ->type_name("MASS")

@@ -1,8 +1,11 @@
 #include "output/program/command_options.h"
 
+#include <fmt/format.h>
+
 #include <memory>
 
 #include "output/system/thread_limit.h"
+#include "scene/text/units.h"
 
 namespace rakelight {
 
@@ -16,6 +19,15 @@ void add_into(CLI::App& command, std::string& into) {
                     "Folder for the finished files; a folder named after the layout is made in it")
         ->type_name("DIR")
         ->capture_default_str();
+}
+
+void add_set(CLI::App& command, std::vector<std::string>& changes) {
+    command
+        .add_option("--set", changes,
+                    "Change a key of the layout, such as fields.sea.grout=black; may be given again. The "
+                    "finished files go to a folder of their own")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false);
 }
 
 void add_pieces(CLI::App& command, std::string& pieces) {
@@ -39,6 +51,18 @@ void limit_threads(CLI::App& command) {
 
 void add_json(CLI::App& command, bool& json, const std::string& file) {
     command.add_flag("--json", json, "Print JSON instead, the same as in " + file);
+}
+
+CLI::Validator in_range(double low, double high) {
+    const std::string range = fmt::format("{} to {}", number_text(low), number_text(high));
+    return CLI::Validator(
+        [=](const std::string& text) {
+            double value = 0;
+            const bool read = CLI::detail::lexical_cast(text, value);
+            if (read && value >= low && value <= high) return std::string();
+            return fmt::format("found {}, expected {}", quoted(text), range);
+        },
+        range);
 }
 
 std::vector<std::string> command_names(const CLI::App& program) {

@@ -12,6 +12,9 @@ void add_layout_file(CLI::App& command, std::string& file);
 /// Where finished files go: see `finished_folder`.
 void add_into(CLI::App& command, std::string& into);
 
+/// Changes to what the layout says: see change_tree.
+void add_set(CLI::App& command, std::vector<std::string>& changes);
+
 /// A piece table instead of laying.
 void add_pieces(CLI::App& command, std::string& pieces);
 
@@ -23,6 +26,9 @@ void limit_threads(CLI::App& command);
 
 /// Standard output is then the text of `file` and nothing else.
 void add_json(CLI::App& command, bool& json, const std::string& file);
+
+/// A check that an option's number lies within limits, both allowed, told as "0 to 100".
+CLI::Validator in_range(double low, double high);
 
 /// Of all commands that the program has, but for hidden ones.
 std::vector<std::string> command_names(const CLI::App& program);

@@ -38,6 +38,7 @@ namespace fs = std::filesystem;
 
 struct PortfolioRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::string pieces;
     std::string into = kFinishedFolder;
     std::vector<std::string> show;
@@ -103,7 +104,7 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
 }
 
 DossierPanel panel_of(const Layout& layout, const Laying& laying) {
-    return {&layout, panel_facts(layout, laying, read_workshop(layout.sources.path, layout)),
+    return {&layout, panel_facts(layout, laying, read_workshop(layout)),
             report_laying(layout, laying, kProgram, 0)};
 }
 
@@ -184,13 +185,13 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
 
 void portfolio(const PortfolioRequest& request) {
     const ThreadLimit limit(request.threads);
-    const Layout layout = read_and_warn(request.file, request.pieces);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     Dossier dossier;
     dossier.portfolio = wanted_portfolio(layout, request);
     dossier.program = kProgram;
     dossier.date = proposal_date(request.date, dossier.portfolio.caption);
     const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file, request.changes));
 
     const Laying laying = lay_and_warn(layout);
     dossier.panels.push_back(panel_of(layout, laying));
@@ -218,6 +219,7 @@ void add_portfolio(CLI::App& app) {
         app.add_subcommand("portfolio", "Make the prints a work is shown by, and a proposal as PDF");
     const auto r = std::make_shared<PortfolioRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     command
         ->add_option("--show", r->show,
                      "Only these pictures of the set: " + fmt::format("{}", fmt::join(kShotWords, ", ")))

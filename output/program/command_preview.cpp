@@ -30,6 +30,7 @@ namespace fs = std::filesystem;
 
 struct PreviewRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::vector<std::string> pictures;
     std::vector<std::string> lights;
     std::string into = kFinishedFolder;
@@ -135,9 +136,9 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
 
 void preview(const PreviewRequest& request) {
     const ThreadLimit limit(request.threads);
-    const Layout layout = read_and_warn(request.file, request.pieces);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     const std::uint64_t sources = source_hash(layout);
-    const fs::path folder = finished_folder(request.into, request.file);
+    const fs::path folder = finished_folder(request.into, request.file, request.changes);
     const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
     if (works.empty()) return;
     make_writable_folder(folder);
@@ -172,9 +173,10 @@ void add_preview(CLI::App& app) {
         app.add_subcommand("preview", "Render pictures of a layout as its lamps and viewers will show it");
     const auto r = std::make_shared<PreviewRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     command->add_option("--picture", r->pictures, "Only this picture of the layout; may be given again")
         ->type_name("NAME");
-    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME,..")->delimiter(',');
     add_into(*command, r->into);
     add_pieces(*command, r->pieces);
     add_threads(*command, r->threads);
@@ -201,7 +203,7 @@ void add_preview(CLI::App& app) {
     command
         ->add_option("--save-every", r->save_every_s,
                      "Seconds of work that a power cut may cost: rows are kept at least so often")
-        ->check(CLI::Range(0.0, 86400.0))
+        ->check(in_range(0, 86400))
         ->capture_default_str();
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->add_flag("--no-halo", r->no_halo,

@@ -28,6 +28,7 @@ namespace {
 
 struct StockRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::string into = kFinishedFolder;
     std::vector<std::string> lamps;
     std::vector<std::string> lights;
@@ -82,13 +83,13 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
 }
 
 void stock(const StockRequest& request) {
-    const Layout layout = read_layout(request.file);
+    const Layout layout = read_layout(request.file, {}, request.changes);
     std::vector<Layout> lit;
     for (const std::string& light : chosen_lights(layout, request.lights)) {
         lit.push_back(with_light(layout, light));
         check_lamps(lit.back(), request.lamps);
     }
-    FinishedFiles finished(finished_folder(request.into, request.file));
+    FinishedFiles finished(finished_folder(request.into, request.file, request.changes));
     const Laying laying = lay(layout);
     const bool plain = request.lights.empty() && lit.size() == 1;
     for (const Layout& each : lit)
@@ -101,11 +102,12 @@ void add_stock(CLI::App& app) {
     auto* command = app.add_subcommand("stock", "Make a sheet of every material and tint of a layout");
     const auto r = std::make_shared<StockRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     add_into(*command, r->into);
     limit_threads(*command);
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
-    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
+    command->add_option("--light", r->lights, kLightHelp)->type_name("NAME,..")->delimiter(',');
     command->footer(
         "Writes stock.png, or stock-1.png .. (A4), and stock.json: colours under the layout's lamps "
         "and\n"

@@ -19,7 +19,6 @@
 #include "output/take_off/sheet.h"
 #include "output/take_off/zone_templates.h"
 #include "scene/model/layout.h"
-#include "scene/reading/layout_reader.h"
 #include "scene/text/word_list.h"
 
 namespace rakelight {
@@ -30,6 +29,7 @@ constexpr double kSheetFineness_px_per_mm = 8;
 
 struct TakeOffRequest {
     std::string file;
+    std::vector<std::string> changes;
     std::string pieces;
     std::string into = kFinishedFolder;
     std::vector<std::string> only;
@@ -72,16 +72,15 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
 
 void take_off_files(const TakeOffRequest& request) {
     check_request(request);
-    const Layout layout = read_and_warn(request.file, request.pieces);
-    WorkshopWishes workshop = read_workshop(request.file, layout);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
+    WorkshopWishes workshop = read_workshop(layout);
     if (!request.paper.empty()) workshop.zones.paper = *paper_size(request.paper);
     const Laying laying = lay_and_warn(layout);
-    const TakeOff t = take_off(layout, laying, workshop,
-                               makings_in(layout_file_text(request.file), request.file), stop_if_interrupted);
+    const TakeOff t = take_off(layout, laying, workshop, makings_in(layout.sources), stop_if_interrupted);
     print_warnings(t.warnings);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
 
-    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
+    FinishedFiles files(finished_folder(request.into, request.file, request.changes), !request.json);
     if (request.wants("sheet")) {
         const std::vector<Tracing> sheet = take_off_sheet(layout, laying, report, t);
         write_pages(files, "take-off", sheet);
@@ -121,6 +120,7 @@ void add_takeoff(CLI::App& app) {
         app.add_subcommand("takeoff", "Say what to buy, mix, mask, anchor and carry; templates at 1:1");
     const auto r = std::make_shared<TakeOffRequest>();
     add_layout_file(*command, r->file);
+    add_set(*command, r->changes);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
     limit_threads(*command);

@@ -12,8 +12,9 @@ void print_warnings(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) fmt::print(stderr, "Warning: {}\n", warning);
 }
 
-Layout read_and_warn(const std::string& file, const std::string& pieces) {
-    Layout layout = read_layout(file, pieces);
+Layout read_and_warn(const std::string& file, const std::string& pieces,
+                     const std::vector<std::string>& changes) {
+    Layout layout = read_layout(file, pieces, changes);
     print_warnings(layout.warnings);
     return layout;
 }

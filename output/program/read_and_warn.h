@@ -13,8 +13,10 @@ namespace rakelight {
 /// Each on a line of its own on stderr.
 void print_warnings(const std::vector<std::string>& warnings);
 
-/// `pieces`: a piece table to take instead of laying; empty = none. \throws LayoutError as `read_layout`.
-Layout read_and_warn(const std::string& file, const std::string& pieces = "");
+/// `pieces`: a piece table to take instead of laying; empty = none. `changes`: of --set. \throws LayoutError
+/// as `read_layout`.
+Layout read_and_warn(const std::string& file, const std::string& pieces,
+                     const std::vector<std::string>& changes);
 
 /// \throws LayoutError as `lay`, Interrupted.
 Laying lay_and_warn(const Layout& layout);

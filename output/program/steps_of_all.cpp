@@ -1,12 +1,11 @@
 #include "output/program/steps_of_all.h"
 
-#include <algorithm>
-
 #include "output/program/parse_options.h"
 #include "output/system/safe_file.h"
-#include "scene/reading/layout_reader.h"
+#include "scene/model/layout.h"
+#include "scene/text/layout_tree.h"
+#include "scene/text/tree_override.h"
 #include "scene/text/word_list.h"
-#include "scene/text/yaml_document.h"
 
 namespace rakelight {
 
@@ -38,26 +37,25 @@ std::vector<std::string> known_steps() {
 
 }  // namespace
 
-std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std::string> commands) {
+std::vector<AllStep> steps_of_all(const AllRequest& request, const Layout& layout,
+                                  std::span<const std::string> commands) {
     check_words("--without", request.without, known_steps());
-    const YamlValue document = parse_yaml(layout_file_text(request.file), request.file);
-    const auto has_section = [&](std::string_view key) {
-        return std::any_of(document.members.begin(), document.members.end(),
-                           [&](const YamlMember& m) { return m.key.text == key; });
-    };
     std::vector<AllStep> steps;
     for (const KnownStep& known : kSteps) {
         if (!holds(commands, known.command) || holds(request.without, known.command)) continue;
-        if (known.needs && !has_section(known.needs)) continue;
+        if (known.needs && !member_of(layout.sources.tree->root, known.needs)) continue;
         AllStep step{known.command, {request.file, "--into", request.into}};
         if (request.threads > 0)
             step.words.insert(step.words.end(), {"--threads", std::to_string(request.threads)});
+        for (const std::string& change : request.changes)
+            step.words.insert(step.words.end(), {"--set", change});
         if (request.draft) step.words.insert(step.words.end(), known.draft.begin(), known.draft.end());
         steps.push_back(std::move(step));
     }
     if (holds(commands, kCover) && !holds(request.without, kCover))
-        steps.push_back(
-            {kCover, {finished_folder(request.into, request.file).string(), "--layout", request.file}});
+        steps.push_back({kCover,
+                         {finished_folder(request.into, request.file, request.changes).string(), "--layout",
+                          request.file}});
     return steps;
 }
 

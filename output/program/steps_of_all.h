@@ -7,6 +7,8 @@
 
 namespace rakelight {
 
+struct Layout;
+
 struct AllStep {
     std::string command;
     std::vector<std::string> words;  ///< after the command
@@ -15,6 +17,7 @@ struct AllStep {
 struct AllRequest {
     std::string file;
     std::string into;
+    std::vector<std::string> changes;  ///< of --set
     std::vector<std::string> without;  ///< commands to leave out
     bool draft = false;                ///< small and grainy
     int threads = 0;                   ///< of each step; 0 = all
@@ -22,8 +25,9 @@ struct AllRequest {
 };
 
 /// The steps for a layout, in their order, the page last: those whose command is among `commands`, and for
-/// which the layout has the section that they need. \throws LayoutError when the file cannot be read,
+/// which the layout has the section that they need. `layout`: what the file says. \throws
 /// RequestError when `without` names a step that there is none of.
-std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std::string> commands);
+std::vector<AllStep> steps_of_all(const AllRequest& request, const Layout& layout,
+                                  std::span<const std::string> commands);
 
 }  // namespace rakelight

@@ -9,6 +9,7 @@
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <string>
 #include <system_error>
 
 #include "output/system/errors.h"
@@ -110,8 +111,23 @@ std::string file_stem(std::string_view name) {
     return stem;
 }
 
-fs::path finished_folder(const fs::path& into, const fs::path& layout_file) {
-    return into / file_stem(layout_file.stem().string());
+fs::path finished_folder(const fs::path& into, const fs::path& layout_file,
+                         std::span<const std::string> changes) {
+    std::string name = layout_file.stem().string();
+    for (const std::string& change : changes) {
+        const std::string key = change.substr(0, change.find('='));
+        std::size_t words = key.rfind('.');
+        const auto is_shared = [&](std::size_t from) {
+            return std::any_of(changes.begin(), changes.end(), [&](const std::string& other) {
+                const std::string_view its = std::string_view(other).substr(0, other.find('='));
+                return its != key && its.ends_with(std::string_view(key).substr(from));
+            });
+        };
+        while (words != std::string::npos && words > 0 && is_shared(words)) words = key.rfind('.', words - 1);
+        const std::size_t from = words == std::string::npos ? 0 : words + 1;
+        name += '_' + key.substr(from) + '-' + change.substr(std::min(change.size(), key.size() + 1));
+    }
+    return into / file_stem(name);
 }
 
 }  // namespace rakelight

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -55,8 +56,11 @@ void make_writable_folder(const std::filesystem::path& folder);
 /// '-'; never hidden, empty or longer than 120 bytes.
 std::string file_stem(std::string_view name);
 
-/// Where finished files of a layout go: a folder in `into`, named after the layout file.
+/// Where finished files of a layout go: a folder in `into`, named after the layout file and after the changes
+/// that are made to it, as "tide_grout-black_temperature-4000" for {"fields.sea.grout=black",
+/// "lamps.temperature=4000"}: the last word of each key, or as many as tell it from the others.
 std::filesystem::path finished_folder(const std::filesystem::path& into,
-                                      const std::filesystem::path& layout_file);
+                                      const std::filesystem::path& layout_file,
+                                      std::span<const std::string> changes = {});
 
 }  // namespace rakelight

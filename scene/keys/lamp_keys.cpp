@@ -19,6 +19,10 @@ constexpr Takes kFitting = length(1, 2000);
 
 constexpr KeyRow kLamp[] = {
     {"name", text("a name of its own"), kMust, "What the lamp is called."},
+    {"grid", numbers(2, 1, 50), "one lamp",
+     "The lamp again in this many columns across the room and rows out from the wall; `at` is their middle."},
+    {"apart", lengths(2, 10, 20'000), "",
+     "How far apart the lamps of a grid are, across and out from the wall."},
     {"group", text("any name"), "its name", "Lamps of one group are dimmed as one after the render."},
     {"form", word(lamp_words), "spot", "What shape its light comes from."},
     {"photometry", text("a photometric file (LM-63) beside the layout"), "",

@@ -15,6 +15,7 @@ namespace rakelight {
 namespace {
 
 constexpr int kCandidates = 400;
+constexpr double kLeastBoulder_mm = 2;  // as the key takes it
 
 // \return fewer than asked for where there is no room.
 std::vector<PlacedStone> strewn(const Field& field, const Region& ground, std::uint64_t seed) {
@@ -62,6 +63,28 @@ std::vector<PlacedStone> strewn(const Field& field, const Region& ground, std::u
     return stones;
 }
 
+// The largest size in whole millimetres of which the number asked for finds room; 0 = of none.
+double size_that_fits(Field field, const Region& ground, std::uint64_t seed) {
+    const glm::dvec2 asked = field.boulders.size_mm;
+    double fits = 0, too_large = std::floor(asked.y);
+    while (too_large - fits > 1) {
+        const double size = std::floor((fits + too_large) / 2);
+        field.boulders.size_mm = asked * (size / asked.y);
+        const bool all = strewn(field, ground, seed).size() == static_cast<std::size_t>(field.boulders.count);
+        (all ? fits : too_large) = size;
+    }
+    return fits;
+}
+
+std::string hint_of_size(const Field& field, const Region& ground, std::uint64_t seed) {
+    const double size = size_that_fits(field, ground, seed);
+    if (size < kLeastBoulder_mm) return "";
+    const glm::dvec2 asked = field.boulders.size_mm;
+    if (asked.x == asked.y) return fmt::format("; {} of {:g} mm would fit", field.boulders.count, size);
+    return fmt::format("; {} of {:g} to {:g} mm would fit", field.boulders.count,
+                       std::floor(size * asked.x / asked.y), size);
+}
+
 }  // namespace
 
 std::vector<PlacedStone> strewn_boulders(const Layout& layout, const std::vector<Region>& regions) {
@@ -76,8 +99,9 @@ std::vector<PlacedStone> strewn_boulders(const Layout& layout, const std::vector
             problems.push_back(
                 {field.place, fmt::format("fields[{}].boulders", f + 1),
                  fmt::format("found {} boulders of up to {:.6g} mm, expected at most {}: there "
-                             "is no room in field '{}' for more with rows round them",
-                             field.boulders.count, field.boulders.size_mm.y, stones.size(), field.name)});
+                             "is no room in field '{}' for more with rows round them{}",
+                             field.boulders.count, field.boulders.size_mm.y, stones.size(), field.name,
+                             hint_of_size(field, regions[f], seed))});
         all.insert(all.end(), stones.begin(), stones.end());
     }
     if (!problems.empty()) throw LayoutError(std::move(problems));

@@ -18,6 +18,7 @@
 namespace rakelight {
 
 struct Layout;
+struct LayoutTree;
 
 /// Another panel on the same wall, its centre as high and its lean the same: the other half of a diptych.
 struct Beside {
@@ -32,9 +33,13 @@ struct Beside {
 /// The files that a layout is read from.
 struct Sources {
     std::string path;  ///< the layout file
-    /// Files it names that were read with it, paths as opened: drawing, pictures, curves, piece table. With
-    /// the layout file itself they are all that a laying depends on.
+    /// Files it names that were read with it, paths as opened: the layout it is like, stock libraries,
+    /// drawing, pictures, curves, piece table. With the layout file itself and `changes` they are all that a
+    /// laying depends on.
     std::vector<std::string> files;
+    std::vector<std::string> changes;  ///< asked for beside it, as "fields.sea.grout=black"
+    std::shared_ptr<const LayoutTree>
+        tree;  ///< all that was read as YAML, merged and changed (layout_tree.h)
 };
 
 /// Everything that a layout file says. A function takes the part that it needs.

@@ -26,8 +26,8 @@ void read_beside(Section& file, Layout& layout,
     in.finish();
     if (!named) return;
     try {
-        beside.layout = std::make_shared<const Layout>(
-            read(std::filesystem::path(layout.sources.path).parent_path() / beside.file));
+        beside.layout =
+            std::make_shared<const Layout>(read(in.problems().beside(*in.find("layout"), beside.file)));
     } catch (const LayoutError& error) {
         in.problem("layout", "found a layout with problems, expected a sound one");
         for (const Problem& problem : error.problems())

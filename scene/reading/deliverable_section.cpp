@@ -8,9 +8,8 @@
 
 namespace rakelight {
 
-bool read_deliverable_text(std::string_view text, std::string file_name, std::string_view key,
-                           const std::function<void(Section&)>& read) {
-    const YamlValue document = parse_yaml(text, file_name);
+bool read_deliverable(const YamlValue& document, std::string file_name, std::string_view key,
+                      const std::function<void(Section&)>& read) {
     ProblemList problems(std::move(file_name));
     const auto member = std::find_if(document.members.begin(), document.members.end(),
                                      [&](const YamlMember& m) { return m.key.text == key; });
@@ -28,9 +27,8 @@ bool read_deliverable_text(std::string_view text, std::string file_name, std::st
     return given;
 }
 
-bool read_deliverable(const std::filesystem::path& layout_file, std::string_view key,
-                      const std::function<void(Section&)>& read) {
-    return read_deliverable_text(layout_file_text(layout_file), layout_file.string(), key, read);
+bool read_deliverable(const Layout& layout, std::string_view key, const std::function<void(Section&)>& read) {
+    return read_deliverable(layout.sources.tree->root, layout.sources.path, key, read);
 }
 
 }  // namespace rakelight

@@ -1,7 +1,6 @@
 #include "scene/reading/layout_reader.h"
 
-#include <fstream>
-#include <iterator>
+#include <memory>
 #include <utility>
 
 #include "scene/keys/keys.h"
@@ -22,7 +21,7 @@
 #include "scene/reading/viewpoint.h"
 #include "scene/reading/views.h"
 #include "scene/room/defaults.h"
-#include "scene/text/yaml_document.h"
+#include "scene/text/layout_tree.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
@@ -33,13 +32,16 @@ namespace {
 }
 
 /// `alone`: of a panel that hangs beside another; whether one hangs beside it in turn does not matter.
-Layout read_one(const YamlValue& document, std::string file_name, const std::filesystem::path& pieces,
-                bool alone) {
+Layout read_one(std::shared_ptr<const LayoutTree> tree, std::string file_name,
+                const std::filesystem::path& pieces, bool alone) {
+    const YamlValue& document = tree->root;
     if (document.shape == YamlValue::Shape::nothing)
         refuse(file_name, "found an empty file, expected at least panel and fields");
 
     Layout layout;
     layout.sources.path = file_name;
+    layout.sources.files = tree->files;
+    layout.sources.tree = tree;
     ProblemList problems(std::move(file_name));
     Section file(document, "", keys::layout, problems);
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
@@ -57,7 +59,9 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
         file.find("beside");
     else
         read_beside(file, layout, [](const std::filesystem::path& path) {
-            return read_one(parse_yaml(layout_file_text(path), path.string()), path.string(), {}, true);
+            return read_one(
+                std::make_shared<const LayoutTree>(gather_layout(layout_file_text(path), path.string())),
+                path.string(), {}, true);
         });
     read_room(file, layout, stock);
     check_beside(file, layout);
@@ -69,6 +73,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     check_leans(file, layout);
     read_pictures(file, layout);
     for (const std::string_view key : keys::kDeliverables) file.find(key);
+    for (const std::string_view key : kMakingKeys) file.find(key);
     file.finish();
     problems.throw_if_any();
     for (std::string& warning : sheet.unused()) layout.warnings.push_back(std::move(warning));
@@ -82,36 +87,22 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
 
 }  // namespace
 
-std::string layout_file_text(const std::filesystem::path& path) {
-    const std::string file = path.string();
-    std::error_code error;
-    const auto status = std::filesystem::status(path, error);
-    if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
-    // A pipe has no size to look at first, and a folder no text.
-    if (std::filesystem::is_directory(status)) refuse(file, "found a folder, expected a layout file");
-    if (!std::filesystem::is_regular_file(status))
-        refuse(file, "found a pipe or a device, expected a layout file");
-    if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
-        refuse(file, error ? "cannot be read: " + error.message()
-                           : "found a file over 8 MiB, expected a smaller one");
-    std::ifstream stream(path, std::ios::binary);
-    std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-    if (!stream.is_open() || stream.bad()) refuse(file, "cannot be read");
-    return text;
+Layout read_layout_tree(LayoutTree tree, std::string file_name, const std::filesystem::path& pieces) {
+    return read_one(std::make_shared<const LayoutTree>(std::move(tree)), std::move(file_name), pieces, false);
 }
 
 Layout read_layout_text(std::string_view text, std::string file_name, const std::filesystem::path& pieces) {
-    const YamlValue document = parse_yaml(text, file_name);
-    return read_one(document, std::move(file_name), pieces, false);
+    LayoutTree tree = gather_layout(text, file_name);
+    return read_layout_tree(std::move(tree), std::move(file_name), pieces);
 }
 
-Layout read_layout_tree(const YamlValue& document, std::string file_name,
-                        const std::filesystem::path& pieces) {
-    return read_one(document, std::move(file_name), pieces, false);
-}
-
-Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces) {
-    return read_layout_text(layout_file_text(path), path.string(), pieces);
+Layout read_layout(const std::filesystem::path& path, const std::filesystem::path& pieces,
+                   std::span<const std::string> changes) {
+    LayoutTree tree = gather_layout(layout_file_text(path), path.string());
+    change_tree(tree.root, changes);
+    Layout layout = read_layout_tree(std::move(tree), path.string(), pieces);
+    layout.sources.changes.assign(changes.begin(), changes.end());
+    return layout;
 }
 
 }  // namespace rakelight

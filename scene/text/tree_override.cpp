@@ -14,6 +14,8 @@ namespace {
 
 using Shape = YamlValue::Shape;
 
+constexpr std::string_view kAll = "all";
+
 // Whether `rest` begins with the word `head`, alone or before a point; `tail` is then what follows.
 bool begins(std::string_view rest, std::string_view head, std::string_view& tail) {
     if (head.empty() || !rest.starts_with(head)) return false;
@@ -93,6 +95,12 @@ struct Walk {
             return good;
         }
         const std::string_view word = rest.substr(0, rest.find('.'));
+        if (word == kAll && !at.items.empty()) {
+            bool good = true;
+            const std::string_view tail = word.size() < rest.size() ? rest.substr(word.size() + 1) : "";
+            for (YamlValue& item : at.items) good = set(item, tail) && good;
+            return good;
+        }
         std::size_t number = 0;
         const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
         if (error == std::errc() && end == word.data() + word.size() && known.empty()) {
@@ -116,6 +124,7 @@ YamlValue scalar_at(const YamlValue& place, std::string text) {
     v.shape = Shape::scalar;
     v.line = place.line;
     v.column = place.column;
+    v.file = place.file;
     v.text = std::move(text);
     return v;
 }

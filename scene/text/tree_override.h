@@ -12,9 +12,10 @@ namespace rakelight {
 
 /// Sets what lies at a path such as `fields.sea.grout` or `lamps.left spot.temperature`. An item of a list is
 /// meant by its `name`, or by its `group` (then all that have it), or where items have neither by its number
-/// from 1. Names may hold points and spaces. A key that is not there yet is added: whether it means anything
-/// the reader will say. `path` also gives the place for messages, `key` what they are about. \return whether
-/// it could be set; else `problems` says why, with the nearest name.
+/// from 1; `all` means every item, unless one is called so. Names may hold points and spaces. A key that is
+/// not there yet is added: whether it means anything the reader will say. `path` also gives the place for
+/// messages, `key` what they are about. \return whether it could be set; else `problems` says why, with the
+/// nearest name.
 bool override_tree(YamlValue& tree, const YamlValue& path, const YamlValue& value, const std::string& key,
                    ProblemList& problems);
 

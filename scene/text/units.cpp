@@ -125,6 +125,37 @@ std::optional<double> take_number(std::string_view& text) {
     return value;
 }
 
+/// Whole digits at the front of the text; `text` is left with the rest.
+std::optional<double> take_whole(std::string_view& text) {
+    const std::size_t end = std::min(text.find_first_not_of("0123456789"), text.size());
+    if (end == 0 || end > 6) return std::nullopt;
+    int value = 0;
+    std::from_chars(text.data(), text.data() + end, value);
+    text.remove_prefix(end);
+    return value;
+}
+
+/// "3/8", "1 3/8" or "1-3/8", as on a rule in inches, at the front of the text.
+std::optional<double> take_fraction(std::string_view& text) {
+    std::string_view rest = text;
+    const auto first = take_whole(rest);
+    if (!first || rest.empty()) return std::nullopt;
+    double whole = 0, over = *first;
+    if (rest.front() == ' ' || rest.front() == '-') {
+        rest.remove_prefix(1);
+        const auto second = take_whole(rest);
+        if (!second) return std::nullopt;
+        whole = *first;
+        over = *second;
+    }
+    if (!rest.starts_with('/')) return std::nullopt;
+    rest.remove_prefix(1);
+    const auto under = take_whole(rest);
+    if (!under || *under == 0 || over >= *under * (whole > 0 ? 1 : 1e6)) return std::nullopt;
+    text = rest;
+    return whole + over / *under;
+}
+
 }  // namespace
 
 Measure read_measure(std::string_view text, Quantity quantity) {
@@ -133,7 +164,8 @@ Measure read_measure(std::string_view text, Quantity quantity) {
         return Measure{0, "found " + quoted(text) + ", expected " + describe(quantity) + hint};
     };
     std::string_view rest = trimmed(text);
-    const auto number = take_number(rest);
+    auto number = take_fraction(rest);
+    if (!number) number = take_number(rest);
     if (!number) return problem();
     const std::string_view name = trimmed(rest);
     if (name.empty()) return {*number, ""};

@@ -30,8 +30,9 @@ struct Measure {
     bool ok() const { return problem.empty(); }
 };
 
-/// Reads a decimal number (a point for decimals, no thousands separators), then optionally a unit with or
-/// without a space. Refuses what is not finite, unknown units and units of another quantity.
+/// Reads a decimal number (a point for decimals, no thousands separators) or a fraction ("3/8", "1 3/8"),
+/// then optionally a unit with or without a space. Refuses what is not finite, unknown units and units of
+/// another quantity.
 Measure read_measure(std::string_view text, Quantity quantity);
 
 /// "a length (mm, cm, m, in, ft)": what to expect, for messages.

@@ -5,6 +5,7 @@
 #include <yaml-cpp/mark.h>
 #include <yaml-cpp/parser.h>
 
+#include <algorithm>
 #include <sstream>
 #include <utility>
 
@@ -15,7 +16,7 @@ namespace {
 
 class TreeBuilder final : public YAML::EventHandler {
   public:
-    explicit TreeBuilder(const std::string& file) : file_(file) {}
+    explicit TreeBuilder(const std::string& file) : file_(std::make_shared<const std::string>(file)) {}
 
     YamlValue take() { return std::move(root_); }
 
@@ -55,7 +56,7 @@ class TreeBuilder final : public YAML::EventHandler {
     };
 
     [[noreturn]] void refuse(const YAML::Mark& mark, std::string text) const {
-        throw LayoutError({file_, mark.line + 1, mark.column + 1}, "", std::move(text));
+        throw LayoutError({*file_, mark.line + 1, mark.column + 1}, "", std::move(text));
     }
 
     void refuse_tag(const YAML::Mark& mark, const std::string& tag) const {
@@ -73,8 +74,7 @@ class TreeBuilder final : public YAML::EventHandler {
         count(mark);
         Level level;
         level.value.shape = shape;
-        level.value.line = mark.line + 1;
-        level.value.column = mark.column + 1;
+        put(level.value, mark);
         levels_.push_back(std::move(level));
     }
 
@@ -86,8 +86,7 @@ class TreeBuilder final : public YAML::EventHandler {
 
     void add(const YAML::Mark& mark, YamlValue value) {
         count(mark);
-        value.line = mark.line + 1;
-        value.column = mark.column + 1;
+        put(value, mark);
         if (!levels_.empty() && wants_key()) {
             if (value.shape != YamlValue::Shape::scalar)
                 refuse(mark, "found nothing as a key, expected a word");
@@ -122,18 +121,39 @@ class TreeBuilder final : public YAML::EventHandler {
         level.has_key = false;
     }
 
+    void put(YamlValue& value, const YAML::Mark& mark) const {
+        value.line = mark.line + 1;
+        value.column = mark.column + 1;
+        value.file = file_;
+    }
+
     void count(const YAML::Mark& mark) {
         if (++values_ > kMostValues)
             refuse(mark,
                    "found more than " + std::to_string(kMostValues) + " values, expected a smaller file");
     }
 
-    const std::string& file_;
+    std::shared_ptr<const std::string> file_;
     YamlValue root_;
     std::vector<Level> levels_;
     int values_ = 0;
     int documents_ = 0;
 };
+
+// A tab in the indentation of the line where reading stopped or of the one before; line 0 = none.
+Place tab_before(std::string_view text, int line, const std::string& file) {
+    std::size_t start = 0;
+    for (int number = 0; number <= line; ++number) {
+        const std::size_t word = text.find_first_not_of(" \t", start);
+        const std::size_t tab = text.find('\t', start);
+        if (number + 1 >= line && tab < std::min(word, text.size()))
+            return {file, number + 1, static_cast<int>(tab - start) + 1};
+        start = text.find('\n', start);
+        if (start == text.npos) break;
+        ++start;
+    }
+    return {};
+}
 
 }  // namespace
 
@@ -147,6 +167,9 @@ YamlValue parse_yaml(std::string_view text, const std::string& file) {
         while (parser.HandleNextDocument(builder)) {
         }
     } catch (const YAML::Exception& error) {
+        if (const Place tab = tab_before(text, error.mark.line, file); tab.line > 0)
+            throw LayoutError(tab, "",
+                              "found a tab before the first word, expected blanks: YAML takes no tabs there");
         throw LayoutError({file, error.mark.line + 1, error.mark.column + 1}, "",
                           "not valid YAML: " + error.msg);
     }

@@ -3,6 +3,7 @@
 // (with none, a small file cannot unfold into a huge one), bounded depth, count and size.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,8 +23,10 @@ struct YamlMember;
 struct YamlValue {
     enum class Shape { nothing, scalar, list, mapping };
     Shape shape = Shape::nothing;
-    int line = 0;                     ///< from 1
-    int column = 0;                   ///< from 1
+    int line = 0;    ///< from 1; 0 = the file as a whole
+    int column = 0;  ///< from 1
+    /// Where it was written, since a layout is made of several files (layout_tree.h); null = not said.
+    std::shared_ptr<const std::string> file;
     std::string text;                 ///< of a scalar
     std::vector<YamlValue> items;     ///< of a list
     std::vector<YamlMember> members;  ///< of a mapping, in file order, duplicates kept

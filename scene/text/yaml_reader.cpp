@@ -18,6 +18,12 @@ using Shape = YamlValue::Shape;
 
 constexpr size_t kMostProblems = 100;
 
+// A place as said to one who looks at another.
+std::string where(const YamlValue& there, const YamlValue& here) {
+    if (there.file == here.file || !there.file) return fmt::format("line {}", there.line);
+    return fmt::format("{}:{}", *there.file, there.line);
+}
+
 bool read_whole(double& target, const YamlValue& value, const std::string& key, Range range,
                 ProblemList& problems) {
     double number = 0;
@@ -39,12 +45,20 @@ void ProblemList::add(Place place, std::string key, std::string text) {
         ++left_out_;
 }
 
+std::string ProblemList::beside(const YamlValue& at, const std::string& name) const {
+    const std::string& from = at.file && at.line > 0 ? *at.file : file_;
+    return name.starts_with('/') ? name : from.substr(0, from.rfind('/') + 1) + name;
+}
+
 void ProblemList::throw_if_any() const {
     if (problems_.empty()) return;
     auto sorted = problems_;
-    std::stable_sort(sorted.begin(), sorted.end(), [](const Problem& a, const Problem& b) {
-        return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
-    });
+    const auto order = [&](const Problem& p) {
+        return std::tuple(p.place.file != file_, std::string_view(p.place.file), p.place.line,
+                          p.place.column);
+    };
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [&](const Problem& a, const Problem& b) { return order(a) < order(b); });
     if (left_out_ > 0) {
         Problem rest;
         rest.place.file = file_;
@@ -155,8 +169,8 @@ void Section::check_duplicates() {
     for (size_t i = 1; i < by_key.size(); ++i)
         if (by_key[i]->key.text == by_key[i - 1]->key.text)
             problems_.add(by_key[i]->key, path(by_key[i]->key.text),
-                          fmt::format("found the key again, expected it once; it is also at line {}",
-                                      by_key[i - 1]->key.line));
+                          fmt::format("found the key again, expected it once; it is also at {}",
+                                      where(by_key[i - 1]->key, by_key[i]->key)));
 }
 
 const YamlMember* Section::member(std::string_view key) const {

@@ -17,18 +17,21 @@
 
 namespace rakelight {
 
-/// The problems found so far in one file; keeps the first hundred.
+/// The problems found so far in one file and in those that it is made from; keeps the first hundred.
 class ProblemList {
   public:
     explicit ProblemList(std::string file) : file_(std::move(file)) {}
 
-    Place place_of(const YamlValue& at) const { return {file_, at.line, at.column}; }
+    Place place_of(const YamlValue& at) const { return {at.file ? *at.file : file_, at.line, at.column}; }
+    /// A file that is named at `at`: names are seen from the file in which they stand, those of the command
+    /// line (line 0) from the one that is read.
+    std::string beside(const YamlValue& at, const std::string& name) const;
     void add(const YamlValue& at, std::string key, std::string text) {
         add(place_of(at), std::move(key), std::move(text));
     }
     void add(Place place, std::string key, std::string text);
     bool empty() const { return problems_.empty(); }
-    /// \throws LayoutError with everything found, by line and column, when there is anything.
+    /// \throws LayoutError with everything found, by file, line and column, when there is anything.
     void throw_if_any() const;
 
   private:

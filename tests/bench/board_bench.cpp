@@ -38,16 +38,16 @@ void tell(const char* what, std::size_t cells, const Seconds& s) {
     fmt::print("{:28} {:3} cells {:8.2f} s wall {:8.2f} s of processors\n", what, cells, s.wall, s.processor);
 }
 
-Seconds together(const YamlValue& tree, const Layout& layout, const BoardPlan& plan, const char* what) {
+Seconds together(const Layout& layout, const BoardPlan& plan, const char* what) {
     BoardWork work;
-    const Seconds s = seconds([&] { work = render_board(tree, layout, plan).work; });
+    const Seconds s = seconds([&] { work = render_board(layout, plan).work; });
     tell(what, plan.cells(), s);
     fmt::print("{:28} {} laid, {} traced\n", "", work.layings, work.renderings);
     return s;
 }
 
-Seconds one_by_one(const YamlValue& tree, const Layout& layout, const BoardPlan& plan) {
-    const auto cells = lay_out_cells(tree, layout, plan);
+Seconds one_by_one(const Layout& layout, const BoardPlan& plan) {
+    const auto cells = lay_out_cells(layout, plan);
     const Seconds s = seconds([&] {
         for (const CellLayout& cell : cells) {
             const Laying laying = lay(cell.layout);
@@ -65,9 +65,8 @@ Seconds one_by_one(const YamlValue& tree, const Layout& layout, const BoardPlan&
 int main(int argc, char** argv) {
     const std::string file = RAKELIGHT_SCENES "/grout-sampler.yaml";
     const Layout layout = read_layout(file);
-    const YamlValue tree = parse_yaml(layout_file_text(file), file);
     BoardPlan plan;
-    read_deliverable(file, "board", [&](Section& in) { plan = read_board(in, layout); });
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
     plan.width_px = argc > 1 ? std::atoi(argv[1]) : 240;
     plan.most_samples = argc > 2 ? std::atoi(argv[2]) : 32;
     plan.error = 1e-6;  // every cell takes all its samples, so that both do the same work
@@ -82,9 +81,9 @@ int main(int argc, char** argv) {
         lit.rows.push_back(row);
     }
     lit.rows.erase(lit.rows.begin());
-    const Seconds apart = one_by_one(tree, layout, grouts);
-    const Seconds joined = together(tree, layout, grouts, "grouts together");
-    const Seconds lamps = together(tree, layout, lit, "the same under three lamps");
+    const Seconds apart = one_by_one(layout, grouts);
+    const Seconds joined = together(layout, grouts, "grouts together");
+    const Seconds lamps = together(layout, lit, "the same under three lamps");
     fmt::print("grouts: {:.3f} of one by one ({:.3f} of processors)\n", joined.wall / apart.wall,
                joined.processor / apart.processor);
     fmt::print("three lamps instead of one: {:.2f} times ({:.2f})\n", lamps.wall / joined.wall,

@@ -170,6 +170,9 @@ std::string moved_layout_text(const Layout& layout, const Arrangement& how) {
 }
 
 void check_moved_path(const Layout& layout, const fs::path& to) {
+    if (!layout.sources.changes.empty())
+        throw RequestError(
+            "--moved: found --set as well, which is not in the file; write the change into the layout first");
     const auto folder = [](const fs::path& file) {
         return fs::weakly_canonical(fs::absolute(file).parent_path());
     };

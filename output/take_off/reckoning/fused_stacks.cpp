@@ -3,7 +3,9 @@
 #include <cmath>
 
 #include "scene/keys/keys.h"
+#include "scene/model/layout.h"
 #include "scene/reading/said_by_entries.h"
+#include "scene/text/layout_tree.h"
 
 namespace rakelight {
 
@@ -27,10 +29,9 @@ FusedStack read_layers(Section& in) {
 
 }  // namespace
 
-std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::string& file_name) {
-    const YamlValue document = parse_yaml(text, file_name);
-    ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", keys::layout, unused);
+std::map<std::string, FusedStack> stacks_in(const Sources& sources) {
+    ProblemList unused(sources.path);  // the layout was read before: what is wrong has been said
+    Section file(sources.tree->root, "", keys::layout, unused);
     return said_by_entries<FusedStack>(file, "stock", "stack", "thickness",
                                        [](Section& in) { return std::optional(read_layers(in)); });
 }

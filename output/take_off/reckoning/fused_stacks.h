@@ -5,7 +5,6 @@
 
 #include <map>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "materials/optics/material.h"
@@ -13,6 +12,8 @@
 #include "output/take_off/reckoning/purchase.h"
 
 namespace rakelight {
+
+struct Sources;
 
 struct StackLayer {
     std::string glass;
@@ -25,7 +26,7 @@ struct FusedStack {
 };
 
 /// Stacks in the `stock` of a layout file, by name; those `like` one that is a stack too.
-std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::string& file_name);
+std::map<std::string, FusedStack> stacks_in(const Sources& sources);
 
 /// What to cut for one material, of each layer alike.
 struct Fusing {

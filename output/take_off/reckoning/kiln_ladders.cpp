@@ -7,6 +7,8 @@
 
 #include "materials/stock/stock.h"
 #include "scene/keys/keys.h"
+#include "scene/model/layout.h"
+#include "scene/text/layout_tree.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
@@ -36,10 +38,9 @@ void add_shades(std::map<std::string, LadderShade>& shades, Section& in, const s
 
 }  // namespace
 
-std::map<std::string, LadderShade> ladders_in(std::string_view text, const std::string& file_name) {
-    const YamlValue document = parse_yaml(text, file_name);
-    ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", keys::layout, unused);
+std::map<std::string, LadderShade> ladders_in(const Sources& sources) {
+    ProblemList unused(sources.path);  // the layout was read before: what is wrong has been said
+    Section file(sources.tree->root, "", keys::layout, unused);
     std::map<std::string, LadderShade> shades;
     const YamlValue* entries = file.find("stock");
     if (!entries || entries->shape != YamlValue::Shape::mapping) return shades;

@@ -12,14 +12,16 @@
 
 namespace rakelight {
 
+struct Sources;
+
 /// One shade of a ladder.
 struct LadderShade {
     std::string from, to;  ///< names of its ends
     double share = 0;      ///< of `to`, by volume
 };
 
-/// Shades of the ladders in the `stock` of a layout file, by name; those `like` one too.
-std::map<std::string, LadderShade> ladders_in(std::string_view text, const std::string& file_name);
+/// Shades of the ladders in the `stock` that a layout was read from, by name; those `like` one too.
+std::map<std::string, LadderShade> ladders_in(const Sources& sources);
 
 /// What to weigh for one shade.
 struct Casting {

@@ -204,12 +204,12 @@ const PaperSize* paper_size(std::string_view name) {
     return it == kPapers.end() ? nullptr : &*it;
 }
 
-WorkshopWishes read_workshop_text(std::string_view text, const std::string& file_name, const Layout& layout) {
+WorkshopWishes read_workshop(const Layout& layout) {
     WorkshopWishes shop;
     std::vector<Problem> problems;
     const auto section = [&](std::string_view key, auto&& read) {
         try {
-            read_deliverable_text(text, file_name, key, read);
+            read_deliverable(layout, key, read);
         } catch (const LayoutError& error) {
             problems.insert(problems.end(), error.problems().begin(), error.problems().end());
         }
@@ -219,10 +219,6 @@ WorkshopWishes read_workshop_text(std::string_view text, const std::string& file
     section("hanging", [&](Section& in) { read_hanging(in, layout.panel, shop.hanging); });
     if (!problems.empty()) throw LayoutError(std::move(problems));
     return shop;
-}
-
-WorkshopWishes read_workshop(const std::filesystem::path& layout_file, const Layout& layout) {
-    return read_workshop_text(layout_file_text(layout_file), layout_file.string(), layout);
 }
 
 }  // namespace rakelight

@@ -1,7 +1,6 @@
 // The sections `take-off`, `zones` and `hanging` of a layout file.
 #pragma once
 
-#include <filesystem>
 #include <string>
 #include <string_view>
 
@@ -12,12 +11,9 @@ namespace rakelight {
 
 struct Layout;
 
-/// Reads all three, or what is usual where the file says nothing. Names are those of `layout`, read from the
-/// same file. \throws LayoutError with all the problems of all three.
-WorkshopWishes read_workshop(const std::filesystem::path& layout_file, const Layout& layout);
-
-/// The same from text; `file_name` stands for the file in messages.
-WorkshopWishes read_workshop_text(std::string_view text, const std::string& file_name, const Layout& layout);
+/// Reads all three from what `layout` was read from, or what is usual where the file says nothing.
+/// \throws LayoutError with all the problems of all three.
+WorkshopWishes read_workshop(const Layout& layout);
 
 /// Grout zones of a layout by name, in the order of its fields; fields with open joints have none.
 std::vector<std::string> zone_names(const std::vector<Field>& fields);

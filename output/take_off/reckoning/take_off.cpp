@@ -121,8 +121,8 @@ std::size_t TakeOff::turn_of(std::size_t zone) const {
            1;
 }
 
-Makings makings_in(std::string_view text, const std::string& file_name) {
-    return {recipes_in(text, file_name), stacks_in(text, file_name), ladders_in(text, file_name)};
+Makings makings_in(const Sources& sources) {
+    return {recipes_in(sources), stacks_in(sources), ladders_in(sources)};
 }
 
 TakeOff take_off(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop,

@@ -16,6 +16,7 @@
 namespace rakelight {
 
 struct Layout;
+struct Sources;
 
 /// A bed of one tint, under all the fields that have it.
 struct BedMix {
@@ -67,7 +68,7 @@ struct Makings {
     std::map<std::string, FusedStack> stacks;    ///< of glass
     std::map<std::string, LadderShade> ladders;  ///< of glass
 };
-Makings makings_in(std::string_view text, const std::string& file_name);
+Makings makings_in(const Sources& sources);
 
 /// `pause` is called now and then; it may throw to stop.
 TakeOff take_off(

@@ -3,8 +3,10 @@
 #include "materials/stock/face_on.h"
 #include "materials/stock/match.h"
 #include "scene/keys/keys.h"
+#include "scene/model/layout.h"
 #include "scene/reading/said_by_entries.h"
 #include "scene/reading/stock/recipe.h"
+#include "scene/text/layout_tree.h"
 
 namespace rakelight {
 
@@ -51,12 +53,11 @@ TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pau
 
 }  // namespace
 
-std::map<std::string, Recipe> recipes_in(std::string_view text, const std::string& file_name) {
-    const YamlValue document = parse_yaml(text, file_name);
-    ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", keys::layout, unused);
-    std::vector<std::string> sources, warnings;
-    const std::vector<Pigment> own = read_pigments(file, sources);
+std::map<std::string, Recipe> recipes_in(const Sources& sources) {
+    ProblemList unused(sources.path);  // the layout was read before: what is wrong has been said
+    Section file(sources.tree->root, "", keys::layout, unused);
+    std::vector<std::string> files, warnings;
+    const std::vector<Pigment> own = read_pigments(file, files);
     return said_by_entries<Recipe>(file, "tints", "base", "reflectance",
                                    [&](Section& in) { return read_recipe(in, own, warnings); });
 }

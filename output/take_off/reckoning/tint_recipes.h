@@ -6,13 +6,14 @@
 #include <functional>
 #include <map>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "materials/optics/material.h"
 #include "materials/stock/recipe.h"
 
 namespace rakelight {
+
+struct Sources;
 
 struct TintRecipe {
     Recipe recipe;
@@ -21,7 +22,7 @@ struct TintRecipe {
 };
 
 /// Recipes of the file's own tints by name: those with a `base`, and those `like` one that has it.
-std::map<std::string, Recipe> recipes_in(std::string_view text, const std::string& file_name);
+std::map<std::string, Recipe> recipes_in(const Sources& sources);
 
 /// A recipe for every tint of the layout. A cement is looked for in white cement and in grey, an epoxy in
 /// clear or filled epoxy by its density, among pigments that stand the base; three at most, and no more than

@@ -107,8 +107,8 @@ void warn_of_size(const Drawing& drawing, bool scaled, Layout& layout) {
 /// What the mapping, or the file's name alone, asks for; none when it is bad.
 std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout& layout) {
     const auto beside = [&](const std::string& name) {
-        const auto path = std::filesystem::path(file.place().file).parent_path() / name;
-        layout.sources.files.push_back(path.string());
+        const auto path = file.problems().beside(value, name);
+        layout.sources.files.push_back(path);
         return path;
     };
     if (value.shape == Shape::scalar && !value.text.empty()) return read_svg(beside(value.text));

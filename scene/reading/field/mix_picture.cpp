@@ -22,12 +22,12 @@ constexpr double kNarrowest_mm = 1;
 
 bool read_file(Section& mix, MixPicture& picture, Layout& layout) {
     if (!mix.set(picture.file, "picture")) return false;
-    const auto beside = std::filesystem::path(layout.sources.path).parent_path() / picture.file;
+    const std::string beside = mix.problems().beside(*mix.find("picture"), picture.file);
     // Fields may share a picture.
     for (const Field& other : layout.fields)
         if (other.picture && other.picture->file == picture.file) picture.picture = other.picture->picture;
     if (picture.picture) return true;
-    layout.sources.files.push_back(beside.string());
+    layout.sources.files.push_back(beside);
     try {
         picture.picture = std::make_shared<const ReferencePicture>(read_reference_picture(beside));
     } catch (const std::runtime_error& error) {

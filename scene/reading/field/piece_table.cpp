@@ -79,7 +79,8 @@ void read_piece_table(Section& file, Layout& layout, const Shelf& stock, const f
     std::string named;
     const bool given = file.set(named, "pieces");
     if (!given && instead.empty()) return;
-    const fs::path path = instead.empty() ? fs::path(layout.sources.path).parent_path() / named : instead;
+    const fs::path path =
+        instead.empty() ? fs::path(file.problems().beside(*file.find("pieces"), named)) : instead;
     layout.pieces_file = path.string();
     layout.sources.files.push_back(layout.pieces_file);
     ProblemList& problems = file.problems();

@@ -142,7 +142,7 @@ void read_photometry(Section& in, Lamp& lamp, Layout& layout, PhotometricShelf& 
     lamp.form = LampForm::measured;
     if (in.has("form"))
         in.problem("form", "found form and photometry, expected one of them: the file says the form");
-    const fs::path path = fs::path(layout.sources.path).parent_path() / name;
+    const fs::path path = in.problems().beside(*in.find("photometry"), name);
     const auto [place, is_new] = shelf.try_emplace(path.string());
     if (is_new) {
         std::error_code error;
@@ -175,7 +175,7 @@ void read_own_spectrum(Section& in, Lamp& lamp, Layout& layout) {
     if (value->shape == Shape::list && value->items.size() <= 5000) {
         points = points_of_list(*value, in);
     } else if (std::string name; value->shape == Shape::scalar && in.set(name, "spectrum")) {
-        const fs::path path = fs::path(layout.sources.path).parent_path() / name;
+        const fs::path path = in.problems().beside(*value, name);
         points = points_of_file(path, in);
         if (!points.empty()) layout.sources.files.push_back(path.string());
     } else {

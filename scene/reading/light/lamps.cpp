@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "materials/colour/illuminants.h"
 #include "scene/keys/keys.h"
@@ -14,6 +15,7 @@
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
 #include "scene/room/room_check.h"
+#include "scene/text/word_list.h"
 
 namespace rakelight {
 namespace {
@@ -129,6 +131,95 @@ bool chooses_light(const Section& file) {
     return &file.table() == &keys::layout && file.has("light");
 }
 
+// How far off its axis a lamp still has a tenth of its centre beam (the field angle of lighting practice),
+// where it has the cosine power of its beam unless told.
+double half_field_deg(const Lamp& lamp) {
+    if (lamp.field_deg > 0) return lamp.field_deg / 2;
+    const double power = std::log(0.5) / std::log(std::cos(glm::radians(lamp.beam_deg / 2)));
+    return glm::degrees(std::acos(std::pow(0.1, 1 / power)));
+}
+
+// The smallest angle between a lamp's axis and any point of the panel's face, at a grid and where the axis
+// meets it.
+double off_axis_deg(const Lamp& lamp, const PanelFrame& panel) {
+    constexpr int kSteps = 32;
+    const glm::dvec3 axis = glm::normalize(lamp.aim_mm - lamp.at_mm);
+    const glm::dvec3 at = panel.to_panel_mm(lamp.at_mm), along = panel.to_panel(axis);
+    const glm::dvec2 size = 2.0 * panel.half_mm;
+    if (along.z < 0 && at.z > 0) {
+        const glm::dvec2 met = glm::dvec2(at - along * (at.z / along.z));
+        if (glm::clamp(met, glm::dvec2(0), size) == met) return 0;
+    }
+    double least = 180;
+    for (int x = 0; x <= kSteps; ++x)
+        for (int y = 0; y <= kSteps; ++y) {
+            const glm::dvec3 to = glm::dvec3(size * glm::dvec2(x, y) / double(kSteps), 0) - at;
+            const double cosine = glm::dot(glm::normalize(to), along);
+            least = std::min(least, glm::degrees(std::acos(glm::clamp(cosine, -1.0, 1.0))));
+        }
+    return least;
+}
+
+// Nothing is wrong with a lamp that lights something else, but it is seldom meant.
+void warn_of_miss(const Section& in, const Lamp& lamp, Layout& layout) {
+    const LampFormRule& rule = rule_of(lamp.form);
+    if (!rule.takes_beam || rule.is_strip || layout.panel.width_mm <= 0) return;
+    if (!(glm::distance(lamp.aim_mm, lamp.at_mm) >= 1)) return;
+    const PanelFrame panel = panel_frame(layout.panel);
+    const double off = off_axis_deg(lamp, panel), half = half_field_deg(lamp);
+    if (off <= half) return;
+    const glm::dvec3 centre = panel.centre_mm;
+    layout.warnings.push_back(to_string(Problem{
+        lamp.place, in.path("aim"),
+        fmt::format(
+            "found a lamp that passes by the panel: its light has fallen to a tenth {:.0f} degrees off its "
+            "axis, and the nearest of the panel is {:.0f} degrees off; [{:.0f}, {:.0f}, {:.0f}] is the "
+            "panel's middle",
+            half, off, centre.x, centre.y, centre.z)}));
+}
+
+// A lamp again and again in columns across the room and rows out from the wall, level, all aimed alike; `at`
+// is the middle of them. Each has its number after its name, row by row from the left, the row at the wall
+// first.
+std::vector<Lamp> in_grid(Section& in, const Lamp& lamp, std::vector<std::string>& names,
+                          const Layout& layout) {
+    const YamlValue* grid = in.find("grid");
+    if (!grid) {
+        if (in.find("apart")) in.problem("apart", "found it without grid, expected both, as grid: [3, 2]");
+        return {lamp};
+    }
+    glm::dvec2 count{}, apart_mm{};
+    const bool counted = in.set(count, "grid");
+    in.require("apart", "how far apart the lamps of the grid are, across and out from the wall");
+    if (!in.set(apart_mm, "apart") || !counted) return {lamp};
+    if (count != glm::floor(count)) {
+        in.problem("grid", fmt::format("found {:g} by {:g}, expected whole numbers", count.x, count.y));
+        return {lamp};
+    }
+    std::vector<Lamp> all;
+    for (int row = 0; row < static_cast<int>(count.y); ++row)
+        for (int column = 0; column < static_cast<int>(count.x); ++column) {
+            Lamp one = lamp;
+            one.name = fmt::format("{} {}", lamp.name, all.size() + 1);
+            const glm::dvec2 off = (glm::dvec2(column, row) - (count - 1.0) / 2.0) * apart_mm;
+            const glm::dvec3 moved{off.x, 0, off.y};
+            one.at_mm += moved;
+            one.aim_mm += moved;
+            if (one.faces_mm) *one.faces_mm += moved;
+            if (holds(names, one.name))
+                in.problem("grid",
+                           fmt::format("found {} again, a lamp of this grid, expected a name of its own",
+                                       quoted(one.name)));
+            names.push_back(one.name);
+            if (const std::string text = why_not_free(one.at_mm, layout); !text.empty()) {
+                in.problem("grid", one.name + ": " + text);
+                return {lamp};
+            }
+            all.push_back(std::move(one));
+        }
+    return all;
+}
+
 void add_usual_lamps(Section& file, Layout& layout) {
     if (layout.panel.width_mm <= 0) return;  // reported with the panel
     layout.on.lamps = usual_lamps(layout);
@@ -163,7 +254,13 @@ void read_lamps(Section& file, Layout& layout) {
         read_size(in, lamp);
         read_fittings(in, lamp);
         read_standing(in, lamp, layout);
-        layout.on.lamps.push_back(std::move(lamp));
+        for (Lamp& one : in_grid(in, lamp, names, layout)) {
+            warn_of_miss(in, one, layout);
+            layout.on.lamps.push_back(std::move(one));
+        }
+        if (layout.on.lamps.size() > kMostItems)
+            in.problem("grid", fmt::format("found {} lamps by now, expected at most {}",
+                                           layout.on.lamps.size(), kMostItems));
     });
     if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.on.windows.empty() &&
                                                     !chooses_light(file) &&

@@ -26,8 +26,8 @@ const Base* read_base(Section& in) {
 /// Adds what a file of curves has wrong to what the layout has.
 std::vector<SampledSpectrum> read_drawdowns(Section& in, const std::string& file,
                                             std::vector<std::string>& sources) {
-    const auto path = std::filesystem::path(in.place().file).parent_path() / file;
-    sources.push_back(path.string());
+    const auto path = in.problems().beside(*in.find("curves"), file);
+    sources.push_back(path);
     try {
         return read_curves(path, 2);
     } catch (const LayoutError& error) {

@@ -50,6 +50,19 @@ bool read_base(Section& in, Material& material, const Shelf& shelf) {
     return true;
 }
 
+/// As scattering per millimetre, or as the share of light that a sheet of 3 mm throws back over black, its
+/// colour left out: R = S d / (1 + S d) (Kubelka and Munk 1931, without absorption).
+bool set_milkiness(Section& in, double& per_mm) {
+    constexpr double kSheet_mm = 3;
+    const YamlValue* value = in.find("milkiness");
+    if (!value || !value->text.ends_with('%')) return in.set(per_mm, "milkiness");
+    double share = 0;
+    if (!read_number(share, *value, in.path("milkiness"), Quantity::share, {0, 0.98}, in.problems()))
+        return false;
+    per_mm = share / (1 - share) / kSheet_mm;
+    return true;
+}
+
 void read_colour(Section& in, Material& material, bool must_have_colour) {
     const YamlValue* reflectance = in.find("reflectance");
     const YamlMember* transmittance = in.find_like("transmittance at 3 mm");
@@ -85,7 +98,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
     }
     double milkiness_per_mm = 0;
-    if (in.set(milkiness_per_mm, "milkiness")) {
+    if (set_milkiness(in, milkiness_per_mm)) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
         material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));

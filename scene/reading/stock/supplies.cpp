@@ -2,6 +2,7 @@
 
 #include "scene/keys/keys.h"
 #include "scene/reading/stock/recipe.h"
+#include "scene/text/layout_tree.h"
 
 namespace rakelight {
 
@@ -10,7 +11,7 @@ Supplies usual_supplies() {
 }
 
 Supplies read_supplies(std::string_view text, std::string file_name) {
-    const YamlValue document = parse_yaml(text, file_name);
+    const YamlValue document = gather_layout(text, file_name).root;
     ProblemList problems(std::move(file_name));
     Section file(document, "", keys::layout, problems);
     problems.throw_if_any();

@@ -40,9 +40,9 @@ Board made(const std::string& section, BoardPlan* plan_out = nullptr) {
     const std::string text = work(section);
     const Layout layout = read_layout_text(text, "b.yaml");
     BoardPlan plan;
-    read_deliverable_text(text, "b.yaml", "board", [&](Section& in) { plan = read_board(in, layout); });
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
     if (plan_out) *plan_out = plan;
-    return render_board(parse_yaml(text, "b.yaml"), layout, plan);
+    return render_board(layout, plan);
 }
 
 TEST(BoardRender, EqualCellsAreEqualToTheBit) {
@@ -105,7 +105,7 @@ TEST(BoardRender, VariantsOfTheWholePanelAreCalledSo) {
     text.replace(text.find(coupon), coupon.size(), "window: {at: [0, 0], size: [60, 60]}");
     const Layout layout = read_layout_text(text, "b.yaml");
     BoardPlan plan;
-    read_deliverable_text(text, "b.yaml", "board", [&](Section& in) { plan = read_board(in, layout); });
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
     const Board b = render_board(parse_yaml(text, "b.yaml"), layout, plan);
     const BoardTitle title = title_of(b, plan, "b.yaml", "rakelight");
     EXPECT_EQ(title.part, "2 variants of the whole panel, 60 x 60 mm");

@@ -34,9 +34,8 @@ Read board(const std::string& section) {
     const std::string text = kWork + "board:\n" + section;
     Read r{read_layout_text(text, "t.yaml"), {}, {}, {}};
     try {
-        read_deliverable_text(text, "t.yaml", "board",
-                              [&](Section& in) { r.plan = read_board(in, r.layout); });
-        r.cells = lay_out_cells(parse_yaml(text, "t.yaml"), r.layout, r.plan);
+        read_deliverable(r.layout, "board", [&](Section& in) { r.plan = read_board(in, r.layout); });
+        r.cells = lay_out_cells(r.layout, r.plan);
     } catch (const LayoutError& error) {
         r.problems = error.what();
     }

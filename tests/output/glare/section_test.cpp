@@ -21,7 +21,7 @@ const std::string kRoom =
 
 GlareSection read(const std::string& glare) {
     const std::string text = kRoom + glare;
-    return read_glare_text(read_layout_text(text, "foyer.yaml"), text);
+    return read_glare_section(read_layout_text(text, "foyer.yaml"));
 }
 
 // Every problem that the section has, one a line.

@@ -19,10 +19,7 @@ constexpr const char* kPanel =
 Portfolio read(const std::string& section) {
     const std::string text = kPanel + section;
     const Layout layout = read_layout_text(text, "pool.yaml");
-    Portfolio p;
-    read_deliverable_text(text, "pool.yaml", "portfolio",
-                          [&](Section& in) { p = read_portfolio(in, layout); });
-    return p;
+    return read_portfolio(layout);
 }
 
 std::string problems(const std::string& section) {

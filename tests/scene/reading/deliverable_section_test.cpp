@@ -16,13 +16,14 @@ TEST(DeliverableSection, IsReadByItsCommandAndLeftAloneByTheLayout) {
     const std::string text = with("\nglare: {hot: 12}\n");
     EXPECT_NO_THROW(read_layout_text(text, "f.yaml"));
     double hot = 0;
-    EXPECT_TRUE(read_deliverable_text(text, "f.yaml", "glare", [&](Section& in) { in.set(hot, "hot"); }));
+    EXPECT_TRUE(read_deliverable(parse_yaml(text, "f.yaml"), "f.yaml", "glare",
+                                 [&](Section& in) { in.set(hot, "hot"); }));
     EXPECT_EQ(hot, 12);
 }
 
 TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
     bool asked = false;
-    EXPECT_FALSE(read_deliverable_text(with(""), "f.yaml", "board", [&](Section& in) {
+    EXPECT_FALSE(read_deliverable(parse_yaml(with(""), "f.yaml"), "f.yaml", "board", [&](Section& in) {
         asked = true;
         EXPECT_FALSE(in.has("coupon"));
     }));
@@ -31,8 +32,10 @@ TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
 
 TEST(DeliverableSection, ReportsWhatIsWrongWithItsPlace) {
     const auto problems = [](const std::string& text) {
-        return refusal_of(
-            [&] { read_deliverable_text(text, "f.yaml", "glare", [](Section& in) { in.find("hot"); }); });
+        return refusal_of([&] {
+            read_deliverable(parse_yaml(text, "f.yaml"), "f.yaml", "glare",
+                             [](Section& in) { in.find("hot"); });
+        });
     };
     EXPECT_NE(problems("glare: {hto: 3}").find("f.yaml:1:9: glare.hto"), std::string::npos);
     EXPECT_NE(problems("glare: {hto: 3}").find("did you mean hot?"), std::string::npos);

@@ -31,7 +31,7 @@ std::pair<Layout, std::string> changed(const std::string& path, const std::strin
     try {
         override_tree(tree, word(path), word(value), "board." + path, problems);
         problems.throw_if_any();
-        return {read_layout_tree(tree, "t.yaml"), ""};
+        return {read_layout_tree({tree, {}}, "t.yaml"), ""};
     } catch (const LayoutError& error) {
         return {{}, error.what()};
     }

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/model/layout.h"
+#include "scene/text/layout_tree.h"
 #include "tests/support/takeoff_samples.h"
 
 namespace rakelight {
@@ -17,10 +18,18 @@ constexpr std::string_view kText =
     "  again: {like: three}\n"
     "  plain: {like: aqua}\n";
 
+// What a text says, as far as it is looked at here.
+Sources sources_of(std::string_view text) {
+    Sources sources;
+    sources.path = "f.yaml";
+    sources.tree = std::make_shared<const LayoutTree>(gather_layout(text, sources.path));
+    return sources;
+}
+
 // Molten sheet tends to 6 mm: two sheets of 3 mm keep their size, three spread to half as much again
 // (9 mm / 6 mm, by volume), unless they are held. Common practice of fusing.
 TEST(FusedStacks, SixMillimetreRule) {
-    const auto stacks = stacks_in(kText, "f.yaml");
+    const auto stacks = stacks_in(sources_of(kText));
     ASSERT_EQ(stacks.size(), 4u);
     EXPECT_NEAR(stacks.at("two").fired.area_growth, 1, 1e-12);
     EXPECT_NEAR(stacks.at("three").fired.area_growth, 1.5, 1e-12);
@@ -41,7 +50,7 @@ TEST(FusedStacks, WhatIsCutMakesWhatIsLaid) {
     glass.bought_mm2 = 90'000;
     glass.sheet_mm = {200, 200};
     stone.material = 1;
-    const auto f = fusings(layout.stock, {glass, stone}, stacks_in(kText, "f.yaml"));
+    const auto f = fusings(layout.stock, {glass, stone}, stacks_in(sources_of(kText)));
     ASSERT_EQ(f.size(), 1u);
     EXPECT_NEAR(f[0].cut_mm2, 60'000, 1e-6);  // 90 000 / 1.5
     EXPECT_EQ(f[0].sheets, 2);                // of 40 000 mm2, of each of the three

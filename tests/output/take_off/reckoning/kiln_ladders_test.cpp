@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include "output/take_off/reckoning/metal_leaf.h"
+#include "scene/model/layout.h"
+#include "scene/text/layout_tree.h"
 #include "tests/support/laying_samples.h"
 
 namespace rakelight {
@@ -14,8 +16,15 @@ constexpr std::string_view kText =
     "  more: {like: tide-2}\n"
     "  plain: {like: aqua}\n";
 
+Sources sources() {
+    Sources sources;
+    sources.path = "f.yaml";
+    sources.tree = std::make_shared<const LayoutTree>(gather_layout(kText, sources.path));
+    return sources;
+}
+
 TEST(KilnLadders, ShadesAreEvenSharesByVolume) {
-    const auto ladders = ladders_in(kText, "f.yaml");
+    const auto ladders = ladders_in(sources());
     ASSERT_EQ(ladders.size(), 6u);
     EXPECT_EQ(ladders.at("tide-1").share, 0);
     EXPECT_EQ(ladders.at("tide-2").share, 0.25);
@@ -38,7 +47,7 @@ TEST(KilnLadders, GramsOfBothEnds) {
     bought[0].bought_mm2 = 100'000;
     bought[1].material = 3;
     bought[1].packs = 1;
-    const auto cast = castings(stock, bought, ladders_in(kText, "f.yaml"));
+    const auto cast = castings(stock, bought, ladders_in(sources()));
     ASSERT_EQ(cast.size(), 1u);
     EXPECT_NEAR(cast[0].from_g, 200, 0.01);
     EXPECT_NEAR(cast[0].to_g, 100, 0.01);

@@ -16,7 +16,7 @@ constexpr std::string_view kLayout =
 
 WorkshopWishes read(const std::string& more) {
     const std::string text = std::string(kLayout) + more;
-    return read_workshop_text(text, "f.yaml", read_layout_text(text, "f.yaml"));
+    return read_workshop(read_layout_text(text, "f.yaml"));
 }
 
 std::string problems(const std::string& more) {

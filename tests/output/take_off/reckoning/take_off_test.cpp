@@ -14,8 +14,7 @@ namespace {
 
 TakeOff of(const std::string& text) {
     const Layout layout = read_layout_text(text, "f.yaml");
-    return take_off(layout, lay(layout), read_workshop_text(text, "f.yaml", layout),
-                    makings_in(text, "f.yaml"));
+    return take_off(layout, lay(layout), read_workshop(layout), makings_in(layout.sources));
 }
 
 bool warns(const TakeOff& t, const std::string& part) {

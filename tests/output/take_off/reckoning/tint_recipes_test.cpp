@@ -17,8 +17,16 @@ constexpr std::string_view kText =
     "  - {name: a, mix: slate, grout: mine, zone: a, outline: [[0, 0], [90, 0], [90, 100], [0, 100]]}\n"
     "  - {name: b, mix: slate, grout: charcoal, bed: epoxy-white}\n";
 
+// What a text says, as far as it is looked at here.
+Sources sources_of(std::string_view text) {
+    Sources sources;
+    sources.path = "f.yaml";
+    sources.tree = std::make_shared<const LayoutTree>(gather_layout(text, sources.path));
+    return sources;
+}
+
 TEST(TintRecipes, TakesTheLayoutsOwn) {
-    const auto own = recipes_in(kText, "f.yaml");
+    const auto own = recipes_in(sources_of(kText));
     ASSERT_EQ(own.size(), 2u);
     ASSERT_EQ(own.at("mine").doses.size(), 2u);
     EXPECT_NEAR(own.at("mine").doses[0].share, 0.04, 1e-12);
@@ -27,7 +35,7 @@ TEST(TintRecipes, TakesTheLayoutsOwn) {
 
 TEST(TintRecipes, LooksForTheOthers) {
     const Layout layout = read_layout_text(kText, "f.yaml");
-    const auto all = tint_recipes(layout.tints, recipes_in(kText, "f.yaml"));
+    const auto all = tint_recipes(layout.tints, recipes_in(sources_of(kText)));
     EXPECT_TRUE(all.at("mine").of_the_layout);
     const TintRecipe& charcoal = all.at("charcoal");
     EXPECT_FALSE(charcoal.of_the_layout);
