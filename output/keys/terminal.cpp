@@ -88,7 +88,10 @@ std::string keys_on_terminal(std::string_view wanted) {
     for (const KeyTable* table : keys::every_table())
         if (table->name == wanted) return table_text(*table);
     for (const KeyTable* table : keys::every_table())
-        if (last_part(table->name) == wanted) text += (text.empty() ? "" : "\n") + table_text(*table);
+        if (last_part(table->name) == wanted) {
+            if (!text.empty()) text += '\n';
+            text += table_text(*table);
+        }
     if (text.empty()) text = rows_called(wanted);
     if (text.empty())
         throw RequestError(fmt::format("found \"{}\", expected a section or a key of a layout file{}", wanted,

@@ -61,13 +61,13 @@ std::string image(const ShownFile& shown, const EmbeddedPicture& picture) {
 constexpr const char* kReading = "<output class=\"reading\">Point at the picture to read it.</output>\n";
 
 // What figures of a page have in common.
-struct Setting {
+struct PageFrom {
     const RunFolder& run;
     const fs::path& folder;
     const WebPageTask& task;
 };
 
-std::string light_figure(const ShownFile& shown, const Setting& on, const std::string& id) {
+std::string light_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
     WebLight light =
         web_light(on.folder / shown.film, shown.halo, id + "-light", on.task.limits.mixing_side_px);
     // The label speaks of the file, which may be larger than what is mixed.
@@ -82,7 +82,7 @@ std::string light_figure(const ShownFile& shown, const Setting& on, const std::s
     return html + light.scripts;
 }
 
-std::string still_figure(const ShownFile& shown, const Setting& on, const std::string& id) {
+std::string still_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
     const bool drawing = fs::path(shown.file).extension() == ".svg";
     const EmbeddedPicture picture = drawing ? embedded_drawing(on.folder / shown.file)
                                             : embedded_picture(on.folder / shown.file, on.task.limits.still);
@@ -103,7 +103,7 @@ std::string link_line(const std::string& id, const std::string& title, bool olde
 // The figures of a page and the lines that lead to them.
 class Figures {
   public:
-    explicit Figures(const Setting& on) : on_(on) {
+    explicit Figures(const PageFrom& on) : on_(on) {
         for (const RunPart& part : on.run.parts)
             all_ += part.shown.size() + static_cast<std::size_t>(!part.board.empty());
     }
@@ -142,7 +142,7 @@ class Figures {
         return id;
     }
 
-    const Setting& on_;
+    const PageFrom& on_;
     std::size_t all_ = 0, number_ = 0;
 };
 
@@ -159,7 +159,7 @@ std::string proposal_section(const fs::path& file) {
 
 std::string web_page(const RunFolder& run, const fs::path& folder, const std::string& program,
                      const WebPageTask& task) {
-    const Setting on{run, folder, task};
+    const PageFrom on{run, folder, task};
     Figures figures(on);
     for (const RunPart& made : run.parts) figures.add(made);
     if (!task.proposal.empty()) figures.body += proposal_section(folder / task.proposal);

@@ -109,7 +109,7 @@ TEST(MoveWords, SayWhatToDoOnALadder) {
     choice.changed = {0, 1, 2, 3};
     const auto advice = advice_for(sample.layout, choice, bounds);
     ASSERT_EQ(advice.size(), 4u);
-    EXPECT_EQ(advice[0], "Move wash by 60 cm toward the panel's wall and 10 cm to the right.");
+    EXPECT_EQ(advice[0], "Move wash by 60 cm towards the panel's wall and 10 cm to the right.");
     EXPECT_EQ(advice[1], "Aim spot at 20 cm below the middle of the panel.");
     // 400 mm times the sine of 4 degrees.
     EXPECT_EQ(advice[2], "Lean the top of the panel forward by 4 degrees (now 0): 28 mm over its height.");
