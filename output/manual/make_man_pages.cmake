@@ -43,6 +43,17 @@ endforeach()
 
 rakelight_says(keys OPTIONAL keys --markdown)
 if(keys)
+  # Printed as a chapter with a section for each part of a layout: its beginning falls away, its sections are the page's.
+  string(FIND "${keys}" "\n## " begin)
+  if(begin GREATER 0)
+    string(SUBSTRING "${keys}" ${begin} -1 keys)
+  endif()
+  string(REPLACE "\n## " "\n# " keys "${keys}")
+  # A table of four columns is too wide for a terminal: a row becomes a term with what is said of it.
+  string(REPLACE "\\|" "@BAR@" keys "${keys}")
+  string(REGEX REPLACE "\\| key \\|[^\n]*\n\\|[-|]+\n" "" keys "${keys}")
+  string(REGEX REPLACE "\\| (`[^`]*`) \\| ([^|]*) \\| ([^|]*) \\| ([^|\n]*) \\|\n" "\\1\n:   \\4\n\n    Takes: \\2. Left out: \\3.\n\n" keys "${keys}")
+  string(REPLACE "@BAR@" "\\|" keys "${keys}")
   file(READ ${TEXTS}/rakelight-layout.5.md text)
   string(REPLACE "@KEYS@" "${keys}" text "${text}")
   page(rakelight-layout 5 "${text}")

@@ -3,8 +3,8 @@
 
 #include <memory>
 
+#include "output/command_line/completion.h"
 #include "output/program/commands.h"
-#include "output/program/completion.h"
 
 namespace rakelight {
 

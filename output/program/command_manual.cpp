@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <memory>
 
+#include "output/command_line/manual_page.h"
 #include "output/program/commands.h"
-#include "output/program/manual_page.h"
 #include "output/system/errors.h"
 
 namespace rakelight {

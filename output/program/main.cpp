@@ -3,11 +3,11 @@
 
 #include <new>
 
+#include "output/command_line/exit_codes.h"
+#include "output/command_line/help_text.h"
+#include "output/command_line/mistyped.h"
+#include "output/command_line/version_text.h"
 #include "output/program/commands.h"
-#include "output/program/exit_codes.h"
-#include "output/program/help_text.h"
-#include "output/program/mistyped.h"
-#include "output/program/version_text.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "renderer/render.h"

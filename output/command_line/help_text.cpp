@@ -1,4 +1,4 @@
-#include "output/program/help_text.h"
+#include "output/command_line/help_text.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -1,4 +1,4 @@
-#include "output/program/completion.h"
+#include "output/command_line/completion.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

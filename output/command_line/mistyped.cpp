@@ -1,8 +1,8 @@
-#include "output/program/mistyped.h"
+#include "output/command_line/mistyped.h"
 
 #include <fmt/format.h>
 
-#include "output/program/command_options.h"
+#include "output/command_line/command_tree.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -23,11 +23,12 @@ std::optional<std::string> mistyped(const CLI::App& program, const std::vector<s
         if (command != &program || word.starts_with('-')) continue;
         const auto found =
             program.get_subcommands([&](const CLI::App* each) { return each->get_name() == word; });
-        if (!found.empty())
-            command = found.front();
-        else
-            return fmt::format("rakelight has no command {}{}", word,
-                               did_you_mean(word, command_names(program)));
+        if (found.empty()) {
+            std::vector<std::string> known;
+            for (const CommandWords& each : commands_of(program)) known.push_back(each.name);
+            return fmt::format("rakelight has no command {}{}", word, did_you_mean(word, known));
+        }
+        command = found.front();
     }
     return std::nullopt;
 }

@@ -1,4 +1,4 @@
-#include "output/program/command_tree.h"
+#include "output/command_line/command_tree.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -1,5 +1,5 @@
 // Compiled for every x86-64, and run before anything else of the program: see CMakeLists.txt.
-#include "output/program/processor.h"
+#include "output/command_line/processor.h"
 
 #include <cpuid.h>
 #include <string.h>

@@ -1,8 +1,8 @@
-#include "output/program/version_text.h"
+#include "output/command_line/version_text.h"
 
 #include <fmt/format.h>
 
-#include "output/program/help_text.h"
+#include "output/command_line/help_text.h"
 #include "output/system/program.h"
 
 namespace rakelight {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "output/program/command_tree.h"
+#include "output/command_line/command_tree.h"
 
 namespace rakelight {
 

@@ -1,10 +1,10 @@
-#include "output/program/manual_page.h"
+#include "output/command_line/manual_page.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "output/program/exit_codes.h"
-#include "output/program/help_text.h"
+#include "output/command_line/exit_codes.h"
+#include "output/command_line/help_text.h"
 
 namespace rakelight {
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "output/program/command_tree.h"
+#include "output/command_line/command_tree.h"
 
 namespace rakelight {
 
