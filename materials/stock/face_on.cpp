@@ -15,8 +15,9 @@ SampledSpectrum from_body(const Surface& surface) {
 }  // namespace
 
 SampledSpectrum face_on_reflectance(const Material& material, double thickness_mm,
-                                    const SampledSpectrum& backing, double tone, InterfaceTables& tables) {
-    const SampledSpectrum main = from_body(make_surface(material, thickness_mm, backing, tone, tables));
+                                    const SampledSpectrum& backing, double tone, InterfaceTables& tables,
+                                    const SideWall& side) {
+    const SampledSpectrum main = from_body(make_surface(material, thickness_mm, backing, tone, tables, side));
     if (!(material.glassy_share > 0)) return main;
     const SampledSpectrum glassy = from_body(make_glassy_surface(material, tone, tables));
     return main * (1 - material.glassy_share) + glassy * material.glassy_share;

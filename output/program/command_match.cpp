@@ -17,6 +17,7 @@
 #include "scene/reading/stock/supplies.h"
 #include "scene/text/curve_file.h"
 #include "scene/text/nearest_word.h"
+#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -24,7 +25,7 @@ namespace {
 
 struct MatchWords {
     std::string lab, srgb, like, curve;
-    std::string bed = "white", thickness;
+    std::string bed = "white", grout, piece = "10 mm", thickness;
     std::string base = "white-cement", batch = "500 g", scale = "0.01 g", layer, light = "D65";
     std::vector<std::string> pigments;
     int most = 3;
@@ -83,9 +84,19 @@ std::string read_wanted(const MatchWords& words, const Supplies& supplies, Wante
     const double thickness_mm = words.thickness.empty()
                                     ? static_cast<double>(material.thickness_mm)
                                     : measure("--thickness", words.thickness, Quantity::length_mm, 0.5, 100);
-    wanted.curve = seen_as_laid(material, thickness_mm, bed.reflectance);
-    return material.opaque ? words.like
-                           : fmt::format("{}, {:.3g} mm over {}", words.like, thickness_mm, words.bed);
+    SideWall side;
+    if (!words.grout.empty() && !material.opaque) {
+        const double side_mm = measure("--piece", words.piece, Quantity::length_mm, 1, 2000);
+        Field grouted;
+        grouted.grout = 0;
+        const double depth_mm = bonded_mm(grouted, thickness_mm);
+        side = side_wall(on_shelf("--grout", words.grout, supplies.tints).reflectance,
+                         edge_per_mm(side_mm, side_mm), depth_mm, static_cast<double>(material.index));
+    }
+    wanted.curve = seen_as_laid(material, thickness_mm, bed.reflectance, side);
+    if (material.opaque) return words.like;
+    return fmt::format("{}, {:.3g} mm over {}{}", words.like, thickness_mm, words.bed,
+                       words.grout.empty() ? "" : " beside " + words.grout);
 }
 
 std::vector<Pigment> choose_pigments(const MatchWords& words, const Supplies& supplies, const Base& base) {
@@ -161,6 +172,11 @@ void add_match(CLI::App& app) {
         ->type_name("FILE");
     command->add_option("--bed", w->bed, "With --like: the tint under translucent glass")
         ->type_name("TINT")
+        ->capture_default_str();
+    command->add_option("--grout", w->grout, "With --like: the tint in the joints, which shows at the sides")
+        ->type_name("TINT");
+    command->add_option("--piece", w->piece, "With --grout: side of a square piece")
+        ->type_name("MM")
         ->capture_default_str();
     command->add_option("--thickness", w->thickness, "With --like: how thick the piece is")->type_name("MM");
     command->add_option("--base", w->base, fmt::format("What to tint: {}", fmt::join(base_names(), ", ")))

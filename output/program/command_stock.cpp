@@ -67,7 +67,7 @@ std::vector<double> meter(const Layout& layout, const Laying& laying,
 // `stem` of the files: "stock", or with the name of the light.
 void write_stock(const Layout& layout, const Laying& laying, const StockRequest& request,
                  FinishedFiles& finished, const std::string& stem) {
-    StockReport report = report_stock(layout, meter(layout, laying, request.lamps), kProgram);
+    StockReport report = report_stock(layout, laying, meter(layout, laying, request.lamps), kProgram);
     if (layout.on.name != kOwnLight) report.lights.front().title = layout.on.name;
     if (!request.lamps.empty())
         report.lights.front().title = fmt::format("{}", fmt::join(request.lamps, ", "));

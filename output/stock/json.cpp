@@ -35,6 +35,7 @@ Json swatch_json(const StockReport& report, const Swatch& swatch, const SwatchSp
     const auto& [r, g, b] = swatch.srgb;
     return {{"label", swatch.label},
             {"over", swatch.bed.empty() ? Json() : Json(swatch.bed)},
+            {"beside", swatch.beside.empty() ? Json() : Json(swatch.beside)},
             {"perfect_limit", swatch.limit},
             {"thickness_mm", swatch.thickness_mm},
             {"lab", lab},

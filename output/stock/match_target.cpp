@@ -46,9 +46,10 @@ Lab parse_srgb(std::string_view text) {
     return xyz_to_lab(linear_rgb_to_xyz(rgb), linear_rgb_to_xyz({1, 1, 1}));
 }
 
-SampledSpectrum seen_as_laid(const Material& material, double thickness_mm, const SampledSpectrum& bed) {
+SampledSpectrum seen_as_laid(const Material& material, double thickness_mm, const SampledSpectrum& bed,
+                             const SideWall& side) {
     InterfaceTables faces;
-    return face_on_reflectance(material, thickness_mm, bed, 1, faces);
+    return face_on_reflectance(material, thickness_mm, bed, 1, faces, side);
 }
 
 }  // namespace rakelight

@@ -16,10 +16,13 @@
 #include "materials/stock/gloss.h"
 #include "output/print/printed_colour.h"
 #include "output/system/errors.h"
+#include "scene/geometry/polygon.h"
+#include "scene/laying/laying.h"
 #include "scene/light/daylight_level.h"
 #include "scene/light/emitter.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
+#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -110,8 +113,8 @@ class Bench {
     }
 
     SampledSpectrum body_reflectance(const Material& m, double thickness_mm, const SampledSpectrum& backing,
-                                     double tone) {
-        return face_on_reflectance(m, thickness_mm, backing, tone, tables_);
+                                     double tone, const SideWall& side) {
+        return face_on_reflectance(m, thickness_mm, backing, tone, tables_, side);
     }
 
     double gloss(const Faces& faces, GlossAngle angle) {
@@ -122,8 +125,44 @@ class Bench {
     InterfaceTables tables_;
 };
 
-// Bed, null where none is seen, and thickness of each way a material is laid.
-using Laid = std::pair<const Material*, double>;
+// A way a material is laid. Bed: null where none is seen; beside: what shows at its sides.
+struct Laid {
+    const Material* bed = nullptr;
+    double thickness_mm = 0;
+    const Material* beside = nullptr;
+    SideWall side;
+
+    bool operator==(const Laid& other) const {
+        return bed == other.bed && thickness_mm == other.thickness_mm && beside == other.beside &&
+               side.share == other.side.share;
+    }
+};
+
+// Edge over area of the pieces that are laid of a material in a field, 1/mm; of a piece as the field says
+// where none is.
+double edge_of_pieces(const Layout& layout, const Laying& laying, std::size_t field, std::uint32_t stock) {
+    double edge = 0, area = 0;
+    for (const Piece& piece : laying.pieces)
+        if (piece.field == field && piece.material == stock) {
+            edge += perimeter_mm(piece.outline_mm);
+            area += area_mm2(piece.outline_mm);
+        }
+    const Field& said = layout.fields[field];
+    return area > 0 ? edge / area : edge_per_mm(said.piece_length_mm, said.piece_width_mm);
+}
+
+Laid laid_in_field(const Layout& layout, const Laying& laying, std::size_t f, std::uint32_t stock) {
+    const Field& field = layout.fields[f];
+    const Material& m = layout.stock[stock];
+    Laid way;
+    way.thickness_mm = field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm);
+    if (!shows_bed(m)) return way;
+    way.bed = &layout.tints[field.bed];
+    way.side = side_wall(layout.tints, field, edge_of_pieces(layout, laying, f, stock), way.thickness_mm,
+                         static_cast<double>(m.index));
+    if (way.side.share > 0) way.beside = &layout.tints[filling_of(field)];
+    return way;
+}
 
 // What is listed: a material of the stock or a tint.
 struct Listed {
@@ -131,27 +170,34 @@ struct Listed {
     std::optional<std::uint32_t> stock;  // index; none = a tint
 };
 
-std::vector<Laid> ways_laid(const Layout& layout, const Listed& listed) {
+std::vector<Laid> ways_laid(const Layout& layout, const Laying& laying, const Listed& listed) {
     const Material& m = listed.material;
     std::vector<Laid> ways;
     const auto add = [&](const Laid& way) {
         if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
     };
-    for (const Field& field : layout.fields)
-        for (const MixPart& part : field.mix)
-            if (part.material == listed.stock)
-                add({shows_bed(m) ? &layout.tints[field.bed] : nullptr,
-                     field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm)});
+    for (std::size_t f = 0; f < layout.fields.size(); ++f)
+        for (const MixPart& part : layout.fields[f].mix)
+            if (part.material == listed.stock) add(laid_in_field(layout, laying, f, *listed.stock));
     for (const PlacedStone& stone : layout.stones)
-        if (stone.material == listed.stock && !m.opaque) add({nullptr, stone.size_mm.z});
-    if (ways.empty()) ways.push_back({nullptr, m.thickness_mm});
+        if (stone.material == listed.stock && !m.opaque) add({nullptr, stone.size_mm.z, nullptr, {}});
+    if (ways.empty()) ways.push_back({nullptr, m.thickness_mm, nullptr, {}});
     return ways;
+}
+
+// Joints are named where they alone tell two ways apart.
+std::string label_of(const Laid& way, const std::vector<Laid>& ways) {
+    std::string label = way.bed ? "over " + way.bed->name : "over nothing";
+    const auto alike = [&](const Laid& other) { return other.bed == way.bed && other.beside != way.beside; };
+    if (way.beside && std::ranges::any_of(ways, alike)) label += ", " + way.beside->name + " joints";
+    return label;
 }
 
 void add_swatches(StockEntry& entry, const std::vector<Laid>& ways, Bench& bench) {
     const Material& m = entry.material;
-    const auto add = [&](Swatch swatch, const SampledSpectrum& backing, double tone = 1) {
-        swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone);
+    const auto add = [&](Swatch swatch, const SampledSpectrum& backing, double tone = 1,
+                         const SideWall& side = {}) {
+        swatch.reflectance = bench.body_reflectance(m, swatch.thickness_mm, backing, tone, side);
         entry.swatches.push_back(std::move(swatch));
     };
     if (!shows_bed(m)) {
@@ -164,28 +210,30 @@ void add_swatches(StockEntry& entry, const std::vector<Laid>& ways, Bench& bench
         }
         return;
     }
-    for (const auto& [bed, thickness_mm] : ways)
-        add({.label = bed ? "over " + bed->name : "over nothing",
-             .bed = bed ? bed->name : "",
-             .thickness_mm = thickness_mm},
-            bed ? bed->reflectance : SampledSpectrum());
+    for (const Laid& way : ways)
+        add({.label = label_of(way, ways),
+             .bed = way.bed ? way.bed->name : "",
+             .beside = way.beside ? way.beside->name : "",
+             .thickness_mm = way.thickness_mm},
+            way.bed ? way.bed->reflectance : SampledSpectrum(), 1, way.side);
     add({.label = "over pure white", .bed = "white", .limit = true, .thickness_mm = entry.thickness_mm},
         SampledSpectrum(1));
     add({.label = "over pure black", .bed = "black", .limit = true, .thickness_mm = entry.thickness_mm},
         SampledSpectrum(0));
 }
 
-StockEntry make_entry(const Layout& layout, const Listed& listed, StockPlace place,
+StockEntry make_entry(const Layout& layout, const Laying& laying, const Listed& listed, StockPlace place,
                       const std::vector<ReportLight>& lights, Bench& bench) {
     StockEntry entry;
     entry.place = place;
     const Material& m = entry.material = listed.material;
-    const std::vector<Laid> ways = ways_laid(layout, listed);
+    const std::vector<Laid> ways = ways_laid(layout, laying, listed);
     const Laid first = ways.front();
-    entry.thickness_mm = m.opaque && first.second <= 0 ? static_cast<double>(m.thickness_mm) : first.second;
+    entry.thickness_mm =
+        m.opaque && first.thickness_mm <= 0 ? static_cast<double>(m.thickness_mm) : first.thickness_mm;
     add_swatches(entry, ways, bench);
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
-    const SampledSpectrum backing = first.first ? first.first->reflectance : SampledSpectrum();
+    const SampledSpectrum backing = first.bed ? first.bed->reflectance : SampledSpectrum();
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);
     entry.gloss = {bench.gloss(faces, GlossAngle::deg20), bench.gloss(faces, GlossAngle::deg60),
                    bench.gloss(faces, GlossAngle::deg85)};
@@ -216,7 +264,7 @@ double StockEntry::cost_per_m2() const {
     return material.cost.per == Cost::Per::m2 ? material.cost.amount : material.cost.amount * kg_per_m2();
 }
 
-StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
+StockReport report_stock(const Layout& layout, const Laying& laying, const std::vector<double>& lamp_lx,
                          const std::string& program) {
     StockReport report;
     report.panel = layout.panel.name;
@@ -234,7 +282,7 @@ StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_l
     for (const StockPlace place : {StockPlace::glass, StockPlace::stone, StockPlace::tint, StockPlace::room})
         for (const Listed& listed : all)
             if (place_of(listed, laid) == place)
-                report.entries.push_back(make_entry(layout, listed, place, report.lights, bench));
+                report.entries.push_back(make_entry(layout, laying, listed, place, report.lights, bench));
     return report;
 }
 

@@ -15,6 +15,7 @@
 namespace rakelight {
 
 struct Layout;
+struct Laying;
 
 /// A light that colours are stated under. The first of a report is that of the layout's lamps.
 struct ReportLight {
@@ -32,9 +33,10 @@ struct ReportLight {
 /// face-on and seen from everywhere: the same by reciprocity), what the face mirrors left out (metal leaf
 /// counts as body).
 struct Swatch {
-    std::string label;   ///< "as laid", "over white", "lighter piece"
-    std::string bed;     ///< tint behind a translucent body; "white" and "black" of a limit: see `limit`
-    bool limit = false;  ///< the backing is perfectly white or black, not a tint
+    std::string label;     ///< "as laid", "over white", "lighter piece"
+    std::string bed;       ///< tint behind a translucent body; "white" and "black" of a limit: see `limit`
+    std::string beside{};  ///< tint that fills the joints and shows at the sides; empty = none does
+    bool limit = false;    ///< the backing is perfectly white or black, not a tint
     double thickness_mm = 0;
     SampledSpectrum reflectance;
     std::vector<Lab> lab;                ///< for each light of the report
@@ -69,8 +71,9 @@ struct StockReport {
 
 /// `lamp_lx`: mean illuminance on the panel from each lamp of the layout, then from its windows and
 /// sun (window_lights), those not wanted 0.
+/// Translucent stuff shows at its sides what fills the joints, by the outlines of its pieces in `laying`.
 /// \throws RequestError when there is no light at all.
-StockReport report_stock(const Layout& layout, const std::vector<double>& lamp_lx,
+StockReport report_stock(const Layout& layout, const Laying& laying, const std::vector<double>& lamp_lx,
                          const std::string& program);
 
 }  // namespace rakelight

@@ -11,11 +11,12 @@ namespace rakelight {
 
 struct Layout;
 
-/// Thicker than this a bed is a weight of its own, shrinks and takes long to cure; 2 to 3 mm are usual.
-/// Common practice, no published source.
-inline constexpr double kThickBed_mm = 5;
+/// Thicker than this a bed is a weight of its own, shrinks and takes long to cure; 2 to 3 mm are usual, and
+/// the take-off names whatever is over 5. Common practice, no published source.
+inline constexpr double kFarTooThick_mm = 10;
 
-/// One line for each field whose pieces lie on so thick a bed: how thick, how heavy, what would help.
+/// At most one line, at the field with the thickest bed: how thick, how heavy, under which fields, what would
+/// help.
 std::vector<std::string> thick_bed_warnings(const Layout& layout, const Laying& laying);
 
 }  // namespace rakelight

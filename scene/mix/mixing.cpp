@@ -14,6 +14,15 @@ namespace {
 
 constexpr double kWhim = 0.35;  // how far chance may outweigh an even spread; 0 = as even as can be
 
+// How many times as large as said the pieces are, in steps of half an octave: a neighbourhood is no finer a
+// thing. Drawn shapes and pebbles have sizes of their own.
+double times_nominal(const Field& field, std::span<const Piece> pieces) {
+    double mm2 = 0;
+    for (const Piece& piece : pieces) mm2 += area_mm2(piece.outline_mm);
+    const double nominal = field.piece_length_mm * field.piece_width_mm * static_cast<double>(pieces.size());
+    return mm2 > 0 ? std::exp2(std::round(std::log2(mm2 / nominal)) / 2) : 1;
+}
+
 }  // namespace
 
 std::vector<std::size_t> shared_counts(std::span<const double> shares, std::size_t count) {
@@ -51,7 +60,9 @@ void mix_materials(const Field& field, std::uint64_t seed, std::span<Piece> piec
     std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
         return hash_combine(seed, a) < hash_combine(seed, b);
     });
-    const double reach = 2.2 * std::max(field.piece_length_mm, field.piece_width_mm) + field.joint_mm;
+    const double reach =
+        2.2 * times_nominal(field, pieces) * std::max(field.piece_length_mm, field.piece_width_mm) +
+        field.joint_mm;
     struct Laid {
         glm::dvec2 at;
         std::size_t part;

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <utility>
 
+#include "scene/text/key_table.h"
 #include "scene/text/tree_merge.h"
 #include "scene/text/tree_override.h"
 #include "scene/text/units.h"
@@ -22,6 +23,10 @@ using Shape = YamlValue::Shape;
 constexpr std::string_view kLike = kMakingKeys[0], kStockFrom = kMakingKeys[1];
 // In the order in which they are read: what comes later is made from what comes before.
 constexpr std::string_view kShelves[] = {"pigments", "tints", "stock"};
+
+constexpr KeyRow kLibraryRows[] = {
+    {.key = kShelves[0]}, {.key = kShelves[1]}, {.key = kShelves[2]}, {.key = kStockFrom}};
+constexpr KeyTable kLibrary{"library", "A stock library, shared by layouts.", kLibraryRows};
 
 [[noreturn]] void refuse(const std::string& file, std::string text) {
     throw LayoutError({file, 0, 0}, "", std::move(text));
@@ -133,7 +138,7 @@ class Gathering {
             seen.push_back(one);
             const YamlValue library = parse_yaml(layout_file_text(path), path);
             ProblemList problems(path);
-            Section section(library, "", problems);
+            Section section(library, "", kLibrary, problems);
             for (const std::string_view shelf : kShelves) section.find(shelf);
             const YamlValue* more = section.find(kStockFrom);
             section.finish();

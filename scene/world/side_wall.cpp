@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "scene/geometry/polygon.h"
+
 namespace rakelight {
 
 namespace {
@@ -11,10 +13,18 @@ constexpr double kMostShare = 0.6;  // the law is of short moves; small deep pie
 constexpr double kSteps = 20;       // of the share, so that surfaces can be shared
 }  // namespace
 
-double side_share(double length_mm, double width_mm, double bonded_mm, double index) {
+double side_share(double edge_per_mm, double bonded_mm, double index) {
     const double aside = index * index * std::asin(1 / index) - std::sqrt(index * index - 1);
-    const double edge_per_area = 2 * (length_mm + width_mm) / (length_mm * width_mm);
-    return std::clamp(aside * bonded_mm * edge_per_area / std::numbers::pi, 0.0, kMostShare);
+    return std::clamp(aside * bonded_mm * edge_per_mm / std::numbers::pi, 0.0, kMostShare);
+}
+
+double edge_per_mm(std::span<const glm::dvec2> outline_mm) {
+    return perimeter_mm(outline_mm) / std::max(area_mm2(outline_mm), 1e-9);
+}
+
+SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double index) {
+    const double share = side_share(edge_per_mm, bonded_mm, std::max(index, 1.0));
+    return {filling, std::round(share * kSteps) / kSteps};
 }
 
 double bonded_mm(const Field& field, double thickness_mm) {
@@ -24,11 +34,10 @@ double bonded_mm(const Field& field, double thickness_mm) {
     return thickness_mm - std::max(std::min(field.recess_mm, 0.9 * thickness_mm), least);
 }
 
-SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm,
-                   double index) {
-    const double share = side_share(field.piece_length_mm, field.piece_width_mm,
-                                    bonded_mm(field, thickness_mm), std::max(index, 1.0));
-    return {tints[filling_of(field)].reflectance, std::round(share * kSteps) / kSteps};
+SideWall side_wall(const std::vector<Material>& tints, const Field& field, double edge_per_mm,
+                   double thickness_mm, double index) {
+    return side_wall(tints[filling_of(field)].reflectance, edge_per_mm, bonded_mm(field, thickness_mm),
+                     index);
 }
 
 }  // namespace rakelight

@@ -6,6 +6,8 @@
 // random directions (Crofton; Santalo, "Integral Geometry and Geometric Probability", 1976).
 #pragma once
 
+#include <glm/glm.hpp>
+#include <span>
 #include <vector>
 
 #include "materials/optics/material.h"
@@ -14,14 +16,26 @@
 
 namespace rakelight {
 
-/// Share of the light that enters a rectangle which meets a side over the height `bonded_mm`, at most 0.6.
-/// Lengths above 0, `index` at least 1.
-double side_share(double length_mm, double width_mm, double bonded_mm, double index);
+/// Share of the light that enters an outline which meets a side over the height `bonded_mm`, at most 0.6.
+/// `edge_per_mm`: its edge over its area, 1/mm; that of several together is their edges over their areas.
+/// `index` at least 1.
+double side_share(double edge_per_mm, double bonded_mm, double index);
+
+/// Edge over area of an outline, 1/mm, and of a rectangle.
+double edge_per_mm(std::span<const glm::dvec2> outline_mm);
+inline double edge_per_mm(double length_mm, double width_mm) {
+    return 2 * (length_mm + width_mm) / (length_mm * width_mm);
+}
+
+/// The filling at the sides of translucent pieces, the share in steps, so that surfaces can be shared: what a
+/// picture, a stock sheet and a match alike show of a piece.
+SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double index);
 
 /// Height over which the filling of a field's joints touches a piece so thick.
 double bonded_mm(const Field& field, double thickness_mm);
 
-/// The filling at the sides of a field's translucent pieces.
-SideWall side_wall(const std::vector<Material>& tints, const Field& field, double thickness_mm, double index);
+/// The same of pieces of a field.
+SideWall side_wall(const std::vector<Material>& tints, const Field& field, double edge_per_mm,
+                   double thickness_mm, double index);
 
 }  // namespace rakelight

@@ -36,12 +36,14 @@ SurfaceCache::SurfaceCache(World& world, const Layout& layout)
 }
 
 Object SurfaceCache::object(std::size_t number, const Material& material, double thickness_mm,
-                            const Field* field, std::uint64_t seed, double tone_deviate) {
+                            const Piece* piece, std::uint64_t seed, double tone_deviate) {
     const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
+    const Field* field = piece ? &layout_.fields[piece->field] : nullptr;
     const bool shows = field && !material.opaque;
     SideWall side;
-    if (shows) side = side_wall(layout_.tints, *field, thickness_mm, material.index);
+    if (shows)
+        side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness_mm, material.index);
     std::optional<std::uint32_t> bed, beside;
     if (shows) bed = field->bed;
     if (side.share > 0) beside = filling_of(*field);
@@ -92,8 +94,7 @@ Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piec
     const Material& stuff = layout.stock[piece.material];
     const bool tumbled = piece.form == PieceForm::tumbled;
     return cache.object(piece.material, tumbled ? finished(stuff, Finish::tumbled) : stuff,
-                        piece.thickness_mm, &layout.fields[piece.field], piece.seed,
-                        Rng(hash_combine(piece.seed, 1)).spread());
+                        piece.thickness_mm, &piece, piece.seed, Rng(hash_combine(piece.seed, 1)).spread());
 }
 
 }  // namespace rakelight

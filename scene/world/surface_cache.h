@@ -7,7 +7,7 @@
 #include <tuple>
 
 #include "materials/optics/material.h"
-#include "scene/model/field.h"
+#include "scene/model/piece.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
@@ -20,9 +20,9 @@ class SurfaceCache {
     SurfaceCache(World& world, const Layout& layout);
 
     /// An object of a material without outline. `number`: index in the layout's stock, tints counted on after
-    /// it; `material`: that one, or the same tumbled. `field`: of a piece, whose bed and filling show in
-    /// translucent stuff; null = nothing behind (black).
-    Object object(std::size_t number, const Material& material, double thickness_mm, const Field* field,
+    /// it; `material`: that one, or the same tumbled. `piece`: whose bed, and filling at its sides, show
+    /// in translucent stuff; null = nothing behind (black).
+    Object object(std::size_t number, const Material& material, double thickness_mm, const Piece* piece,
                   std::uint64_t seed, double tone_deviate);
 
     /// An object of a material of the layout's stock, as thick as usual.

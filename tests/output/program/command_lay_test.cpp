@@ -111,7 +111,8 @@ TEST(CommandLay, PixelsAreTheStockColours) {
     ASSERT_EQ(run_in(folder, "lay tide.yaml --px-per-mm 6 --only colours,pieces").code, 0);
     const auto in = [&](const char* name) { return folder.path() / "renders" / "tide" / name; };
     const Layout layout = read_layout_text(kTide, "tide.yaml");
-    const StockReport stock = report_stock(layout, std::vector<double>(layout.on.lamps.size(), 100), "test");
+    const StockReport stock =
+        report_stock(layout, lay(layout), std::vector<double>(layout.on.lamps.size(), 100), "test");
     ASSERT_EQ(stock.lights[2].name, "D65");
     const Pixels png(in("laying.png"));
     ASSERT_GT(png.width, 0);

@@ -13,10 +13,13 @@
 #include "materials/colour/ciede2000.h"
 #include "materials/colour/illuminants.h"
 #include "materials/optics/fresnel.h"
+#include "materials/stock/face_on.h"
 #include "output/print/picture_writer.h"
 #include "output/stock/json.h"
 #include "output/system/errors.h"
+#include "scene/geometry/region.h"
 #include "scene/reading/layout_reader.h"
+#include "scene/world/surface_cache.h"
 #include "tests/support/pixels.h"
 #include "tests/support/test_folder.h"
 
@@ -44,7 +47,8 @@ constexpr const char* kLayout =
     "  - {name: day, at: [400, 2500, 900], aim: [0, 1450, 0], lumen: 500, illuminant: D65}\n";
 
 StockReport report_of(const std::vector<double>& lux) {
-    return report_stock(read_layout_text(kLayout, "mark.yaml"), lux, "rakelight 0.1.0");
+    const Layout layout = read_layout_text(kLayout, "mark.yaml");
+    return report_stock(layout, lay(layout), lux, "rakelight 0.1.0");
 }
 
 const StockEntry& entry(const StockReport& report, const std::string& name) {
@@ -125,6 +129,43 @@ TEST(SwatchSheet, FactsOfAMaterial) {
     EXPECT_GT(entry(report, "slag").gloss[1], 1);
 }
 
+// What the sheet shows of glass is what a picture is traced with, the grout at its sides included: the
+// surface of a laid piece, face-on, less what its face mirrors.
+TEST(SwatchSheet, ShowsWhatThePictureShows) {
+    const Layout layout = read_layout_text(
+        "panel: {size: [100, 80]}\n"
+        "fields: [{name: all, piece: 8, joint: 1, opus: regulatum, mix: aqua, thickness: 6, bed: white, "
+        "grout: "
+        "charcoal}]\n"
+        "lamps: [{name: day, at: [0, 2500, 900], aim: [0, 1450, 0], lumen: 500, illuminant: D65}]\n",
+        "grid.yaml");
+    const Laying laying = lay(layout);
+    const StockReport report = report_stock(layout, laying, {300}, "rakelight");
+    const Swatch& swatch = entry(report, "aqua").swatches[0];
+    EXPECT_EQ(swatch.beside, "charcoal");
+    World world;
+    world.interfaces = std::make_shared<InterfaceTables>();
+    SurfaceCache cache(world, layout);
+    double edge = 0, area = 0;
+    for (const Piece& piece : laying.pieces)
+        edge += perimeter_mm(piece.outline_mm), area += area_mm2(piece.outline_mm);
+    Piece usual = laying.pieces.front();
+    const double side = 4 * area / edge;  // a square with as much edge
+    usual.outline_mm = {{0, 0}, {side, 0}, {side, side}, {0, side}};
+    usual.thickness_mm = 6;
+    const Material& aqua = layout.stock[usual.material];
+    const Object object = cache.object(usual.material, aqua, 6, &usual, 1, 0);
+    const Surface& surface = world.surfaces[object.surface];
+    for (int b = 0; b < kBandCount; ++b)
+        EXPECT_NEAR(swatch.reflectance[b], directional_albedo(surface, 1)[b] - (1 - surface.transmittance(1)),
+                    1e-5f);
+    // Charcoal beside it takes light that a white bed would give back.
+    InterfaceTables tables;
+    const SampledSpectrum without =
+        face_on_reflectance(aqua, 6, layout.tints[layout.fields[0].bed].reflectance, 1, tables);
+    EXPECT_LT(mean(swatch.reflectance), 0.9f * mean(without));
+}
+
 // What lies on metal or on an opaque sheet of its own shows no bed.
 TEST(SwatchSheet, LeafAndBackedGlassHaveNoBed) {
     Layout layout = read_layout_text(kLayout, "mark.yaml");
@@ -132,7 +173,7 @@ TEST(SwatchSheet, LeafAndBackedGlassHaveNoBed) {
         if (m.name == "deep-teal") m.leaf = Leaf::gold;
         if (m.name == "ink") m.backed = true, m.reflectance = SampledSpectrum(0.5f);
     }
-    const StockReport report = report_stock(layout, {300, 0}, "rakelight");
+    const StockReport report = report_stock(layout, lay(layout), {300, 0}, "rakelight");
     for (const char* name : {"deep-teal", "ink"}) {
         EXPECT_EQ(entry(report, name).swatches[0].label, "as laid");
         for (const Swatch& swatch : entry(report, name).swatches) EXPECT_EQ(swatch.bed, "") << name;
@@ -280,7 +321,7 @@ TEST(SwatchSheet, StaysOnThePage) {
                 ": 50 %, deep-teal: 50 %}, bed: " + bed + "}\n";
     const Layout layout = read_layout_text(text, "wide.yaml");
     const StockReport report =
-        report_stock(layout, std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
+        report_stock(layout, lay(layout), std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
     const SwatchSheet sheet = make_swatch_sheet(report);
     for (const Page& page : sheet.pages)
         for (const PageText& t : page.texts) {

@@ -38,7 +38,7 @@ TEST(ThickBed, ThinGlassFlushWithThickStoneIsSaid) {
 }
 
 TEST(ThickBed, LikeThicknessesAreNot) {
-    EXPECT_TRUE(lay(lake("6", "8")).warnings.empty());
+    EXPECT_TRUE(lay(lake("6", "11")).warnings.empty());
 }
 
 }  // namespace

@@ -92,5 +92,21 @@ TEST(Mixing, IsSpreadMoreEvenlyThanByChance) {
     EXPECT_GT(over_seeds(slates, unevenness), 0.02);  // not ruled like a chessboard
 }
 
+// The same wall in a field that says 3 mm, as drawn shapes and pebbles may be of sizes that nobody said.
+std::vector<bool> slates_said_small(std::uint64_t seed) {
+    Layout layout = sample_layout(Opus::sectile, 3, 3, 1.5);
+    layout.fields[0].mix = {{kGlass, 0.6}, {kSlate, 0.3}, {kPumice, 0.1}};
+    auto pieces = square_pieces(kColumns, kRows);
+    mix_materials(layout.fields[0], seed, pieces);
+    std::vector<bool> r;
+    for (const Piece& piece : pieces) r.push_back(piece.material == kSlate);
+    return r;
+}
+
+TEST(Mixing, NeighboursAreThoseOfThePiecesLaid) {
+    EXPECT_NEAR(over_seeds(slates_said_small, touching), over_seeds(slates, touching), 0.12);
+    EXPECT_LT(over_seeds(slates_said_small, touching), 0.85);
+}
+
 }  // namespace
 }  // namespace rakelight

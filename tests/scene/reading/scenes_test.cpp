@@ -53,7 +53,9 @@ TEST(Scenes, OperaHasEveryOpusByItsName) {
             return field.name.starts_with(rule.word) && field.opus == rule.opus;
         })) << rule.word;
     const Laying laying = lay(layout);
-    EXPECT_TRUE(laying.warnings.empty()) << laying.warnings[0];
+    // All squares lie flush with the thickest of them, which is said.
+    ASSERT_LE(laying.warnings.size(), 1u);
+    for (const std::string& line : laying.warnings) EXPECT_NE(line.find("the bed under"), std::string::npos);
     EXPECT_GE(laying.stones.size(), 3u);
 }
 

@@ -6,6 +6,9 @@
 #include <numbers>
 
 #include "materials/maths/hash.h"
+#include "scene/model/layout.h"
+#include "scene/world/surface_cache.h"
+#include "tests/support/laying_samples.h"
 
 namespace rakelight {
 namespace {
@@ -29,15 +32,16 @@ TEST(SideWall, ShareOfTheSidesAsCountedRayByRay) {
         const double counted = static_cast<double>(met) / kRays;
         // Corners, counted twice by the law of short moves, are aside^2 / (pi A): under 2 % of it here; the
         // count's own deviation is 0.6 %.
-        EXPECT_NEAR(side_share(kLength, kWidth, kDepth, index), counted, 0.03 * counted) << index;
+        EXPECT_NEAR(side_share(edge_per_mm(kLength, kWidth), kDepth, index), counted, 0.03 * counted)
+            << index;
     }
 }
 
 TEST(SideWall, GrowsWithDepthAndStaysAShare) {
-    EXPECT_EQ(side_share(10, 8, 0, 1.52), 0);
+    EXPECT_EQ(side_share(edge_per_mm(10, 8), 0, 1.52), 0);
     // Closed form: while it is small, the share is linear in the depth.
-    EXPECT_NEAR(side_share(10, 8, 2, 1.52), 2 * side_share(10, 8, 1, 1.52), 1e-12);
-    EXPECT_LT(side_share(2, 2, 20, 1.52), 1);
+    EXPECT_NEAR(side_share(edge_per_mm(10, 8), 2, 1.52), 2 * side_share(edge_per_mm(10, 8), 1, 1.52), 1e-12);
+    EXPECT_LT(side_share(edge_per_mm(2, 2), 20, 1.52), 1);
 }
 
 TEST(SideWall, WhatTouchesIsTheGroutAndInOpenJointsTheBed) {
@@ -52,6 +56,36 @@ TEST(SideWall, WhatTouchesIsTheGroutAndInOpenJointsTheBed) {
     EXPECT_DOUBLE_EQ(bonded_mm(field, 3), 1);  // squeezed up by a third
     field.fill = 0.5;
     EXPECT_DOUBLE_EQ(bonded_mm(field, 3), 1.5);
+}
+
+// A drawn shape of 150 mm in a field whose other pieces are of 10 mm: 2 h tan(t) / (pi d) of 6 mm glass
+// filled to 5 mm, 2 %, not a third. Between white and charcoal in the joints its colour hardly moves; that of
+// a piece of 10 mm does.
+TEST(SideWall, IsOfThePiecesOwnOutline) {
+    const double aside = 1.52 * 1.52 * std::asin(1 / 1.52) - std::sqrt(1.52 * 1.52 - 1);
+    EXPECT_NEAR(side_share(edge_per_mm(150, 150), 5, 1.52), 4 * 5 * aside / (150 * std::numbers::pi), 1e-12);
+    EXPECT_NEAR(side_share(edge_per_mm(150, 150), 5, 1.52), 0.02, 0.003);
+    Layout layout = sample_layout(Opus::sectile, 10, 10, 1);
+    layout.stock[kGlass].opaque = false;
+    layout.stock[kGlass].scattering_per_mm = SampledSpectrum(0.0f);
+    layout.stock[kGlass].absorption_per_mm = SampledSpectrum(0.02f);
+    layout.tints[kBed].reflectance = SampledSpectrum(0.5f);
+    layout.tints[kGrout].reflectance = SampledSpectrum(0.9f);
+    layout.tints[kOther].reflectance = SampledSpectrum(0.04f);
+    const auto seen = [&](double side_mm, std::uint32_t grout) {
+        layout.fields[0].grout = grout;
+        World world;
+        world.interfaces = std::make_shared<InterfaceTables>();
+        SurfaceCache cache(world, layout);
+        Piece piece;
+        piece.material = kGlass;
+        piece.thickness_mm = 6;
+        piece.outline_mm = {{0, 0}, {side_mm, 0}, {side_mm, side_mm}, {0, side_mm}};
+        return static_cast<double>(
+            mean(directional_albedo(world.surfaces[piece_object(cache, layout, piece).surface], 1.0f)));
+    };
+    EXPECT_NEAR(seen(150, kGrout), seen(150, kOther), 0.02 * seen(150, kOther));
+    EXPECT_GT(seen(10, kGrout), 1.3 * seen(10, kOther));
 }
 
 }  // namespace

@@ -84,5 +84,16 @@ TEST(GroutZones, LightnessFollowsTheTint) {
     EXPECT_GT(cured_lightness(*find_tint("mid-grey")), cured_lightness(*find_tint("black")));
 }
 
+// Pieces of 22 mm in a field that says 10 mm, as drawn shapes may be: the rule goes by what is laid.
+TEST(GroutZones, RuleOfThumbIsOfThePiecesLaid) {
+    Layout layout = level_grid(22, 2, 240, 120);
+    LaidSample s = laid_sample(layout);
+    EXPECT_NEAR(s.volumes.fields[0].side_mm, 22, 0.5);
+    EXPECT_NEAR(s.volumes.fields[0].narrow_mm, 22, 0.5);
+    const double rule = grout_zones(s.layout, s.laying, s.regions, s.volumes, true)[0].rule_mm3;
+    s.layout.fields[0].piece_length_mm = s.layout.fields[0].piece_width_mm = 10;  // said, not laid
+    EXPECT_NEAR(grout_zones(s.layout, s.laying, s.regions, s.volumes, true)[0].rule_mm3, rule, 1e-9);
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -58,7 +58,7 @@ TEST(Weighing, CentreOfGravityOfTheBedIsThatOfItsBoxes) {
 TEST(Weighing, CentreOfGravityOfTheBedUnderAStone) {
     Layout layout = level_grid(14, 2, 200, 160);
     PlacedStone stone;
-    stone.material = "slate";
+    stone.material = kSlate;
     stone.at_mm = {100, 80};
     stone.size_mm = {120, 100, 24};
     stone.proud_mm = 10;
