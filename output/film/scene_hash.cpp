@@ -33,8 +33,12 @@ std::uint64_t add(std::uint64_t state, std::string_view text) {
 
 }  // namespace
 
+std::uint64_t source_hash(std::string_view layout_text) {
+    return add(fnv1a({}), layout_text);
+}
+
 std::uint64_t source_hash(const Layout& layout) {
-    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.sources.path)));
+    std::uint64_t h = source_hash(read_file(layout.sources.path));
     for (const std::string& file : layout.sources.files) h = add(h, std::string_view(read_file(file)));
     return h;
 }

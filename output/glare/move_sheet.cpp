@@ -56,7 +56,7 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
         const char* head;
         double right_mm;
     };
-    const Column columns[] = {{"worst score, reckoned", 134}, {"traced", 155},        {"largest patch", 183},
+    const Column columns[] = {{"worst score, expected", 134}, {"traced", 155},        {"largest patch", 183},
                               {"most veiled field", 214},     {"light, traced", 240}, {"evenness", 264}};
     page.texts.push_back(words("Traced, from the fewest changes to the most", at, 3.2, kInk, true));
     at.y += 5.4;
@@ -89,7 +89,7 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
 }
 
 std::string in_figures(const GlareReport& r) {
-    return fmt::format("score {:.2f}; largest patch {:.2f} degrees; {:.0f} sparks per m²", r.glare.score,
+    return fmt::format("score {:.2f}; largest patch {:.2f} degrees; {:.0f} sparkles per m²", r.glare.score,
                        r.largest ? r.largest->patch.size_deg : 0, r.glare.sparks_per_m2);
 }
 

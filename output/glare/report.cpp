@@ -31,32 +31,34 @@ void judge(GlareReport& report) {
         return;
     }
     const double largest = report.largest ? report.largest->patch.size_deg : 0;
-    found.push_back(
-        {fmt::format("mirrors over {:g} times the body", limits.hot), percent(glare.hot_share), "", false});
-    found.push_back({fmt::format("mirrors over {:g} times the body", limits.blinding),
+    found.push_back({fmt::format("reflects over {:g} times its own light", limits.hot),
+                     percent(glare.hot_share), "", false});
+    found.push_back({fmt::format("reflects over {:g} times its own light", limits.blinding),
                      percent(glare.blinding_share), "", false});
     found.push_back({"glare score, 0 when nobody minds", fmt::format("{:.2f}", glare.score), "", false});
     found.push_back({"largest bright patch", fmt::format("{:.2f} degrees", largest),
-                     fmt::format("{:g} degrees", limits.patch_deg), largest > limits.patch_deg});
-    found.push_back(
-        {"sparks", fmt::format("{:.0f} per m2", glare.sparks_per_m2),
-         fmt::format("{:g} to {:g} liven a panel", limits.least_sparks_per_m2, limits.most_sparks_per_m2),
-         false});
+                     fmt::format("limit {:g} degrees", limits.patch_deg), largest > limits.patch_deg});
+    found.push_back({"sparkles", fmt::format("{:.0f} per m²", glare.sparks_per_m2),
+                     fmt::format("usual {:g} to {:g}, which enlivens", limits.least_sparks_per_m2,
+                                 limits.most_sparks_per_m2),
+                     false});
     std::size_t field = 0;
     if (const FieldLight* most = most_veiled(glare, field))
         found.push_back({"veil over " + report.field_names[field], fmt::format("{:.2f} times", most->veil()),
-                         fmt::format("{:g} times", limits.veil), most->veil() > limits.veil});
+                         fmt::format("limit {:g} times", limits.veil), most->veil() > limits.veil});
     found.push_back({"unified glare rating",
                      !report.rating        ? "no source"
                      : *report.rating < 10 ? "under 10, none felt"
                                            : fmt::format("{:.1f}", *report.rating),
-                     fmt::format("{:g}", limits.rating), report.rating && *report.rating > limits.rating});
+                     fmt::format("limit {:g}", limits.rating),
+                     report.rating && *report.rating > limits.rating});
 
     std::vector<std::string> words;
     if (largest > limits.patch_deg)
-        words.push_back(fmt::format(
-            "{} mirrors in {} over {:.1f} degrees (limit {:g})", report.largest->lamps,
-            report.largest->field.empty() ? "a stone" : report.largest->field, largest, limits.patch_deg));
+        words.push_back(
+            fmt::format("{} is reflected in {}, {:.1f} degrees wide (limit {:g})", report.largest->lamps,
+                        report.largest->field.empty() ? "a stone" : "the field " + report.largest->field,
+                        largest, limits.patch_deg));
     if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil) {
         const std::string &lamps = report.lamps[most->group], &name = report.field_names[field];
         const std::string how =
@@ -70,8 +72,8 @@ void judge(GlareReport& report) {
         words.push_back(fmt::format("bright things in view dazzle, unified glare rating {:.0f} (limit {:g})",
                                     *report.rating, limits.rating));
     if (words.empty()) {
-        report.verdict = report.marks.empty() ? "No lamp mirrors strongly at this eye."
-                                              : "Small sparks only: nothing here should bother a viewer.";
+        report.verdict = report.marks.empty() ? "No lamp reflects strongly towards this viewpoint."
+                                              : "Small sparkles only: nothing here should bother a viewer.";
         return;
     }
     report.verdict = "Expect complaints: ";

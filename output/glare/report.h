@@ -13,7 +13,7 @@ namespace rakelight {
 struct GlareFinding {
     std::string what;
     std::string value;
-    std::string limit;  ///< what it is held against; empty = nothing
+    std::string limit;  ///< what it is held against, with "limit" or "usual"; empty = nothing
     bool bothers = false;
 };
 

@@ -19,6 +19,7 @@
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
+#include "scene/keys/keys.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
@@ -38,6 +39,7 @@ struct GlareRequest {
     bool move = false;
     std::string moved_file;
     bool quiet = false;
+    bool json = false;
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
@@ -113,7 +115,7 @@ void glare(const GlareRequest& request) {
     const Layout layout = read_and_warn(request.file);
     const GlareSection section = read_glare_section(layout, request.file);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -136,14 +138,14 @@ void glare(const GlareRequest& request) {
             GlareLook& look = looks.back();
             look.report.light = lit.light;
             reports.push_back(look.report);
-            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            if (!request.json) fmt::print("{}: {}\n", view.name, look.report.verdict);
             write_sheet(files, lit.file(view.name),
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
         answer.report.light = lit.light;
-        tell(answer.report);
+        if (!request.json) tell(answer.report);
         write_sheet(files, lit.file("what to move"),
                     move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
         moves.push_back(json_of(answer.report));
@@ -151,10 +153,13 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
-    if (request.moved_file.empty()) return;
-    write_file(request.moved_file, moved_text);
-    fmt::print("{}\n", request.moved_file);
+    const std::string json = glare_json(reports, moves, made_from(layout, kProgram), files.names());
+    files.text("glare.json", json);
+    if (!request.moved_file.empty()) write_file(request.moved_file, moved_text);
+    if (request.json)
+        fmt::print("{}", json);
+    else if (!request.moved_file.empty())
+        fmt::print("{}\n", request.moved_file);
 }
 
 }  // namespace
@@ -170,18 +175,21 @@ void add_glare(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     add_into(*command, r->into);
-    const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
+    limit_threads(*command);
+    add_json(*command, r->json, "glare.json");
+    const auto limit = [&](const char* name, std::optional<double>& value, std::string_view key,
                            const std::string& what) {
+        const Range range = range_of(keys::glare, key);
         command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
     };
     const GlareLimits usual;
-    limit("--hot", r->hot, kHotRange,
-          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
-    limit("--blinding", r->blinding, kHotRange,
-          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
-    limit("--patch", r->patch_deg, kPatchRange_deg,
+    limit("--hot", r->hot, "hot",
+          fmt::format("Count what reflects over this many times the panel's own light ({:g})", usual.hot));
+    limit("--blinding", r->blinding, "blinding",
+          fmt::format("Count what dazzles from this many times ({:g})", usual.blinding));
+    limit("--patch", r->patch_deg, "patch",
           fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
-    limit("--veil", r->veil, kVeilRange,
+    limit("--veil", r->veil, "veil",
           fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
     command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
         ->check(CLI::Range(1, 1 << 20))

@@ -25,7 +25,7 @@ void add_page(CLI::App& app) {
     command->add_option("FOLDER", r->folder, "A folder of finished files, such as renders/tide")->required();
     command
         ->add_option("--side", r->limits.mixing_side_px,
-                     "Pictures whose lamps can be dimmed have at most so many pixels across and down")
+                     "Pictures whose lamps can be dimmed have at most this many pixels across and down")
         ->check(CLI::Range(64, 4096))
         ->capture_default_str();
     command->footer(

@@ -6,24 +6,18 @@
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
-namespace {
-
-const std::vector<std::string> kSides{"left", "right"};
-
-}  // namespace
-
 void read_beside(Section& file, Layout& layout,
                  const std::function<Layout(const std::filesystem::path&)>& read) {
     const YamlValue* value = file.find("beside");
     if (!value) return;
     Beside beside;
-    Section in(*value, "beside", file.problems());
+    Section in(*value, file, "beside");
     beside.place = in.place();
     in.require("layout", "the layout file of the other panel");
     const bool named = in.set(beside.file, "layout");
-    in.set(beside.gap_mm, "gap", Quantity::length_mm, {0, 5000});
+    in.set(beside.gap_mm, "gap");
     std::size_t side = 1;
-    in.set_word(side, "side", kSides);
+    in.set_word(side, "side");
     beside.on_left = side == 0;
     in.finish();
     if (!named) return;

@@ -23,7 +23,7 @@ struct GlareLimits {
     double least_sparks_per_m2 = 5;
     double most_sparks_per_m2 = 30;
     double veil = 1.5;   ///< (body + mirrored) / body above which dark glass looks washed out
-    double rating = 19;  ///< unified glare rating; EN 12464-1 for reading and writing (from memory)
+    double rating = 19;  ///< unified glare rating; EN 12464-1: 19 for reading and writing
 };
 
 /// What an eye takes together that looks at a panel and not for single glints: common practice, no published

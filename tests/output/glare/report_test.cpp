@@ -39,19 +39,19 @@ const GlareFinding& finding(const GlareReport& r, std::string_view what) {
 TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     const GlareReport r = report();
     EXPECT_TRUE(finding(r, "largest").bothers);
-    EXPECT_EQ(finding(r, "largest").limit, "2 degrees");
+    EXPECT_EQ(finding(r, "largest").limit, "limit 2 degrees");
     EXPECT_TRUE(finding(r, "veil over deep").bothers);  // 1 + 1 / 0.5 times
     EXPECT_EQ(finding(r, "veil").value, "3.00 times");
     EXPECT_TRUE(finding(r, "rating").bothers);
-    EXPECT_FALSE(finding(r, "sparks").bothers);
-    EXPECT_EQ(
-        r.verdict,
-        "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2) and veils it to 3.0 times "
-        "its own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
+    EXPECT_FALSE(finding(r, "sparkles").bothers);
+    EXPECT_EQ(r.verdict,
+              "Expect complaints: window is reflected in the field deep, 2.4 degrees wide (limit 2) and "
+              "veils it to 3.0 times "
+              "its own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
     GlareReport two = r;
     two.glare.fields[1].group = 0;
     judge(two);
-    EXPECT_NE(two.verdict.find("over 2.4 degrees (limit 2); spot veils deep to 3.0 times its own light"),
+    EXPECT_NE(two.verdict.find("2.4 degrees wide (limit 2); spot veils deep to 3.0 times its own light"),
               std::string::npos);
 }
 
@@ -62,26 +62,29 @@ TEST(GlareReport, IsContentBelowItsLimits) {
     r.rating = 12;
     judge(r);
     for (const GlareFinding& f : r.findings) EXPECT_FALSE(f.bothers) << f.what;
-    EXPECT_EQ(r.verdict, "Small sparks only: nothing here should bother a viewer.");
+    EXPECT_EQ(r.verdict, "Small sparkles only: nothing here should bother a viewer.");
     r.largest.reset();
     r.marks.clear();
     r.rating.reset();
     judge(r);
-    EXPECT_EQ(r.verdict, "No lamp mirrors strongly at this eye.");
+    EXPECT_EQ(r.verdict, "No lamp reflects strongly towards this viewpoint.");
     EXPECT_EQ(finding(r, "rating").value, "no source");
 }
 
 TEST(GlareReport, EveryNumberIsInTheJson) {
-    const auto json = nlohmann::json::parse(glare_json({report()}, nullptr, "program", {"glare-seated.png"}));
-    EXPECT_EQ(json["kind"], "glare");
-    EXPECT_EQ(json["version"], 2);
+    const auto json = nlohmann::json::parse(
+        glare_json({report()}, nullptr, {"program", "foyer.yaml", 0x2a}, {"glare-seated.png"}));
+    EXPECT_EQ(json["format"], "rakelight glare");
+    EXPECT_EQ(json["version"], 3);
+    EXPECT_EQ(json["layout_file"], "foyer.yaml");
+    EXPECT_EQ(json["scene_hash"], "000000000000002a");
     const auto& seated = json["viewpoints"][0];
     EXPECT_EQ(seated["viewpoint"], "seated");
     EXPECT_EQ(seated["unified_glare_rating"], 21.3);
     EXPECT_EQ(seated["marks"][0]["lamps"], "window");
     EXPECT_EQ(seated["marks"][0]["at_mm"][0], 120);
-    EXPECT_EQ(seated["fields"][1]["veil"], 3);
-    EXPECT_EQ(seated["fields"][1]["mirrors_most_of"], "window");
+    EXPECT_EQ(seated["fields"][1]["veil_ratio"], 3);
+    EXPECT_EQ(seated["fields"][1]["mirrors_mostly"], "window");
     EXPECT_EQ(seated["largest_patch_deg"], 2.4);
     EXPECT_EQ(seated["limits"]["patch_deg"], 2);
 }
