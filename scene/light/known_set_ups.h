@@ -17,7 +17,7 @@ struct KnownSetUp {
     Lighting (*make)(const Layout&);
 };
 
-/// In the order of the table in README.
+/// In the order of the table in the manual (light.md).
 std::span<const KnownSetUp> known_set_ups();
 
 /// Made for a layout whose panel and room are read; its windows are the room's own where the set-up wants

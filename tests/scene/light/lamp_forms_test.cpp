@@ -10,7 +10,7 @@
 #include "scene/reading/layout_reader.h"
 #include "tests/support/lamp_samples.h"
 #include "tests/support/refusal.h"
-#include "tests/support/table_in_readme.h"
+#include "tests/support/table_in_manual.h"
 
 namespace rakelight {
 namespace {
@@ -84,8 +84,8 @@ TEST(LampForms, KeysAreTakenAsTheTableSays) {
     }
 }
 
-TEST(LampForms, TheReadmeHasTheSameTable) {
-    const auto rows = table_in_readme("| `form` | its own keys | what it is |");
+TEST(LampForms, TheManualHasTheSameTable) {
+    const auto rows = table_in_manual("light", "| `form` | its own keys | what it is |");
     EXPECT_EQ(rows.size(), lamp_form_words().size());
     for (const LampFormRule& rule : lamp_forms()) {
         if (rule.by_file) continue;

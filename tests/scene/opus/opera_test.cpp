@@ -1,4 +1,4 @@
-// The table of opera: what the README says is what the program knows, and every row is whole.
+// The table of opera: what the manual says is what the program knows, and every row is whole.
 #include "scene/opus/opera.h"
 #include "scene/model/layout.h"
 
@@ -10,7 +10,7 @@
 #include "scene/reading/layout_reader.h"
 #include "scene/text/diagnostics.h"
 #include "tests/support/refusal.h"
-#include "tests/support/table_in_readme.h"
+#include "tests/support/table_in_manual.h"
 
 namespace rakelight {
 namespace {
@@ -27,8 +27,8 @@ std::string least_of(const OpusRule& rule) {
     return rule.drawn ? ", joint: 0.5, shapes: [[[9, 9], [99, 9], [9, 99]]]" : "";
 }
 
-TEST(Opera, TheReadmeHasTheSameTable) {
-    const auto rows = table_in_readme("| opus | what it means here | its own keys |");
+TEST(Opera, TheManualHasTheSameTable) {
+    const auto rows = table_in_manual("lay", "| opus | what it means here | its own keys |");
     EXPECT_EQ(rows.size(), opera().size());
     for (const OpusRule& rule : opera()) {
         const auto row = rows.find(std::string(rule.word));
@@ -41,7 +41,7 @@ TEST(Opera, TheReadmeHasTheSameTable) {
         EXPECT_EQ(keys.find(halo) != std::string::npos, rule.usual_halo > 0) << rule.word;
     }
     // As the message for a misspelt one shows them.
-    EXPECT_NE(readme().find(fmt::format("expected one of {};", fmt::join(opus_words(), ", "))),
+    EXPECT_NE(chapter("draw").find(fmt::format("expected one of {};", fmt::join(opus_words(), ", "))),
               std::string::npos);
 }
 

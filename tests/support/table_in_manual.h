@@ -1,4 +1,4 @@
-// A table of the README, for tests that hold it against a table of the program.
+// A table of the manual, for tests that hold it against a table of the program.
 #pragma once
 
 #include <array>
@@ -9,16 +9,18 @@
 
 namespace rakelight {
 
-inline std::string readme() {
-    std::ifstream file(RAKELIGHT_SCENES "/../README.md");
+/// The text of a chapter, such as "lay"; empty where there is none.
+inline std::string chapter(const std::string& name) {
+    std::ifstream file(RAKELIGHT_SCENES "/../output/manual/" + name + ".md");
     return {std::istreambuf_iterator<char>(file), {}};
 }
 
-/// The rows of the table under a heading line, second and third cell by first; marks round the first
-/// (`*word*`) taken off.
-inline std::map<std::string, std::array<std::string, 2>> table_in_readme(const std::string& heading) {
+/// The rows of the table under a heading line of a chapter, second and third cell by first; marks round the
+/// first (`*word*`) taken off.
+inline std::map<std::string, std::array<std::string, 2>> table_in_manual(const std::string& name,
+                                                                         const std::string& heading) {
     std::map<std::string, std::array<std::string, 2>> rows;
-    const std::string text = readme();
+    const std::string text = chapter(name);
     std::size_t at = text.find('\n' + heading + '\n');
     if (at == std::string::npos) return rows;
     at = text.find('\n', text.find('\n', at + 1) + 1) + 1;  // past the heading and its rule
