@@ -50,7 +50,16 @@ void add_check(CLI::App& app) {
     add_set(*command, *changes);
     const auto pieces = std::make_shared<std::string>();
     add_pieces(*command, *pieces);
-    command->footer("Example:\n  rakelight check tide.yaml");
+    command->footer(
+        "A layout may be made from others:\n"
+        "  like: tide.yaml            that layout, changed by what stands here\n"
+        "  stock from: my-glass.yaml  pigments, tints and stock shared by layouts (or a list)\n"
+        "Sections are changed key by key; fields, lamps, pictures and other lists of\n"
+        "things with names item by item, by name; any other list, such as stones, is\n"
+        "taken whole. A key without a value removes that of the base.\n\n"
+        "Examples:\n"
+        "  rakelight check tide.yaml\n"
+        "  rakelight check tide.yaml --set fields.sea.grout=black");
     command->callback([file, pieces, changes] { check(*file, *pieces, *changes); });
 }
 
