@@ -42,7 +42,7 @@ Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::str
     Tracing& d = sheet.drawing;
     const double t = sheet.type_mm;
     d.title = layout.panel.name + ": " + what;
-    d.note = sheet_facts(layout.panel, report) + "; " + sheet_source(layout, report);
+    d.note = sheet_facts(layout, report) + "; " + sheet_source(layout, report);
     const double foot = sheet.margin_mm + layout.panel.height_mm;
     std::vector<PageText> texts;
     texts.push_back(
@@ -53,7 +53,7 @@ Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::str
                      false,
                      Align::left,
                      ink_of(kGrey)});
-    texts.push_back({sheet_facts(layout.panel, report),
+    texts.push_back({sheet_facts(layout, report),
                      {sheet.margin_mm, foot + 5.5 * t},
                      t,
                      false,
@@ -72,7 +72,7 @@ Sheet sheet_for(const Layout& layout, const LayingReport& report, const std::str
     d.size_mm = {std::max(layout.panel.width_mm, widest + bar + 6 * t) + 2 * sheet.margin_mm,
                  foot + 9 * t + 0.4 * sheet.margin_mm};
     d.layers.push_back({"sheet", {}, {}, std::move(texts), {}});
-    add_scale_bar(d, {d.size_mm.x - sheet.margin_mm, foot + 3.4 * t}, 1, bar, t);
+    add_scale_bar(d, {d.size_mm.x - sheet.margin_mm, foot + 3.4 * t}, 1, bar, t, layout.units);
     return sheet;
 }
 
@@ -185,11 +185,11 @@ TracedShape shape_of(const Region& region, const OnSheet& place) {
     return shape;
 }
 
-std::string sheet_facts(const Panel& panel, const LayingReport& report) {
+std::string sheet_facts(const Layout& layout, const LayingReport& report) {
     std::size_t pieces = 0;
     for (const LaidField& field : report.fields) pieces += field.count;
-    return fmt::format("{:g} x {:g} mm, {} pieces{}, joints {:.1f} % of the face", panel.width_mm,
-                       panel.height_mm, pieces,
+    return fmt::format("{}, {} pieces{}, joints {:.1f} % of the face",
+                       shown_size({layout.panel.width_mm, layout.panel.height_mm}, layout.units), pieces,
                        report.stone_count == 1  ? ", 1 stone"
                        : report.stone_count > 1 ? fmt::format(", {} stones", report.stone_count)
                                                 : "",
@@ -204,10 +204,14 @@ std::string sheet_source(const Layout& layout, const LayingReport& report) {
 }
 
 void add_scale_bar(Tracing& drawing, const glm::dvec2& right_mm, double scale, double wanted_mm,
-                   double type_mm) {
-    double length = 1;
-    for (const double round : {2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0})
-        if (round * scale <= 1.0001 * wanted_mm) length = round;
+                   double type_mm, Units units) {
+    constexpr std::array kRound{1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0};
+    constexpr std::array kRound_in{0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 36.0, 48.0};
+    double length = 0;
+    for (std::size_t i = 0; i < kRound.size(); ++i) {
+        const double round = units == Units::inches ? kInch_mm * kRound_in[i] : kRound[i];
+        if (i == 0 || round * scale <= 1.0001 * wanted_mm) length = round;
+    }
     const double from = right_mm.x - length * scale, y = right_mm.y, tall = 0.5 * type_mm;
     TracedLayer filled{"scale bar", {kBlack, kBlack, 0.15, {}}, {}, {}, {}};
     for (int part = 0; part < 5; ++part) {
@@ -217,7 +221,7 @@ void add_scale_bar(Tracing& drawing, const glm::dvec2& right_mm, double scale, d
     }
     filled.texts.push_back(
         {"0", {from, y + 1.4 * type_mm}, 0.85 * type_mm, false, Align::left, ink_of(kBlack)});
-    filled.texts.push_back({fmt::format("{:g} mm{}", length, scale == 1 ? ", 1:1" : ""),
+    filled.texts.push_back({shown_length(length, units) + (scale == 1 ? ", 1:1" : ""),
                             {right_mm.x, y + 1.4 * type_mm},
                             0.85 * type_mm,
                             false,

@@ -5,6 +5,7 @@
 #include "output/lay/report.h"
 #include "scene/model/field.h"
 #include "scene/model/panel.h"
+#include "scene/text/shown_units.h"
 
 namespace rakelight {
 
@@ -53,11 +54,12 @@ TracedLayer name_layer(const std::vector<Field>& fields, const LayingReport& rep
                        double type_mm);
 
 /// The lines that say what a sheet is: panel, size, pieces; seed, file, scene hash, program.
-std::string sheet_facts(const Panel& panel, const LayingReport& report);
+std::string sheet_facts(const Layout& layout, const LayingReport& report);
 std::string sheet_source(const Layout& layout, const LayingReport& report);
 
-/// A scale bar that ends at `right_mm`, for a panel drawn at `scale`; about `wanted_mm` long on the sheet.
+/// A scale bar that ends at `right_mm`, for a panel drawn at `scale`; about `wanted_mm` long on the sheet,
+/// a round number of millimetres or inches.
 void add_scale_bar(Tracing& drawing, const glm::dvec2& right_mm, double scale, double wanted_mm,
-                   double type_mm);
+                   double type_mm, Units units = Units::metric);
 
 }  // namespace rakelight

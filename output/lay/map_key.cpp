@@ -59,7 +59,7 @@ class KeySetter {
         y_ = kMargin_mm + 6;
         write(word(layout_.panel.name, kMargin_mm, y_, 7, true));
         y_ += 7;
-        write(word("key to the numbered map; " + sheet_facts(layout_.panel, report_), kMargin_mm, y_));
+        write(word("key to the numbered map; " + sheet_facts(layout_, report_), kMargin_mm, y_));
         y_ += 4.6;
         write(word(sheet_source(layout_, report_), kMargin_mm, y_, 2.4, false, Align::left, kGrey));
         y_ += 9;

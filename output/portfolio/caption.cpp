@@ -13,10 +13,8 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kMm_per_inch = 25.4, kKg_per_pound = 0.45359237;
-
 std::string inches(double mm) {
-    const long eighths = std::lround(mm / kMm_per_inch * 8);
+    const long eighths = std::lround(mm / kInch_mm * 8);
     const long whole = eighths / 8, rest = eighths % 8;
     if (rest == 0) return fmt::format("{}", whole);
     const long divisor = rest % 4 == 0 ? 4 : rest % 2 == 0 ? 2 : 1;
@@ -59,6 +57,7 @@ std::string materials_text(const Layout& layout) {
 PanelFacts panel_facts(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop) {
     PanelFacts facts;
     facts.name = layout.panel.name;
+    facts.units = layout.units;
     double front = face_plane_mm(layout) + (layout.panel.frame ? layout.panel.frame->proud_mm : 0);
     for (const Piece& piece : laying.pieces) front = std::max(front, piece.top_mm);
     for (const SetStone& stone : laying.stones) front = std::max(front, stone.top_mm);
@@ -69,20 +68,26 @@ PanelFacts panel_facts(const Layout& layout, const Laying& laying, const Worksho
     return facts;
 }
 
-std::string size_text(const std::vector<double>& sizes_mm) {
+std::string size_text(const std::vector<double>& sizes_mm, Units units) {
     std::vector<std::string> cm, in;
     for (const double mm : sizes_mm) {
         cm.push_back(fmt::format("{:.1f}", mm / 10));
         in.push_back(inches(mm));
     }
+    if (units == Units::inches)
+        return fmt::format("{} in ({} cm)", fmt::join(in, " × "), fmt::join(cm, " × "));
     return fmt::format("{} cm ({} in)", fmt::join(cm, " × "), fmt::join(in, " × "));
 }
 
-std::string weight_text(double weight_kg) {
-    return fmt::format("{:.1f} kg ({:.0f} lb)", weight_kg, weight_kg / kKg_per_pound);
+std::string weight_text(double weight_kg, Units units) {
+    const double pounds = weight_kg / kPound_kg;
+    if (units == Units::inches) return fmt::format("{:.1f} lb ({:.1f} kg)", pounds, weight_kg);
+    return fmt::format("{:.1f} kg ({:.0f} lb)", weight_kg, pounds);
 }
 
-std::string weight_range_text(const Weighing& weight) {
+std::string weight_range_text(const Weighing& weight, Units units) {
+    if (units == Units::inches)
+        return fmt::format("{:.1f} to {:.1f} lb", weight.low_kg / kPound_kg, weight.high_kg / kPound_kg);
     return fmt::format("{:.1f} to {:.1f} kg", weight.low_kg, weight.high_kg);
 }
 
@@ -99,9 +104,10 @@ std::vector<std::pair<std::string, std::string>> caption_lines(const Caption& c,
     for (const PanelFacts& f : panels) {
         const std::string whose = panels.size() > 1 ? f.name + ": " : "";
         add(whose + (whose.empty() ? "Size" : "size") + ", H × W × D",
-            size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}));
+            size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}, f.units));
         add(whose + (whose.empty() ? "Weight" : "weight"),
-            fmt::format("about {}, {}", weight_text(f.weight.likely_kg), weight_range_text(f.weight)));
+            fmt::format("about {}, {}", weight_text(f.weight.likely_kg, f.units),
+                        weight_range_text(f.weight, f.units)));
     }
     add("Edition", c.edition);
     add("Inventory", c.inventory);

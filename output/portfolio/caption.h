@@ -8,6 +8,7 @@
 #include "output/portfolio/portfolio.h"
 #include "output/take_off/reckoning/weighing.h"
 #include "scene/laying/laying.h"
+#include "scene/text/shown_units.h"
 
 namespace rakelight {
 
@@ -17,21 +18,22 @@ struct PanelFacts {
     std::string name;
     glm::dvec3 size_mm{};  ///< height, width, depth over all, frame and proudest stone included
     Weighing weight;
-    std::string materials;  ///< in words
+    std::string materials;        ///< in words
+    Units units = Units::metric;  ///< that stand first
 };
 
 /// Weighed as the take-off does.
 PanelFacts panel_facts(const Layout& layout, const Laying& laying, const WorkshopWishes& workshop);
 
 /// "46.1 x 61.1 cm (18 1/8 x 24 in)", with multiplication signs: centimetres to a millimetre, inches (25.4
-/// mm) to an eighth.
-std::string size_text(const std::vector<double>& sizes_mm);
+/// mm) to an eighth; the inches first where those are wanted.
+std::string size_text(const std::vector<double>& sizes_mm, Units units = Units::metric);
 
-/// "17.4 kg (38 lb)", a pound being 453.59237 g.
-std::string weight_text(double weight_kg);
+/// "17.4 kg (38 lb)", a pound being 453.59237 g, or "38.4 lb (17.4 kg)".
+std::string weight_text(double weight_kg, Units units = Units::metric);
 
-/// "14.8 to 20.0 kg".
-std::string weight_range_text(const Weighing& weight);
+/// "14.8 to 20.0 kg", or the same in pounds.
+std::string weight_range_text(const Weighing& weight, Units units = Units::metric);
 
 /// What the work is made of, from what the layout uses: "fused glass, slate, ...; cement grout ...".
 std::string materials_text(const Layout& layout);

@@ -111,14 +111,16 @@ double write_panel(Page& page, const DossierPanel& panel, double x, double wide,
     page.texts.push_back({f.name, {x, y}, 3.4, true, Align::left, kDossierInk});
     y += 5.6;
     page.texts.push_back({"H × W × D", {x, y}, 2.4, false, Align::left, kDossierGrey});
-    y = write_lines(page, size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}), {x, y + 4.2}, wide, 2.6,
-                    kDossierInk) +
+    y = write_lines(page, size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}, f.units), {x, y + 4.2}, wide,
+                    2.6, kDossierInk) +
         1.5;
     for (const WeightPart& part : f.weight.parts)
-        y = row(page, x, wide, y, part.name, fmt::format("{:.2f} kg", part.kg));
+        y = row(page, x, wide, y, part.name,
+                f.units == Units::inches ? fmt::format("{:.2f} lb", part.kg / kPound_kg)
+                                         : fmt::format("{:.2f} kg", part.kg));
     line(page, {x, y - 3.4}, {x + wide, y - 3.4}, kThin_mm, kDossierRule);
-    y = row(page, x, wide, y + 1, "likely weight", weight_text(f.weight.likely_kg), true);
-    return row(page, x, wide, y, "low to high", weight_range_text(f.weight)) + 6;
+    y = row(page, x, wide, y + 1, "likely weight", weight_text(f.weight.likely_kg, f.units), true);
+    return row(page, x, wide, y, "low to high", weight_range_text(f.weight, f.units)) + 6;
 }
 
 }  // namespace

@@ -83,7 +83,16 @@ void add_check(CLI::App& app) {
     add_pieces(*command, r->pieces);
     limit_threads(*command);
     command->add_flag("--json", r->json, "Print JSON instead");
-    command->footer("Example:\n  rakelight check tide.yaml");
+    command->footer(
+        "A layout may be made from others:\n"
+        "  like: tide.yaml            that layout, changed by what stands here\n"
+        "  stock from: my-glass.yaml  pigments, tints and stock shared by layouts (or a list)\n"
+        "Sections are changed key by key; fields, lamps, pictures and other lists of\n"
+        "things with names item by item, by name; any other list, such as stones, is\n"
+        "taken whole. A key without a value removes that of the base.\n\n"
+        "Examples:\n"
+        "  rakelight check tide.yaml\n"
+        "  rakelight check tide.yaml --set fields.sea.grout=black");
     command->callback([r] { check(*r); });
 }
 

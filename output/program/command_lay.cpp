@@ -54,7 +54,7 @@ void write_drawing(FinishedFiles& files, const std::string& name, const Tracing&
 }
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
-    fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout.panel, report));
+    fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout, report));
     fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm²", "joints %", "g");
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const LaidField& field = report.fields[f];

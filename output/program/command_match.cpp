@@ -7,6 +7,7 @@
 
 #include "materials/colour/illuminants.h"
 #include "materials/colour/tristimulus_weights.h"
+#include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/stock/match_report.h"
 #include "output/stock/match_target.h"
@@ -32,6 +33,7 @@ struct MatchWords {
     int recipes = 3;
     double within = 1;
     std::string layout;
+    std::vector<std::string> changes;
     bool json = false;
 };
 
@@ -118,8 +120,9 @@ std::vector<Pigment> choose_pigments(const MatchWords& words, const Supplies& su
 }
 
 MatchReport read_words(const MatchWords& words) {
-    const Supplies supplies =
-        words.layout.empty() ? usual_supplies() : read_supplies(read_file(words.layout), words.layout);
+    const Supplies supplies = words.layout.empty()
+                                  ? usual_supplies()
+                                  : read_supplies(read_file(words.layout), words.layout, words.changes);
     MatchReport report;
     MatchRequest& q = report.request;
     const Base* base = find_base(words.base);
@@ -206,8 +209,13 @@ void add_match(CLI::App& app) {
     command->add_option("--scale", w->scale, "Smallest step of your scale")
         ->type_name("MASS")
         ->capture_default_str();
-    command->add_option("--layout", w->layout, "A layout file with stock, tints and pigments of your own")
-        ->type_name("FILE");
+    auto* layout =
+        command->add_option("--layout", w->layout, "A layout file with stock, tints and pigments of your own")
+            ->type_name("FILE");
+    command->add_option("--set", w->changes, "Change a key of that layout; may be given again")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false)
+        ->needs(layout);
     command->add_flag("--json", w->json, "Print JSON instead");
     command->footer(
         "Ends with code 2 when the colour cannot be reached, and says how near it got.\n\n"

@@ -60,7 +60,7 @@ CLI::Validator in_range(double low, double high) {
             double value = 0;
             const bool read = CLI::detail::lexical_cast(text, value);
             if (read && value >= low && value <= high) return std::string();
-            return fmt::format("found {}, expected {}", quoted(text), range);
+            return fmt::format("found {}, expected {}", rakelight::quoted(text), range);
         },
         range);
 }

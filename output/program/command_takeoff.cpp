@@ -55,9 +55,10 @@ void write_tiled(FinishedFiles& files, const std::string& name, const TiledDrawi
 }
 
 void print_numbers(const Layout& layout, const TakeOff& t) {
-    fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n",
-               layout.panel.name, t.weighing.likely_kg, t.weighing.low_kg, t.weighing.high_kg,
-               t.weighing.off_wall_mm);
+    const Units units = layout.units;
+    fmt::print("{}: {} ({} to {}), centre of gravity {} off the wall\n", layout.panel.name,
+               shown_mass(t.weighing.likely_kg, units), shown_mass(t.weighing.low_kg, units),
+               shown_mass(t.weighing.high_kg, units), shown_rounded(t.weighing.off_wall_mm, units));
     fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm²", "buy cm²", "buy g", "packs");
     for (const Purchase& p : t.purchases)
         fmt::print("{:<28}{:>8}{:>10.0f}{:>10.0f}{:>10.0f}  {}\n", layout.stock[p.material].name,

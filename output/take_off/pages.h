@@ -10,9 +10,6 @@ namespace rakelight::take_off_pages {
 Rgb8 colour_of(const Laying& laying, const LayingReport& report, std::uint32_t material);
 Rgb8 colour_of(const LayingReport& report, const GroutZone& zone);
 
-/// "740 g", "12.5 kg".
-std::string grams_text(double g);
-
 /// Grout zones with their order, mixes, boundaries, and the days they take.
 void set_zone_pages(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
                     const TakeOff& take_off);

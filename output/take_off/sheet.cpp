@@ -28,21 +28,19 @@ Rgb8 colour_of(const LayingReport& report, const GroutZone& zone) {
     return report.joint_colour[zone.fields.front()];
 }
 
-std::string grams_text(double g) {
-    return g >= 10'000 ? fmt::format("{:.1f} kg", g / 1000) : fmt::format("{:.0f} g", g);
-}
-
 }  // namespace take_off_pages
 
 namespace {
 
-void figures(ListSetter& set, const TakeOff& t) {
+void figures(ListSetter& set, const TakeOff& t, Units units) {
     const double money = known_cost(t);
     const auto hours = t.hours.all();
     const int of = money > 0 ? 5 : 4;
-    set.figure(fmt::format("{:.1f} kg", t.weighing.likely_kg),
-               fmt::format("{:.1f} to {:.1f} kg, finished", t.weighing.low_kg, t.weighing.high_kg), 0, of);
-    set.figure(fmt::format("{:.0f} mm", t.weighing.off_wall_mm), "centre of gravity off the wall", 1, of);
+    set.figure(
+        shown_mass(t.weighing.likely_kg, units),
+        shown_mass(t.weighing.low_kg, units) + " to " + shown_mass(t.weighing.high_kg, units) + ", finished",
+        0, of);
+    set.figure(shown_rounded(t.weighing.off_wall_mm, units), "centre of gravity off the wall", 1, of);
     set.figure(fmt::format("{:.0f} to {:.0f} h", hours.low_h, hours.high_h), "laying, masking, grouting", 2,
                of);
     set.figure(fmt::format("{} to {} days", t.plan.back().first_day, t.plan.back().easy_day),
@@ -50,18 +48,22 @@ void figures(ListSetter& set, const TakeOff& t) {
     if (money > 0) set.figure(fmt::format("{:.0f}", money), "what has a price, own money", 4, of);
 }
 
-void materials(ListSetter& set, const std::vector<Material>& stock, const Laying& laying,
-               const LayingReport& report, const TakeOff& t) {
+void materials(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
+               const TakeOff& t) {
+    const std::vector<Material>& stock = layout.stock;
+    const bool inches = layout.units == Units::inches;
+    const double area_mm2 = inches ? kInch_mm * kInch_mm : 100, mass_g = inches ? 1000 * kPound_kg / 16 : 1;
+    const auto grams = [&](double g) { return fmt::format("{:.{}f}", g / mass_g, inches ? 1 : 0); };
     set.section("Pieces to buy");
     const bool priced = known_cost(t) > 0;
     set.columns({{27, "material", false, 32},
                  {70, "pieces"},
                  {81, "spare"},
-                 {96, "laid cm²"},
+                 {96, inches ? "laid sq in" : "laid cm²"},
                  {108, "waste %"},
-                 {122, "buy cm²"},
-                 {136, "laid g"},
-                 {150, "buy g"},
+                 {122, inches ? "buy sq in" : "buy cm²"},
+                 {136, inches ? "laid oz" : "laid g"},
+                 {150, inches ? "buy oz" : "buy g"},
                  {154, "in whole packs", false, 32},
                  {196, priced ? "cost" : ""}});
     double laid_mm2 = 0, laid_g = 0, bought_mm2 = 0, bought_g = 0;
@@ -69,9 +71,9 @@ void materials(ListSetter& set, const std::vector<Material>& stock, const Laying
     for (const Purchase& p : t.purchases) {
         const std::size_t count = p.pieces + p.stones;
         set.row({stock[p.material].name, std::to_string(count), std::to_string(p.spare_pieces),
-                 fmt::format("{:.0f}", p.net_mm2 / 100), fmt::format("{:.0f}", 100 * p.waste),
-                 fmt::format("{:.0f}", p.bought_mm2 / 100), fmt::format("{:.0f}", p.net_g),
-                 fmt::format("{:.0f}", p.bought_g), packs_text(p),
+                 fmt::format("{:.0f}", p.net_mm2 / area_mm2), fmt::format("{:.0f}", 100 * p.waste),
+                 fmt::format("{:.0f}", p.bought_mm2 / area_mm2), grams(p.net_g), grams(p.bought_g),
+                 packs_text(p, layout.units),
                  p.cost > 0 ? fmt::format("{:.0f}", p.cost)
                  : priced   ? "-"
                             : ""},
@@ -79,11 +81,10 @@ void materials(ListSetter& set, const std::vector<Material>& stock, const Laying
         laid_mm2 += p.net_mm2, laid_g += p.net_g, bought_mm2 += p.bought_mm2, bought_g += p.bought_g;
         pieces += count;
     }
-    set.row(
-        {"all", std::to_string(pieces), "", fmt::format("{:.0f}", laid_mm2 / 100), "",
-         fmt::format("{:.0f}", bought_mm2 / 100), fmt::format("{:.0f}", laid_g),
-         fmt::format("{:.0f}", bought_g), "", known_cost(t) > 0 ? fmt::format("{:.0f}", known_cost(t)) : ""},
-        {}, true);
+    set.row({"all", std::to_string(pieces), "", fmt::format("{:.0f}", laid_mm2 / area_mm2), "",
+             fmt::format("{:.0f}", bought_mm2 / area_mm2), grams(laid_g), grams(bought_g), "",
+             known_cost(t) > 0 ? fmt::format("{:.0f}", known_cost(t)) : ""},
+            {}, true);
     set.paragraph(
         fmt::format("Weights are from the volumes of the pieces. Waste follows what is cut and how its rows "
                     "run; spares are "
@@ -186,11 +187,11 @@ void hours(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) 
 
 std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, const LayingReport& report,
                                     const TakeOff& t) {
-    ListSetter set(layout.panel.name.empty() ? "Take-off" : layout.panel.name,
-                   sheet_facts(layout.panel, report), sheet_source(layout, report));
+    ListSetter set(layout.panel.name.empty() ? "Take-off" : layout.panel.name, sheet_facts(layout, report),
+                   sheet_source(layout, report));
     set.turn_page("Take-off");
-    figures(set, t);
-    materials(set, layout.stock, laying, report, t);
+    figures(set, t, layout.units);
+    materials(set, layout, laying, report, t);
     kiln(set, layout.stock, t);
     ladders(set, layout.stock, t);
     leaf(set, layout.stock, t);

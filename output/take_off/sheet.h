@@ -5,6 +5,7 @@
 #include "output/lay/report.h"
 #include "output/paper/tracing.h"
 #include "output/take_off/reckoning/take_off.h"
+#include "scene/text/shown_units.h"
 
 namespace rakelight {
 
@@ -17,7 +18,7 @@ std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, 
 double known_cost(const TakeOff& take_off);
 
 /// "3 sheets of 300 x 300", "2 bags of 5 kg".
-std::string packs_text(const Purchase& purchase);
+std::string packs_text(const Purchase& purchase, Units units = Units::metric);
 
 /// "PB28 4.5 g, PBk11 0.7 g", or "no pigment".
 /// "120 g of aqua + 80 g of opal".

@@ -15,17 +15,22 @@ namespace {
 
 using namespace furniture;
 
-void parts(ListSetter& set, const TakeOff& t) {
+void parts(ListSetter& set, const TakeOff& t, Units units) {
+    const bool inches = units == Units::inches;
+    const auto mass = [&](double kg, int decimals) {
+        return fmt::format("{:.{}f}", inches ? kg / kPound_kg : kg, decimals);
+    };
     const Weighing& w = t.weighing;
-    set.section("Weight, kg");
-    set.columns(
-        {{14, "part", false, 60}, {96, "low"}, {116, "likely"}, {136, "high"}, {172, "off the board mm"}});
+    set.section(inches ? "Weight, lb" : "Weight, kg");
+    set.columns({{14, "part", false, 60},
+                 {96, "low"},
+                 {116, "likely"},
+                 {136, "high"},
+                 {172, inches ? "off the board in" : "off the board mm"}});
     for (const WeightPart& part : w.parts)
-        set.row({part.name, fmt::format("{:.2f}", part.low_kg()), fmt::format("{:.2f}", part.kg),
-                 fmt::format("{:.2f}", part.high_kg()), fmt::format("{:.0f}", part.off_board_mm)});
-    set.row({"all", fmt::format("{:.1f}", w.low_kg), fmt::format("{:.1f}", w.likely_kg),
-             fmt::format("{:.1f}", w.high_kg), ""},
-            {}, true);
+        set.row({part.name, mass(part.low_kg(), 2), mass(part.kg, 2), mass(part.high_kg(), 2),
+                 inches ? shown_number(part.off_board_mm, units) : fmt::format("{:.0f}", part.off_board_mm)});
+    set.row({"all", mass(w.low_kg, 1), mass(w.likely_kg, 1), mass(w.high_kg, 1), ""}, {}, true);
     set.paragraph(
         fmt::format("{:.0f} kg/m2. The whole is given at least {:.0f} % either way. Porous stone soaks up 10 "
                     "to 25 % of its "
@@ -42,30 +47,34 @@ void parts(ListSetter& set, const TakeOff& t) {
                           "Both faces of the board primed."));
 }
 
-void hanging(ListSetter& set, const TakeOff& t) {
+void hanging(ListSetter& set, const TakeOff& t, Units units) {
+    const auto rated = [&](double kg) {
+        return units == Units::inches ? fmt::format("{:.0f} lb", kg / kPound_kg)
+                                      : fmt::format("{:.0f} kg", kg);
+    };
     const HangingLoad& l = t.load;
     set.section("Hanging: what has to be held", 40);
-    set.paragraph(
-        fmt::format("{:.1f} kg: the high figure and a tenth. {:.0f} N down; its centre of gravity is "
-                    "{:.0f} mm off the wall; {:.0f} mm from the upper fixing down to where it bears.",
-                    l.design_kg, l.weight_n, l.off_wall_mm, l.lever_mm),
-        "Design load");
+    set.paragraph(fmt::format("{}: the high figure and a tenth. {:.0f} N down; its centre of gravity is "
+                              "{} off the wall; {} from the upper fixing down to where it bears.",
+                              shown_mass(l.design_kg, units), l.weight_n, shown_rounded(l.off_wall_mm, units),
+                              shown_rounded(l.lever_mm, units)),
+                  "Design load");
     set.paragraph(
         fmt::format("{:.0f} N straight out at the top in all (weight x distance off the wall / height).",
                     l.pull_out_n),
         "Pull-out");
     set.paragraph(
-        fmt::format("{:.0f} mm apart: {:.0f} N down and {:.0f} N out each while both bear; either one "
-                    "may come to carry all of it. Each: rated {:.0f} kg as a working load, or {:.0f} kg "
+        fmt::format("{} apart: {:.0f} N down and {:.0f} N out each while both bear; either one "
+                    "may come to carry all of it. Each: rated {} as a working load, or {} "
                     "where only a breaking load is known (factor {:g}). Ask which of the two is printed.",
-                    l.points_apart_mm, l.point_shear_n, l.point_pull_n, l.rated_working_kg,
-                    l.rated_breaking_kg, l.factor),
+                    shown_rounded(l.points_apart_mm, units), l.point_shear_n, l.point_pull_n,
+                    rated(l.rated_working_kg), rated(l.rated_breaking_kg), l.factor),
         "Two points");
     set.paragraph(
-        fmt::format("Bevelled, hardwood or metal, at least {:.0f} mm long, 4 fixings or more: {:.0f} N "
+        fmt::format("Bevelled, hardwood or metal, at least {} long, 4 fixings or more: {:.0f} N "
                     "down for each metre and {:.0f} N out at the top in all. A spacer as deep as the "
                     "cleat at the lower edge, a screw against lifting off.",
-                    l.cleat_mm, l.cleat_shear_n_per_m, l.pull_out_n),
+                    shown_rounded(l.cleat_mm, units), l.cleat_shear_n_per_m, l.pull_out_n),
         "Cleat");
     set.paragraph(
         fmt::format("Not above 10 to 15 kg. Each leg would pull {:.0f} N at 30 degrees below level, "
@@ -136,8 +145,8 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
 void set_weight_pages(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport&,
                       const TakeOff& t) {
     set.turn_page("Weight and hanging");
-    parts(set, t);
-    hanging(set, t);
+    parts(set, t, layout.units);
+    hanging(set, t, layout.units);
     anchors(set, layout, laying, t);
     set.turn_page("Cautions");
     for (const Caution& caution : t.cautions) set.paragraph(caution.text, caution.about);

@@ -14,12 +14,15 @@ double known_cost(const TakeOff& t) {
     return sum;
 }
 
-std::string packs_text(const Purchase& p) {
+std::string packs_text(const Purchase& p, Units units) {
     if (p.cast) return "cast from frit";
     if (p.picked) return fmt::format("{} stone{}, picked", p.stones, p.stones == 1 ? "" : "s");
     const char* s = p.packs == 1 ? "" : "s";
-    return p.by_sheet ? fmt::format("{} sheet{} {:g} x {:g}", p.packs, s, p.sheet_mm.x, p.sheet_mm.y)
-                      : fmt::format("{} bag{} of {:g} kg", p.packs, s, p.bag_g / 1000);
+    return p.by_sheet ? fmt::format("{} sheet{} {} x {}", p.packs, s, shown_number(p.sheet_mm.x, units),
+                                    shown_number(p.sheet_mm.y, units))
+           : units == Units::inches
+               ? fmt::format("{} bag{} of {:.3g} lb", p.packs, s, p.bag_g / 1000 / kPound_kg)
+               : fmt::format("{} bag{} of {:g} kg", p.packs, s, p.bag_g / 1000);
 }
 
 std::string frit_text(const Casting& c) {

@@ -13,6 +13,8 @@ constexpr Takes kFile = text("a YAML file beside the layout");
 constexpr KeyRow kLayout[] = {
     {"like", kFile, "", "A base layout that this one changes; what is not said here is as it says."},
     {"stock from", kFile | list_of(kFile, 1, 50), "", "Stock libraries: files of stock, tints and pigments."},
+    {"units", word("metric, inches"), "metric",
+     "What lengths and weights are shown in; JSON and CSV stay metric."},
     {"panel", mapping(panel), kMust, "The work itself: its size, its board and its frame."},
     {"stock", mapping(stock), "what is built in", "Glass, stone and other materials of your own, by name."},
     {"tints", mapping(tints), "what is built in", "Tints of your own for bed and grout, by name."},

@@ -14,6 +14,7 @@
 #include "scene/model/room.h"
 #include "scene/model/views.h"
 #include "scene/text/place.h"
+#include "scene/text/shown_units.h"
 
 namespace rakelight {
 
@@ -45,6 +46,7 @@ struct Sources {
 /// Everything that a layout file says. A function takes the part that it needs.
 struct Layout {
     Sources sources;
+    Units units = Units::metric;  ///< that lengths and weights are shown in; what is read has its own
     Panel panel;
     std::vector<Material> stock;  ///< only the materials the layout uses, resolved
     std::vector<Material> tints;  ///< bed and grout tints the layout uses, resolved (kind cement or epoxy)

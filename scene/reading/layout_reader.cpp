@@ -31,6 +31,11 @@ namespace {
     throw LayoutError({file, 0, 0}, "", std::move(text));
 }
 
+void read_units(Section& file, Units& units) {
+    std::size_t word = 0;
+    if (file.set_word(word, "units")) units = word == 1 ? Units::inches : Units::metric;
+}
+
 /// `alone`: of a panel that hangs beside another; whether one hangs beside it in turn does not matter.
 Layout read_one(std::shared_ptr<const LayoutTree> tree, std::string file_name,
                 const std::filesystem::path& pieces, bool alone) {
@@ -46,6 +51,7 @@ Layout read_one(std::shared_ptr<const LayoutTree> tree, std::string file_name,
     Section file(document, "", keys::layout, problems);
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
+    read_units(file, layout.units);
     Shelf stock = stock_shelf(), tints = tint_shelf();
     stock.pigments = tints.pigments = read_pigments(file, layout.sources.files);
     read_shelf(file, "stock", stock);

@@ -18,13 +18,27 @@ namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
+// Of the room: to a millimetre.
+std::string point(const glm::dvec3& mm, Units units) {
+    const auto number = [&](double each) {
+        return units == Units::metric ? fmt::format("{:.0f}", each) : shown_number(each, units);
+    };
+    return fmt::format("[{}, {}, {}] {}", number(mm.x), number(mm.y), number(mm.z), length_unit(units));
+}
+
+std::string size_of(const Panel& panel, Units units) {
+    return shown_size({panel.width_mm, panel.height_mm}, units);
+}
+
 void summarise_fields(Out out, const Layout& layout) {
     const std::vector<Field>& fields = layout.fields;
+    const Units units = layout.units;
     const auto stock = [&](std::uint32_t material) { return layout.stock[material].name; };
     fmt::format_to(out, "fields, in the order of laying:\n");
     for (const Field& f : fields) {
-        fmt::format_to(out, "  {}: {}, pieces {:.6g} x {:.6g} mm, joint {:.6g} mm, {}", f.name,
-                       rule_of(f.opus).word, f.piece_length_mm, f.piece_width_mm, f.joint_mm,
+        fmt::format_to(out, "  {}: {}, pieces {}, joint {}, {}", f.name, rule_of(f.opus).word,
+                       shown_size({f.piece_length_mm, f.piece_width_mm}, units),
+                       shown_length(f.joint_mm, units),
                        f.grout ? "grout " + layout.tints[*f.grout].name : "joints open");
         fmt::format_to(out, " over {} (zone {})\n    {}", layout.tints[f.bed].name, f.zone,
                        f.picture ? "mix after " + f.picture->file + " from:"
@@ -42,8 +56,9 @@ void summarise_fields(Out out, const Layout& layout) {
             fmt::format_to(out, "    accents: {} of {}\n", accent.count, stock(accent.material));
         if (!f.shapes.empty()) fmt::format_to(out, "    {} drawn shapes\n", f.shapes.size());
         if (f.boulders.count > 0)
-            fmt::format_to(out, "    {} boulders of {}, {:.6g} to {:.6g} mm\n", f.boulders.count,
-                           stock(f.boulders.material), f.boulders.size_mm.x, f.boulders.size_mm.y);
+            fmt::format_to(out, "    {} boulders of {}, {} to {}\n", f.boulders.count,
+                           stock(f.boulders.material), shown_number(f.boulders.size_mm.x, units),
+                           shown_length(f.boulders.size_mm.y, units));
     }
     fmt::format_to(out, "names of an opus differ between books; here they mean:\n");
     for (const OpusRule& rule : opera())
@@ -62,23 +77,22 @@ void summarise_lamps(Out out, const Layout& layout) {
         const std::string colour = lamp.spectrum             ? "its own spectrum"
                                    : lamp.illuminant.empty() ? fmt::format("{:.0f} K", lamp.temperature_k)
                                                              : lamp.illuminant;
-        fmt::format_to(out, "  {} (group {}): {}, {}, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n", lamp.name,
-                       lamp.group, rule_of(lamp.form).word, light, colour, lamp.at_mm.x, lamp.at_mm.y,
-                       lamp.at_mm.z);
+        fmt::format_to(out, "  {} (group {}): {}, {}, {}, at {}\n", lamp.name, lamp.group,
+                       rule_of(lamp.form).word, light, colour, point(lamp.at_mm, layout.units));
     }
 }
 
 void summarise_furnishing(Out out, const Layout& layout) {
     const Room& room = layout.room;
     for (const Furniture& box : room.furniture)
-        fmt::format_to(out, "  {}: {:.6g} x {:.6g} x {:.6g} mm, {}, at [{:.0f}, {:.0f}, {:.0f}] mm\n",
-                       box.name, box.size_mm.x, box.size_mm.y, box.size_mm.z, layout.stock[box.material].name,
-                       box.at_mm.x, box.at_mm.y, box.at_mm.z);
+        fmt::format_to(out, "  {}: {}, {}, at {}\n", box.name,
+                       shown_size({box.size_mm.x, box.size_mm.y, box.size_mm.z}, layout.units),
+                       layout.stock[box.material].name, point(box.at_mm, layout.units));
     if (layout.beside)
-        fmt::format_to(out, "beside, on the {}: {}, {:.6g} x {:.6g} mm, {:.6g} mm apart\n",
+        fmt::format_to(out, "beside, on the {}: {}, {}, {} apart\n",
                        layout.beside->on_left ? "left" : "right", layout.beside->layout->panel.name,
-                       layout.beside->layout->panel.width_mm, layout.beside->layout->panel.height_mm,
-                       layout.beside->gap_mm);
+                       size_of(layout.beside->layout->panel, layout.units),
+                       shown_length(layout.beside->gap_mm, layout.units));
 }
 
 void summarise_daylight(Out out, const Layout& layout) {
@@ -96,17 +110,17 @@ void summarise_daylight(Out out, const Layout& layout) {
         double mean_cd_per_m2 = 0;  // sky and ground may be two lights
         for (const WindowLight& light : lights)
             if (light.name == window.name) mean_cd_per_m2 += light.emitter.peak_cd_per_m2;
-        fmt::format_to(out, "  {} (group {}): {:.6g} x {:.6g} mm, {:.0f} cd/m2 in the mean\n", window.name,
-                       window.group, window.size_mm.x, window.size_mm.y, mean_cd_per_m2);
+        fmt::format_to(out, "  {} (group {}): {}, {:.0f} cd/m2 in the mean\n", window.name, window.group,
+                       shown_size({window.size_mm.x, window.size_mm.y}, layout.units), mean_cd_per_m2);
     }
     if (sun_shines_in(layout)) fmt::format_to(out, "  the sun shines in\n");
 }
 
-void summarise_pictures(Out out, const Views& views) {
+void summarise_pictures(Out out, const Views& views, Units units) {
     fmt::format_to(out, "viewpoints:\n");
     for (const Viewpoint& view : views.viewpoints)
-        fmt::format_to(out, "  {}: eye [{:.0f}, {:.0f}, {:.0f}] mm, view {:.0f} mm wide\n", view.name,
-                       view.eye_mm.x, view.eye_mm.y, view.eye_mm.z, view.view_width_mm);
+        fmt::format_to(out, "  {}: eye {}, view {} wide\n", view.name, point(view.eye_mm, units),
+                       shown_rounded(view.view_width_mm, units));
     fmt::format_to(out, "pictures:\n");
     for (const Picture& p : views.pictures)
         fmt::format_to(out, "  {}: from {}{}, {} x {} px, {}, lamps {}, error {:.3g} %\n", p.name,
@@ -120,27 +134,31 @@ void summarise_pictures(Out out, const Views& views) {
 std::string summarise(const Layout& layout) {
     std::string text;
     const Out out = std::back_inserter(text);
-    fmt::format_to(out, "{}: {:.6g} x {:.6g} mm on {} ({:.6g} mm), bed {:.6g} mm, seed {}\n",
-                   layout.panel.name, layout.panel.width_mm, layout.panel.height_mm,
-                   layout.stock[layout.panel.substrate.material].name, layout.panel.substrate.thickness_mm,
-                   layout.panel.substrate.bed_mm, layout.panel.seed);
+    const Units units = layout.units;
+    fmt::format_to(out, "{}: {} on {} ({}), bed {}, seed {}\n", layout.panel.name,
+                   size_of(layout.panel, units), layout.stock[layout.panel.substrate.material].name,
+                   shown_length(layout.panel.substrate.thickness_mm, units),
+                   shown_length(layout.panel.substrate.bed_mm, units), layout.panel.seed);
     if (layout.panel.frame)
-        fmt::format_to(out, "frame: {}, {:.6g} mm wide, {:.6g} mm proud, gap {:.6g} mm\n",
-                       layout.stock[layout.panel.frame->material].name, layout.panel.frame->width_mm,
-                       layout.panel.frame->proud_mm, layout.panel.frame->gap_mm);
+        fmt::format_to(out, "frame: {}, {} wide, {} proud, gap {}\n",
+                       layout.stock[layout.panel.frame->material].name,
+                       shown_length(layout.panel.frame->width_mm, units),
+                       shown_length(layout.panel.frame->proud_mm, units),
+                       shown_length(layout.panel.frame->gap_mm, units));
     summarise_fields(out, layout);
     if (!layout.stones.empty()) {
         fmt::format_to(out, "stones: {}\n", layout.stones.size());
         for (const PlacedStone& s : layout.stones)
-            fmt::format_to(out, "  {} {:.6g} x {:.6g} x {:.6g} mm at [{:.6g}, {:.6g}] mm, {:.6g} mm proud\n",
-                           layout.stock[s.material].name, s.size_mm.x, s.size_mm.y, s.size_mm.z, s.at_mm.x,
-                           s.at_mm.y, s.proud_mm);
+            fmt::format_to(out, "  {} {} at [{}, {}] {}, {} proud\n", layout.stock[s.material].name,
+                           shown_size({s.size_mm.x, s.size_mm.y, s.size_mm.z}, units),
+                           shown_number(s.at_mm.x, units), shown_number(s.at_mm.y, units), length_unit(units),
+                           shown_length(s.proud_mm, units));
     }
     const Room& room = layout.room;
-    fmt::format_to(
-        out, "room: {:.6g} x {:.6g} x {:.6g} mm, panel centre at {:.6g} mm, wall {}, floor {}, ceiling {}\n",
-        room.width_mm, room.depth_mm, room.height_mm, layout.panel.centre_height_mm,
-        layout.stock[room.wall].name, layout.stock[room.floor].name, layout.stock[room.ceiling].name);
+    fmt::format_to(out, "room: {}, panel centre at {}, wall {}, floor {}, ceiling {}\n",
+                   shown_size({room.width_mm, room.depth_mm, room.height_mm}, units),
+                   shown_length(layout.panel.centre_height_mm, units), layout.stock[room.wall].name,
+                   layout.stock[room.floor].name, layout.stock[room.ceiling].name);
     summarise_furnishing(out, layout);
     for (const std::string& light : layout.lights) {
         if (light != kOwnLight || layout.lights.size() > 1) fmt::format_to(out, "in the light {}:\n", light);
@@ -148,7 +166,7 @@ std::string summarise(const Layout& layout) {
         summarise_daylight(out, lit);
         summarise_lamps(out, lit);
     }
-    summarise_pictures(out, layout.views);
+    summarise_pictures(out, layout.views, layout.units);
     return text;
 }
 

@@ -97,8 +97,8 @@ struct Walk {
         const std::string_view word = rest.substr(0, rest.find('.'));
         if (word == kAll && !at.items.empty()) {
             bool good = true;
-            const std::string_view below = word.size() < rest.size() ? rest.substr(word.size() + 1) : "";
-            for (YamlValue& item : at.items) good = set(item, below) && good;
+            const std::string_view after = word.size() < rest.size() ? rest.substr(word.size() + 1) : "";
+            for (YamlValue& item : at.items) good = set(item, after) && good;
             return good;
         }
         std::size_t number = 0;

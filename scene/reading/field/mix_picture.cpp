@@ -12,6 +12,7 @@
 #include "scene/mix/reference_picture.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
+#include "scene/text/word_list.h"
 
 namespace rakelight {
 namespace {
@@ -25,7 +26,8 @@ bool read_file(Section& mix, MixPicture& picture, Layout& layout) {
     const std::string beside = mix.problems().beside(*mix.find("picture"), picture.file);
     // Fields may share a picture.
     for (const Field& other : layout.fields)
-        if (other.picture && other.picture->file == picture.file) picture.picture = other.picture->picture;
+        if (other.picture && other.picture->file == picture.file && holds(layout.sources.files, beside))
+            picture.picture = other.picture->picture;
     if (picture.picture) return true;
     layout.sources.files.push_back(beside);
     try {

@@ -209,7 +209,7 @@ std::vector<Lamp> in_grid(Section& in, const Lamp& lamp, std::vector<std::string
             if (holds(names, one.name))
                 in.problem("grid",
                            fmt::format("found {} again, a lamp of this grid, expected a name of its own",
-                                       quoted(one.name)));
+                                       rakelight::quoted(one.name)));
             names.push_back(one.name);
             if (const std::string text = why_not_free(one.at_mm, layout); !text.empty()) {
                 in.problem("grid", one.name + ": " + text);

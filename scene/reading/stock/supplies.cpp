@@ -10,8 +10,9 @@ Supplies usual_supplies() {
     return {pigments(), stock_shelf(), tint_shelf()};
 }
 
-Supplies read_supplies(std::string_view text, std::string file_name) {
-    const YamlValue document = gather_layout(text, file_name).root;
+Supplies read_supplies(std::string_view text, std::string file_name, std::span<const std::string> changes) {
+    YamlValue document = gather_layout(text, file_name).root;
+    change_tree(document, changes);
     ProblemList problems(std::move(file_name));
     Section file(document, "", keys::layout, problems);
     problems.throw_if_any();

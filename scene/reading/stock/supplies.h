@@ -2,6 +2,7 @@
 // a layout file adds.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,7 +21,8 @@ struct Supplies {
 Supplies usual_supplies();
 
 /// With those of a layout file; the rest of the file is not looked at. `file_name` stands for it in messages,
-/// and names of other files are relative to it. \throws LayoutError.
-Supplies read_supplies(std::string_view text, std::string file_name);
+/// and names of other files are relative to it. `changes`: see change_tree. \throws LayoutError.
+Supplies read_supplies(std::string_view text, std::string file_name,
+                       std::span<const std::string> changes = {});
 
 }  // namespace rakelight

@@ -44,6 +44,15 @@ TEST(Caption, CentimetresAndInches) {
     EXPECT_EQ(size_text({25.4 * 9.97}), "25.3 cm (10 in)");  // rounds up to a whole one
 }
 
+TEST(Caption, InchesAndPoundsFirstWhereTheyAreWanted) {
+    EXPECT_EQ(size_text({254, 609.6, 50.8}, Units::inches), "10 × 24 × 2 in (25.4 × 61.0 × 5.1 cm)");
+    EXPECT_EQ(weight_text(65 * 0.45359237, Units::inches), "65.0 lb (29.5 kg)");
+    Weighing weight;
+    weight.low_kg = 10 * 0.45359237;
+    weight.high_kg = 20 * 0.45359237;
+    EXPECT_EQ(weight_range_text(weight, Units::inches), "10.0 to 20.0 lb");
+}
+
 TEST(Caption, KilogramsAndPounds) {
     EXPECT_EQ(weight_text(65 * 0.45359237), "29.5 kg (65 lb)");
     Weighing weight;

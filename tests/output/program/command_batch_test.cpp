@@ -125,5 +125,23 @@ TEST(CommandBatch, KilledInTheMiddleAndResumedToTheSameBytes) {
     EXPECT_EQ(files, 3u) << "kept rows go away once the picture is there";
 }
 
+TEST(CommandBatch, EveryCombinationOfChoicesInAFolderOfItsOwn) {
+    const test::Folder folder;
+    write_layout(folder, "tide.yaml", kSmall);
+    folder.write("night.txt",
+                 "tide.yaml\n  for fields.sea.grout in black, sand\n  for panel.seed in 3, 4  # two hands\n");
+    const Outcome o = run_in(folder, "batch night.txt");
+    EXPECT_EQ(o.code, 0) << o.err;
+    EXPECT_TRUE(holds(o.out, "4 jobs: 4 done")) << o.out;
+    for (const char* name :
+         {"grout-black_seed-3", "grout-black_seed-4", "grout-sand_seed-3", "grout-sand_seed-4"})
+        EXPECT_TRUE(fs::exists(folder / ("renders/tide_" + std::string(name) + "/straight.png"))) << name;
+    EXPECT_FALSE(fs::exists(folder / "renders/tide"));
+    EXPECT_NE(test::bytes_of(folder / "renders/tide_grout-black_seed-3/straight.png"),
+              test::bytes_of(folder / "renders/tide_grout-sand_seed-3/straight.png"));
+    folder.write("night.txt", "tide.yaml\nfor fields.see.grout in black\n");
+    test::expect_refused(folder, "batch night.txt", "did you mean sea?");
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -171,5 +171,65 @@ TEST(CommandLine, CtrlCStopsWithNothingHalfWritten) {
     EXPECT_TRUE(std::filesystem::is_empty(folder / "renders/tide"));
 }
 
+TEST(CommandLine, AChangeIsTakenByEveryCommandThatReadsALayout) {
+    const test::Folder folder;
+    write_tide(folder);
+    EXPECT_TRUE(holds(run_in(folder, "check tide.yaml --set fields.sea.grout=black").out, "grout black"));
+    for (const char* command :
+         {"all", "board", "check", "glare", "lay", "portfolio", "preview", "stock", "takeoff"})
+        test::expect_refused(
+            folder, std::string(command) + " tide.yaml --set fields.see.grout=black",
+            "--set fields.see.grout: found the unknown name \"see\", expected one of sea; did you mean sea?");
+    const Outcome o =
+        run_in(folder, "lay tide.yaml --set fields.sea.joint=3 --set panel.seed=4 --only pieces");
+    EXPECT_EQ(o.code, 0) << o.err;
+    EXPECT_TRUE(std::filesystem::exists(folder / "renders/tide_joint-3_seed-4")) << o.out;
+    EXPECT_FALSE(std::filesystem::exists(folder / "renders/tide"));
+}
+
+TEST(CommandLine, AChangedLayoutIsAnotherScene) {
+    const test::Folder folder;
+    write_tide(folder);
+    const auto scene = [&](const std::string& more, const std::string& name) {
+        EXPECT_EQ(run_in(folder, "lay tide.yaml --only colours " + more).code, 0);
+        const std::string text = test::bytes_of(folder / ("renders/" + name + "/laying.json"));
+        return text.substr(std::min(text.find("scene_hash"), text.size()), 40);
+    };
+    const std::string plain = scene("", "tide"),
+                      black = scene("--set fields.sea.grout=black", "tide_grout-black");
+    EXPECT_EQ(plain.find("scene_hash"), 0u);
+    EXPECT_NE(plain, black);
+}
+
+TEST(CommandLine, InchesAreShown) {
+    const test::Folder folder;
+    write_tide(folder);
+    const Outcome o = run_in(folder, "check tide.yaml --set units=inches");
+    EXPECT_EQ(o.code, 0) << o.err;
+    EXPECT_TRUE(holds(o.out, "Low tide: 4.72 x 3.54 in")) << o.out;  // 120 / 25.4, 90 / 25.4
+    EXPECT_TRUE(holds(o.out, "joint 0.079 in")) << o.out;
+    EXPECT_FALSE(holds(o.out, " mm")) << o.out;
+    test::expect_refused(folder, "check tide.yaml --set units=inch",
+                         "expected one of metric, inches; did you mean inches?");
+}
+
+TEST(CommandLine, LightsAreTakenWithCommas) {
+    const test::Folder folder;
+    write_tide(folder);
+    const Outcome o =
+        run_in(folder, "preview tide.yaml --picture straight --light 'gallery spot,dusk' --dry-run");
+    EXPECT_EQ(o.code, 0) << o.err;
+    EXPECT_TRUE(holds(o.out, "gallery")) << o.out;
+    EXPECT_TRUE(holds(o.out, "dusk")) << o.out;
+}
+
+TEST(CommandLine, RangesArePlain) {
+    const test::Folder folder;
+    write_tide(folder);
+    test::expect_refused(folder, "glare tide.yaml --veil 0", "found \"0\", expected 1.01 to 1000");
+    EXPECT_FALSE(holds(run_in(folder, "glare --help").out, "00000"));
+    EXPECT_FALSE(holds(run_in(folder, "preview --help").out, "00000"));
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -74,5 +74,18 @@ TEST(SafeFile, NamesCannotLeaveTheFolder) {
     EXPECT_EQ(file_stem(longest), std::string(119, 'a'));
 }
 
+TEST(SafeFile, AFolderIsNamedAfterTheLayoutAndItsChanges) {
+    using Changes = std::vector<std::string>;
+    EXPECT_EQ(finished_folder("out", "work/tide.yaml"), "out/tide");
+    EXPECT_EQ(finished_folder("out", "tide.yaml",
+                              Changes{"fields.sea.grout=black", "lamps.spots.temperature=4000"}),
+              "out/tide_grout-black_temperature-4000");
+    EXPECT_EQ(finished_folder("out", "tide.yaml", Changes{"fields.sea.grout=black", "fields.sky.grout=sand"}),
+              "out/tide_sea.grout-black_sky.grout-sand");
+    EXPECT_EQ(finished_folder("out", "tide.yaml", Changes{"panel.size=[300, 200]"}),
+              "out/tide_size--300--200-");
+    EXPECT_EQ(finished_folder("out", "tide.yaml", Changes{"a=../../x"}), "out/tide_a-..-..-x");
+}
+
 }  // namespace
 }  // namespace rakelight

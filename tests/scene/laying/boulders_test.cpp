@@ -96,6 +96,17 @@ TEST(Boulders, NoRoomIsSaid) {
     EXPECT_NE(said.find("fields[1].boulders: found 60 boulders"), std::string::npos) << said;
 }
 
+TEST(Boulders, ASizeThatFitsIsNamedAndDoesFit) {
+    const std::string said = refusal_of([] { lay(with_boulders(9, {60, 90})); });
+    double low = 0, high = 0;
+    const std::size_t at = said.find("; 9 of ");
+    ASSERT_NE(at, std::string::npos) << said;
+    ASSERT_EQ(std::sscanf(said.c_str() + at, "; 9 of %lf to %lf mm would fit", &low, &high), 2) << said;
+    EXPECT_LT(high, 90);
+    EXPECT_EQ(lay(with_boulders(9, {low, high})).stones.size(), 9u);
+    EXPECT_NE(refusal_of([&] { lay(with_boulders(9, {low + 4, high + 6})); }), "");  // not much too small
+}
+
 TEST(Boulders, SameSeedSameStones) {
     const Layout layout = with_boulders(5, {25, 45});
     const auto a = lay(layout), b = lay(layout);

@@ -55,6 +55,8 @@ constexpr Case kRefused[] = {
     {"a: [1, 2\nb: 3\n", 2, 0, "not valid YAML"},
     {"a: 1\nb: \"open", 2, 0, "not valid YAML"},
     {"a: b: c\n", 1, 5, "not valid YAML"},
+    {"a:\n\tb: 1\n", 2, 1, "found a tab before the first word"},
+    {"a:\n  b: 1\n  \tc: 2\n", 3, 3, "found a tab before the first word"},
     {"a: &x [1]\nb: *x\n", 2, 4, "alias"},
     {"a: !!binary 12\n", 1, 4, "tag"},
     {"a: 1\n---\nb: 2\n", 2, 1, "second document"},

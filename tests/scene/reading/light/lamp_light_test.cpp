@@ -120,4 +120,52 @@ TEST_F(ReadLampLight, SpectraOfItsOwn) {
     expect_said(there_ + "lumen: 700, spectrum: odd.csv", "odd.csv:3:5: found \"x\"");
 }
 
+// Places by arithmetic.
+TEST_F(ReadLampLight, AGridOfLamps) {
+    const Layout layout = read(
+        "grid: [3, 2], apart: [800, 600], form: spot, at: [0, 2900, 900], aim: [0, 0, 900], "
+        "lumen: 300, beam: 60");
+    ASSERT_EQ(layout.on.lamps.size(), 6u);
+    const Lamp &first = layout.on.lamps[0], &last = layout.on.lamps[5];
+    EXPECT_EQ(first.name, "a 1");
+    EXPECT_EQ(first.group, "a");
+    EXPECT_EQ(first.at_mm, glm::dvec3(-800, 2900, 600));
+    EXPECT_EQ(first.aim_mm, glm::dvec3(-800, 0, 600));
+    EXPECT_EQ(layout.on.lamps[1].at_mm, glm::dvec3(0, 2900, 600));
+    EXPECT_EQ(last.name, "a 6");
+    EXPECT_EQ(last.at_mm, glm::dvec3(800, 2900, 1200));
+    for (const Lamp& lamp : layout.on.lamps) EXPECT_EQ(lamp.lumen, 300);
+}
+
+TEST_F(ReadLampLight, BadGrids) {
+    const std::string lamp = there_ + "lumen: 300, ";
+    expect_said(lamp + "grid: [3, 2]", "lamps[1].apart: found nothing");
+    expect_said(lamp + "apart: [300, 200]", "lamps[1].apart: found it without grid");
+    expect_said(lamp + "grid: [0, 2], apart: [300, 200]", "lamps[1].grid: found \"0\", expected 1 to 50");
+    expect_said(lamp + "grid: [1.5, 2], apart: [300, 200]", "expected whole numbers");
+    expect_said(lamp + "grid: 3, apart: [300, 200]", "expected a list of 2 numbers");
+    expect_said(lamp + "grid: [50, 2], apart: [5 m, 200]", "lamps[1].grid: a 1: ");  // outside the room
+}
+
+TEST_F(ReadLampLight, ALampThatPassesByThePanelIsWarnedOf) {
+    const auto warned = [&](const std::string& aim) {
+        for (const std::string& w :
+             read("at: [0, 2700, 1500], lumen: 300, beam: 10, field: 20, aim: " + aim).warnings)
+            if (w.find("passes by the panel") != std::string::npos) return w;
+        return std::string();
+    };
+    EXPECT_EQ(warned("[0, 1450, 0]"), "");
+    EXPECT_EQ(warned("[290, 1600, 0]"), "");  // within the panel, 600 by 450 mm about 1450 mm up
+    // Aimed along the wall at 2000 mm: from 1500 mm out and 2700 mm up the axis falls atan(700/1500) = 25.0
+    // degrees, the panel's upper edge at 1675 mm is atan(1025/1500) = 34.3 degrees down: 9.3 off, just inside
+    // half of 20.
+    EXPECT_EQ(warned("[0, 2000, 0]"), "");
+    // At 2100 mm: 21.8 degrees down, 12.5 off: outside.
+    const std::string said = warned("[0, 2100, 0]");
+    EXPECT_NE(said.find("lamps[1].aim: found a lamp that passes by the panel"), std::string::npos) << said;
+    EXPECT_NE(said.find("10 degrees off its axis, and the nearest of the panel is 1"), std::string::npos)
+        << said;
+    EXPECT_NE(warned("[0, 2700, 3000]"), "");  // away from the wall
+}
+
 }  // namespace rakelight

@@ -9,6 +9,7 @@
 #include "materials/stock/stock.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
+#include "tests/support/refusal.h"
 
 namespace rakelight {
 namespace {
@@ -43,6 +44,22 @@ TEST(ReadStock, TransmittanceBecomesNapierianAbsorption) {
     EXPECT_NEAR(std::exp(-3 * m.absorption_per_mm[8]), 0.6 - 0.3 / 15, 1e-6);
     EXPECT_NEAR(std::exp(-3 * m.absorption_per_mm[15]), 0.3, 1e-6);
     EXPECT_FLOAT_EQ(m.scattering_per_mm[7], 0.1f);
+}
+
+// A layer that only scatters throws back R = S d / (1 + S d) over black (Kubelka and Munk 1931, in the limit
+// without absorption).
+TEST(ReadStock, MilkinessInPercentIsWhatASheetOf3MmThrowsBackOverBlack) {
+    const auto scattering = [](const std::string& milkiness) {
+        return read_material("{kind: glass, transmittance at 3 mm: 60 %, milkiness: " + milkiness + "}")
+            .scattering_per_mm[5];
+    };
+    for (const double percent : {0.0, 10.0, 30.0, 80.0, 98.0}) {
+        const double s = scattering(std::to_string(percent) + " %");
+        EXPECT_NEAR(3 * s / (1 + 3 * s), percent / 100, 1e-6) << percent;
+    }
+    EXPECT_FLOAT_EQ(scattering("0.1"), 0.1f);
+    const std::string said = refusal_of([&] { scattering("99 %"); });
+    EXPECT_NE(said.find("milkiness: found \"99 %\", expected 0 % to 98 %"), std::string::npos) << said;
 }
 
 TEST(ReadStock, TransmittanceIsTheSameGlassAtAnyStatedThickness) {
