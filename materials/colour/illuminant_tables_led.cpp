@@ -1,6 +1,7 @@
 // The LED illuminants of CIE 015:2018: blue-pumped phosphor B1 to B5, hybrid BH1, three-chip RGB1,
 // violet-pumped V1 and V2; every 5 nm, relative power.
-// Numbers as carried by colour-science/colour, Copyright 2013 Colour Developers, licence BSD-3-Clause.
+// Numbers as carried by colour-science/colour, Copyright 2013 Colour Developers, licence BSD-3-Clause, whose
+// text is BSD-3-Clause.txt beside this file.
 #include "materials/colour/illuminant_tables.h"
 
 namespace rakelight {

@@ -92,7 +92,7 @@ void check_recipe(const Recipe& recipe) {
     }
     if (total > 1)
         throw std::invalid_argument(
-            fmt::format("pigments sum to {} of the binder, at most 100 % can be", percent(total)));
+            fmt::format("pigments sum to {} of the binder, expected at most 100 %", percent(total)));
     if (!(recipe.thickness_mm > 0)) throw std::invalid_argument("a layer must be thicker than 0 mm");
 }
 

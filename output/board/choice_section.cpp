@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "scene/keys/keys.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
@@ -48,7 +49,8 @@ std::string take_word(Section& in, std::string_view key, const YamlValue& value,
     }
     if (key == "distance") {
         double mm = 0;
-        if (read_number(mm, value, in.path(key), Quantity::length_mm, {100, 100000}, in.problems()))
+        if (read_number(mm, value, in.path(key), Quantity::length_mm, range_of(keys::choice, "distance"),
+                        in.problems()))
             choice.distance_m = mm / 1000;
         return fmt::format("seen from {:.3g} m", mm / 1000);
     }
@@ -100,7 +102,7 @@ BoardChoice read_choice(Section& in, const Layout& layout) {
 // `columns: {grout: [white, sand]}`: one word varied by a list.
 void read_word_list(Section& board, std::string_view key, const YamlValue& value,
                     std::vector<BoardChoice>& choices, const Layout& layout) {
-    Section in(value, board.path(key), board.problems());
+    Section in(value, board.path(key), keys::choices, board.problems());
     if (value.members.size() != 1) {
         board.problem(key, fmt::format("found {} keys, expected one whose choices are listed, or a list of "
                                        "choices",
@@ -133,7 +135,8 @@ void read_choices(Section& board, std::string_view key, std::vector<BoardChoice>
     if (value && value->shape == Shape::mapping)
         read_word_list(board, key, *value, choices, layout);
     else if (value)
-        for_each_item(board, key, [&](Section& in) { choices.push_back(read_choice(in, layout)); });
+        for_each_item(board, key, keys::choice,
+                      [&](Section& in) { choices.push_back(read_choice(in, layout)); });
     const bool listed = value && (value->shape == Shape::list || value->members.size() == 1);
     if (listed && choices.empty() && board.problems().empty())
         board.problem(key, "found no choices, expected at least one");

@@ -4,6 +4,7 @@
 #include <array>
 #include <functional>
 
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 
@@ -52,7 +53,7 @@ std::string geometry_key(const YamlValue& tree, const Layout& layout) {
             for (const YamlValue& field : m.value.items)
                 for (const YamlMember& key : field.members) leans = leans || key.key.text == "lean toward";
     const auto at_top = [&](std::string_view word) {
-        if (among(word, kDeliverableKeys)) return true;
+        if (among(word, keys::kDeliverables)) return true;
         if (leans && (word == "lamps" || word == "viewpoints")) return false;
         if (by_colour && (word == "tints" || word == "pigments")) return false;
         return among(word, kOnlyLight);
@@ -93,7 +94,7 @@ std::string light_key(const YamlValue& tree) {
 
 std::string tree_text(const YamlValue& tree) {
     std::string text;
-    say(tree, text, [](std::string_view word) { return among(word, kDeliverableKeys); });
+    say(tree, text, [](std::string_view word) { return among(word, keys::kDeliverables); });
     return text;
 }
 

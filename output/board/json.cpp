@@ -3,7 +3,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
-#include "output/film/scene_hash.h"
+#include "output/film/json_head.h"
 #include "output/paper/ink.h"
 #include "output/stock/swatch_sheet.h"
 
@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kBoardVersion = 1;
+constexpr int kBoardVersion = 2;
 
 Json of(const Lab& lab) {
     return {lab.l, lab.a, lab.b};
@@ -100,13 +100,8 @@ std::string board_json(const Board& board, const BoardPlan& plan, const BoardShe
     constexpr std::array kAims{"", "blend", "show flow", "deepen colour"};
     std::vector<std::string> names = files.cells;
     names.insert(names.begin(), files.sheet);
-    const Json all{
-        {"format", "rakelight board"},
-        {"version", kBoardVersion},
+    const Json body{
         {"note", "rendering, not a photograph; cured colour"},
-        {"program", title.program},
-        {"layout_file", title.layout_file},
-        {"scene_hash", hash_digits(files.scene_hash)},
         {"title", title.title},
         {"sheet", files.sheet},
         {"px_per_mm", kBoard_px_per_mm},
@@ -116,7 +111,7 @@ std::string board_json(const Board& board, const BoardPlan& plan, const BoardShe
           {"field", plan.field.empty() ? Json() : Json(plan.field)},
           {"at_mm", {plan.at_mm.x, plan.at_mm.y}},
           {"size_mm", {plan.size_mm.x, plan.size_mm.y}}}},
-        {"eye_mm", plan.eye_mm},
+        {"viewing_distance_mm", plan.eye_mm},
         {"aim", plan.aim == BoardAim::none ? Json() : Json(kAims[static_cast<std::size_t>(plan.aim)])},
         {"exposure_ev100", board.ev100},
         {"white_xyz", of(board.white)},
@@ -127,7 +122,8 @@ std::string board_json(const Board& board, const BoardPlan& plan, const BoardShe
         {"shared", {{"layings", board.work.layings}, {"renderings", board.work.renderings}}},
         {"cells", cells_json(board, sheet, files)},
         {"files", names}};
-    return all.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json_head("board", kBoardVersion, {title.program, title.layout_file, files.scene_hash}),
+                     body);
 }
 
 }  // namespace rakelight

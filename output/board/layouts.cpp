@@ -99,7 +99,7 @@ std::vector<CellLayout> lay_out_cells(const YamlValue& tree, const Layout& layou
     if (plan.eye_mm > layout.room.depth_mm - 100)
         problems.push_back(
             {plan.place, "board.eye",
-             fmt::format("found an eye {:.6g} mm before the part, expected one within the room, "
+             fmt::format("found an eye {:.6g} mm in front of the part, expected one within the room, "
                          "which is {:.6g} mm deep",
                          plan.eye_mm, layout.room.depth_mm)});
     if (!problems.empty()) throw LayoutError(std::move(problems));

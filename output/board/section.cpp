@@ -15,8 +15,6 @@ namespace {
 
 using Shape = YamlValue::Shape;
 
-const std::vector<std::string> kAims{"none", "blend", "show flow", "deepen colour"};
-
 std::vector<std::string> field_names(const std::vector<Field>& fields) {
     std::vector<std::string> names;
     for (const Field& f : fields) names.push_back(f.name);
@@ -38,12 +36,12 @@ const Field& field_called(const std::vector<Field>& fields, const std::string& n
 }
 
 // One number is both sides.
-void set_size(Section& in, glm::dvec2& size_mm, Range range) {
+void set_size(Section& in, glm::dvec2& size_mm) {
     const YamlValue* value = in.find("size");
     if (value && value->shape == Shape::scalar) {
-        if (in.set(size_mm.x, "size", Quantity::length_mm, range)) size_mm.y = size_mm.x;
+        if (in.set(size_mm.x, "size")) size_mm.y = size_mm.x;
     } else {
-        in.set(size_mm, "size", Quantity::length_mm, range);
+        in.set(size_mm, "size");
     }
 }
 
@@ -59,7 +57,7 @@ void check_window(Section& in, std::string_view key, const BoardPlan& plan, cons
 }
 
 void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const std::vector<Field>& fields) {
-    Section in(value, board.path("coupon"), board.problems());
+    Section in(value, board, "coupon");
     plan.part = BoardPart::coupon;
     if (fields.size() == 1)
         plan.field = fields.front().name;
@@ -70,16 +68,16 @@ void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const 
             in.problem("field", fmt::format("found a field in opus {}, which is its own drawing, expected a "
                                             "window of it",
                                             rule.word));
-    set_size(in, plan.size_mm, {20, 500});
+    set_size(in, plan.size_mm);
     in.finish();
 }
 
 void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
-    Section in(value, board.path("window"), board.problems());
+    Section in(value, board, "window");
     plan.part = BoardPart::window;
     in.require("at", "the lower left corner on the panel, [x, y]");
-    const bool placed = in.set(plan.at_mm, "at", Quantity::length_mm, {-1e5, 1e5});
-    set_size(in, plan.size_mm, {10, 2000});
+    const bool placed = in.set(plan.at_mm, "at");
+    set_size(in, plan.size_mm);
     set_field(in, "field", plan.field, layout.fields);
     if (placed) check_window(board, "window", plan, layout.panel);
     plan.whole = plan.at_mm == glm::dvec2(0) &&
@@ -90,7 +88,7 @@ void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const 
 void read_around(Section& board, BoardPlan& plan, const Layout& layout) {
     plan.part = BoardPart::around;
     double margin_mm = 12;
-    board.set(margin_mm, "margin", Quantity::length_mm, {0, 500});
+    board.set(margin_mm, "margin");
     if (!set_field(board, "around", plan.field, layout.fields)) return;
     const Field& field = field_called(layout.fields, plan.field);
     glm::dvec2 low(1e300), high(-1e300);
@@ -148,13 +146,13 @@ BoardPlan read_board(Section& in, const Layout& layout) {
                                           plan.columns.size(), plan.cells(), kMostBoardCells));
     set_reference(in, plan);
     std::size_t aim = 0;
-    in.set_word(aim, "aim", kAims);
+    in.set_word(aim, "aim");
     plan.aim = static_cast<BoardAim>(aim);
-    in.set(plan.eye_mm, "eye", Quantity::length_mm, {100, 20000});
-    in.set(plan.width_px, "pixels", {64, 2000});
-    in.set(plan.a_line, "a line", {1, 24});
-    in.set(plan.error, "error", Quantity::share, {0.001, 0.5});
-    in.set(plan.most_samples, "most samples", {1, 1 << 20});
+    in.set(plan.eye_mm, "eye");
+    in.set(plan.width_px, "pixels");
+    in.set(plan.a_line, "a line");
+    in.set(plan.error, "error");
+    in.set(plan.most_samples, "most samples");
     const double pixels = static_cast<double>(plan.cells()) * plan.width_px * plan.height_px();
     if (pixels > kMostBoardPixels)
         in.problem("pixels",
@@ -162,7 +160,7 @@ BoardPlan read_board(Section& in, const Layout& layout) {
                                "all",
                                plan.cells(), plan.width_px, plan.height_px(), kMostBoardPixels / 1e6));
     double ev = 0;
-    if (in.set(ev, "ev", Quantity::plain, {-10, 25})) plan.ev = ev;
+    if (in.set(ev, "ev")) plan.ev = ev;
     return plan;
 }
 

@@ -95,7 +95,7 @@ void add_foot(Page& page, const BoardTitle& title, bool less_vivid) {
                 kInk},
                room));
     std::string how =
-        "Colours of joints and pieces leave out what the face mirrors; the mean is all light. dE: CIEDE2000. "
+        "Colours of joints and pieces leave out what the face mirrors; the mean is all light. ΔE: CIEDE2000. "
         "sat.: saturation in %, against the reference.";
     if (less_vivid) how += " * in truth more vivid than a screen can show.";
     page.texts.push_back(fitted(caption(how, {kMargin_mm, y + 3.6}), room));

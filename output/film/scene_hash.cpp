@@ -33,8 +33,12 @@ std::uint64_t add(std::uint64_t state, std::string_view text) {
 
 }  // namespace
 
+std::uint64_t source_hash(std::string_view layout_text) {
+    return add(fnv1a({}), layout_text);
+}
+
 std::uint64_t source_hash(const Layout& layout) {
-    std::uint64_t h = add(fnv1a({}), std::string_view(read_file(layout.sources.path)));
+    std::uint64_t h = source_hash(read_file(layout.sources.path));
     for (const std::string& file : layout.sources.files) h = add(h, std::string_view(read_file(file)));
     return h;
 }
@@ -43,7 +47,7 @@ std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const 
     // Every member by its name: a new one breaks this line, and is hashed or, as the place, left out on
     // purpose.
     const auto& [name, viewpoint, light, lamps, width_px, height_px, ev, exposure, error, most_samples,
-                 place] = picture;
+                 grain_seed, place] = picture;
     std::uint64_t h = add(fnv1a({}), sources);
     h = add(h, version);
     h = add(h, std::string_view(name));
@@ -57,6 +61,7 @@ std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const 
     h = add(h, std::string_view(exposure));
     h = add(h, error);
     if (!light.empty()) h = add(h, std::string_view(light));
+    if (grain_seed) h = add(add(h, std::string_view("grain seed")), *grain_seed);
     return add(h, most_samples);
 }
 

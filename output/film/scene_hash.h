@@ -22,6 +22,9 @@ constexpr std::uint64_t fnv1a(std::string_view bytes, std::uint64_t state = 0xcb
 /// differ between machines. \throws RequestError when one can no longer be read.
 std::uint64_t source_hash(const Layout& layout);
 
+/// The same of a layout file that is read alone, from its text.
+std::uint64_t source_hash(std::string_view layout_text);
+
 /// The scene hash: `sources` as of source_hash, version of the program, and the picture as it is rendered
 /// (size, error and samples after any change on the command line). How it is split among machines is left
 /// out.

@@ -1,5 +1,5 @@
 // Luminance in false colour: one colour a value, on a scale of powers of ten. The colours climb evenly in
-// lightness, so that a map still reads when printed grey (Green 2011, "A colour scheme for the display of
+// brightness as a grey printer shows it (Green 2011, "A colour scheme for the display of
 // astronomical intensity images", Bull. Astr. Soc. India 39, 289: his spiral, with his usual figures).
 #pragma once
 

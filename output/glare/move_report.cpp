@@ -10,9 +10,11 @@
 namespace rakelight {
 
 const char* const kMoveCriterion =
-    "Ranked by the glare score at the viewpoint that is worst off: over the panel as seen from there, how "
-    "many "
-    "times ten mirrored light outshines what nobody minds (100 = all of it, ten times).";
+    "Ranked by the glare score at the viewpoint that is worst off. Glare score: how far mirrored light "
+    "exceeds "
+    "the level that nobody minds, averaged over the panel as seen. 0 calm; 100 the whole panel ten times "
+    "over "
+    "it.";
 
 double TracedMove::worst() const {
     double most = 0;
@@ -39,17 +41,21 @@ void advise(MoveReport& report) {
     const TracedMove& now = report.traced.at(0);
     const TracedMove& then = report.traced[report.advised];
     if (report.advised == 0) {
-        report.verdict = now.complained_of()
-                             ? "Nothing within these bounds helps enough to be worth moving: think of a "
-                               "diffuser or honeycomb on the lamp, a curtain, or another wall."
-                             : "Nothing needs to be moved.";
+        report.verdict =
+            now.complained_of()
+                ? report.tried.empty()
+                      ? "Nothing within these bounds helps enough to be worth moving: think of a "
+                        "diffuser or honeycomb on the lamp."
+                      : "Nothing within these bounds helps enough to be worth moving; " +
+                            report.tried.front().what + " would."
+                : "Nothing needs to be moved.";
         return;
     }
-    report.verdict = fmt::format(
-        "This takes the worst glare score from {:.1f} to {:.1f}{}", now.worst(), then.worst(),
-        !now.complained_of()   ? "."
-        : then.complained_of() ? "; somebody will still see a lamp or a veil, see the sheets below."
-                               : ", and nobody is left with anything to complain of in the panel.");
+    report.verdict =
+        fmt::format("This takes the worst glare score from {:.1f} to {:.1f}{}", now.worst(), then.worst(),
+                    !now.complained_of()   ? "."
+                    : then.complained_of() ? "; a lamp or a veil is still over a limit, see the sheets below."
+                                           : ", and no viewpoint is over a limit.");
 }
 
 nlohmann::ordered_json json_of(const MoveReport& report) {
@@ -61,24 +67,28 @@ nlohmann::ordered_json json_of(const MoveReport& report) {
            {"light", report.light},
            {"viewpoints", report.viewpoints},
            {"arrangements_compared", report.search.gone_through},
-           {"of_them_keep_the_light", report.search.kept_light},
-           {"kept_mean_lux", {report.search.keep.lux.x, report.search.keep.lux.y}},
-           {"kept_evenness", report.search.keep.evenness},
-           {"pieces_taken_to_lie_in_lux", report.terms.lux},
+           {"arrangements_that_keep_the_light", report.search.kept_light},
+           {"kept_mean_lx", {report.search.keep.lux.x, report.search.keep.lux.y}},
+           {"kept_evenness_ratio", report.search.keep.evenness},
+           {"pieces_taken_to_lie_in_lx", report.terms.lux},
            {"head_moves_mm", report.terms.head_mm},
-           {"indirect_lux", report.indirect_lux}};
+           {"indirect_lx", report.indirect_lux}};
+    j["tried_alone"] = Json::array();
+    for (const TriedAlone& t : report.tried)
+        j["tried_alone"].push_back(
+            {{"what", t.what}, {"expected_worst_glare_score", t.worst}, {"expected_lx", t.lux}});
     for (const TracedMove& t : report.traced) {
         Json one{{"changes", t.choice.changed.size()},
                  {"advice", t.advice},
                  {"keys", t.keys},
                  {"lean_deg", t.choice.how.lean_deg},
                  {"panel_centre_height_mm", t.choice.how.height_mm},
-                 {"expected_score", t.choice.score},
-                 {"expected_worst_score", t.choice.worst},
-                 {"expected_lux", t.choice.lux},
-                 {"expected_evenness", t.choice.evenness},
-                 {"traced_worst_score", t.worst()},
-                 {"traced_lux", t.lux}};
+                 {"expected_mean_glare_score", t.choice.score},
+                 {"expected_worst_glare_score", t.choice.worst},
+                 {"expected_lx", t.choice.lux},
+                 {"expected_evenness_ratio", t.choice.evenness},
+                 {"traced_worst_glare_score", t.worst()},
+                 {"traced_lx", t.lux}};
         for (const Lamp& lamp : t.choice.how.lamps)
             one["lamps"].push_back(
                 {{"name", lamp.name}, {"at_mm", place(lamp.at_mm)}, {"aim_mm", place(lamp.aim_mm)}});

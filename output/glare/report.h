@@ -13,7 +13,7 @@ namespace rakelight {
 struct GlareFinding {
     std::string what;
     std::string value;
-    std::string limit;  ///< what it is held against; empty = nothing
+    std::string limit;  ///< what it is held against, with "limit" or "usual"; empty = nothing
     bool bothers = false;
 };
 
@@ -52,5 +52,8 @@ void judge(GlareReport& report);
 /// too large, a field veiled.
 bool bothers(const GlareReport& report);
 bool panel_bothers(const GlareReport& report);
+
+/// Whether its largest patch is over the limit of size and stands out in the view.
+bool patch_bothers(const GlareReport& report);
 
 }  // namespace rakelight

@@ -50,16 +50,18 @@ void read_contrast(Section& in, GlareSection& section, const std::vector<Field>&
 }
 
 void read_limits(Section& in, GlareLimits& limits) {
-    in.set(limits.hot, "hot", Quantity::plain, kHotRange);
-    if (in.set(limits.blinding, "blinding", Quantity::plain, kHotRange) && limits.blinding < limits.hot)
+    in.set(limits.hot, "hot");
+    if (in.set(limits.blinding, "blinding") && limits.blinding < limits.hot)
         in.problem("blinding", fmt::format("found {:g} times, expected at least the {:g} of hot",
                                            limits.blinding, limits.hot));
-    in.set(limits.outshines, "outshines", Quantity::plain, kOutshinesRange);
-    in.set(limits.patch_deg, "patch", Quantity::angle_deg, kPatchRange_deg);
-    in.set(limits.veil, "veil", Quantity::plain, kVeilRange);
-    in.set(limits.rating, "rating", Quantity::plain, {5, 40});
+    in.set(limits.outshines, "outshines");
+    in.set(limits.patch_deg, "patch");
+    in.set(limits.veil, "veil");
+    in.set(limits.surround, "surround");
+    in.set(limits.least_cd_per_m2, "least");
+    in.set(limits.rating, "rating");
     glm::dvec2 sparks{limits.least_sparks_per_m2, limits.most_sparks_per_m2};
-    if (!in.set(sparks, "sparks", Quantity::plain, {0, 1e5})) return;
+    if (!in.set(sparks, "sparks")) return;
     if (sparks.x > sparks.y)
         in.problem("sparks",
                    fmt::format("found {:g} to {:g}, expected the smaller number first", sparks.x, sparks.y));

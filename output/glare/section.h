@@ -13,9 +13,6 @@ namespace rakelight {
 
 struct Layout;
 
-inline constexpr Range kHotRange{1, 1e6}, kOutshinesRange{0.05, 1e3}, kPatchRange_deg{0.01, 60},
-    kVeilRange{1.01, 1e3};
-
 struct GlareSection {
     GlareLimits limits;
     /// Names of fields whose contrast is reported; empty = all that lie side by side.

@@ -1,13 +1,14 @@
 #include "output/glare/share_map.h"
 
+#include <algorithm>
 #include <stdexcept>
-
-#include "output/glare/luminance_map.h"
 
 namespace rakelight {
 
 EncodedSrgb share_colour(double share) {
-    return luminance_colour(share);
+    const double s = std::clamp(share, 0.0, 1.0);
+    const EncodedSrgb all{0.62, 0.21, 0};  // deep orange
+    return {1 - s * (1 - all.r), 1 - s * (1 - all.g), 1 - s * (1 - all.b)};
 }
 
 Print share_map(const Film& film) {

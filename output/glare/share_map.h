@@ -1,4 +1,4 @@
-// How much of what is seen is mirrored by the first face and not the colour of the stuff: a map of it.
+// How much of what is seen is mirrored by the first face and not the colour of the material: a map of it.
 #pragma once
 
 #include "output/print/develop.h"
@@ -6,8 +6,8 @@
 
 namespace rakelight {
 
-/// Colour of a share, 0..1: from deep (all the stuff's own colour) to white (nothing but mirrored light),
-/// even in lightness, in the colours of the luminance map.
+/// Colour of a share, 0..1: one hue, from white (all the panel's own light) to deep orange (nothing but
+/// mirrored light), so that it is not mistaken for a luminance. It darkens evenly as a grey printer shows it.
 EncodedSrgb share_colour(double share);
 
 /// The film's first-surface share; what is no piece of the panel is grey.

@@ -30,8 +30,8 @@ void luminance_scale(Page& page, const LuminanceScale& scale, const glm::dvec2& 
         page.texts.push_back(
             words(fmt::format("{:g}", std::pow(10.0, p)), at + glm::dvec2(x, 6.2), 2.3, kInk, false, align));
     }
-    page.texts.push_back(
-        words("luminance, cd/m²", at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
+    page.texts.push_back(words("luminance, cd/m², colours after Green 2011",
+                               at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
 }
 
 void share_scale(Page& page, const glm::dvec2& at) {
@@ -41,9 +41,9 @@ void share_scale(Page& page, const glm::dvec2& at) {
         page.texts.push_back(words(fmt::format("{} %", p), at + glm::dvec2(kGlarePicture_mm * p / 100, 6.2),
                                    2.3, kInk, false, align));
     }
-    page.texts.push_back(
-        words("share of what is seen that the surface mirrors; the rest is the piece's own colour",
-              at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
+    page.texts.push_back(words(
+        "share of mirrored light (reflected glare, veiling reflections); the rest is the panel's own light",
+        at + glm::dvec2(kGlarePicture_mm, 9.4), 2.3, kGrey, false, Align::right));
 }
 
 double write_findings(Page& page, const GlareReport& report, glm::dvec2 at) {
@@ -53,8 +53,7 @@ double write_findings(Page& page, const GlareReport& report, glm::dvec2 at) {
         page.texts.push_back(words(f.what, at, 2.6));
         page.texts.push_back(
             words(f.value, at + glm::dvec2(84, 0), 2.6, f.bothers ? kWarn : kInk, true, Align::right));
-        if (!f.limit.empty())
-            page.texts.push_back(words("limit " + f.limit, at + glm::dvec2(88, 0), 2.3, kGrey));
+        if (!f.limit.empty()) page.texts.push_back(words(f.limit, at + glm::dvec2(88, 0), 2.3, kGrey));
         at.y += 4.5;
     }
     return at.y;
@@ -83,8 +82,9 @@ double write_marks(Page& page, const GlareReport& report, glm::dvec2 at) {
         const NamedPatch& p = report.marks[i];
         const std::string field = p.field.empty() ? "a stone" : p.field;
         page.texts.push_back(words(std::to_string(i + 1), at, 2.8, kInk, true));
-        const bool bothers =
-            p.patch.size_deg > report.limits.patch_deg && p.patch.times > report.limits.outshines;
+        const bool bothers = p.patch.size_deg > report.limits.patch_deg &&
+                             p.patch.times > report.limits.outshines &&
+                             stands_out(report.limits, p.patch.cd_per_m2, report.background_cd_per_m2);
         page.texts.push_back(
             words(p.lamps + ", in " + field, at + glm::dvec2(5.5, 0), 2.8, bothers ? kWarn : kInk));
         page.texts.push_back(

@@ -5,7 +5,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "output/film/scene_hash.h"
+#include "output/film/json_head.h"
 #include "scene/model/layout.h"
 
 namespace rakelight {
@@ -14,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kLayingVersion = 1;
+constexpr int kLayingVersion = 2;
 
 Json counts_json(const std::vector<Material>& stock, const LayingReport& report,
                  const std::vector<LaidCount>& counts, double of_mm2) {
@@ -30,16 +30,16 @@ Json counts_json(const std::vector<Material>& stock, const LayingReport& report,
 }
 
 Json map_json(const LayingMap& map) {
-    Json tiles = Json::array();
+    Json sheets = Json::array();
     for (const MapTile& tile : map.tiles)
-        tiles.push_back({{"name", tile.name},
-                         {"from_mm", {tile.panel_mm.low.x, tile.panel_mm.low.y}},
-                         {"to_mm", {tile.panel_mm.high.x, tile.panel_mm.high.y}}});
+        sheets.push_back({{"name", tile.name},
+                          {"from_mm", {tile.panel_mm.low.x, tile.panel_mm.low.y}},
+                          {"to_mm", {tile.panel_mm.high.x, tile.panel_mm.high.y}}});
     return {{"scale", map.scale},
             {"paper", map.paper.name},
             {"paper_mm", {map.paper.size_mm.x, map.paper.size_mm.y}},
             {"pages", map.pages.size()},
-            {"tiles", tiles},
+            {"sheets", sheets},
             {"numbered", map.numbered},
             {"too_small_for_a_number", map.too_small}};
 }
@@ -68,29 +68,27 @@ std::string laying_json(const Layout& layout, const LayingReport& report, const 
              {"mass_g", field.mass_g},
              {"materials", counts_json(layout.stock, report, field.materials, field.ground_mm2)}});
     }
-    const Json all{{"format", "rakelight laying"},
-                   {"version", kLayingVersion},
-                   {"note", "a drawing, not a photograph; mass of pieces and stones only"},
-                   {"program", report.program},
-                   {"panel", layout.panel.name},
-                   {"layout_file", file_name(layout.sources.path)},
-                   {"pieces_file", layout.pieces_file.empty() ? Json() : Json(file_name(layout.pieces_file))},
-                   {"scene_hash", hash_digits(report.scene_hash)},
-                   {"seed", layout.panel.seed},
-                   {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
-                   {"colours", "face-on in " + report.light + ", first-surface light excluded, middle tone"},
-                   {"pieces", pieces},
-                   {"stones", report.stone_count},
-                   {"panel_mm2", report.panel_mm2},
-                   {"piece_mm2", report.piece_mm2},
-                   {"stone_mm2", report.stone_mm2},
-                   {"joint_share", report.joint_share()},
-                   {"mass_g", report.mass_g},
-                   {"materials", counts_json(layout.stock, report, report.materials, report.panel_mm2)},
-                   {"fields", fields},
-                   {"map", map ? map_json(*map) : Json()},
-                   {"files", files}};
-    return all.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    const Json body{
+        {"note", "a drawing, not a photograph; mass of pieces and stones only"},
+        {"panel", layout.panel.name},
+        {"pieces_file", layout.pieces_file.empty() ? Json() : Json(file_name(layout.pieces_file))},
+        {"seed", layout.panel.seed},
+        {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
+        {"colours", "face-on in " + report.light + ", first-surface light excluded, middle tone"},
+        {"pieces", pieces},
+        {"stones", report.stone_count},
+        {"panel_mm2", report.panel_mm2},
+        {"piece_mm2", report.piece_mm2},
+        {"stone_mm2", report.stone_mm2},
+        {"joint_share", report.joint_share()},
+        {"mass_g", report.mass_g},
+        {"materials", counts_json(layout.stock, report, report.materials, report.panel_mm2)},
+        {"fields", fields},
+        {"map", map ? map_json(*map) : Json()},
+        {"files", files}};
+    return json_text(json_head("laying", kLayingVersion,
+                               {report.program, file_name(layout.sources.path), report.scene_hash}),
+                     body);
 }
 
 }  // namespace rakelight

@@ -276,7 +276,7 @@ LayingMap make_map(const Layout& layout, const Laying& laying, const LayingRepor
     for (int row = 0; row < p.down.count; ++row)
         for (int column = 0; column < p.across.count; ++column) {
             MapTile tile;
-            tile.name = fmt::format("tile {}", map.tiles.size() + 1);
+            tile.name = fmt::format("sheet {}", map.tiles.size() + 1);
             const double left = column * p.across.step_mm / map.scale;
             const double top = layout.panel.height_mm - row * p.down.step_mm / map.scale;
             tile.panel_mm.low = {left, top - p.down.window_mm / map.scale};

@@ -76,7 +76,7 @@ class KeySetter {
         const OnSheet place{{kMargin_mm, y_}, layout_.panel.height_mm, scale};
         TracedLayer ground{"fields", {kFieldTint, kBlack, 0.25, {}}, {}, {}, {}};
         TracedLayer stones{"stones", {kWhite, kGrey, 0.15, {}}, {}, {}, {}};
-        TracedLayer tiles{"tiles", {{}, kGrey, 0.18, {1.6, 1.2}}, {}, {}, {}};
+        TracedLayer tiles{"sheets", {{}, kGrey, 0.18, {1.6, 1.2}}, {}, {}, {}};
         TracedLayer numbers{"field numbers", {kWhite, kBlack, 0.2, {}}, {}, {}, {}};
         for (std::size_t f = 0; f < report_.ground.size(); ++f) {
             ground.shapes.push_back(shape_of(report_.ground[f], place));
@@ -95,7 +95,7 @@ class KeySetter {
         for (TracedLayer* layer : {&ground, &stones, &tiles, &numbers})
             page.layers.push_back(std::move(*layer));
         y_ += layout_.panel.height_mm * scale + 1.4 * kLine_mm;
-        write(word(fmt::format("{} tile{} at {} on {}, dashed; they overlap", map_.tiles.size(),
+        write(word(fmt::format("{} sheet{} at {} on {}, dashed; they overlap", map_.tiles.size(),
                                map_.tiles.size() == 1 ? "" : "s", scale_words(map_.scale), map_.paper.name),
                    kMargin_mm, y_, 2.6, false, Align::left, kGrey));
         y_ += 1.5 * kLine_mm;
@@ -133,7 +133,7 @@ class KeySetter {
 
     void materials() {
         head("Materials",
-             {{column(3), "pieces"}, {column(2), "face cm2"}, {column(1), "share %"}, {column(0), "g"}});
+             {{column(3), "pieces"}, {column(2), "face cm²"}, {column(1), "share %"}, {column(0), "g"}});
         for (const LaidCount& laid : report_.materials) {
             room_for(1);
             pages_.back().layers.push_back({"swatch of " + layout_.stock[laid.material].name,
@@ -157,7 +157,7 @@ class KeySetter {
 
     void fields() {
         head("Fields",
-             {{column(3), "pieces"}, {column(2), "face cm2"}, {column(1), "joints %"}, {column(0), "g"}});
+             {{column(3), "pieces"}, {column(2), "face cm²"}, {column(1), "joints %"}, {column(0), "g"}});
         for (std::size_t f = 0; f < layout_.fields.size(); ++f) {
             room_for(1);
             const LaidField& field = report_.fields[f];

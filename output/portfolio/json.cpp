@@ -14,19 +14,24 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kPortfolioVersion = 1;
+constexpr int kPortfolioVersion = 2;
 
 Json panel_json(const DossierPanel& panel) {
     const PanelFacts& f = panel.facts;
-    Json weight{{"low", f.weight.low_kg}, {"likely", f.weight.likely_kg}, {"high", f.weight.high_kg}};
-    for (const WeightPart& part : f.weight.parts) weight["parts"][part.name] = part.kg;
+    Json parts = Json::array();
+    for (const WeightPart& part : f.weight.parts)
+        parts.push_back({{"part", part.name}, {"likely_kg", part.kg}});
+    const Json weight{{"low_kg", f.weight.low_kg},
+                      {"likely_kg", f.weight.likely_kg},
+                      {"high_kg", f.weight.high_kg},
+                      {"parts", parts}};
     return {{"name", f.name},
             {"height_mm", f.size_mm.x},
             {"width_mm", f.size_mm.y},
             {"depth_mm", f.size_mm.z},
             {"size", size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z})},
             {"materials", f.materials},
-            {"weight_kg", std::move(weight)}};
+            {"weight", weight}};
 }
 
 Json print_json(const PortfolioPrint& print, int dpi) {
@@ -51,22 +56,15 @@ Json print_json(const PortfolioPrint& print, int dpi) {
 }  // namespace
 
 std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
-                           const std::vector<std::string>& files) {
+                           const MadeFrom& from, const std::vector<std::string>& files) {
     Json panels = Json::array(), pictures = Json::array(), caption = Json::array();
     for (const DossierPanel& panel : dossier.panels) panels.push_back(panel_json(panel));
     for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, dossier.portfolio.dpi));
     for (const auto& [key, text] : caption_lines(dossier.portfolio.caption, facts_of(dossier)))
         caption.push_back({{"key", key}, {"text", text}});
-    const Json json{{"format", "rakelight portfolio"},
-                    {"version", kPortfolioVersion},
-                    {"note", kNotAPhotograph},
-                    {"program", dossier.program},
-                    {"date", dossier.date},
-                    {"caption", caption},
-                    {"panels", panels},
-                    {"pictures", pictures},
-                    {"files", files}};
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    const Json body{{"note", kNotAPhotograph}, {"caption", caption},   {"panels", panels},
+                    {"pictures", pictures},    {"date", dossier.date}, {"files", files}};
+    return json_text(json_head("portfolio", kPortfolioVersion, from), body);
 }
 
 }  // namespace rakelight

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "output/film/json_head.h"
 #include "output/portfolio/dossier.h"
 #include "output/portfolio/shot_plan.h"
 
@@ -18,6 +19,6 @@ struct PortfolioPrint {
 
 /// JSON text ending in a newline; "version" grows when a key changes its meaning.
 std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
-                           const std::vector<std::string>& files);
+                           const MadeFrom& from, const std::vector<std::string>& files);
 
 }  // namespace rakelight

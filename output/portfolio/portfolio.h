@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "scene/keys/keys.h"
 #include "scene/room/stand_in.h"
 
 namespace rakelight {
@@ -29,9 +30,7 @@ enum class Shot {
 };
 
 /// Words for them in layout files, in the order of `Shot`.
-inline const std::vector<std::string> kShotWords{"straight", "sparkle", "raking", "three-quarter",
-                                                 "details",  "edge",    "both",   "in place",
-                                                 "day",      "dusk",    "walk-by"};
+inline const std::vector<std::string> kShotWords = words_of(keys::portfolio, "show");
 
 /// A near view of a part of the panel.
 struct CloseUp {

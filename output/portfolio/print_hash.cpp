@@ -8,6 +8,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/system/safe_file.h"
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 
@@ -59,8 +60,8 @@ std::string words_of(const std::string& text) {
 std::uint64_t panel_hash(const Layout& layout) {
     YamlValue document = parse_yaml(layout_file_text(layout.sources.path), layout.sources.path);
     std::erase_if(document.members, [](const YamlMember& m) {
-        return std::find(kDeliverableKeys.begin(), kDeliverableKeys.end(), m.key.text) !=
-               kDeliverableKeys.end();
+        return std::find(keys::kDeliverables.begin(), keys::kDeliverables.end(), m.key.text) !=
+               keys::kDeliverables.end();
     });
     std::string text;
     write(document, text);

@@ -71,13 +71,12 @@ void read_details(Section& in, Portfolio& p, const Panel& panel) {
     for_each_item(in, "details", [&](Section& item) {
         CloseUp close;
         item.require("at", "where on the panel its middle is: [x, y]");
-        if (item.set(close.at_mm, "at", Quantity::length_mm, {-1e5, 1e5}) &&
-            (close.at_mm.x < 0 || close.at_mm.x > panel.width_mm || close.at_mm.y < 0 ||
-             close.at_mm.y > panel.height_mm))
+        if (item.set(close.at_mm, "at") && (close.at_mm.x < 0 || close.at_mm.x > panel.width_mm ||
+                                            close.at_mm.y < 0 || close.at_mm.y > panel.height_mm))
             item.problem("at", fmt::format("found [{:.6g}, {:.6g}], expected a point of the panel, [0, 0] to "
                                            "[{:.6g}, {:.6g}] mm",
                                            close.at_mm.x, close.at_mm.y, panel.width_mm, panel.height_mm));
-        item.set(close.width_mm, "width", Quantity::length_mm, {30, 400});
+        item.set(close.width_mm, "width");
         p.details.push_back(close);
     });
 }
@@ -89,14 +88,13 @@ void read_scale(Section& in, Portfolio& p, const Layout& layout) {
         StandInPlace place;
         std::size_t what = 0;
         item.require("what", "one of " + list_text(kStandInWords));
-        const bool known = item.set_word(what, "what", kStandInWords);
+        const bool known = item.set_word(what, "what");
         place.what = static_cast<StandIn>(what);
         item.require("at", "where it stands on the floor: [x, z]");
-        bool good = item.set(place.at_mm, "at", Quantity::length_mm, {-50'000, 50'000});
-        item.set(place.turn_deg, "turn", Quantity::angle_deg, {-360, 360});
+        bool good = item.set(place.at_mm, "at");
+        item.set(place.turn_deg, "turn");
         const bool figure = place.what == StandIn::figure;
-        item.set(place.height_mm, "height", Quantity::length_mm,
-                 figure ? Range{800, 2200} : Range{200, 1300});
+        item.set(place.height_mm, "height", figure ? Range{800, 2200} : Range{200, 1300});
         if (!known || !good) return;
         if (const std::string text = why_no_stand_in(place, layout); !text.empty()) item.problem("at", text);
         p.scale.push_back(place);
@@ -105,17 +103,17 @@ void read_scale(Section& in, Portfolio& p, const Layout& layout) {
 
 void read_lens(Section& in, Portfolio& p) {
     for_mapping(in, "lens", [&](Section& lens) {
-        lens.set(p.lens.focal_mm, "focal length", Quantity::length_mm, {20, 400});
-        lens.set(p.lens.f_number, "f-number", Quantity::plain, {1, 64});
+        lens.set(p.lens.focal_mm, "focal length");
+        lens.set(p.lens.f_number, "f-number");
     });
 }
 
 void read_walk(Section& in, Portfolio& p, const Room& room) {
     for_mapping(in, "walk", [&](Section& walk) {
-        walk.set(p.walk.frames, "frames", {2, 25});
-        walk.set(p.walk.reach_mm, "reach", Quantity::length_mm, {50, room.width_mm / 2 - 50});
-        walk.set(p.walk.distance_mm, "distance", Quantity::length_mm, {200, room.depth_mm - 100});
-        walk.set(p.walk.eye_mm, "height", Quantity::length_mm, {500, room.height_mm - 100});
+        walk.set(p.walk.frames, "frames");
+        walk.set(p.walk.reach_mm, "reach", {50, room.width_mm / 2 - 50});
+        walk.set(p.walk.distance_mm, "distance", {200, room.depth_mm - 100});
+        walk.set(p.walk.eye_mm, "height", {500, room.height_mm - 100});
     });
 }
 
@@ -137,14 +135,14 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
     Portfolio p = usual_portfolio(layout);
     read_light(in, p, layout);
     read_show(in, p, layout);
-    in.set(p.print_mm, "print", Quantity::length_mm, {40, 1200});
-    in.set(p.dpi, "dpi", {36, 1200});
+    in.set(p.print_mm, "print");
+    in.set(p.dpi, "dpi");
     if (const int side = print_px(p.print_mm, p.dpi); side > 16'384)
         in.problem("print",
                    fmt::format("found {:.6g} mm at {} dpi, which is {} pixels, expected at most 16384",
                                p.print_mm, p.dpi, side));
-    in.set(p.error, "error", Quantity::share, {0.0005, 0.5});
-    in.set(p.most_samples, "most samples", {1, 65'536});
+    in.set(p.error, "error");
+    in.set(p.most_samples, "most samples");
     read_details(in, p, layout.panel);
     read_lens(in, p);
     read_scale(in, p, layout);

@@ -18,7 +18,7 @@ bool is_finished(const std::filesystem::path& folder, const std::string& stem, s
         if (!std::filesystem::is_regular_file(file(extension))) return false;
     try {
         const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
-        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("halo") != halo)
+        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != halo)
             return false;
         const auto png = OIIO::ImageInput::open(file(".png").string());
         if (!png || png->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return false;

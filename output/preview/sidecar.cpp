@@ -1,8 +1,10 @@
 #include "output/preview/sidecar.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
+#include "output/film/json_head.h"
 #include "output/film/notes_json.h"
 #include "output/print/exposure.h"
 
@@ -12,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kRecordVersion = 1;
+constexpr int kRecordVersion = 2;
 
 double mean(const auto& values, auto&& number_of) {
     double sum = 0;
@@ -41,6 +43,13 @@ Json luminances(const Film& film) {
             {"most", *most}};
 }
 
+// Standard error of the picture's mean luminance, cd/m2. Pixels are traced each for itself: variances add.
+double error_of_mean(const Film& film) {
+    double sum = 0;
+    for (const float e : film.error) sum += static_cast<double>(e) * e;
+    return film.error.empty() ? 0 : std::sqrt(sum) / static_cast<double>(film.error.size());
+}
+
 }  // namespace
 
 std::string sidecar_json(const NotedFilm& noted, const Developing& how,
@@ -52,14 +61,9 @@ std::string sidecar_json(const NotedFilm& noted, const Developing& how,
     const double error = mean(film.error, [](float e) { return e; });
     const double light = luminance.at("mean").get<double>();
     const Xyz on_panel = total_illuminance_xyz(notes);
-    Json record{{"format", "rakelight record"},
-                {"version", kRecordVersion},
-                {"note", "rendering, not a photograph"},
-                {"program", notes.program},
+    Json record{{"note", "rendering, not a photograph"},
                 {"panel", notes.panel},
                 {"picture", notes.picture},
-                {"layout_file", notes.layout_file},
-                {"scene_hash", hash_digits(notes.scene_hash)},
                 {"size_px", {film.width, film.height}},
                 {"pixel_deg", notes.pixel_deg},
                 {"lamp_groups", lamp_groups(noted)},
@@ -71,7 +75,7 @@ std::string sidecar_json(const NotedFilm& noted, const Developing& how,
                   {"grey_card_luminance_cd_per_m2", card_luminance_cd_per_m2(on_panel.y)},
                   {"white_xyz", how.light_white},
                   {"adaptation", how.adaptation},
-                  {"halo", how.pixel_deg.has_value()}}},
+                  {"glow", how.pixel_deg.has_value()}}},
                 {"luminance_cd_per_m2", luminance},
                 {"samples",
                  {{"fewest", *fewest},
@@ -79,13 +83,16 @@ std::string sidecar_json(const NotedFilm& noted, const Developing& how,
                   {"most", *most},
                   {"allowed", notes.most_samples}}},
                 {"error",
-                 {{"wanted", notes.wanted_error},
+                 {{"wanted_relative", notes.wanted_error},
                   {"mean_cd_per_m2", error},
-                  {"mean_relative", light > 0 ? Json(error / light) : Json()}}},
+                  {"mean_relative", light > 0 ? Json(error / light) : Json()},
+                  {"of_mean_relative", light > 0 ? Json(error_of_mean(film) / light) : Json()}}},
                 {"materials", film.materials},
                 {"files", files}};
     if (!notes.light.empty()) record["light"] = notes.light;
-    return record.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    if (notes.sun) record["sun"] = *notes.sun;
+    return json_text(
+        json_head("record", kRecordVersion, {notes.program, notes.layout_file, notes.scene_hash}), record);
 }
 
 }  // namespace rakelight

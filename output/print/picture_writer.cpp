@@ -66,7 +66,7 @@ void write_png(const std::filesystem::path& path, const Print& print, const Pict
         spec.attribute("YResolution", static_cast<float>(*dpi));
     }
     const auto out = OIIO::ImageOutput::create("png");
-    if (!out) throw OutputError("this OpenImageIO cannot write PNG");
+    if (!out) throw OutputError("PNG cannot be written: " + OIIO::geterror());
     out->set_ioproxy(&proxy);
     bool good = out->open(path.filename().string(), spec);
     good = good && (fine ? out->write_image(type, quantise<std::uint16_t>(print.rgb).data())

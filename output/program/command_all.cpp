@@ -41,7 +41,7 @@ void make_all(const AllRequest& request, const std::vector<std::string>& command
     const std::vector<AllStep> steps = steps_of_all(request, commands);
     std::vector<FailedStep> failures;
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        fmt::print(stderr, "{} of {}: {}\n", i + 1, steps.size(), steps[i].command);
+        if (!request.quiet) fmt::print(stderr, "{} of {}: {}\n", i + 1, steps.size(), steps[i].command);
         FailedStep failed{steps[i].command, 0, {}};
         failed.code = carry_out(steps[i], failed);
         stop_if_interrupted();
@@ -69,11 +69,13 @@ void add_all(CLI::App& app) {
         ->type_name("WHAT,..")
         ->delimiter(',');
     command->add_flag("--draft", r->draft, "Small and grainy, to see soon what there will be");
+    add_threads(*command, r->threads);
+    command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
         "Runs lay, stock, takeoff, board (where the layout has one), glare, preview and portfolio, and makes "
         "the "
         "page of\n"
-        "all of it last. One that fails keeps none of the others from being made; failures are told in the "
+        "all of it last. One that fails keeps none of the others from being made; failures are listed in the "
         "end, and "
         "the\n"
         "exit code is that of the first.\n\n"

@@ -146,7 +146,7 @@ std::vector<std::string> folders_of(const std::vector<BatchRun>& runs) {
     return folders;
 }
 
-int report(const std::vector<BatchRun>& runs) {
+int report(const std::vector<BatchRun>& runs, bool dry_run) {
     int code = 0;
     std::size_t failed = 0;
     std::size_t before = 0;
@@ -159,12 +159,16 @@ int report(const std::vector<BatchRun>& runs) {
     }
     for (const BatchRun& run : runs) {
         if (run.code.value_or(0) == 0) continue;
-        fmt::print(stderr, "Failed ({}): {}, asked for by {}\n", *run.code, title_of(run.job), run.job.place);
+        fmt::print(stderr, "{} ({}): {}, asked for by {}\n", dry_run ? "Wrong" : "Failed", *run.code,
+                   title_of(run.job), run.job.place);
         for (const std::string& line : run.said) fmt::print(stderr, "  {}\n", line);
         if (code == 0) code = *run.code;
     }
-    fmt::print("{} jobs: {} done, {} finished before, {} failed\n", runs.size(),
-               runs.size() - failed - before, before, failed);
+    const std::size_t others = runs.size() - failed - before;
+    if (dry_run)
+        fmt::print("{} jobs: {} to do, {} finished before, {} wrong\n", runs.size(), others, before, failed);
+    else
+        fmt::print("{} jobs: {} done, {} finished before, {} failed\n", runs.size(), others, before, failed);
     return code;
 }
 
@@ -200,7 +204,8 @@ void batch(const BatchRequest& request, const std::vector<std::string>& commands
             carry_out(page, request, silent, 0, 0);
             runs.push_back(std::move(page));
         }
-    if (const int code = report(runs); code != 0) fail_as_job(code, "not all jobs could be done (above)");
+    if (const int code = report(runs, request.dry_run); code != 0)
+        fail_as_job(code, "not all jobs could be done (above)");
 }
 
 }  // namespace

@@ -31,6 +31,7 @@ struct BoardRequest {
     int most_samples = 0;
     int pixels = 0;
     bool quiet = false;
+    bool json = false;
 };
 
 BoardPlan plan_of(const BoardRequest& request, const YamlValue& tree, const Layout& layout) {
@@ -45,9 +46,11 @@ BoardPlan plan_of(const BoardRequest& request, const YamlValue& tree, const Layo
 
 std::string summary(const BoardCell& cell) {
     const CellNumbers& n = cell.numbers;
-    return fmt::format("{}{}: joint L* {:.1f}, pieces L* {:.1f}, contrast {:.1f} dE, net fades from {:.1f} m",
-                       n.rank ? fmt::format("{}. ", *n.rank) : "", cell.label, n.joint ? n.joint->l : 0,
-                       n.piece.l, n.contrast, n.net_fades_m);
+    return fmt::format(
+        "{}{}: joint L* {:.1f}, pieces L* {:.1f}, contrast {:.1f} ΔE, joints merge into the pieces beyond "
+        "{:.1f} m",
+        n.rank ? fmt::format("{}. ", *n.rank) : "", cell.label, n.joint ? n.joint->l : 0, n.piece.l,
+        n.contrast, n.net_fades_m);
 }
 
 void board(const BoardRequest& request) {
@@ -91,7 +94,12 @@ void board(const BoardRequest& request) {
                {"Software", kProgram},
                {"Description", "sample board: a rendering, not a photograph"},
                {"Scene hash", hash_digits(files.scene_hash)}});
-    write_file(folder / "board.json", board_json(made, plan, sheet, title, files));
+    const std::string json = board_json(made, plan, sheet, title, files);
+    write_file(folder / "board.json", json);
+    if (request.json) {
+        fmt::print("{}", json);
+        return;
+    }
     for (const BoardCell& cell : made.cells) fmt::print("{}\n", summary(cell));
     fmt::print("{}\n{}\n", (folder / files.sheet).string(), (folder / "board.json").string());
 }
@@ -104,6 +112,8 @@ void add_board(CLI::App& app) {
     const auto r = std::make_shared<BoardRequest>();
     command->add_option("FILE", r->file, "The layout file, with a section `board`")->required();
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "board.json");
     command
         ->add_option("--most-samples", r->most_samples,
                      "At most this many light paths a pixel, instead of the board's")

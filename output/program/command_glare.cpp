@@ -2,6 +2,7 @@
 // move.
 #include <fmt/format.h>
 
+#include <chrono>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -19,6 +20,7 @@
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
+#include "scene/keys/keys.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
@@ -38,6 +40,7 @@ struct GlareRequest {
     bool move = false;
     std::string moved_file;
     bool quiet = false;
+    bool json = false;
 };
 
 std::vector<Viewpoint> choose_viewpoints(const Layout& layout, const std::vector<std::string>& names) {
@@ -81,7 +84,20 @@ void tell(const MoveReport& report) {
     const TracedMove& advised = report.traced.at(report.advised);
     fmt::print("{}\n", report.verdict);
     for (const std::string& sentence : advised.advice) fmt::print("  {}\n", sentence);
+    for (const TriedAlone& t : report.tried)
+        fmt::print("  Alone, {}: worst glare score {:.2f}, {:.0f} lx (reckoned)\n", t.what, t.worst, t.lux);
     for (const std::string& key : advised.keys) fmt::print("    {}\n", key);
+}
+
+// At most three arrangements are traced at half the width, and the advised one again in full.
+void say_how_long(double traced_s, std::size_t views) {
+    constexpr double kFinalists = 3, kHalfWidth = 0.25;
+    const double expected_s = traced_s * (kFinalists * kHalfWidth + 1);
+    fmt::print(
+        stderr,
+        "What to move: about {} for tracing at most {} pictures, after the comparison of arrangements\n",
+        expected_s < 90 ? fmt::format("{:.0f} s", expected_s) : fmt::format("{:.0f} min", expected_s / 60),
+        4 * views);
 }
 
 // One set-up of light, and how its files are named apart from those of the others.
@@ -113,7 +129,7 @@ void glare(const GlareRequest& request) {
     const Layout layout = read_and_warn(request.file);
     const GlareSection section = read_glare_section(layout, request.file);
     const std::vector<Lit> lights = lit_layouts(layout, request);
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     const Laying laying = lay(layout);
     GlareAsk ask;
     ask.limits = limits_of(request, section.limits);
@@ -130,20 +146,29 @@ void glare(const GlareRequest& request) {
         const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
         const GlareRoom room(lit.layout, laying);
         const std::vector<glm::dvec3> light = metered_light(room, ask);
+        const auto began = std::chrono::steady_clock::now();
         std::vector<GlareLook> looks;
         for (const Viewpoint& view : views) {
             looks.push_back(look_for_glare(room, light, view, ask));
             GlareLook& look = looks.back();
             look.report.light = lit.light;
             reports.push_back(look.report);
-            fmt::print("{}: {}\n", view.name, look.report.verdict);
+            if (!request.json) fmt::print("{}: {}\n", view.name, look.report.verdict);
             write_sheet(files, lit.file(view.name),
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
+        const double traced_s =
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+        if (!request.quiet) say_how_long(traced_s, views.size());
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
+        if (!answer.found.empty()) {
+            for (const std::string& line : answer.found)
+                fmt::print(request.json ? stderr : stdout, "{}\n", line);
+            stop_if_interrupted();
+        }
         answer.report.light = lit.light;
-        tell(answer.report);
+        if (!request.json) tell(answer.report);
         write_sheet(files, lit.file("what to move"),
                     move_sheet(answer.report, room.layout, views, answer.pairs, kProgram));
         moves.push_back(json_of(answer.report));
@@ -151,10 +176,13 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    files.text("glare.json", glare_json(reports, moves, kProgram, files.names()));
-    if (request.moved_file.empty()) return;
-    write_file(request.moved_file, moved_text);
-    fmt::print("{}\n", request.moved_file);
+    const std::string json = glare_json(reports, moves, made_from(layout, kProgram), files.names());
+    files.text("glare.json", json);
+    if (!request.moved_file.empty()) write_file(request.moved_file, moved_text);
+    if (request.json)
+        fmt::print("{}", json);
+    else if (!request.moved_file.empty())
+        fmt::print("{}\n", request.moved_file);
 }
 
 }  // namespace
@@ -170,18 +198,21 @@ void add_glare(CLI::App& app) {
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");
     add_into(*command, r->into);
-    const auto limit = [&](const char* name, std::optional<double>& value, const Range& range,
+    limit_threads(*command);
+    add_json(*command, r->json, "glare.json");
+    const auto limit = [&](const char* name, std::optional<double>& value, std::string_view key,
                            const std::string& what) {
+        const Range range = range_of(keys::glare, key);
         command->add_option(name, value, what)->check(CLI::Range(range.low, range.high));
     };
     const GlareLimits usual;
-    limit("--hot", r->hot, kHotRange,
-          fmt::format("Count what mirrors over this many times the local body ({:g})", usual.hot));
-    limit("--blinding", r->blinding, kHotRange,
-          fmt::format("Count what blinds from this many times ({:g})", usual.blinding));
-    limit("--patch", r->patch_deg, kPatchRange_deg,
+    limit("--hot", r->hot, "hot",
+          fmt::format("Count what reflects over this many times the panel's own light ({:g})", usual.hot));
+    limit("--blinding", r->blinding, "blinding",
+          fmt::format("Count what dazzles from this many times ({:g})", usual.blinding));
+    limit("--patch", r->patch_deg, "patch",
           fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
-    limit("--veil", r->veil, kVeilRange,
+    limit("--veil", r->veil, "veil",
           fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
     command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
         ->check(CLI::Range(1, 1 << 20))

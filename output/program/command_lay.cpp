@@ -35,6 +35,7 @@ struct LayRequest {
     std::vector<std::string> only;
     std::string paper;
     double px_per_mm = 0;
+    bool json = false;
 };
 
 double fineness(const Tracing& drawing, double wanted_px_per_mm, double least_px_per_mm = 0.5) {
@@ -53,7 +54,7 @@ void write_drawing(FinishedFiles& files, const std::string& name, const Tracing&
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
     fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout.panel, report));
-    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm2", "joints %", "g");
+    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm²", "joints %", "g");
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const LaidField& field = report.fields[f];
         fmt::print("{:<28}{:>8}{:>12.1f}{:>10.1f}{:>10.0f}\n", layout.fields[f].name, field.count,
@@ -80,7 +81,7 @@ void lay_out(const LayRequest& request) {
 
     const Tracing colours = colour_drawing(layout, laying, report, overlays);
     const double px_per_mm = fineness(colours, request.px_per_mm);  // refuses before anything is written
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     if (wanted("colours")) write_drawing(files, "laying", colours, px_per_mm);
     if (wanted("joints")) {
         const Tracing joints = joint_drawing(layout, laying, report, overlays);
@@ -95,10 +96,15 @@ void lay_out(const LayRequest& request) {
     }
     if (wanted("pieces")) {
         files.text("pieces.csv", piece_table_csv(layout, laying, report.facts));
-        files.text("pieces.json", piece_table_json(layout, laying, report.facts));
+        files.text("pieces.json",
+                   piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
-    files.text("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
-    print_numbers(layout, report);
+    const std::string json = laying_json(layout, report, map ? &*map : nullptr, files.names());
+    files.text("laying.json", json);
+    if (request.json)
+        fmt::print("{}", json);
+    else
+        print_numbers(layout, report);
 }
 
 }  // namespace
@@ -109,6 +115,8 @@ void add_lay(CLI::App& app) {
     add_layout_file(*command, r->file);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "laying.json");
     command
         ->add_option("--with", r->with, "Draw these over the pieces: guides, outlines, names (of the fields)")
         ->type_name("WHAT,..")
@@ -123,13 +131,13 @@ void add_lay(CLI::App& app) {
         ->type_name("SIZE");
     command
         ->add_option("--px-per-mm", r->px_per_mm,
-                     "Fineness of the PNGs; 0 = some 2800 pixels along the longer side")
+                     "Fineness of the PNGs; 0 = about 2800 pixels along the longer side")
         ->check(CLI::Range(0.0, 100.0))
         ->capture_default_str();
     command->footer(
         "Writes, as SVG at 1:1 in millimetres and as PNG:\n"
         "  laying    the pieces in their stock colours as laid over their bed, face-on in daylight\n"
-        "  joints    the net of the joints alone, to judge how rows flow\n"
+        "  joints    the joints alone, to judge how rows flow\n"
         "  map-1 ..  a key, then pages with a letter (material) and a number (within the field) on each "
         "piece\n"
         "and pieces.csv, pieces.json (every piece and stone; either can be edited and given back by --pieces "

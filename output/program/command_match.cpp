@@ -132,10 +132,15 @@ MatchReport read_words(const MatchWords& words) {
     return report;
 }
 
+MadeFrom from_layout(const MatchWords& words) {
+    if (words.layout.empty()) return {kProgram, "", std::nullopt};
+    return made_from(words.layout, read_file(words.layout), kProgram);
+}
+
 void match_words(const MatchWords& words) {
     MatchReport report = read_words(words);
     report.matches = match(report.request, static_cast<std::size_t>(words.recipes));
-    fmt::print("{}", words.json ? match_json(report, kProgram) : match_text(report));
+    fmt::print("{}", words.json ? match_json(report, from_layout(words)) : match_text(report));
     if (!report.reached())
         throw RequestError(fmt::format(
             "this colour cannot be reached: the nearest is CIEDE2000 {:.2f} away, wanted within {:.2f}",
@@ -176,7 +181,7 @@ void add_match(CLI::App& app) {
     command->add_option("--most", w->most, "At most this many pigments in a recipe")
         ->check(CLI::Range(1, 4))
         ->capture_default_str();
-    command->add_option("--recipes", w->recipes, "How many different recipes to tell")
+    command->add_option("--recipes", w->recipes, "How many different recipes to list")
         ->check(CLI::Range(1, 20))
         ->capture_default_str();
     command->add_option("--within", w->within, "CIEDE2000 that counts as reached; 1 is just noticeable")

@@ -1,5 +1,9 @@
 #include "output/program/command_options.h"
 
+#include <memory>
+
+#include "output/system/thread_limit.h"
+
 namespace rakelight {
 
 void add_layout_file(CLI::App& command, std::string& file) {
@@ -26,9 +30,21 @@ void add_threads(CLI::App& command, int& threads) {
         ->capture_default_str();
 }
 
+void limit_threads(CLI::App& command) {
+    const auto threads = std::make_shared<int>(0);
+    add_threads(command, *threads);
+    const auto limit = std::make_shared<std::optional<ThreadLimit>>();
+    command.parse_complete_callback([threads, limit] { limit->emplace(*threads); });
+}
+
+void add_json(CLI::App& command, bool& json, const std::string& file) {
+    command.add_flag("--json", json, "Print JSON instead, the same as in " + file);
+}
+
 std::vector<std::string> command_names(const CLI::App& program) {
     std::vector<std::string> names;
-    for (const CLI::App* command : program.get_subcommands([](const CLI::App*) { return true; }))
+    for (const CLI::App* command :
+         program.get_subcommands([](const CLI::App* each) { return !each->get_group().empty(); }))
         names.push_back(command->get_name());
     return names;
 }

@@ -18,7 +18,13 @@ void add_pieces(CLI::App& command, std::string& pieces);
 /// 0 = all that the machine has: see `ThreadLimit`.
 void add_threads(CLI::App& command, int& threads);
 
-/// Of all commands that the program has.
+/// The same where the command has no use for the number itself: the limit holds until the program ends.
+void limit_threads(CLI::App& command);
+
+/// Standard output is then the text of `file` and nothing else.
+void add_json(CLI::App& command, bool& json, const std::string& file);
+
+/// Of all commands that the program has, but for hidden ones.
 std::vector<std::string> command_names(const CLI::App& program);
 
 }  // namespace rakelight

@@ -91,7 +91,7 @@ void add_page(CLI::App& app) {
         ->type_name("FILE");
     command
         ->add_option("--side", r->task.limits.mixing_side_px,
-                     "Pictures whose lamps can be dimmed have at most so many pixels across and down")
+                     "Pictures whose lamps can be dimmed have at most this many pixels across and down")
         ->check(CLI::Range(64, 4096))
         ->capture_default_str();
     command->add_flag("--quiet", r->quiet, "Do not show progress");

@@ -207,7 +207,8 @@ void portfolio(const PortfolioRequest& request) {
     files.add(names.back(), [&](const fs::path& path) {
         write_pdf(path, dossier_pages(dossier), caption.title, caption.artist, kProgram);
     });
-    files.text("portfolio.json", portfolio_json(dossier, darkroom.prints(), names));
+    files.text("portfolio.json",
+               portfolio_json(dossier, darkroom.prints(), made_from(layout, kProgram), names));
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "output/film/json_head.h"
 #include "output/preview/lit_pictures.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
@@ -77,7 +78,7 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
         finished.picture(
             files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
             {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
-    finished.text(stem + ".json", stock_json(report, sheet, files));
+    finished.text(stem + ".json", stock_json(report, sheet, *made_from(layout, kProgram).scene_hash, files));
 }
 
 void stock(const StockRequest& request) {
@@ -101,6 +102,7 @@ void add_stock(CLI::App& app) {
     const auto r = std::make_shared<StockRequest>();
     add_layout_file(*command, r->file);
     add_into(*command, r->into);
+    limit_threads(*command);
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME");

@@ -34,6 +34,7 @@ struct TakeOffRequest {
     std::string into = kFinishedFolder;
     std::vector<std::string> only;
     std::string paper;
+    bool json = false;
     bool wants(const std::string& part) const { return only.empty() || holds(only, part); }
 };
 
@@ -57,7 +58,7 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
     fmt::print("{}: {:.1f} kg ({:.1f} to {:.1f}), centre of gravity {:.0f} mm off the wall\n",
                layout.panel.name, t.weighing.likely_kg, t.weighing.low_kg, t.weighing.high_kg,
                t.weighing.off_wall_mm);
-    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm2", "buy cm2", "buy g", "packs");
+    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm²", "buy cm²", "buy g", "packs");
     for (const Purchase& p : t.purchases)
         fmt::print("{:<28}{:>8}{:>10.0f}{:>10.0f}{:>10.0f}  {}\n", layout.stock[p.material].name,
                    p.pieces + p.stones, p.net_mm2 / 100, p.bought_mm2 / 100, p.bought_g, packs_text(p));
@@ -80,7 +81,7 @@ void take_off_files(const TakeOffRequest& request) {
     print_warnings(t.warnings);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
 
-    FinishedFiles files(finished_folder(request.into, request.file));
+    FinishedFiles files(finished_folder(request.into, request.file), !request.json);
     if (request.wants("sheet")) {
         const std::vector<Tracing> sheet = take_off_sheet(layout, laying, report, t);
         write_pages(files, "take-off", sheet);
@@ -105,8 +106,12 @@ void take_off_files(const TakeOffRequest& request) {
             write_both_ways("templates/" + template_name(t, z), [&](bool mirrored) {
                 return zone_template(layout, laying, report, t, z, mirrored);
             });
-    files.text("take-off.json", take_off_json(layout, report, t, files.names()));
-    print_numbers(layout, t);
+    const std::string json = take_off_json(layout, report, t, files.names());
+    files.text("take-off.json", json);
+    if (request.json)
+        fmt::print("{}", json);
+    else
+        print_numbers(layout, t);
 }
 
 }  // namespace
@@ -118,6 +123,8 @@ void add_takeoff(CLI::App& app) {
     add_layout_file(*command, r->file);
     add_pieces(*command, r->pieces);
     add_into(*command, r->into);
+    limit_threads(*command);
+    add_json(*command, r->json, "take-off.json");
     command->add_option("--only", r->only, "Write only these: sheet, lists, templates, drawing")
         ->type_name("WHAT,..")
         ->delimiter(',');

@@ -9,7 +9,8 @@
 
 namespace rakelight {
 
-FinishedFiles::FinishedFiles(std::filesystem::path folder) : folder_(std::move(folder)) {
+FinishedFiles::FinishedFiles(std::filesystem::path folder, bool told)
+    : folder_(std::move(folder)), told_(told) {
     make_writable_folder(folder_);
 }
 
@@ -18,7 +19,7 @@ void FinishedFiles::add(const std::string& name,
     stop_if_interrupted();
     write(folder_ / name);
     names_.push_back(name);
-    fmt::print("{}\n", (folder_ / name).string());
+    if (told_) fmt::print("{}\n", (folder_ / name).string());
 }
 
 void FinishedFiles::text(const std::string& name, const std::string& bytes) {

@@ -15,8 +15,9 @@ namespace rakelight {
 
 class FinishedFiles {
   public:
-    /// Makes the folder. \throws OutputError when files cannot be made in it.
-    explicit FinishedFiles(std::filesystem::path folder);
+    /// Makes the folder. `told`: false leaves stdout to the command. \throws OutputError when files cannot be
+    /// made in it.
+    explicit FinishedFiles(std::filesystem::path folder, bool told = true);
 
     /// Lets `write` make the file of this name. \throws Interrupted before, OutputError as `write`.
     void add(const std::string& name, const std::function<void(const std::filesystem::path&)>& write);
@@ -33,6 +34,7 @@ class FinishedFiles {
 
   private:
     std::filesystem::path folder_;
+    bool told_;
     std::vector<std::string> names_;
 };
 

@@ -1,13 +1,15 @@
-// The program. Exit codes: 0 done, 1 something unforeseen, 2 the layout, the command line or a file to be
-// shown is wrong, 3 files could not be read or written, 130 stopped by Ctrl-C.
+// The program. Its exit codes stand in exit_codes.h.
 #include <fmt/format.h>
 
 #include <new>
 
 #include "output/program/commands.h"
+#include "output/program/exit_codes.h"
+#include "output/program/help_text.h"
+#include "output/program/mistyped.h"
+#include "output/program/version_text.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
-#include "output/system/program.h"
 #include "renderer/render.h"
 #include "scene/text/diagnostics.h"
 
@@ -18,12 +20,27 @@ int complain(int code, std::string_view what) {
     return code;
 }
 
+// The command that was meant, as far as it was understood, and where to read on.
+int complain_of_words(const CLI::App& app, const std::vector<std::string>& words, const CLI::ParseError& e) {
+    if (words.empty())
+        return complain(2,
+                        "rakelight: expected a command, such as `rakelight preview LAYOUT.yaml`\n"
+                        "`rakelight --help` lists them all.");
+    const std::vector<CLI::App*> chosen = app.get_subcommands();
+    const std::string command = "rakelight" + (chosen.empty() ? "" : " " + chosen.front()->get_name());
+    return complain(
+        2, fmt::format("{}\n`{} --help` tells more.",
+                       rakelight::mistyped(app, words).value_or(fmt::format("{}: {}", command, e.what())),
+                       command));
+}
+
 int run(CLI::App& app, int argc, char** argv) {
     try {
         app.parse(argc, argv);
         return 0;
     } catch (const CLI::ParseError& e) {
-        return app.exit(e) == 0 ? 0 : 2;
+        if (e.get_exit_code() == 0) return app.exit(e);
+        return complain_of_words(app, {argv + std::min(argc, 1), argv + argc}, e);
     } catch (const rakelight::LayoutError& e) {
         return complain(2, e.what());
     } catch (const rakelight::RequestError& e) {
@@ -41,28 +58,48 @@ int run(CLI::App& app, int argc, char** argv) {
     }
 }
 
+std::string footer() {
+    std::string text =
+        "Progress, warnings and errors go to standard error, names of files and numbers to standard output. "
+        "Nothing is ever coloured, so NO_COLOR has nothing to do; where standard error is no terminal, "
+        "progress "
+        "is a line of text every tenth.\n\nExit codes:\n";
+    for (const rakelight::ExitCode& each : rakelight::kExitCodes)
+        text += fmt::format("  {:<4}  {}\n", each.code, each.meaning);
+    return text +
+           "\nExamples:\n"
+           "  rakelight preview tide.yaml\n"
+           "  rakelight preview --help";
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-    if (!__builtin_cpu_supports("avx2") || !__builtin_cpu_supports("fma"))
-        return complain(1, "this processor lacks AVX2 or FMA, which Rakelight is compiled for");
     rakelight::watch_for_interrupt();
     CLI::App app{"See a mosaic panel under its lamps before it is laid", "rakelight"};
-    app.set_version_flag("--version", rakelight::kProgram);
+    app.formatter_fn([](const CLI::App* command, const std::string&, CLI::AppFormatMode) {
+        return rakelight::help_text(rakelight::words_of(*command), rakelight::commands_of(*command));
+    });
+    app.set_help_flag("-h,--help", "Show this help");
+    app.set_version_flag("--version", rakelight::version_text(),
+                         "Show the version, and the libraries it is built with");
     app.require_subcommand(1);
-    app.footer("`rakelight COMMAND --help` tells more, with examples.");
-    rakelight::add_batch(app);
-    rakelight::add_all(app);
-    rakelight::add_check(app);
+    app.footer(footer());
+    // In the order of the help: the usual one first, then as a commission is worked.
     rakelight::add_preview(app);
+    rakelight::add_check(app);
+    rakelight::add_lay(app);
+    rakelight::add_stock(app);
+    rakelight::add_match(app);
     rakelight::add_board(app);
     rakelight::add_glare(app);
-    rakelight::add_join(app);
-    rakelight::add_lay(app);
-    rakelight::add_match(app);
-    rakelight::add_page(app);
-    rakelight::add_portfolio(app);
-    rakelight::add_stock(app);
     rakelight::add_takeoff(app);
+    rakelight::add_portfolio(app);
+    rakelight::add_page(app);
+    rakelight::add_all(app);
+    rakelight::add_batch(app);
+    rakelight::add_join(app);
+    rakelight::add_completion(app);
+    rakelight::add_manual(app);
     return run(app, argc, argv);
 }

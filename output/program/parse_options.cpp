@@ -11,6 +11,7 @@
 #include "output/system/safe_file.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
+#include "scene/text/units.h"
 #include "scene/text/word_list.h"
 
 namespace rakelight {
@@ -44,8 +45,8 @@ void check_words(std::string_view option, std::span<const std::string> words,
                  const std::vector<std::string>& known) {
     for (const std::string& word : words)
         if (!holds(known, word))
-            throw RequestError(fmt::format("{} {}: expected {}{}", option, word, fmt::join(known, ", "),
-                                           did_you_mean(word, known)));
+            throw RequestError(fmt::format("{}: found {}, expected {}{}", option, rakelight::quoted(word),
+                                           fmt::join(known, ", "), did_you_mean(word, known)));
 }
 
 double parse_error_share(std::string_view text) {
@@ -56,7 +57,8 @@ double parse_error_share(std::string_view text) {
     const auto value = number<double>(digits);
     const double share = value.value_or(0) / (percent ? 100 : 1);
     if (!value || !(share > 0 && share < 1))
-        throw RequestError(fmt::format("error {}: expected a share such as 2% or 0.02", text));
+        throw RequestError(
+            fmt::format("--error: found {}, expected a share such as 2% or 0.02", rakelight::quoted(text)));
     return share;
 }
 
@@ -64,9 +66,9 @@ glm::ivec2 parse_size(std::string_view text) {
     const auto size = two_numbers(text, 'x');
     const auto fits = [](int side) { return side >= kLeastSide_px && side <= kMostSide_px; };
     if (!size || !fits(size->x) || !fits(size->y))
-        throw RequestError(
-            fmt::format("size {}: expected width x height in pixels, each {} to {}, such as 1200x900", text,
-                        kLeastSide_px, kMostSide_px));
+        throw RequestError(fmt::format(
+            "--size: found {}, expected width x height in pixels, each {} to {}, such as 1200x900",
+            rakelight::quoted(text), kLeastSide_px, kMostSide_px));
     return *size;
 }
 
@@ -74,20 +76,23 @@ RowRange parse_rows(std::string_view text, int height_px) {
     const auto ends = two_numbers(text, '-');
     if (!ends || ends->x < 1 || ends->y < ends->x || ends->y > height_px)
         throw RequestError(
-            fmt::format("rows {}: expected first-last within 1-{}, counted from the top", text, height_px));
+            fmt::format("--rows: found {}, expected first-last within 1-{}, counted from the top",
+                        rakelight::quoted(text), height_px));
     return {ends->x - 1, ends->y};
 }
 
 Share parse_share(std::string_view text) {
     const auto share = two_numbers(text, '/');
     if (!share || share->y < 1 || share->x < 1 || share->x > share->y)
-        throw RequestError(fmt::format("share {}: expected for example 2/4, the second of four", text));
+        throw RequestError(fmt::format("--share: found {}, expected for example 2/4, the second of four",
+                                       rakelight::quoted(text)));
     return {share->x, share->y};
 }
 
 RowRange rows_of_share(const Share& share, int height_px) {
     if (share.of > height_px)
-        throw RequestError(fmt::format("{} shares: the picture has only {} rows", share.of, height_px));
+        throw RequestError(fmt::format(
+            "--share: found {} parts, expected at most {}, the rows of the picture", share.of, height_px));
     const auto edge = [&](int k) { return static_cast<int>(std::int64_t{height_px} * k / share.of); };
     return {edge(share.which - 1), edge(share.which)};
 }

@@ -50,6 +50,8 @@ std::vector<AllStep> steps_of_all(const AllRequest& request, std::span<const std
         if (!holds(commands, known.command) || holds(request.without, known.command)) continue;
         if (known.needs && !has_section(known.needs)) continue;
         AllStep step{known.command, {request.file, "--into", request.into}};
+        if (request.threads > 0)
+            step.words.insert(step.words.end(), {"--threads", std::to_string(request.threads)});
         if (request.draft) step.words.insert(step.words.end(), known.draft.begin(), known.draft.end());
         steps.push_back(std::move(step));
     }

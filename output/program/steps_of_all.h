@@ -17,6 +17,8 @@ struct AllRequest {
     std::string into;
     std::vector<std::string> without;  ///< commands to leave out
     bool draft = false;                ///< small and grainy
+    int threads = 0;                   ///< of each step; 0 = all
+    bool quiet = false;
 };
 
 /// The steps for a layout, in their order, the page last: those whose command is among `commands`, and for

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "output/film/json_head.h"
 #include "output/paper/ink.h"
 
 namespace rakelight {
@@ -12,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kStockVersion = 1;
+constexpr int kStockVersion = 2;
 
 Json lights_json(const StockReport& report) {
     Json lights = Json::array();
@@ -62,14 +63,14 @@ Json entry_json(const StockEntry& entry) {
         {"density_g_per_cm3", m.density_g_per_cm3},
         {"kg_per_m2", entry.kg_per_m2()},
         {"cost", cost},
-        {"tone_spread", m.tone_spread},
+        {"tone_spread_share", m.tone_spread},
         {"gloss_units", {{"20_deg", entry.gloss[0]}, {"60_deg", entry.gloss[1]}, {"85_deg", entry.gloss[2]}}},
         {"swatches", Json::array()}};
 }
 
 }  // namespace
 
-std::string stock_json(const StockReport& report, const SwatchSheet& sheet,
+std::string stock_json(const StockReport& report, const SwatchSheet& sheet, std::uint64_t scene_hash,
                        const std::vector<std::string>& files) {
     Json materials = Json::array();
     for (const StockEntry& entry : report.entries) materials.push_back(entry_json(entry));
@@ -78,23 +79,20 @@ std::string stock_json(const StockReport& report, const SwatchSheet& sheet,
             swatch_json(report, report.entries[spot.entry].swatches[spot.swatch], spot));
     Json wavelengths = Json::array();
     for (int b = 0; b < kBandCount; ++b) wavelengths.push_back(band_wavelength_nm(b));
-    const Json all{{"format", "rakelight stock"},
-                   {"version", kStockVersion},
-                   {"note", "rendering, not a photograph"},
-                   {"program", report.program},
-                   {"panel", report.panel},
-                   {"layout_file", report.layout_file},
-                   {"observer", "CIE 1931"},
-                   {"geometry", "diffuse light, seen face-on, first-surface light excluded"},
-                   {"surround_lightness", kSurroundLightness},
-                   {"px_per_mm", kSheet_px_per_mm},
-                   {"wavelengths_nm", wavelengths},
-                   {"lights", lights_json(report)},
-                   {"count", report.entries.size()},
-                   {"materials", materials},
-                   {"pages", sheet.pages.size()},
-                   {"files", files}};
-    return all.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    const Json body{{"note", "rendering, not a photograph"},
+                    {"panel", report.panel},
+                    {"observer", "CIE 1931"},
+                    {"geometry", "diffuse light, seen face-on, first-surface light excluded"},
+                    {"surround_lightness", kSurroundLightness},
+                    {"px_per_mm", kSheet_px_per_mm},
+                    {"wavelengths_nm", wavelengths},
+                    {"lights", lights_json(report)},
+                    {"count", report.entries.size()},
+                    {"materials", materials},
+                    {"pages", sheet.pages.size()},
+                    {"files", files}};
+    return json_text(json_head("stock", kStockVersion, {report.program, report.layout_file, scene_hash}),
+                     body);
 }
 
 }  // namespace rakelight

@@ -13,6 +13,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+constexpr int kMatchVersion = 2;
+
 Lab lab_under(const std::string& light, const SampledSpectrum& reflectance) {
     const TristimulusWeights weights = tristimulus_weights(*find_illuminant(light));
     const auto seen = integrate(weights, reflectance), white = integrate(weights, SampledSpectrum(1));
@@ -128,43 +130,41 @@ std::string match_text(const MatchReport& report) {
     return r;
 }
 
-std::string match_json(const MatchReport& report, const std::string& program) {
+std::string match_json(const MatchReport& report, const MadeFrom& from) {
     const MatchRequest& q = report.request;
-    Json j{{"program", program},
-           {"version", 1},
-           {"wanted", report.wanted},
+    Json j{{"wanted", report.wanted},
            {"wanted_lab", lab_json(report.wanted_lab)},
            {"wanted_has_curve", q.wanted.curve.has_value()},
-           {"light", q.light},
+           {"illuminant", q.light},
            {"base", q.base.base.name},
            {"batch_g", q.batch_g},
            {"binder_g", q.batch_g * q.base.base.binder_share},
-           {"scale_g", q.scale_g},
+           {"balance_step_g", q.scale_g},
            {"layer_mm", q.base.thickness_mm},
-           {"within", report.within},
+           {"within_ciede2000", report.within},
            {"reached", report.reached()},
            {"handling", all_handling(report)}};
     for (const Match& m : report.matches) {
-        Json each{{"ciede2000", m.delta_e}, {"pigments", Json::array()}, {"lamps", Json::object()}};
+        Json each{{"ciede2000", m.delta_e}, {"pigments", Json::array()}, {"illuminants", Json::object()}};
         for (std::size_t i = 0; i < m.grams.size(); ++i) {
             const Dose& dose = m.recipe.doses[i];
             each["pigments"].push_back(
                 {{"name", dose.pigment.name},
                  {"usual_name", dose.pigment.usual_name},
                  {"data", dose.pigment.provenance == Provenance::measured ? "measured" : "invented"},
-                 {"grams", m.grams[i]},
+                 {"mass_g", m.grams[i]},
                  {"share_of_binder", dose.share},
                  {"ciede2000_by_5_percent", m.moved_by_5_percent[i]}});
         }
         each["ciede2000_all_5_percent"] = m.moved_at_worst;
         for (const UnderLamp& lamp : m.lamps)
-            each["lamps"][lamp.light] = {{"lab", lab_json(lamp.lab)}, {"ciede2000", lamp.delta_e}};
+            each["illuminants"][lamp.light] = {{"lab", lab_json(lamp.lab)}, {"ciede2000", lamp.delta_e}};
         each["fresh_lab"] = lab_json(lab_under(q.light, seen_reflectance(m.recipe, Cure::fresh)));
         each["reflectance_400_to_700_nm"] = seen_reflectance(m.recipe).v;
         each["warnings"] = all_warnings(report, m);
         j["recipes"].push_back(std::move(each));
     }
-    return j.dump(2) + "\n";
+    return json_text(json_head("match", kMatchVersion, from), j);
 }
 
 }  // namespace rakelight

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "materials/stock/match.h"
+#include "output/film/json_head.h"
 
 namespace rakelight {
 
@@ -21,6 +22,6 @@ struct MatchReport {
 std::string match_text(const MatchReport& report);
 
 /// The same numbers as JSON, and the reflectance of each recipe at the bands.
-std::string match_json(const MatchReport& report, const std::string& program);
+std::string match_json(const MatchReport& report, const MadeFrom& from);
 
 }  // namespace rakelight

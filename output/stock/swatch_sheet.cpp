@@ -31,7 +31,7 @@ std::string place_text(StockPlace place) {
         case StockPlace::room:
             break;
     }
-    return "Round the work";
+    return "Frame, wall and floor";
 }
 
 Page blank_page() {
@@ -41,7 +41,7 @@ Page blank_page() {
 }
 
 void add_column_heads(Page& page, double y) {
-    page.texts.push_back(caption("as laid, face on", {kLeft_mm, y}));
+    page.texts.push_back(caption("as laid, face-on", {kLeft_mm, y}));
     page.texts.push_back(caption("material", {kFacts_mm, y}));
     page.texts.push_back(caption("reflectance of the body", {kPlot_mm, y}));
     page.texts.push_back(caption("under", {kLab_mm, y}));

@@ -8,6 +8,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <cstdlib>
 #include <utility>
 
 namespace rakelight {
@@ -110,7 +111,10 @@ std::string progress_line(std::string_view label, double share, double elapsed_s
 
 ProgressKind progress_kind(std::FILE* stream, bool quiet) {
     if (quiet) return ProgressKind::quiet;
-    return ::isatty(::fileno(stream)) != 0 ? ProgressKind::redrawn : ProgressKind::plain;
+    // A terminal that says of itself that it cannot move about gets lines.
+    const char* terminal = std::getenv("TERM");
+    const bool moves = terminal && *terminal && std::string_view(terminal) != "dumb";
+    return moves && ::isatty(::fileno(stream)) != 0 ? ProgressKind::redrawn : ProgressKind::plain;
 }
 
 Progress::Progress(std::string label, ProgressKind kind, std::FILE* stream)

@@ -20,7 +20,7 @@ std::string progress_line(std::string_view label, double share, double elapsed_s
 
 enum class ProgressKind { redrawn, plain, quiet };
 
-/// What fits a stream: redrawn on a terminal, plain otherwise.
+/// What fits a stream: redrawn on a terminal, plain otherwise and where TERM is unset or "dumb".
 ProgressKind progress_kind(std::FILE* stream, bool quiet);
 
 /// Shows progress of one piece of work. Calls must not overlap in time.

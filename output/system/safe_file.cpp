@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstring>
 #include <fstream>
 #include <iterator>
 #include <system_error>
@@ -76,9 +77,11 @@ void write_file(const fs::path& target, std::string_view bytes) {
 
 std::string read_file(const fs::path& path) {
     std::ifstream in(path, std::ios::binary);
-    if (fs::is_directory(path) || !in) throw RequestError(fmt::format("cannot read {}", path.string()));
+    if (fs::is_directory(path))
+        throw RequestError(fmt::format("cannot read {}: found a folder, expected a file", path.string()));
+    if (!in) throw RequestError(fmt::format("cannot read {}: {}", path.string(), std::strerror(errno)));
     std::string bytes{std::istreambuf_iterator<char>(in), {}};
-    if (in.bad()) throw RequestError(fmt::format("cannot read {}", path.string()));
+    if (in.bad()) throw RequestError(fmt::format("cannot read {}: {}", path.string(), std::strerror(errno)));
     return bytes;
 }
 

@@ -64,7 +64,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     drawing.title =
         cut(word(layout.panel.name.empty() ? "Drawing to lay by" : layout.panel.name, {}, 7, true), 120).text;
     drawing.notes = {
-        "The drawing to lay by, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
+        "Cartoon, 1:1. Black: pieces and stones. Red: guides. Blue: grout zones, "
         "each with its turn.",
         fmt::format("{:g} x {:g} mm, {} pieces, {} stones. Join sheets on the crosses.",
                     layout.panel.width_mm, layout.panel.height_mm, laying.pieces.size(),

@@ -56,9 +56,9 @@ std::string take_off_csv(const Layout& layout, const TakeOff& t) {
 
 std::string zones_csv(const TakeOff& t) {
     std::string out;
-    add_line(out, {"turn", "zone", "grout", "lightness", "area_cm2", "joint_cm2", "depth_mm", "volume_cm3",
+    add_line(out, {"step", "zone", "grout", "lightness", "area_cm2", "joint_cm2", "depth_mm", "volume_cm3",
                    "rule_of_thumb_cm3", "net_g", "mix_g", "spare_g", "water_g", "mixes", "pigment",
-                   "earliest_day", "easy_day"});
+                   "earliest_day", "unhurried_day"});
     for (const std::size_t z : t.order.order) {
         const GroutZone& zone = t.zones[z];
         const Batch& b = t.mixes[z].batch;

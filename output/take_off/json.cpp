@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "output/film/scene_hash.h"
+#include "output/film/json_head.h"
 #include "output/take_off/sheet.h"
 #include "scene/model/layout.h"
 
@@ -13,12 +13,12 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kTakeOffVersion = 1;
+constexpr int kTakeOffVersion = 2;
 
 Json batch_json(const Batch& b) {
     Json pigments = Json::array();
     for (const PigmentGrams& p : b.pigments)
-        pigments.push_back({{"name", p.name}, {"usual_name", p.usual_name}, {"grams", p.grams}});
+        pigments.push_back({{"name", p.name}, {"usual_name", p.usual_name}, {"mass_g", p.grams}});
     return {{"kind", b.epoxy ? "epoxy" : "cement"},
             {"net_g", b.net_g},
             {"mix_g", b.mix_g},
@@ -39,7 +39,7 @@ Json purchases_json(const std::vector<Material>& stock, const TakeOff& t) {
                         {"spare_pieces", p.spare_pieces},
                         {"net_mm2", p.net_mm2},
                         {"net_g", p.net_g},
-                        {"waste", p.waste},
+                        {"waste_share", p.waste},
                         {"buy_mm2", p.bought_mm2},
                         {"buy_g", p.bought_g},
                         {"bought_by", p.picked     ? "stone"
@@ -61,7 +61,7 @@ Json fusings_json(const std::vector<Material>& stock, const TakeOff& t) {
         list.push_back({{"material", stock[f.material].name},
                         {"stack", layers},
                         {"fires_to_mm", f.stack.fired.thickness_mm},
-                        {"area_growth", f.stack.fired.area_growth},
+                        {"area_growth_ratio", f.stack.fired.area_growth},
                         {"fired_mm2", f.fired_mm2},
                         {"cut_mm2_of_each", f.cut_mm2},
                         {"sheets_of_each", f.sheets}});
@@ -75,11 +75,11 @@ Json zones_json(const Layout& layout, const TakeOff& t) {
         const GroutZone& zone = t.zones[z];
         Json fields = Json::array();
         for (const std::uint32_t f : zone.fields) fields.push_back(layout.fields[f].name);
-        list.push_back({{"turn", t.turn_of(z)},
+        list.push_back({{"step", t.turn_of(z)},
                         {"zone", zone.name},
                         {"grout", zone.grout},
                         {"fields", fields},
-                        {"lightness", zone.traits.lightness},
+                        {"lightness_l", zone.traits.lightness},
                         {"area_mm2", zone.area_mm2},
                         {"joint_mm2", zone.joint_mm2},
                         {"depth_mm", zone.depth_mm},
@@ -87,7 +87,7 @@ Json zones_json(const Layout& layout, const TakeOff& t) {
                         {"undercut_mm3", zone.undercut_mm3},
                         {"rule_of_thumb_mm3", zone.rule_mm3},
                         {"sanded", zone.traits.sanded},
-                        {"waste", t.mixes[z].waste},
+                        {"waste_share", t.mixes[z].waste},
                         {"recipe_of_the_layout", t.mixes[z].recipe.of_the_layout},
                         {"recipe_ciede2000", t.mixes[z].recipe.delta_e},
                         {"base", t.mixes[z].recipe.recipe.base.name},
@@ -102,7 +102,7 @@ Json order_json(const TakeOff& t) {
         reasons.push_back({{"before", t.zones[e.before].name},
                            {"after", t.zones[e.after].name},
                            {"why", reason_text(t, e)},
-                           {"given_up", e.given_up}});
+                           {"dropped", e.given_up}});
     for (const auto& cycle : t.order.cycles) {
         Json names = Json::array();
         for (const std::size_t z : cycle) names.push_back(t.zones[z].name);
@@ -148,7 +148,7 @@ Json hanging_json(const HangingLoad& l) {
               {"out_n_each", l.point_pull_n},
               {"rated_working_kg_each", l.rated_working_kg},
               {"rated_breaking_kg_each", l.rated_breaking_kg},
-              {"factor", l.factor}}},
+              {"safety_factor", l.factor}}},
             {"cleat", {{"least_length_mm", l.cleat_mm}, {"down_n_per_m", l.cleat_shear_n_per_m}}},
             {"wire_leg_n", {{"at_30_deg", l.wire_30_n}, {"at_15_deg", l.wire_15_n}}},
             {"people_to_lift", l.people},
@@ -185,7 +185,7 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
     for (const PlanStep& step : t.plan)
         plan.push_back(
             {{"earliest_day", step.first_day},
-             {"easy_day", step.easy_day},
+             {"unhurried_day", step.easy_day},
              {"what", step.what},
              {"how", step.how},
              {"zone", step.zone < 0 ? Json() : Json(t.zones[static_cast<std::size_t>(step.zone)].name)}});
@@ -195,12 +195,7 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
                          {"low_h", t.hours.laying[f].low_h},
                          {"high_h", t.hours.laying[f].high_h}});
     const auto all = t.hours.all();
-    const Json json{{"format", "rakelight take-off"},
-                    {"version", kTakeOffVersion},
-                    {"program", report.program},
-                    {"panel", layout.panel.name},
-                    {"layout_file", std::filesystem::path(layout.sources.path).filename().string()},
-                    {"scene_hash", hash_digits(report.scene_hash)},
+    const Json body{{"panel", layout.panel.name},
                     {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
                     {"materials", purchases_json(layout.stock, t)},
                     {"to_fuse", fusings_json(layout.stock, t)},
@@ -222,7 +217,8 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
                     {"warnings", t.warnings},
                     {"cautions", warned},
                     {"files", files}};
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+    const std::string file = std::filesystem::path(layout.sources.path).filename().string();
+    return json_text(json_head("take-off", kTakeOffVersion, {report.program, file, report.scene_hash}), body);
 }
 
 }  // namespace rakelight

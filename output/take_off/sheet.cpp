@@ -57,9 +57,9 @@ void materials(ListSetter& set, const std::vector<Material>& stock, const Laying
     set.columns({{27, "material", false, 32},
                  {70, "pieces"},
                  {81, "spare"},
-                 {96, "laid cm2"},
+                 {96, "laid cm²"},
                  {108, "waste %"},
-                 {122, "buy cm2"},
+                 {122, "buy cm²"},
                  {136, "laid g"},
                  {150, "buy g"},
                  {154, "in whole packs", false, 32},
@@ -98,7 +98,7 @@ void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t)
     set.columns({{14, "material", false, 36},
                  {52, "stack, face first", false, 70},
                  {146, "fires to mm"},
-                 {170, "cut cm2 of each"},
+                 {170, "cut cm² of each"},
                  {196, "sheets of each"}});
     for (const Fusing& f : t.fusings) {
         std::string stack;
@@ -115,7 +115,7 @@ void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t)
 void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t) {
     set.section("Bed");
     set.columns({{14, "tint", false, 30},
-                 {60, "under cm2"},
+                 {60, "under cm²"},
                  {76, "cm3"},
                  {92, "net g"},
                  {108, "mix g"},

@@ -32,13 +32,14 @@ void parts(ListSetter& set, const TakeOff& t) {
                     "weight when grouted wet. The finished panel is weighed on a scale, and the label "
                     "carries that number.",
                     w.kg_per_m2(), 100 * kWholeTolerance));
-    set.paragraph(t.struts > 0
-                      ? fmt::format("{} upright strut{} {:g} x {:g} mm behind the board, so that none is "
-                                    "more than 400 mm from the next; both faces of the board primed.",
-                                    t.struts, t.struts == 1 ? "" : "s", t.workshop.hanging.strut_mm.x,
-                                    t.workshop.hanging.strut_mm.y)
-                      : std::string("No struts behind the board: it is small enough without (3 sq ft). "
-                                    "Both faces of the board primed."));
+    set.paragraph(
+        t.struts > 0
+            ? fmt::format("{} upright strut{} {:g} x {:g} mm behind the board, so that none is "
+                          "more than 400 mm from the next; both faces of the board primed.",
+                          t.struts, t.struts == 1 ? "" : "s", t.workshop.hanging.strut_mm.x,
+                          t.workshop.hanging.strut_mm.y)
+            : std::string("No struts behind the board: it is small enough without (0.28 m², 3 sq ft). "
+                          "Both faces of the board primed."));
 }
 
 void hanging(ListSetter& set, const TakeOff& t) {
@@ -139,8 +140,7 @@ void set_weight_pages(ListSetter& set, const Layout& layout, const Laying& layin
     anchors(set, layout, laying, t);
     set.turn_page("Cautions");
     for (const Caution& caution : t.cautions) set.paragraph(caution.text, caution.about);
-    set.paragraph(
-        "Printed to be kept in mind, not as advice: data sheets, local codes and licensed practice win.");
+    set.paragraph("Reminders, not advice. Data sheets, local codes and licensed practice come first.");
 }
 
 }  // namespace rakelight::take_off_pages

@@ -68,9 +68,9 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
                  {90, "L*"},
                  {104, "cm2"},
                  {117, "joints %"},
-                 {129, "deep mm"},
+                 {129, "depth mm"},
                  {141, "cm3"},
-                 {153, "by rule"},
+                 {153, "rule of thumb"},
                  {167, "powder g"},
                  {181, "spare g"},
                  {196, "water g"}});
@@ -111,7 +111,7 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
         "round "
         "stones (" +
         behind +
-        "); \"by rule\" is (A + B) / (A B) x depth x joint x area. "
+        "); \"rule of thumb\" is (A + B) / (A B) x depth x joint x area. "
         "Pigment is weighed to 0.1 g and blended dry into all the powder, 3 to 5 min, before water; "
         "slake 5 to 10 min. The spare is kept dry, labelled with zone, recipe and date. The built-in "
         "pigments are invented: mix a sample before a batch, and judge it at 28 days.");
@@ -135,8 +135,8 @@ void boundaries(ListSetter& set, const TakeOff& t) {
 void reasons(ListSetter& set, const TakeOff& t) {
     set.section("Why in this order");
     for (const OrderEdge& edge : t.order.edges)
-        set.paragraph(
-            sentence(reason_text(t, edge) + (edge.given_up ? " (given up: it went round in a circle)" : "")));
+        set.paragraph(sentence(reason_text(t, edge) +
+                               (edge.given_up ? " (dropped: it contradicts another wish)" : "")));
     for (const auto& [a, b] : t.order.alike)
         set.paragraph(fmt::format("{} and {}: either first, they are nearly as light.", t.zones[a].name,
                                   t.zones[b].name));
@@ -147,7 +147,7 @@ void reasons(ListSetter& set, const TakeOff& t) {
 void days(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
     set.turn_page("Day plan");
     set.section("From the last piece laid (day 0)");
-    set.columns({{26, "earliest day"}, {44, "easy"}, {50, "what", false, 0}});
+    set.columns({{26, "earliest day"}, {44, "unhurried"}, {50, "what", false, 0}});
     for (const PlanStep& step : t.plan) {
         set.row({std::to_string(step.first_day), std::to_string(step.easy_day), step.what}, {}, true);
         set.note(step.how, 50);
@@ -158,7 +158,8 @@ void days(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
         set.space(0.8);
     }
     set.paragraph(
-        "At 20 to 23 C and 50 % relative humidity; the makers' data sheets win. Low-tack tape, left on "
+        "At 20 to 23 C and 50 % relative humidity; the makers' data sheets come first. Low-tack tape, left "
+        "on "
         "no longer than a day; its edge on the far side of the boundary joint, burnished on the pieces.");
     if (!t.pre_seal.empty() && t.workshop.zones.pre_seal)
         set.paragraph(

@@ -103,7 +103,7 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     drawing.title = cut(word(fmt::format("{}: {}", zone.name, zone.grout), {}, 7, true), 120).text;
     drawing.notes = {
         fmt::format(
-            "Turn {} of {}. Cut along the solid line, the far side of the boundary joint. Tinted paper "
+            "Step {} of {}. Cut along the solid line, the far side of the boundary joint. Tinted paper "
             "stays; the white inside falls out and is grouted.",
             t.turn_of(z), t.zones.size()),
         fmt::format(

@@ -98,7 +98,6 @@ std::vector<MetadataFile> read_said(const fs::path& folder, const std::vector<st
         if (!said.json.is_object() || !said.json.contains("files") || !said.json["files"].is_array())
             continue;
         constexpr std::string_view kOurs = "rakelight ";
-        said.word = text_at(said.json, "kind");
         if (const std::string format = text_at(said.json, "format"); format.starts_with(kOurs))
             said.word = format.substr(kOurs.size());
         if (said.word.empty()) continue;

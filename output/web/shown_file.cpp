@@ -45,7 +45,7 @@ void tell_record(ShownFile& shown, const MetadataFile& said) {
                             text_at(j, "panel"), text_at(j, "picture"), fmt::join(lamps, " and "), lux);
     shown.white_cd_per_m2 = number_at(j, "/exposure/middle_luminance_cd_per_m2") / kMiddleGrey;
     shown.scene_hash = text_at(j, "scene_hash");
-    const Json::json_pointer halo("/exposure/halo");
+    const Json::json_pointer halo("/exposure/glow");
     shown.halo = j.contains(halo) && j[halo].is_boolean() && j[halo].get<bool>();
     for (const std::string& name : said.names)
         if (lower_extension(name) == ".exr") shown.film = name;

@@ -85,7 +85,7 @@ Laying lay(const Layout& layout) {
         if (by_field[f].empty())
             problems.push_back(
                 {layout.fields[f].place, fmt::format("fields[{}].piece", f + 1),
-                 fmt::format("found pieces too large for field '{}': not one can be cut to fit",
+                 fmt::format("found pieces too large for the field {}: not one can be cut to fit",
                              layout.fields[f].name)});
         laying.pieces.insert(laying.pieces.end(), by_field[f].begin(), by_field[f].end());
     }

@@ -114,14 +114,13 @@ class RowReader {
         std::vector<glm::dvec2> points;
         for (std::string_view rest = text; !rest.empty();) {
             glm::dvec2 p;
+            const std::string_view point = trimmed(rest.substr(0, rest.find(';')));
             const bool good = take_number(rest, p.x) && take_number(rest, p.y);
             rest = trimmed(rest);
             if (!good || (!rest.empty() && rest.front() != ';')) {
-                complain(
-                    at, "outline_mm",
-                    fmt::format(
-                        "found something else at point {}, expected x y;x y;.. in mm with decimal points",
-                        points.size() + 1));
+                complain(at, "outline_mm",
+                         fmt::format("found {} at point {}, expected x y;x y;.. in mm with decimal points",
+                                     rakelight::quoted(point), points.size() + 1));
                 return {};
             }
             points.push_back(p);

@@ -15,8 +15,16 @@ namespace {
 using Json = nlohmann::json;
 
 std::string short_text(const Json& value) {
+    if (value.is_string()) return rakelight::quoted(value.get<std::string>());
     return rakelight::quoted(value.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
+
+// The value of a key that a table must have, in words.
+std::string found(const Json& all, const char* key, const char* none) {
+    return all.is_object() && all.contains(key) ? short_text(all[key]) : none;
+}
+
+constexpr std::size_t kMostShown = 20;
 
 class RowReader {
   public:
@@ -117,7 +125,10 @@ std::vector<PieceRow> piece_rows_from_json(std::string_view text, const std::str
         const std::size_t last = before.rfind('\n');
         const std::size_t column = last == std::string_view::npos ? before.size() : before.size() - last - 1;
         problems.add(Place{file, static_cast<int>(line) + 1, static_cast<int>(column) + 1}, "",
-                     "found something that is not JSON");
+                     before.size() == text.size()
+                         ? "found the end of the file, expected a piece table in JSON"
+                         : fmt::format("found no JSON at {}, expected a piece table in JSON",
+                                       rakelight::quoted(text.substr(before.size(), kMostShown))));
         return rows;
     } catch (const Json::exception&) {
         problems.add(Place{file, 0, 0}, "", "found a number too large, expected JSON of a piece table");
@@ -125,12 +136,13 @@ std::vector<PieceRow> piece_rows_from_json(std::string_view text, const std::str
     }
     RowReader reader(file, problems);
     if (!all.is_object() || !all.contains("format") || all["format"] != kPieceTableFormat) {
-        reader.complain("format",
-                        fmt::format("found another kind of file, expected \"{}\"", kPieceTableFormat));
+        reader.complain("format", fmt::format("found {}, expected \"{}\"", found(all, "format", "no format"),
+                                              kPieceTableFormat));
         return rows;
     }
     if (!all.contains("version") || all["version"] != kPieceTableVersion) {
-        reader.complain("version", fmt::format("found another version, expected {}", kPieceTableVersion));
+        reader.complain("version", fmt::format("found {}, expected {}", found(all, "version", "none"),
+                                               kPieceTableVersion));
         return rows;
     }
     reader.list(all, "stones", rows);

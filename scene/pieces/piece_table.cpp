@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <filesystem>
 #include <iterator>
 #include <nlohmann/json.hpp>
 
@@ -144,13 +145,16 @@ std::string piece_table_csv(const Layout& layout, const Laying& laying,
     return out;
 }
 
-std::string piece_table_json(const Layout& layout, const Laying& laying,
-                             const std::vector<PieceFacts>& facts) {
+std::string piece_table_json(const Layout& layout, const Laying& laying, const std::vector<PieceFacts>& facts,
+                             const std::string& scene_hash) {
+    const std::string file = std::filesystem::path(layout.sources.path).filename().string();
     std::string out = fmt::format(
-        "{{\n  \"format\": \"{}\",\n  \"version\": {},\n  \"panel\": {},\n  \"size_mm\": [{}, {}],\n  "
+        "{{\n  \"format\": \"{}\",\n  \"version\": {},\n  \"layout_file\": {},\n  \"scene_hash\": {},\n  "
+        "\"panel\": {},\n  \"size_mm\": [{}, {}],\n  "
         "\"stones\": [",
-        kPieceTableFormat, kPieceTableVersion, quoted_json(layout.panel.name), layout.panel.width_mm,
-        layout.panel.height_mm);
+        kPieceTableFormat, kPieceTableVersion, file.empty() ? "null" : quoted_json(file),
+        scene_hash.empty() ? "null" : quoted_json(scene_hash), quoted_json(layout.panel.name),
+        layout.panel.width_mm, layout.panel.height_mm);
     bool first = true;
     const auto append = [&](const Entry& e) {
         append_json(out, e, first);

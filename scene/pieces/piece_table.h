@@ -36,8 +36,9 @@ std::string piece_id(const std::string& field, std::uint32_t number);
 std::string piece_table_csv(const Layout& layout, const Laying& laying, const std::vector<PieceFacts>& facts);
 
 /// The same with the same keys, outlines as lists of [x, y]; "version" grows when a key changes its meaning.
-std::string piece_table_json(const Layout& layout, const Laying& laying,
-                             const std::vector<PieceFacts>& facts);
+/// `scene_hash`: 16 digits, or empty when none is known; it is not read back.
+std::string piece_table_json(const Layout& layout, const Laying& laying, const std::vector<PieceFacts>& facts,
+                             const std::string& scene_hash = "");
 
 inline constexpr int kPieceTableVersion = 1;
 inline constexpr std::string_view kPieceTableFormat = "rakelight pieces";

@@ -7,28 +7,21 @@
 #include "scene/room/room_check.h"
 
 namespace rakelight {
-namespace {
-
-const std::vector<std::string> kSides{"left", "right"};
-const std::vector<std::string> kLamps{"dark", "lit"};
-
-}  // namespace
-
 void read_beside(Section& file, Layout& layout,
                  const std::function<Layout(const std::filesystem::path&)>& read) {
     const YamlValue* value = file.find("beside");
     if (!value) return;
     Beside beside;
-    Section in(*value, "beside", file.problems());
+    Section in(*value, file, "beside");
     beside.place = in.place();
     in.require("layout", "the layout file of the other panel");
     const bool named = in.set(beside.file, "layout");
-    in.set(beside.gap_mm, "gap", Quantity::length_mm, {0, 5000});
+    in.set(beside.gap_mm, "gap");
     std::size_t side = 1;
-    in.set_word(side, "side", kSides);
+    in.set_word(side, "side");
     beside.on_left = side == 0;
     std::size_t lit = 0;
-    in.set_word(lit, "lamps", kLamps);
+    in.set_word(lit, "lamps");
     beside.lamps_lit = lit == 1;
     in.finish();
     if (!named) return;

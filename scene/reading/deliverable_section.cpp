@@ -4,6 +4,8 @@
 #include <string>
 #include <utility>
 
+#include "scene/keys/keys.h"
+
 namespace rakelight {
 
 bool read_deliverable_text(std::string_view text, std::string file_name, std::string_view key,
@@ -16,7 +18,7 @@ bool read_deliverable_text(std::string_view text, std::string file_name, std::st
     YamlValue none;
     none.shape = YamlValue::Shape::mapping;
     none.line = none.column = 1;
-    Section section(given ? member->value : none, std::string(key), problems);
+    Section section(given ? member->value : none, std::string(key), table_under(keys::layout, key), problems);
     // A value that is no mapping has been reported; asking it for keys would only add noise.
     if (!given || member->value.shape == YamlValue::Shape::mapping) {
         read(section);

@@ -2,7 +2,6 @@
 // own, so that a mistake in a board does not keep anybody from a preview.
 #pragma once
 
-#include <array>
 #include <filesystem>
 #include <functional>
 #include <string_view>
@@ -12,13 +11,10 @@
 
 namespace rakelight {
 
-/// Keys at the top of a layout file that the reader of the layout leaves to the commands.
-inline constexpr std::array<std::string_view, 6> kDeliverableKeys{"board",    "glare", "portfolio",
-                                                                  "take-off", "zones", "hanging"};
-
-/// Calls `read` with the section under `key` of a layout file, or with an empty one when the file has none,
-/// so that defaults and required keys are handled in one place; keys that `read` did not ask for are
-/// reported. \return whether the file has the key. \throws LayoutError with all the problems of the section.
+/// Calls `read` with the section under `key`, one of keys::kDeliverables, of a layout file, or with an empty
+/// one when the file has none, so that defaults and required keys are handled in one place; keys that `read`
+/// did not ask for are reported. \return whether the file has the key. \throws LayoutError with all the
+/// problems of the section.
 bool read_deliverable(const std::filesystem::path& layout_file, std::string_view key,
                       const std::function<void(Section&)>& read);
 

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/beside.h"
 #include "scene/reading/deliverable_section.h"
@@ -40,7 +41,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     Layout layout;
     layout.sources.path = file_name;
     ProblemList problems(std::move(file_name));
-    Section file(document, "", problems);
+    Section file(document, "", keys::layout, problems);
     if (document.shape != YamlValue::Shape::mapping) problems.throw_if_any();
 
     Shelf stock = stock_shelf(), tints = tint_shelf();
@@ -67,7 +68,7 @@ Layout read_one(const YamlValue& document, std::string file_name, const std::fil
     read_viewpoints(file, layout);
     check_leans(file, layout);
     read_pictures(file, layout);
-    for (const std::string_view key : kDeliverableKeys) file.find(key);
+    for (const std::string_view key : keys::kDeliverables) file.find(key);
     file.finish();
     problems.throw_if_any();
     for (std::string& warning : sheet.unused()) layout.warnings.push_back(std::move(warning));
@@ -87,7 +88,9 @@ std::string layout_file_text(const std::filesystem::path& path) {
     const auto status = std::filesystem::status(path, error);
     if (!std::filesystem::exists(status)) refuse(file, "found no such file, expected a layout file");
     // A pipe has no size to look at first, and a folder no text.
-    if (!std::filesystem::is_regular_file(status)) refuse(file, "found something else, expected a file");
+    if (std::filesystem::is_directory(status)) refuse(file, "found a folder, expected a layout file");
+    if (!std::filesystem::is_regular_file(status))
+        refuse(file, "found a pipe or a device, expected a layout file");
     if (const auto size = std::filesystem::file_size(path, error); error || size > kMostFileBytes)
         refuse(file, error ? "cannot be read: " + error.message()
                            : "found a file over 8 MiB, expected a smaller one");

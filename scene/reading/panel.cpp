@@ -13,9 +13,6 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kPanelSide_mm{20, 10'000};
-constexpr Range kRoomSide_mm{500, 50'000};
-
 void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
     Substrate& substrate = layout.panel.substrate;
     const YamlValue* value = panel.find("substrate");
@@ -24,10 +21,10 @@ void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
             set_material(panel, "substrate", kUsualSubstrate, stock, layout.stock).value_or(0);
         return;
     }
-    Section in(*value, panel.path("substrate"), panel.problems());
+    Section in(*value, panel, "substrate");
     substrate.material = set_material(in, "material", kUsualSubstrate, stock, layout.stock).value_or(0);
-    in.set(substrate.thickness_mm, "thickness", Quantity::length_mm, {1, 200});
-    in.set(substrate.bed_mm, "bed", Quantity::length_mm, {0.1, 50});
+    in.set(substrate.thickness_mm, "thickness");
+    in.set(substrate.bed_mm, "bed");
     in.finish();
 }
 
@@ -35,9 +32,9 @@ void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
     for_mapping(panel, "frame", [&](Section& in) {
         Frame frame;
         frame.material = set_material(in, "material", kUsualFrame, stock, layout.stock).value_or(0);
-        in.set(frame.width_mm, "width", Quantity::length_mm, {1, 500});
-        in.set(frame.proud_mm, "proud", Quantity::length_mm, {0, 200});
-        in.set(frame.gap_mm, "gap", Quantity::length_mm, {0, 100});
+        in.set(frame.width_mm, "width");
+        in.set(frame.proud_mm, "proud");
+        in.set(frame.gap_mm, "gap");
         layout.panel.frame = frame;
     });
 }
@@ -69,12 +66,12 @@ void check_panel_fits(Section& in, const Layout& layout) {
 void read_panel(Section& file, Layout& layout, const Shelf& stock) {
     const YamlValue* value = file.require("panel", "the panel with its size");
     if (!value) return;
-    Section in(*value, "panel", file.problems());
+    Section in(*value, file, "panel");
     layout.panel.name = "panel";
     in.set(layout.panel.name, "name");
     glm::dvec2 size{0};
     in.require("size", "the panel's width and height");
-    in.set(size, "size", Quantity::length_mm, kPanelSide_mm);
+    in.set(size, "size");
     layout.panel.width_mm = size.x;
     layout.panel.height_mm = size.y;
     in.set(layout.panel.seed, "seed");
@@ -92,9 +89,9 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     YamlValue empty;
     empty.shape = YamlValue::Shape::mapping;
     const YamlValue* value = file.find("room");
-    Section in(value ? *value : empty, "room", file.problems());
+    Section in(value ? *value : empty, file, "room");
     glm::dvec3 size{room.width_mm, room.depth_mm, room.height_mm};
-    in.set(size, "size", Quantity::length_mm, kRoomSide_mm);
+    in.set(size, "size");
     room.width_mm = size.x;
     room.depth_mm = size.y;
     room.height_mm = size.z;
@@ -107,8 +104,8 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
     }
     room.floor = read_opaque(in, "floor", kUsualFloor, stock, layout);
     room.ceiling = read_opaque(in, "ceiling", kUsualCeiling, stock, layout);
-    in.set(layout.panel.centre_height_mm, "panel centre height", Quantity::length_mm, {0, kRoomSide_mm.high});
-    in.set(layout.panel.lean_deg, "lean", Quantity::angle_deg, {0, 30});
+    in.set(layout.panel.centre_height_mm, "panel centre height");
+    in.set(layout.panel.lean_deg, "lean");
     read_furnishing(in, layout, stock);
     in.finish();
     check_panel_fits(in, layout);

@@ -18,9 +18,10 @@ std::map<std::string, Value> said_by_entries(Section& file, std::string_view sec
     std::map<std::string, Value> said;
     const YamlValue* entries = file.find(section);
     if (!entries || entries->shape != YamlValue::Shape::mapping) return said;
+    const Section all(*entries, file, section);
     for (const YamlMember& entry : entries->members) {
         if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        Section in(entry.value, entry.key.text, file.problems());
+        Section in(entry.value, all, entry.key.text);
         std::string like;
         if (in.has(key)) {
             if (std::optional<Value> value = read(in)) said[entry.key.text] = *std::move(value);

@@ -14,12 +14,6 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kAnywhere_mm{-100'000, 100'000};
-constexpr Range kDistance_mm{10, 50'000};
-constexpr Range kSteps{2, 99};
-
-const std::vector<std::string> kPerspectives{"natural", "upright", "square"};
-
 struct Walk {
     double from_mm = 0;  ///< aside
     double to_mm = 0;
@@ -35,27 +29,22 @@ void not_with(Section& in, std::string_view key, std::initializer_list<const cha
 
 // By who looks or in figures. \return whether all that is said is good.
 bool read_height(Section& in, double& height_mm) {
-    std::vector<std::string> words;
-    for (const EyeHeight& eyes : kEyeHeights) words.emplace_back(eyes.who);
     not_with(in, "eyes", {"height"});
     std::size_t who = 0;
-    const bool told = in.set_word(who, "eyes", words);
+    const bool told = in.set_word(who, "eyes");
     if (told) height_mm = kEyeHeights[who].above_floor_mm;
-    const bool figures = in.set(height_mm, "height", Quantity::length_mm, kAnywhere_mm);
+    const bool figures = in.set(height_mm, "height");
     return (told || !in.has("eyes")) && (figures || !in.has("height"));
 }
 
 /// Where the eye is, and the key that says so; empty when something about it is wrong.
 std::string read_eye(Section& in, Viewpoint& view, const Layout& layout) {
     not_with(in, "eye", {"distance", "height", "aside", "eyes", "walk past"});
-    if (in.has("eye")) return in.set(view.eye_mm, "eye", Quantity::length_mm, kAnywhere_mm) ? "eye" : "";
+    if (in.has("eye")) return in.set(view.eye_mm, "eye") ? "eye" : "";
     view.eye_mm = usual_viewpoint(layout).eye_mm;
     bool good = read_height(in, view.eye_mm.y);
-    const auto set = [&](double& target, std::string_view key, Range range) {
-        good &= in.set(target, key, Quantity::length_mm, range) || !in.has(key);
-    };
-    set(view.eye_mm.z, "distance", kDistance_mm);
-    set(view.eye_mm.x, "aside", kAnywhere_mm);
+    good &= in.set(view.eye_mm.z, "distance") || !in.has("distance");
+    good &= in.set(view.eye_mm.x, "aside") || !in.has("aside");
     return good ? "distance" : "";
 }
 
@@ -63,24 +52,24 @@ std::optional<Walk> read_walk(Section& in) {
     const YamlValue* value = in.find("walk past");
     if (!value) return {};
     not_with(in, "walk past", {"aside"});
-    Section path(*value, in.path("walk past"), in.problems());
+    Section path(*value, in, "walk past");
     Walk walk;
     path.require("from", "how far aside it begins, negative to the left");
     path.require("to", "how far aside it ends");
-    bool good = path.set(walk.from_mm, "from", Quantity::length_mm, kAnywhere_mm);
-    good &= path.set(walk.to_mm, "to", Quantity::length_mm, kAnywhere_mm);
-    good &= path.set(walk.steps, "steps", kSteps) || !path.has("steps");
+    bool good = path.set(walk.from_mm, "from");
+    good &= path.set(walk.to_mm, "to");
+    good &= path.set(walk.steps, "steps") || !path.has("steps");
     path.finish();
     return good ? std::optional(walk) : std::nullopt;
 }
 
 void read_stance(Section& in, Viewpoint& view) {
     std::size_t perspective = 0;
-    in.set_word(perspective, "perspective", kPerspectives);
+    in.set_word(perspective, "perspective");
     view.perspective = static_cast<Perspective>(perspective);
     not_with(in, "focal length", {"view width"});
-    in.set(view.view_width_mm, "view width", Quantity::length_mm, {1, 50'000});
-    in.set(view.focal_length_mm, "focal length", Quantity::length_mm, {4, 2000});
+    in.set(view.view_width_mm, "view width");
+    in.set(view.focal_length_mm, "focal length");
 }
 
 /// \return whether nothing is wrong.
@@ -97,7 +86,7 @@ void read_viewpoint(Section& in, Layout& layout, std::vector<std::string>& names
     view.place = in.place();
     view.look_at_mm = panel_centre_mm(layout.panel);
     set_unique_name(in, view.name, names);
-    in.set(view.look_at_mm, "look at", Quantity::length_mm, kAnywhere_mm);
+    in.set(view.look_at_mm, "look at");
     const std::string key = read_eye(in, view, layout);
     const std::optional<Walk> walk = read_walk(in);
     read_stance(in, view);

@@ -14,8 +14,6 @@
 namespace rakelight {
 namespace {
 
-const std::vector<std::string> kExposures{"grey-card", "eye"};
-
 void read_light(Section& in, Picture& picture, Layout& layout) {
     if (const YamlValue* value = in.find("light"))
         if (const Lighting* set_up = use_set_up(*value, in.path("light"), layout, in.problems()))
@@ -85,7 +83,7 @@ void add_picture(Section& in, Picture picture, std::vector<std::string>& names, 
 
 void read_size(Section& in, Picture& picture) {
     glm::dvec2 size{picture.width_px, picture.height_px};
-    if (!in.set(size, "size", Quantity::plain, kPictureSide_px)) return;
+    if (!in.set(size, "size")) return;
     if (size != glm::floor(size)) {
         in.problem("size", fmt::format("found {} x {} px, expected whole numbers", size.x, size.y));
         return;
@@ -97,8 +95,8 @@ void read_size(Section& in, Picture& picture) {
 void read_exposure(Section& in, Picture& picture) {
     if (in.has("ev") && in.has("exposure")) in.problem("ev", "found ev and exposure, expected one of them");
     size_t exposure = 0;
-    if (in.set_word(exposure, "exposure", kExposures)) picture.exposure = kExposures[exposure];
-    if (double ev = 0; in.set(ev, "ev", Quantity::plain, {-10, 25})) picture.ev = ev;
+    if (in.set_word(exposure, "exposure")) picture.exposure = words_of(in.table(), "exposure")[exposure];
+    if (double ev = 0; in.set(ev, "ev")) picture.ev = ev;
 }
 
 }  // namespace
@@ -114,8 +112,9 @@ void read_pictures(Section& file, Layout& layout) {
         read_lamp_names(in, picture, layout);
         read_size(in, picture);
         read_exposure(in, picture);
-        in.set(picture.error, "error", Quantity::share, {0.0005, 0.5});
-        in.set(picture.most_samples, "most samples", {1, 65'536});
+        in.set(picture.error, "error");
+        in.set(picture.most_samples, "most samples");
+        if (std::uint64_t seed = 0; in.set(seed, "grain seed")) picture.grain_seed = seed;
         add_picture(in, std::move(picture), names, layout);
     });
 }

@@ -7,9 +7,6 @@ namespace rakelight {
 
 struct Layout;
 
-/// Sides of a picture, pixels.
-inline constexpr Range kPictureSide_px{16, 16384};
-
 /// Reads `pictures:`; none are added when the key is absent. A picture of a walk past becomes one for each of
 /// its steps, called "NAME 1" and so on. Needs viewpoints and set-ups of light.
 void read_pictures(Section& file, Layout& layout);

@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 #include <tuple>
 
 #include "scene/text/nearest_word.h"
+#include "scene/text/word_list.h"
 
 namespace rakelight {
 namespace {
@@ -15,7 +17,6 @@ namespace {
 using Shape = YamlValue::Shape;
 
 constexpr size_t kMostProblems = 100;
-constexpr double kLargestWhole = 9007199254740992.0;  // 2^53: every whole number up to it is exact
 
 std::string range_text(Quantity quantity, Range range) {
     if (quantity == Quantity::share)
@@ -107,21 +108,61 @@ bool read_numbers(std::span<double> targets, const YamlValue& value, const std::
     return good;
 }
 
-Section::Section(const YamlValue& value, std::string path, ProblemList& problems)
-    : value_(value), path_(std::move(path)), problems_(problems) {
-    if (value.shape != Shape::mapping) {
-        problems.add(value, path_, "found " + found(value) + ", expected a mapping (key: value)");
+namespace {
+
+/// The shape of a row for which `good`.
+template <class Good>
+const Taken& shape_for(const KeyTable& table, std::string_view key, Good&& good, const char* what) {
+    for (const Taken& taken : row(table, key).takes.all())
+        if (good(taken)) return taken;
+    throw std::logic_error(fmt::format("the key {} of {} takes no {}", key, table.name, what));
+}
+
+const Taken& number_shape(const KeyTable& table, std::string_view key) {
+    return shape_for(
+        table, key, [](const Taken& t) { return t.form == Form::number; }, "number");
+}
+
+const Taken& whole_shape(const KeyTable& table, std::string_view key) {
+    return shape_for(
+        table, key, [](const Taken& t) { return t.form == Form::whole; }, "whole number");
+}
+
+}  // namespace
+
+const KeyTable& table_under(const KeyTable& table, std::string_view key) {
+    const KeyTable* found = nullptr;
+    for (const Taken& taken : row(table, key).takes.all()) {
+        if (found && taken.table && taken.table != found)
+            throw std::logic_error(fmt::format("the key {} of {} takes several mappings", key, table.name));
+        if (taken.table) found = taken.table;
+    }
+    if (!found) throw std::logic_error(fmt::format("the key {} of {} takes no mapping", key, table.name));
+    return *found;
+}
+
+Section::Section(const YamlValue& value, std::string path, const KeyTable& table, ProblemList& problems)
+    : value_(value), path_(std::move(path)), table_(table), problems_(problems) {
+    check_duplicates();
+}
+
+Section::Section(const YamlValue& value, const Section& parent, std::string_view key)
+    : Section(value, parent.path(key), table_under(parent.table_, key), parent.problems_) {}
+
+void Section::check_duplicates() {
+    if (value_.shape != Shape::mapping) {
+        problems_.add(value_, path_, "found " + found(value_) + ", expected a mapping (key: value)");
         return;
     }
     std::vector<const YamlMember*> by_key;
-    for (const YamlMember& m : value.members) by_key.push_back(&m);
+    for (const YamlMember& m : value_.members) by_key.push_back(&m);
     std::stable_sort(by_key.begin(), by_key.end(),
                      [](const YamlMember* a, const YamlMember* b) { return a->key.text < b->key.text; });
     for (size_t i = 1; i < by_key.size(); ++i)
         if (by_key[i]->key.text == by_key[i - 1]->key.text)
-            problems.add(by_key[i]->key, this->path(by_key[i]->key.text),
-                         fmt::format("found the key again, expected it once; it is also at line {}",
-                                     by_key[i - 1]->key.line));
+            problems_.add(by_key[i]->key, path(by_key[i]->key.text),
+                          fmt::format("found the key again, expected it once; it is also at line {}",
+                                      by_key[i - 1]->key.line));
 }
 
 const YamlMember* Section::member(std::string_view key) const {
@@ -131,7 +172,8 @@ const YamlMember* Section::member(std::string_view key) const {
 }
 
 const YamlValue* Section::find(std::string_view key) {
-    if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.emplace_back(key);
+    row(table_, key);
+    if (!holds(asked_, key)) asked_.emplace_back(key);
     const YamlMember* m = member(key);
     return m ? &m->value : nullptr;
 }
@@ -144,28 +186,34 @@ const YamlValue* Section::require(std::string_view key, std::string_view expecte
     return value;
 }
 
-const YamlMember* Section::find_prefix(std::string_view prefix, std::string_view example) {
-    known_.emplace_back(example);
+const YamlMember* Section::find_like(std::string_view example) {
+    const KeyRow& wanted = row(table_, example);
     for (const YamlMember& m : value_.members)
-        if (m.key.text.starts_with(prefix)) {
-            taken_by_prefix_.push_back(&m);
+        if (row_of(table_, m.key.text) == &wanted) {
+            asked_.push_back(m.key.text);
             return &m;
         }
     return nullptr;
 }
 
 bool Section::has(std::string_view key) const {
+    row(table_, key);
     return member(key) != nullptr;
 }
 
-bool Section::set(double& target, std::string_view key, Quantity quantity, Range range) {
+bool Section::set(double& target, std::string_view key, Range range) {
     const YamlValue* value = find(key);
+    const Quantity quantity = number_shape(table_, key).quantity;
     return value && read_number(target, *value, path(key), quantity, range, problems_);
 }
 
-bool Section::set(float& target, std::string_view key, Quantity quantity, Range range) {
+bool Section::set(double& target, std::string_view key) {
+    return set(target, key, number_shape(table_, key).range);
+}
+
+bool Section::set(float& target, std::string_view key) {
     double number = 0;
-    if (!set(number, key, quantity, range)) return false;
+    if (!set(number, key)) return false;
     target = static_cast<float>(number);
     return true;
 }
@@ -178,28 +226,54 @@ bool Section::set(int& target, std::string_view key, Range range) {
     return true;
 }
 
+bool Section::set(int& target, std::string_view key) {
+    return set(target, key, whole_shape(table_, key).range);
+}
+
 bool Section::set(std::uint64_t& target, std::string_view key) {
     const YamlValue* value = find(key);
     double number = 0;
-    if (!value || !read_whole(number, *value, path(key), {0, kLargestWhole}, problems_)) return false;
+    if (!value || !read_whole(number, *value, path(key), whole_shape(table_, key).range, problems_))
+        return false;
     target = static_cast<std::uint64_t>(number);
     return true;
 }
 
-bool Section::set(glm::dvec2& target, std::string_view key, Quantity quantity, Range range) {
+bool Section::set_numbers(std::span<double> targets, std::string_view key) {
     const YamlValue* value = find(key);
+    const Taken& shape = shape_for(
+        table_, key,
+        [&](const Taken& t) {
+            return t.form == Form::numbers && t.count == static_cast<int>(targets.size());
+        },
+        "list of so many numbers");
+    return value && read_numbers(targets, *value, path(key), shape.quantity, shape.range, problems_);
+}
+
+bool Section::set(glm::dvec2& target, std::string_view key) {
     std::array<double, 2> v{};
-    if (!value || !read_numbers(v, *value, path(key), quantity, range, problems_)) return false;
+    if (!set_numbers(v, key)) return false;
     target = {v[0], v[1]};
     return true;
 }
 
-bool Section::set(glm::dvec3& target, std::string_view key, Quantity quantity, Range range) {
-    const YamlValue* value = find(key);
+bool Section::set(glm::dvec3& target, std::string_view key) {
     std::array<double, 3> v{};
-    if (!value || !read_numbers(v, *value, path(key), quantity, range, problems_)) return false;
+    if (!set_numbers(v, key)) return false;
     target = {v[0], v[1], v[2]};
     return true;
+}
+
+bool Section::set(std::span<double> targets, std::string_view key, Quantity quantity, Range range) {
+    const YamlValue* value = find(key);
+    shape_for(
+        table_, key,
+        [&](const Taken& t) {
+            return t.form == Form::numbers && t.quantity == quantity &&
+                   (t.count == 0 || t.count == static_cast<int>(targets.size()));
+        },
+        "list of numbers of this quantity");
+    return value && read_numbers(targets, *value, path(key), quantity, range, problems_);
 }
 
 bool Section::set(std::string& target, std::string_view key) {
@@ -213,7 +287,8 @@ bool Section::set(std::string& target, std::string_view key) {
     return true;
 }
 
-bool Section::set_word(size_t& target, std::string_view key, std::span<const std::string> words) {
+bool Section::set_word(size_t& target, std::string_view key) {
+    const std::vector<std::string> words = words_of(table_, key);
     std::string word;
     if (!set(word, key)) return false;
     const auto at = std::find(words.begin(), words.end(), word);
@@ -233,12 +308,18 @@ void Section::problem(std::string_view key, std::string text) {
 
 void Section::finish() {
     for (const YamlMember& m : value_.members) {
-        if (std::find(known_.begin(), known_.end(), m.key.text) != known_.end()) continue;
-        if (std::find(taken_by_prefix_.begin(), taken_by_prefix_.end(), &m) != taken_by_prefix_.end())
-            continue;
-        problems_.add(m.key, path(m.key.text),
-                      fmt::format("found the unknown key {}, expected one of {}{}", quoted(m.key.text),
-                                  fmt::join(known_, ", "), did_you_mean(m.key.text, known_)));
+        const std::string& key = m.key.text;
+        if (holds(asked_, key)) continue;
+        const std::vector<std::string> known = known_keys(table_);
+        if (row_of(table_, key))
+            problems_.add(m.key, path(key),
+                          fmt::format("found {}, which does not go with the other keys here, expected one "
+                                      "of {}",
+                                      quoted(key), fmt::join(asked_, ", ")));
+        else
+            problems_.add(m.key, path(key),
+                          fmt::format("found the unknown key {}, expected one of {}{}", quoted(key),
+                                      fmt::join(known, ", "), did_you_mean(key, known)));
     }
 }
 

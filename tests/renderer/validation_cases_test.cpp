@@ -1,5 +1,5 @@
 // Analytic cases for validating lighting programs, in the principle of CIE 171:2006, "Test cases to assess
-// the accuracy of lighting computer programs", section 5 (from memory). Every expected value is a closed
+// the accuracy of lighting computer programs", section 5. Every expected value is a closed
 // form: configuration factors after Siegel and Howell, "Thermal Radiation Heat Transfer", and J. R. Howell,
 // "A Catalog of Radiation Heat Transfer Configuration Factors". More of its cases: photometry_test.cpp (point
 // and disc sources, closed box), daylight_test.cpp (sky through an opening),

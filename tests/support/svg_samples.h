@@ -15,7 +15,7 @@ inline std::string page(std::string_view content) {
 
 /// Pixels, nested transforms, labels in a vocabulary of the editor's own. 480 x 288 px are 127 x 76.2 mm.
 inline constexpr std::string_view kPixelDialect = R"svg(<?xml version="1.0" encoding="UTF-8" standalone="no"?>
-<svg xmlns="http://www.w3.org/2000/svg" xmlns:draw="http://editor.example/ns" width="480" height="288" version="1.1" id="svg8">
+<svg xmlns="http://www.w3.org/2000/svg" xmlns:draw="http://editor.example/ns" width="480" height="288" version="1.1" id="drawing1">
   <draw:view id="base" zoom="1.4"><draw:grid/></draw:view>
   <metadata id="m5"/>
   <g draw:kind="layer" id="layer1" draw:label="sea" transform="translate(0,96)">
@@ -35,10 +35,10 @@ inline constexpr std::string_view kPixelDialect = R"svg(<?xml version="1.0" enco
 inline constexpr std::string_view kMillimetreDialect = R"svg(<?xml version="1.0" encoding="utf-8"?>
 <!-- made by hand -->
 <!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd" [
-  <!ENTITY ns_svg "http://www.w3.org/2000/svg">
+  <!ENTITY ns "http://www.w3.org/2000/svg">
 ]>
-<svg version="1.1" id="Layer_1" xmlns="&ns_svg;" xmlns:xlink="http://www.w3.org/1999/xlink" x="0px" y="0px"
-     width="127mm" height="76.2mm" viewBox="0 0 360 216" style="enable-background:new 0 0 360 216;" xml:space="preserve">
+<svg version="1.1" id="Sheet_1_" xmlns="&ns;" xmlns:xlink="http://www.w3.org/1999/xlink" x="0px" y="0px"
+     width="127mm" height="76.2mm" viewBox="0 0 360 216" style="margin:0;" xml:space="preserve">
 <defs><symbol id="ball" viewBox="-18 -18 36 36"><circle r="18"/></symbol></defs>
 <g id="sea_1_">
 	<rect y="72" fill="#1F4A5A" width="360" height="144"/>

@@ -66,7 +66,8 @@ inline CsvTable read_csv(const std::string& path) {
     };
     CsvTable table;
     std::string line;
-    std::getline(file, line);
+    while (std::getline(file, line) && line.starts_with('#')) {  // where the table comes from
+    }
     table.heading = cells(line);
     while (std::getline(file, line))
         if (!line.empty()) table.rows.push_back(cells(line));

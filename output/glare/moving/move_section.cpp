@@ -16,8 +16,6 @@ namespace rakelight {
 
 namespace {
 
-constexpr Range kAnywhere_mm{-100'000, 100'000};
-
 bool shines_all_round(const Lamp& lamp) {
     return !rule_of(lamp.form).faces_one_way;
 }
@@ -38,17 +36,14 @@ void read_aim(Section& in, LampTrack& track, const Lamp& lamp, const Layout& lay
         return;
     }
     if (aim->shape == YamlValue::Shape::scalar) {
-        const std::vector<std::string> words{"kept", "along"};
         size_t word = 0;
-        if (in.set_word(word, "aim", words)) track.aim = word == 0 ? AimGoes::kept : AimGoes::along;
+        if (in.set_word(word, "aim")) track.aim = word == 0 ? AimGoes::kept : AimGoes::along;
         return;
     }
-    Section sweep(*aim, in.path("aim"), in.problems());
+    Section sweep(*aim, in, "aim");
     sweep.require("from", "the first point [x, y, z] it may be aimed at");
     sweep.require("to", "the last point [x, y, z] it may be aimed at");
-    if (sweep.set(track.aim_from_mm, "from", Quantity::length_mm, kAnywhere_mm) &&
-        sweep.set(track.aim_to_mm, "to", Quantity::length_mm, kAnywhere_mm))
-        track.aim = AimGoes::swept;
+    if (sweep.set(track.aim_from_mm, "from") && sweep.set(track.aim_to_mm, "to")) track.aim = AimGoes::swept;
     if (lamp.faces_mm)
         in.problem("aim", "found a sweep of " + lamp.name +
                               ", whose face looks another way, expected kept or along");
@@ -77,8 +72,7 @@ void read_track(Section& in, MoveBounds& bounds, const Lamp& lamp, const Layout&
     if (from != to)
         in.problem(from ? "to" : "from", "found nothing, expected where the track " +
                                              std::string(from ? "ends" : "begins") + ", [x, y, z]");
-    const bool good = in.set(track.from_mm, "from", Quantity::length_mm, kAnywhere_mm) == from &&
-                      in.set(track.to_mm, "to", Quantity::length_mm, kAnywhere_mm) == to && from == to;
+    const bool good = in.set(track.from_mm, "from") == from && in.set(track.to_mm, "to") == to && from == to;
     read_aim(in, track, lamp, layout);
     if (!from && !to && track.aim != AimGoes::swept && !in.has("aim"))
         in.problem("", "found nothing that moves, expected from and to, or an aim");
@@ -93,7 +87,7 @@ void read_lamps_that_move(Section& in, MoveBounds& bounds, const Layout& layout)
     for (const Lamp& lamp : layout.on.lamps) known.push_back(lamp.name);
     for (const Lighting& set_up : layout.set_ups)
         for (const Lamp& lamp : set_up.lamps) known.push_back(lamp.name);
-    Section section(*lamps, in.path("lamps"), in.problems());
+    Section section(*lamps, in, "lamps");
     if (lamps->shape != YamlValue::Shape::mapping) return;
     for (const YamlMember& member : lamps->members) {
         section.find(member.key.text);
@@ -104,7 +98,7 @@ void read_lamps_that_move(Section& in, MoveBounds& bounds, const Layout& layout)
                                   did_you_mean(member.key.text, known));
             continue;
         }
-        Section track(member.value, section.path(member.key.text), in.problems());
+        Section track(member.value, section, member.key.text);
         if (member.value.shape != YamlValue::Shape::mapping) continue;
         read_track(track, bounds, *lamp, layout);
         track.finish();
@@ -112,9 +106,9 @@ void read_lamps_that_move(Section& in, MoveBounds& bounds, const Layout& layout)
     section.finish();
 }
 
-std::optional<glm::dvec2> read_span(Section& in, std::string_view key, Quantity quantity, Range range) {
+std::optional<glm::dvec2> read_span(Section& in, std::string_view key) {
     glm::dvec2 span{};
-    if (!in.set(span, key, quantity, range)) return std::nullopt;
+    if (!in.set(span, key)) return std::nullopt;
     if (span.x <= span.y) return span;
     in.problem(key,
                fmt::format("found from {:g} to {:g}, expected the smaller number first", span.x, span.y));
@@ -149,10 +143,10 @@ void check_hanging(Section& in, const MoveBounds& bounds, Layout layout) {
 void read_kept(Section& in, MoveBounds& bounds) {
     const YamlValue* keep = in.find("keep");
     if (!keep) return;
-    Section section(*keep, in.path("keep"), in.problems());
+    Section section(*keep, in, "keep");
     KeptLight kept;
-    if (const auto lux = read_span(section, "lux", Quantity::illuminance_lx, {0, 1e6})) kept.lux = *lux;
-    section.set(kept.evenness, "evenness", Quantity::share, {0, 1});
+    if (const auto lux = read_span(section, "lux")) kept.lux = *lux;
+    section.set(kept.evenness, "evenness");
     section.finish();
     bounds.keep = kept;
 }
@@ -165,11 +159,11 @@ void read_move(Section& glare, MoveBounds& bounds, const Layout& layout) {
         bounds.lean_deg = glm::dvec2(0, kMostLean_deg);
         return;
     }
-    Section in(*move, glare.path("move"), glare.problems());
+    Section in(*move, glare, "move");
     if (move->shape != YamlValue::Shape::mapping) return;
     read_lamps_that_move(in, bounds, layout);
-    bounds.lean_deg = read_span(in, "lean", Quantity::angle_deg, {0, 20});
-    bounds.height_mm = read_span(in, "height", Quantity::length_mm, {100, 20'000});
+    bounds.lean_deg = read_span(in, "lean");
+    bounds.height_mm = read_span(in, "height");
     read_kept(in, bounds);
     if (!in.has("lamps") && !in.has("lean") && !in.has("height"))
         glare.problem("move", "found nothing that may move, expected lamps, lean or height");

@@ -33,7 +33,7 @@ std::string way(const glm::dvec3& by_mm) {
         double mm;
         const char *plus, *minus;
     };
-    std::vector<Part> parts{{by_mm.z, "away from the panel's wall", "toward the panel's wall"},
+    std::vector<Part> parts{{by_mm.z, "away from the panel's wall", "towards the panel's wall"},
                             {by_mm.x, "to the right", "to the left"},
                             {by_mm.y, "up", "down"}};
     std::stable_sort(parts.begin(), parts.end(),

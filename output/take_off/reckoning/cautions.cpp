@@ -45,9 +45,10 @@ std::vector<Caution> cautions(const Layout& layout, const Weighing& weighing, co
                    "person can carry them. Weigh the finished panel and label it."});
     out.push_back(
         {"Silica dust",
-         "Cutting stone, slag and board, dry grout, pumice, sanding and sweeping raise respirable "
-         "crystalline silica (OSHA limit 50 ug/m3 over 8 h, 29 CFR 1910.1053). Cut wet, extract, wear "
-         "a fitted respirator, never sweep dry."});
+         "Cutting stone, slag and board, dry grout, pumice, blasting, sanding and sweeping raise respirable "
+         "crystalline silica (OSHA limit 50 ug/m3 over 8 h, 29 CFR 1910.1053, or the limit of your "
+         "country, which may be lower). Cut wet, extract, wear a fitted respirator, never sweep dry; never "
+         "blast with silica sand."});
     const bool glass = std::any_of(layout.stock.begin(), layout.stock.end(), [](const Material& m) {
         return m.kind == Kind::glass || m.kind == Kind::slag;
     });
@@ -55,9 +56,11 @@ std::vector<Caution> cautions(const Layout& layout, const Weighing& weighing, co
         out.push_back({"Glass",
                        "Eye cover and cut gloves when nipping and breaking; shards fly 1 to 3 m. Old "
                        "smalti, enamels and gold may hold lead, antimony, cadmium or selenium."});
-        out.push_back({"Kiln",
-                       "A full fuse runs near 800 C, a hot one at 1550 F (843 C): filtered eye cover, "
-                       "ventilation against binder fumes and fibre dust, nothing that burns nearby."});
+        out.push_back(
+            {"Kiln",
+             "A full fuse runs near 800 C, a hot one at 1550 F (843 C): filtered eye cover, "
+             "ventilation against binder fumes and fibre dust, nothing that burns nearby. The kiln's manual, "
+             "fire and electrical codes come first."});
     }
     if (const auto lines = pigment_lines(recipes); !lines.empty())
         out.push_back({"Pigments, bases", fmt::format("{}", fmt::join(lines, " "))});
@@ -86,9 +89,15 @@ std::vector<Caution> cautions(const Layout& layout, const Weighing& weighing, co
     out.push_back({"Wall",
                    "Plasterboard alone is for the lightest work only: find studs or a backing. Lath, "
                    "hollow block and old brick are to be tested."});
-    out.push_back({"Sharp edges",
-                   "Proud edges lower than 1.8 m above the floor are ground to a radius of "
-                   "0.5 mm at least."});
+    out.push_back({"Lamps", "Moving a lamp is for a qualified electrician and the local code."});
+    out.push_back(
+        {"Acid",
+         "Acids for etching and cleaning burn skin and lungs: by their safety data sheet only; hydrofluoric "
+         "acid is for licensed workshops. None on limestone, marble or leaf."});
+    out.push_back(
+        {"Sharp edges",
+         "Common practice: proud edges lower than 1.8 m above the floor are ground to a radius of 0.5 mm "
+         "or more."});
     return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "scene/keys/keys.h"
 #include "scene/reading/said_by_entries.h"
 
 namespace rakelight {
@@ -14,7 +15,7 @@ FusedStack read_layers(Section& in) {
     for_each_item(in, "stack", [&](Section& item) {
         StackLayer layer;
         item.set(layer.glass, "glass");
-        item.set(layer.thickness_mm, "thickness", Quantity::length_mm, {0, 1000});
+        item.set(layer.thickness_mm, "thickness");
         stacked_mm += layer.thickness_mm;
         stack.layers.push_back(std::move(layer));
     });
@@ -29,7 +30,7 @@ FusedStack read_layers(Section& in) {
 std::map<std::string, FusedStack> stacks_in(std::string_view text, const std::string& file_name) {
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", unused);
+    Section file(document, "", keys::layout, unused);
     return said_by_entries<FusedStack>(file, "stock", "stack", "thickness",
                                        [](Section& in) { return std::optional(read_layers(in)); });
 }

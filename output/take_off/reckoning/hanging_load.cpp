@@ -57,7 +57,7 @@ HangingLoad hanging_load(const Weighing& weighing, double outer_width_mm, double
         load.ask.push_back(
             fmt::format("it may weigh {:.0f} kg, more than {:.0f} kg", weighing.high_kg, kAskFrom_kg));
     if (weighing.face_m2 > 0 && weighing.high_kg / weighing.face_m2 > kAskFrom_kg_per_m2)
-        load.ask.push_back(fmt::format("it may weigh {:.0f} kg/m2, more than {:.0f} kg/m2 (15 lb/sq ft)",
+        load.ask.push_back(fmt::format("it may weigh {:.0f} kg/m², more than {:.0f} kg/m² (15 lb/sq ft)",
                                        weighing.high_kg / weighing.face_m2, kAskFrom_kg_per_m2));
     for (const std::string& place : wishes.places) load.ask.push_back("it hangs here: " + place);
     return load;

@@ -15,22 +15,18 @@ namespace rakelight {
 
 namespace {
 
-constexpr Range kWaste{0, 3};
-constexpr Range kSide_mm{20, 5000};
-constexpr Range kMass_g{0, 1e6};
-const std::vector<std::string> kHandWords{"sure", "usual", "learning"};
-const std::vector<std::string> kStuffWords{"sheet glass", "smalti", "stone", "pebbles", "slag"};
+constexpr std::array<std::string_view, kStuffs> kStuffWords{"sheet glass", "smalti", "stone", "pebbles",
+                                                            "slag"};
 const std::vector<PaperSize> kPapers{{"A4", {210, 297}}, {"A3", {297, 420}}, {"Letter", {215.9, 279.4}}};
-const std::vector<std::string> kYesNo{"no", "yes"};
 
-void read_share(Section& in, std::optional<double>& target, std::string_view key, Range range) {
+void read_share(Section& in, std::optional<double>& target, std::string_view key) {
     double value = 0;
-    if (in.set(value, key, Quantity::share, range)) target = value;
+    if (in.set(value, key)) target = value;
 }
 
-void read_mass(Section& in, std::optional<double>& target, std::string_view key, Range range) {
+void read_mass(Section& in, std::optional<double>& target, std::string_view key) {
     double value = 0;
-    if (in.set(value, key, Quantity::mass_g, range)) target = value;
+    if (in.set(value, key)) target = value;
 }
 
 /// Calls `read(name, Section&)` for each entry of the mapping under `key`, whose names are to be of `known`.
@@ -39,7 +35,7 @@ void for_each_named(Section& in, std::string_view key, const std::vector<std::st
                     const std::string& noun, Read&& read) {
     const YamlValue* value = in.find(key);
     if (!value) return;
-    Section entries(*value, in.path(key), in.problems());
+    const Section entries(*value, in, key);
     if (value->shape != YamlValue::Shape::mapping) return;
     for (const YamlMember& entry : value->members) {
         const std::string path = entries.path(entry.key.text);
@@ -49,7 +45,7 @@ void for_each_named(Section& in, std::string_view key, const std::vector<std::st
                                   " of this layout" + did_you_mean(entry.key.text, known));
             continue;
         }
-        Section each(entry.value, path, in.problems());
+        Section each(entry.value, entries, entry.key.text);
         if (entry.value.shape != YamlValue::Shape::mapping) continue;
         read(entry.key.text, each);
         each.finish();
@@ -58,8 +54,8 @@ void for_each_named(Section& in, std::string_view key, const std::vector<std::st
 
 void read_waste(Section& in, TakeOffWishes& out) {
     for_mapping(in, "waste", [&](Section& waste) {
-        for (std::size_t i = 0; i < kStuffs; ++i) read_share(waste, out.waste[i], kStuffWords[i], kWaste);
-        waste.set(out.curve_waste, "curves", Quantity::share, kWaste);
+        for (std::size_t i = 0; i < kStuffs; ++i) read_share(waste, out.waste[i], kStuffWords[i]);
+        waste.set(out.curve_waste, "curves");
     });
 }
 
@@ -67,7 +63,7 @@ void read_hours(Section& in, TakeOffWishes& out) {
     for_mapping(in, "hours", [&](Section& hours) {
         for (const OpusRule& rule : opera()) {
             glm::dvec2 span;
-            if (!hours.set(span, rule.word, Quantity::plain, {0.1, 1e5})) continue;
+            if (!hours.set(span, rule.word)) continue;
             if (span.x > span.y)
                 hours.problem(rule.word, fmt::format("found {:g} to {:g} hours, expected the fewer first",
                                                      span.x, span.y));
@@ -79,23 +75,23 @@ void read_hours(Section& in, TakeOffWishes& out) {
 
 void read_take_off(Section& in, const Layout& layout, TakeOffWishes& out) {
     std::size_t hand = static_cast<std::size_t>(out.hand);
-    if (in.set_word(hand, "hand", kHandWords)) out.hand = static_cast<Hand>(hand);
+    if (in.set_word(hand, "hand")) out.hand = static_cast<Hand>(hand);
     read_waste(in, out);
-    in.set(out.spare_share, "spare", Quantity::share, {0, 1});
-    in.set(out.least_spare, "least spare", {0, 1e5});
-    in.set(out.sheet_mm, "sheet", Quantity::length_mm, kSide_mm);
-    in.set(out.bag_g, "bag", Quantity::mass_g, {10, 1e6});
-    in.set(out.bed_waste, "bed waste", Quantity::share, kWaste);
-    in.set(out.bed_rise, "bed rise", Quantity::share, {0, 0.9});
+    in.set(out.spare_share, "spare");
+    in.set(out.least_spare, "least spare");
+    in.set(out.sheet_mm, "sheet");
+    in.set(out.bag_g, "bag");
+    in.set(out.bed_waste, "bed waste");
+    in.set(out.bed_rise, "bed rise");
     read_hours(in, out);
     std::vector<std::string> stock;
     for (const Material& m : layout.stock) stock.push_back(m.name);
     for_each_named(in, "buy", stock, "a material", [&](const std::string& name, Section& each) {
         Buying& buying = out.buying[name];
         glm::dvec2 sheet;
-        if (each.set(sheet, "sheet", Quantity::length_mm, kSide_mm)) buying.sheet_mm = sheet;
-        read_mass(each, buying.bag_g, "bag", {10, 1e6});
-        read_share(each, buying.waste, "waste", kWaste);
+        if (each.set(sheet, "sheet")) buying.sheet_mm = sheet;
+        read_mass(each, buying.bag_g, "bag");
+        read_share(each, buying.waste, "waste");
         if (buying.sheet_mm && buying.bag_g)
             each.problem("bag", "found a sheet and a bag, expected one of them");
     });
@@ -140,44 +136,42 @@ void read_order(Section& in, const std::vector<std::string>& zones, ZoneWishes& 
 
 void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) {
     const std::vector<std::string> zones = zone_names(fields);
-    in.set(out.waste, "waste", Quantity::share, kWaste);
-    in.set(out.small_waste, "small waste", Quantity::share, kWaste);
-    in.set(out.spare_g, "spare", Quantity::mass_g, kMass_g);
-    in.set(out.water, "water", Quantity::share, {0, 1});
-    in.set(out.most_batch_g, "largest batch", Quantity::mass_g, {150, 1e5});
+    in.set(out.waste, "waste");
+    in.set(out.small_waste, "small waste");
+    in.set(out.spare_g, "spare");
+    in.set(out.water, "water");
+    in.set(out.most_batch_g, "largest batch");
     std::size_t seal = out.pre_seal;
-    if (in.set_word(seal, "pre-seal", kYesNo)) out.pre_seal = seal != 0;
-    in.set(out.overlap_mm, "overlap", Quantity::length_mm, {5, 40});
-    in.set(out.tape_mm, "tape", Quantity::length_mm, {5, 200});
-    std::vector<std::string> papers;
-    for (const PaperSize& paper : kPapers) papers.push_back(paper.name);
+    if (in.set_word(seal, "pre-seal")) out.pre_seal = seal != 0;
+    in.set(out.overlap_mm, "overlap");
+    in.set(out.tape_mm, "tape");
     std::size_t paper = 0;
-    if (in.set_word(paper, "paper", papers)) out.paper = kPapers[paper];
+    if (in.set_word(paper, "paper")) out.paper = kPapers[paper];
     read_order(in, zones, out);
     for_each_named(in, "each", zones, "a grout zone", [&](const std::string& name, Section& each) {
         ZoneWish& wish = out.each[name];
-        read_share(each, wish.waste, "waste", kWaste);
-        read_share(each, wish.water, "water", {0, 1});
-        read_mass(each, wish.spare_g, "spare", kMass_g);
+        read_share(each, wish.waste, "waste");
+        read_share(each, wish.water, "water");
+        read_mass(each, wish.spare_g, "spare");
     });
 }
 
 void read_hanging(Section& in, const Panel& panel, HangingWishes& out) {
-    in.set(out.gap_mm, "gap", Quantity::length_mm, {0, 500});
+    in.set(out.gap_mm, "gap");
     double length = 0;
-    if (in.set(length, "points apart", Quantity::length_mm, {20, 20'000})) {
+    if (in.set(length, "points apart")) {
         if (length > panel.width_mm)
             in.problem("points apart",
                        fmt::format("found {:g} mm, expected at most the panel's width of {:g} mm", length,
                                    panel.width_mm));
         out.apart_mm = length;
     }
-    if (in.set(length, "lever", Quantity::length_mm, {20, 20'000})) out.lever_mm = length;
-    in.set(out.factor, "factor", Quantity::plain, {1, 20});
+    if (in.set(length, "lever")) out.lever_mm = length;
+    in.set(out.factor, "factor");
     int struts = 0;
-    if (in.set(struts, "struts", {0, 50})) out.struts = struts;
-    in.set(out.strut_mm, "strut", Quantity::length_mm, {5, 200});
-    in.set(out.strut_kg_per_m3, "strut density", Quantity::plain, {50, 8000});
+    if (in.set(struts, "struts")) out.struts = struts;
+    in.set(out.strut_mm, "strut");
+    in.set(out.strut_kg_per_m3, "strut density");
     const YamlValue* places = in.find("place");
     if (!places) return;
     const std::vector<YamlValue> one{*places};

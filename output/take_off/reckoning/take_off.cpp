@@ -90,7 +90,7 @@ std::vector<std::string> warnings_of(const TakeOff& t, const Layout& layout) {
         std::vector<std::string> names;
         for (const std::size_t z : cycle) names.push_back(name(z));
         names.push_back(names.front());
-        out.push_back(fmt::format("the order goes round in a circle, {}; its weakest reason was given up",
+        out.push_back(fmt::format("the order goes round in a circle, {}; its weakest reason was dropped",
                                   fmt::join(names, " before ")));
     }
     std::vector<std::string> thick;

@@ -2,6 +2,7 @@
 
 #include "materials/stock/face_on.h"
 #include "materials/stock/match.h"
+#include "scene/keys/keys.h"
 #include "scene/reading/said_by_entries.h"
 #include "scene/reading/stock/recipe.h"
 
@@ -53,7 +54,7 @@ TintRecipe nearest_recipe(const Material& tint, const std::function<void()>& pau
 std::map<std::string, Recipe> recipes_in(std::string_view text, const std::string& file_name) {
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList unused(file_name);  // the layout was read before: what is wrong has been said
-    Section file(document, "", unused);
+    Section file(document, "", keys::layout, unused);
     std::vector<std::string> sources, warnings;
     const std::vector<Pigment> own = read_pigments(file, sources);
     return said_by_entries<Recipe>(file, "tints", "base", "reflectance",

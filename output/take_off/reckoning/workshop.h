@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "output/paper/paper_size.h"
+#include "scene/keys/keys.h"
 #include "scene/model/field.h"
 #include "scene/text/place.h"
 
@@ -101,8 +102,7 @@ struct HangingWishes {
 };
 
 /// Where hanging is not for the maker alone to judge.
-inline const std::vector<std::string> kHangingPlaces{
-    "earthquake zone", "over a bed", "over seats", "over a door", "public building", "stairs", "outdoors"};
+inline const std::vector<std::string> kHangingPlaces = words_of(keys::hanging, "place");
 
 struct WorkshopWishes {
     TakeOffWishes take_off;

@@ -114,7 +114,7 @@ function lightFigure(figure) {
   listenToLamps(controls, canvas, changed);
 
   return async function wake() {
-    mix = await LampMix.of(sheet);
+    mix = await DimmedSum.of(sheet);
     image.replaceWith(canvas);
     panel.hidden = false;
     readAgain = attachReading(canvas, reading, () => sheet, (x, y) => {

@@ -1,5 +1,5 @@
 // A picture whose lamps can still be dimmed: layers of linear light, summed and printed anew.
-class LampMix {
+class DimmedSum {
   constructor(sheet, layers) {
     this.sheet = sheet;
     this.layers = layers;
@@ -14,7 +14,7 @@ class LampMix {
   static async of(sheet) {
     const layers = [];
     for (const group of sheet.groups) layers.push(await unpackLayer(group.layer, sheet));
-    return new LampMix(sheet, layers);
+    return new DimmedSum(sheet, layers);
   }
 
   // Prints with each group at its share of full light; `stops` brightens the print, not the room.

@@ -17,9 +17,6 @@ namespace {
 
 using Shape = YamlValue::Shape;
 
-constexpr Range kWidth_mm{1, 20'000};
-constexpr Range kTolerance_mm{0.001, 5};
-constexpr Range kSpecks_mm{0, 1000};
 constexpr double kSameSize_mm = 0.5;
 
 const YamlValue* member(const YamlValue& value, std::string_view key) {
@@ -70,7 +67,7 @@ std::vector<MapColour> read_colours(Section& in) {
                                           found(*list), kMostMapColours));
         return colours;
     }
-    Section section(*list, in.path("colours"), in.problems());  // reports duplicates
+    Section section(*list, in, "colours");  // reports duplicates
     for (const YamlMember& each : list->members) {
         const auto srgb = read_colour(each.value.text);
         if (!srgb) {
@@ -115,7 +112,7 @@ std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout&
         return path;
     };
     if (value.shape == Shape::scalar && !value.text.empty()) return read_svg(beside(value.text));
-    Section in(value, file.path("drawing"), file.problems());
+    Section in(value, file, "drawing");
     if (value.shape != Shape::mapping) return std::nullopt;
     std::string drawing, map;
     in.set(drawing, "file");
@@ -128,14 +125,14 @@ std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout&
     }
     if (map.empty()) {
         SvgOptions options;
-        in.set(options.width_mm, "width", Quantity::length_mm, kWidth_mm);
-        in.set(options.tolerance_mm, "tolerance", Quantity::length_mm, kTolerance_mm);
+        in.set(options.width_mm, "width");
+        in.set(options.tolerance_mm, "tolerance");
         in.finish();
         return read_svg(beside(drawing), options);
     }
     MapOptions options{.width_mm = layout.panel.width_mm};
-    in.set(options.width_mm, "width", Quantity::length_mm, kWidth_mm);
-    in.set(options.specks_mm, "specks", Quantity::length_mm, kSpecks_mm);
+    in.set(options.width_mm, "width");
+    in.set(options.specks_mm, "specks");
     const std::vector<MapColour> colours = read_colours(in);
     in.finish();
     if (!file.problems().empty() || options.width_mm <= 0) return std::nullopt;
@@ -159,7 +156,10 @@ DrawnSheet read_drawing(Section& file, Layout& layout) {
         for (const Problem& problem : error.problems())
             file.problems().add(problem.place, problem.key, problem.text);
         if (error.problems().front().place.line == 0)  // the file as a whole: say who asked for it
-            file.problem("drawing", "found no drawing that can be read, see there");
+            file.problem(
+                "drawing",
+                fmt::format("found problems in {}, listed with it, expected a drawing that can be read",
+                            error.problems().front().place.file));
         return DrawnSheet::broken();
     }
 }

@@ -9,6 +9,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/field/strokes.h"
 #include "scene/text/nearest_word.h"
@@ -159,7 +160,7 @@ bool has_closed(const std::vector<const DrawnPath*>& paths) {
 DrawnGround take_outline(const YamlValue& outline, Section& in, Field& field, const Layout& layout,
                          DrawnSheet& sheet) {
     const std::string key = in.path("outline");
-    Section section(outline, key, in.problems());
+    Section section(outline, key, keys::outline, in.problems());
     const YamlValue& name = *section.find("drawn");
     section.finish();
     const auto paths = find_drawn(name, section.path("drawn"), sheet, in.problems());
@@ -220,7 +221,7 @@ DrawnGround take_drawn(Section& in, Field& field, const Layout& layout, DrawnShe
 bool take_drawn_lines(const YamlValue& item, const std::string& key, std::vector<Stroke>& lines,
                       DrawnSheet& sheet, ProblemList& problems) {
     if (item.shape != Shape::mapping || !drawn_in(item)) return false;
-    Section section(item, key, problems);
+    Section section(item, key, keys::guide, problems);
     const YamlValue& name = *section.find("drawn");
     section.finish();
     add_lines(find_drawn(name, section.path("drawn"), sheet, problems), true, key, lines, problems);

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/opus/opera.h"
@@ -22,20 +23,15 @@ namespace {
 
 using Shape = YamlValue::Shape;
 
-constexpr Range kPieceSide_mm{0.5, 3000};
-
-const std::vector<std::string> kRowWords{"along", "across"};
-
 void read_piece(Section& in, Field& field) {
     const YamlValue* value = in.find("piece");
     if (!value) return;
     if (value->shape == Shape::scalar) {
-        if (in.set(field.piece_length_mm, "piece", Quantity::length_mm, kPieceSide_mm))
-            field.piece_width_mm = field.piece_length_mm;
+        if (in.set(field.piece_length_mm, "piece")) field.piece_width_mm = field.piece_length_mm;
         return;
     }
     glm::dvec2 size{field.piece_length_mm, field.piece_width_mm};
-    in.set(size, "piece", Quantity::length_mm, kPieceSide_mm);
+    in.set(size, "piece");
     field.piece_length_mm = size.x;
     field.piece_width_mm = size.y;
 }
@@ -56,7 +52,7 @@ std::optional<double> read_outline(Section& in, Field& field, const Layout& layo
         field.outline = {{{0, 0}, {panel.x, 0}, panel, {0, panel.y}}, false, true, in.place()};
         return panel.x * panel.y;
     }
-    auto outline = read_stroke(*value, in.path("outline"), true, false, in.problems());
+    auto outline = read_stroke(*value, in.path("outline"), true, keys::outline, in.problems());
     if (!outline) return std::nullopt;
     field.outline = std::move(*outline);
     return check_outline(field.outline, panel, in.path("outline"), in.problems());
@@ -72,7 +68,7 @@ void read_lines(Section& in, const char* word, std::vector<Stroke>& lines, Drawn
     for (size_t i = 0; i < given->items.size(); ++i) {
         const std::string key = fmt::format("{}[{}]", in.path(word), i + 1);
         if (take_drawn_lines(given->items[i], key, lines, sheet, in.problems())) continue;
-        if (auto line = read_stroke(given->items[i], key, false, true, in.problems())) {
+        if (auto line = read_stroke(given->items[i], key, false, keys::guide, in.problems())) {
             check_guide(*line, key, in.problems());
             lines.push_back(std::move(*line));
         }
@@ -84,7 +80,7 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
     read_lines(in, "guides", field.guides, sheet);
     read_lines(in, "breaks", field.breaks, sheet);
     size_t rows = 0;
-    in.set_word(rows, "rows", kRowWords);
+    in.set_word(rows, "rows");
     field.rows_across = rows == 1;
     const OpusRule& opus = rule_of(field.opus);
     if (field.rows_across && !opus.led_by_guides)
@@ -97,13 +93,13 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
 }
 
 void read_measures(Section& in, Field& field) {
-    in.set(field.joint_mm, "joint", Quantity::length_mm, {0, 50});
-    in.set(field.angle_deg, "rows at", Quantity::angle_deg, {-360, 360});
-    in.set(field.halo_rows, "halo", {0, 50});
+    in.set(field.joint_mm, "joint");
+    in.set(field.angle_deg, "rows at");
+    in.set(field.halo_rows, "halo");
     // A tight joint is washed out less: common practice, no published source.
     field.recess_mm = std::clamp(field.joint_mm, 0.3, 1.0);
-    in.set(field.recess_mm, "recess", Quantity::length_mm, {0, 50});
-    in.set(field.thickness_mm, "thickness", Quantity::length_mm, {0.5, 100});
+    in.set(field.recess_mm, "recess");
+    in.set(field.thickness_mm, "thickness");
     read_setting(in, field);
 }
 
@@ -141,7 +137,7 @@ void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf&
         field.place = in.place();
         set_unique_name(in, field.name, names);
         size_t opus = static_cast<size_t>(field.opus);
-        in.set_word(opus, "opus", opus_words());
+        in.set_word(opus, "opus");
         field.opus = static_cast<Opus>(opus);
         const DrawnGround drawn = take_drawn(in, field, layout, sheet);
         const std::optional<double> area = drawn.given ? drawn.area_mm2 : read_outline(in, field, layout);

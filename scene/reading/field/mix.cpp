@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/field/mix_picture.h"
 #include "scene/reading/field/mix_shift.h"
@@ -14,8 +15,6 @@ namespace rakelight {
 namespace {
 
 using Shape = YamlValue::Shape;
-
-constexpr Range kAccents{1, 100'000};
 
 bool has_key(const YamlValue& mapping, std::string_view key) {
     return std::any_of(mapping.members.begin(), mapping.members.end(),
@@ -37,8 +36,7 @@ std::vector<std::string> ladders(const Shelf& stock) {
 void read_accent(Section& item, MixReading r) {
     Accent accent;
     const YamlValue* name = item.require("material", "the material of the accents");
-    const bool counted =
-        item.require("count", "how many accents") && item.set(accent.count, "count", kAccents);
+    const bool counted = item.require("count", "how many accents") && item.set(accent.count, "count");
     if (!name) return;
     const auto material = set_material(item, "material", "", r.stock, r.layout.stock);
     if (!material || !counted) return;
@@ -52,7 +50,7 @@ void read_accents(MixReading r) {
     if (value->shape == Shape::list) {
         for_each_item(r.in, "accents", [&](Section& item) { read_accent(item, r); });
     } else {
-        Section item(*value, r.in.path("accents"), r.in.problems());
+        Section item(*value, r.in, "accents");
         if (value->shape != Shape::mapping) return;
         read_accent(item, r);
         item.finish();
@@ -88,7 +86,7 @@ std::optional<std::vector<MixPart>> read_parts(const YamlValue& mix, const std::
                      fmt::format("found {} materials, expected at most {}", mix.members.size(), kMostMixed));
         return std::nullopt;
     }
-    Section shares(mix, key, problems);  // reports duplicates
+    Section shares(mix, key, keys::shares, problems);  // reports duplicates
     std::vector<MixPart> parts;
     double sum = 0;
     bool good = true;
@@ -97,7 +95,7 @@ std::optional<std::vector<MixPart>> read_parts(const YamlValue& mix, const std::
         const auto material = use_material(part.key, path, part.key.text, r.stock, r.layout.stock, problems);
         good &= material.has_value();
         MixPart mixed{material.value_or(0), 0};
-        good &= read_number(mixed.share, part.value, path, Quantity::share, {0, 1}, problems);
+        good &= shares.set(mixed.share, part.key.text);
         sum += mixed.share;
         if (mixed.share > 0) parts.push_back(mixed);
     }

@@ -8,6 +8,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/keys/keys.h"
 #include "scene/mix/reference_picture.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
@@ -17,9 +18,7 @@ namespace {
 
 using Shape = YamlValue::Shape;
 
-constexpr Range kPlace_mm{-20'000, 20'000};
 constexpr double kNarrowest_mm = 1;
-constexpr Range kLimit{0, 1e7};
 
 bool read_file(Section& mix, MixPicture& picture, Layout& layout) {
     if (!mix.set(picture.file, "picture")) return false;
@@ -58,7 +57,7 @@ void read_from(Section& mix, MixPicture& picture, MixReading r) {
 void read_limits(Section& mix, MixPicture& picture, const std::vector<Material>& stock) {
     const YamlValue* value = mix.find("at most");
     if (!value) return;
-    Section limits(*value, mix.path("at most"), mix.problems());
+    Section limits(*value, mix, "at most");
     std::vector<std::string> names;
     for (const std::uint32_t material : picture.from) names.push_back(stock[material].name);
     for (const YamlMember& member : value->members) {
@@ -69,7 +68,7 @@ void read_limits(Section& mix, MixPicture& picture, const std::vector<Material>&
             mix.problems().add(member.key, limits.path(name),
                                "found " + rakelight::quoted(name) + ", expected a material of this mix" +
                                    did_you_mean(name, names));
-        else if (limits.set(most, name, kLimit))
+        else if (limits.set(most, name))
             picture.at_most.emplace_back(picture.from[static_cast<std::size_t>(at - names.begin())], most);
     }
 }
@@ -84,9 +83,8 @@ void cover(MixPicture& picture, const glm::dvec2& low, const glm::dvec2& size) {
 void read_place(Section& mix, MixPicture& picture, MixReading r) {
     const YamlValue* value = mix.find("place");
     if (value && value->shape == Shape::list) {
-        std::array<double, 3> place{};
-        if (!read_numbers(place, *value, mix.path("place"), Quantity::length_mm, kPlace_mm, mix.problems()))
-            return;
+        glm::dvec3 place{};
+        if (!mix.set(place, "place")) return;
         if (place[2] < kNarrowest_mm) {
             mix.problem("place", fmt::format("found a width of {:.6g} mm, expected at least {:g} mm",
                                              place[2], kNarrowest_mm));
@@ -96,9 +94,8 @@ void read_place(Section& mix, MixPicture& picture, MixReading r) {
         picture.width_mm = place[2];
         return;
     }
-    static const std::vector<std::string> kWords{"panel", "field"};
     std::size_t word = 0;
-    mix.set_word(word, "place", kWords);
+    mix.set_word(word, "place");
     const glm::dvec2 panel{r.layout.panel.width_mm, r.layout.panel.height_mm};
     Box box;
     if (word == 1)
@@ -111,14 +108,14 @@ void read_place(Section& mix, MixPicture& picture, MixReading r) {
 }  // namespace
 
 void read_mix_picture(const YamlValue& value, MixReading r) {
-    Section mix(value, r.in.path("mix"), r.in.problems());
+    Section mix(value, r.in.path("mix"), keys::mix_picture, r.in.problems());
     MixPicture picture;
     const bool readable = read_file(mix, picture, r.layout);
     read_from(mix, picture, r);
     read_limits(mix, picture, r.layout.stock);
     mix.find("place");
     if (readable) read_place(mix, picture, r);
-    mix.set(picture.diffusion, "diffusion", Quantity::share, {0, 1});
+    mix.set(picture.diffusion, "diffusion");
     if (mix.find("elsewhere"))
         picture.elsewhere = set_material(mix, "elsewhere", "", r.stock, r.layout.stock);
     mix.finish();

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 
+#include "scene/keys/keys.h"
+#include "scene/keys/takes.h"
 #include "scene/model/layout.h"
 #include "scene/reading/field/strokes.h"
 #include "scene/text/nearest_word.h"
@@ -14,8 +16,6 @@ namespace {
 
 using Shape = YamlValue::Shape;
 using By = MixShift::By;
-
-constexpr Range kTurn_deg{-360, 360};
 
 bool read_shades(Section& mix, MixShift& shift, MixReading r) {
     const YamlValue& shades = *mix.find("shades");
@@ -47,7 +47,7 @@ bool read_shades(Section& mix, MixShift& shift, MixReading r) {
 }
 
 std::optional<Stroke> read_own_line(Section& mix, std::string_view key, const YamlValue& value) {
-    auto line = read_stroke(value, mix.path(key), false, true, mix.problems());
+    auto line = read_stroke(value, mix.path(key), false, keys::line, mix.problems());
     if (line) check_guide(*line, mix.path(key), mix.problems());
     return line;
 }
@@ -105,7 +105,7 @@ bool read_way(Section& mix, MixShift& shift, MixReading r) {
         return false;
     }
     const std::string_view key = kWays[static_cast<std::size_t>(shift.by)];
-    if (shift.by == By::towards) return mix.set(shift.direction_deg, key, Quantity::angle_deg, kTurn_deg);
+    if (shift.by == By::towards) return mix.set(shift.direction_deg, key);
     auto line = shift.by == By::away ? read_away(mix, shift, r) : read_line(mix, key, r);
     if (line) shift.line = std::move(*line);
     return line.has_value();
@@ -114,7 +114,9 @@ bool read_way(Section& mix, MixShift& shift, MixReading r) {
 bool read_stations(Section& mix, MixShift& shift) {
     const bool shares = shift.by == By::along || shift.by == By::towards;
     const Quantity quantity = shares ? Quantity::share : Quantity::length_mm;
-    const Range range = shares ? Range{0, 1} : Range{shift.by == By::away ? 0.0 : -20'000.0, 20'000};
+    const Range range =
+        shares ? Range{0, 1}
+               : Range{shift.by == By::away ? 0.0 : keys::kNearPanel_mm.low, keys::kNearPanel_mm.high};
     const YamlValue* at = mix.find("at");
     const YamlValue* over = mix.find("over");
     if (!at && !over) return true;
@@ -124,8 +126,7 @@ bool read_stations(Section& mix, MixShift& shift) {
     }
     std::vector<double> stations(at ? shift.shades.size() : 2);
     const std::string_view key = at ? "at" : "over";
-    if (!read_numbers(stations, at ? *at : *over, mix.path(key), quantity, range, mix.problems()))
-        return false;
+    if (!mix.set(std::span(stations), key, quantity, range)) return false;
     if (!at) {
         const double from = stations[0], to = stations[1];
         stations.resize(shift.shades.size());
@@ -139,9 +140,8 @@ bool read_stations(Section& mix, MixShift& shift) {
     }
     for (std::size_t s = 1; s < stations.size(); ++s)
         if (!(stations[s] > stations[s - 1])) {
-            mix.problem(key,
-                        "found places that turn back or stand still, expected each farther on than the "
-                        "one before");
+            mix.problem(key, fmt::format("found {:g} after {:g}, expected rising places", stations[s],
+                                         stations[s - 1]));
             return false;
         }
     shift.at = std::move(stations);
@@ -151,7 +151,7 @@ bool read_stations(Section& mix, MixShift& shift) {
 }  // namespace
 
 void read_mix_shift(const YamlValue& value, MixReading r) {
-    Section mix(value, r.in.path("mix"), r.in.problems());
+    Section mix(value, r.in.path("mix"), keys::shades, r.in.problems());
     MixShift shift;
     bool good = read_shades(mix, shift, r);
     good &= read_way(mix, shift, r);
@@ -159,7 +159,7 @@ void read_mix_shift(const YamlValue& value, MixReading r) {
     mix.find("at");
     mix.find("over");
     if (good) good = read_stations(mix, shift);
-    mix.set(shift.blend, "blend", Quantity::share, {0, 1});
+    mix.set(shift.blend, "blend");
     mix.finish();
     if (!good) return;
     for (const auto& shade : shift.shades)

@@ -14,8 +14,6 @@ namespace rakelight {
 namespace {
 
 constexpr double kMostWedge_deg = 25;  // by hand nipper; common practice, no published source
-const std::vector<std::string> kSettings{"flat", "on edge"};
-const std::vector<std::string> kForms{"chunk", "pebble"};
 
 void warn(Layout& layout, Place place, std::string key, std::string text) {
     layout.warnings.push_back(to_string(Problem{std::move(place), std::move(key), std::move(text)}));
@@ -31,16 +29,16 @@ struct OwnReading {
 
 void read_fan(const OwnReading& own) {
     const auto& [in, field, layout, stock] = own;
-    in.set(field.fan_radius_mm, "fan", Quantity::length_mm, {1, 20'000});
+    in.set(field.fan_radius_mm, "fan");
     const double radius = fan_radius_mm(field);
     const double wedge_deg = glm::degrees((field.piece_length_mm + field.joint_mm) / radius);
     if (wedge_deg > kMostWedge_deg) {
-        in.problem("fan",
-                   fmt::format("found arcs of {:.6g} mm, where a piece becomes a wedge of {:.0f} degrees, "
-                               "expected at least {:.0f} mm for one of {:.0f}",
-                               radius, wedge_deg,
-                               (field.piece_length_mm + field.joint_mm) / glm::radians(kMostWedge_deg),
-                               kMostWedge_deg));
+        in.problem("fan", fmt::format(
+                              "found a radius of {:.6g} mm, where pieces taper by {:.0f} degrees, expected a "
+                              "radius of at least {:.0f} mm, so that pieces taper by at most {:.0f} degrees",
+                              radius, wedge_deg,
+                              (field.piece_length_mm + field.joint_mm) / glm::radians(kMostWedge_deg),
+                              kMostWedge_deg));
     } else if (const double rows = radius / field.piece_width_mm; rows < 6 || rows > 15) {
         warn(layout, in.place(), in.path("fan"),
              fmt::format("found arcs of {:.6g} mm, {:.1f} times the width of a piece; 6 to 15 is usual",
@@ -50,7 +48,7 @@ void read_fan(const OwnReading& own) {
 
 void read_set(const OwnReading& own) {
     size_t set = 0;
-    if (own.in.set_word(set, "set", kSettings)) own.field.on_edge = set == 1;
+    if (own.in.set_word(set, "set")) own.field.on_edge = set == 1;
 }
 
 void read_drawn(const OwnReading& own) {
@@ -99,17 +97,16 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
     const YamlValue* value = in.find("boulders");
     if (!value) return;
     Boulders& boulders = field.boulders;
-    Section own(*value, in.path("boulders"), in.problems());
+    Section own(*value, in, "boulders");
     if (own.require("material", "the name of a material"))
         boulders.material = set_material(own, "material", "", stock, layout.stock).value_or(0);
-    if (own.require("count", "how many, 3 to 7 as a rule")) own.set(boulders.count, "count", {1, 200});
-    if (own.set(boulders.size_mm, "size", Quantity::length_mm, {2, 1000}) &&
-        boulders.size_mm.x > boulders.size_mm.y)
+    if (own.require("count", "how many, 3 to 7 as a rule")) own.set(boulders.count, "count");
+    if (own.set(boulders.size_mm, "size") && boulders.size_mm.x > boulders.size_mm.y)
         own.problem("size", fmt::format("found [{:.6g}, {:.6g}] mm, expected the smallest first",
                                         boulders.size_mm.x, boulders.size_mm.y));
-    own.set(boulders.proud, "proud", Quantity::share, {0.05, 0.8});
+    own.set(boulders.proud, "proud");
     size_t form = 0;
-    if (own.set_word(form, "form", kForms)) boulders.form = kForms[form];
+    if (own.set_word(form, "form")) boulders.form = words_of(own.table(), "form")[form];
     own.finish();
     if (const OpusRule& rule = rule_of(field.opus); rule.drawn)
         in.problem("boulders", fmt::format("found it in a field of {}, expected it where rows or stones part "

@@ -18,7 +18,8 @@ namespace {
 struct Way {
     double tilt_deg, most_tilt_deg, lippage_mm, most_lippage_mm;
 };
-const std::vector<std::string> kWays{"reverse", "pressed", "by hand", "smalti", "riven", "alive"};
+// In the order of the words of the key setting.
+constexpr std::size_t kAlive = 5;
 constexpr std::array<Way, 6> kFigures{{
     {0.55, 0, 0.1, 0.3},  // face down on paper: flat
     {1.1, 0, 0.3, 0.8},   // sawn pieces pressed to a straightedge
@@ -28,13 +29,12 @@ constexpr std::array<Way, 6> kFigures{{
     {4.5, 0, 0.7, 2},     // turned to catch the light
 }};
 constexpr double kUsualLean_deg = 10;
-constexpr Range kRoom_mm{-100'000, 100'000};
 
 void read_lean(Section& in, Setting& setting, bool alive) {
     const YamlValue* value = in.find("lean toward");
     const bool by = in.has("lean by");
     double mean_deg = kUsualLean_deg;
-    in.set(mean_deg, "lean by", Quantity::angle_deg, {0, 30});
+    in.set(mean_deg, "lean by");
     if (!value) {
         if (by || alive)
             in.problem(by ? "lean by" : "setting",
@@ -43,17 +43,16 @@ void read_lean(Section& in, Setting& setting, bool alive) {
         return;
     }
     setting.lean.mean_deg = mean_deg;
-    const std::string key = in.path("lean toward");
     if (value->shape != YamlValue::Shape::mapping || value->members.empty()) {
         in.problem("lean toward",
                    "found " + found(*value) +
                        ", expected {lamp: NAME}, {viewpoint: NAME}, both, or {point: [x, y, z]}");
         return;
     }
-    Section to(*value, key, in.problems());
+    Section to(*value, in, "lean toward");
     const bool lamp = to.set(setting.lean.lamp, "lamp");
     const bool eye = to.set(setting.lean.viewpoint, "viewpoint");
-    if (to.set(setting.lean.at_mm, "point", Quantity::length_mm, kRoom_mm) && (lamp || eye))
+    if (to.set(setting.lean.at_mm, "point") && (lamp || eye))
         to.problem("point", "found a point with a lamp or viewpoint, expected one or the other");
     to.finish();
 }
@@ -63,12 +62,12 @@ void read_lean(Section& in, Setting& setting, bool alive) {
 void read_setting(Section& in, Field& field) {
     Setting& setting = field.setting;
     size_t form = static_cast<size_t>(setting.form);
-    if (in.set_word(form, "form", form_words()))
+    if (in.set_word(form, "form"))
         setting.form = static_cast<PieceForm>(form);
     else
         setting.form = rule_of(field.opus).usual_form;
     size_t way = 0;
-    const bool told = in.set_word(way, "setting", kWays);
+    const bool told = in.set_word(way, "setting");
     if (told) {
         const Way& w = kFigures[way];
         field.tilt_deg = w.tilt_deg;
@@ -77,12 +76,12 @@ void read_setting(Section& in, Field& field) {
         setting.most_lippage_mm = w.most_lippage_mm;
     }
     // A figure of the artist's own comes without the bound of the usual one.
-    if (in.set(field.tilt_deg, "tilt", Quantity::angle_deg, {0, 30})) setting.most_tilt_deg = 0;
-    if (in.set(field.lippage_mm, "lippage", Quantity::length_mm, {0, 20})) setting.most_lippage_mm = 0;
-    in.set(setting.patch_mm, "patch", Quantity::length_mm, {20, 5000});
-    in.set(setting.dome_mm, "dome", Quantity::length_mm, {0, 20});
-    read_lean(in, setting, told && kWays[way] == "alive");
-    if (in.set(field.fill, "fill", Quantity::share, {0.05, 1}) && in.has("recess"))
+    if (in.set(field.tilt_deg, "tilt")) setting.most_tilt_deg = 0;
+    if (in.set(field.lippage_mm, "lippage")) setting.most_lippage_mm = 0;
+    in.set(setting.patch_mm, "patch");
+    in.set(setting.dome_mm, "dome");
+    read_lean(in, setting, told && way == kAlive);
+    if (in.set(field.fill, "fill") && in.has("recess"))
         in.problem("fill", "found fill and recess, expected one of them");
 }
 

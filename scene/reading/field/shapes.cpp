@@ -7,6 +7,7 @@
 
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
+#include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/opus/star_parts.h"
@@ -50,14 +51,14 @@ std::optional<DrawnShape> read_shape(const YamlValue& item, const std::string& k
                            return m.key.text == "outline" || m.key.text == "material";
                        });
     if (whole) {
-        Section own(item, key, in.problems());
+        Section own(item, key, keys::shape, in.problems());
         line = own.require("outline", "a list of points, or {smooth: [...]}");
         line_key = own.path("outline");
         if (own.has("material")) shape.material = set_material(own, "material", "", stock, layout.stock);
         own.finish();
     }
     if (!line) return std::nullopt;
-    auto outline = read_stroke(*line, line_key, true, false, in.problems());
+    auto outline = read_stroke(*line, line_key, true, keys::curve, in.problems());
     if (!outline) return std::nullopt;
     shape.outline = std::move(*outline);
     if (!check_outline(shape.outline, panel_mm, line_key, in.problems())) return std::nullopt;

@@ -7,13 +7,13 @@
 #include <polyclipping/clipper.hpp>
 
 #include "scene/geometry/stroke.h"
+#include "scene/keys/takes.h"
 
 namespace rakelight {
 namespace {
 
 using Shape = YamlValue::Shape;
 
-constexpr Range kOnOrNearPanel_mm{-20'000, 20'000};
 constexpr double kSmallestArea_mm2 = 1;
 
 bool read_points(std::vector<glm::dvec2>& points, const YamlValue& value, const std::string& key,
@@ -30,7 +30,7 @@ bool read_points(std::vector<glm::dvec2>& points, const YamlValue& value, const 
     bool good = true;
     for (const YamlValue& item : value.items) {
         std::array<double, 2> p{};
-        good &= read_numbers(p, item, key, Quantity::length_mm, kOnOrNearPanel_mm, problems);
+        good &= read_numbers(p, item, key, Quantity::length_mm, keys::kNearPanel_mm, problems);
         points.emplace_back(p[0], p[1]);
     }
     return good;
@@ -59,7 +59,7 @@ double area_on_panel_mm2(const std::vector<glm::dvec2>& outline, glm::dvec2 pane
 }  // namespace
 
 std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key, bool closed,
-                                  bool may_choose_closed, ProblemList& problems) {
+                                  const KeyTable& table, ProblemList& problems) {
     Stroke stroke;
     stroke.closed = closed;
     stroke.place = problems.place_of(value);
@@ -67,7 +67,7 @@ std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key
         if (!read_points(stroke.points_mm, value, key, problems)) return std::nullopt;
         return stroke;
     }
-    Section section(value, key, problems);
+    Section section(value, key, table, problems);
     struct Way {
         const char* key;
         bool smooth, closed;
@@ -79,7 +79,7 @@ std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key
     const YamlValue* points = nullptr;
     int ways = 0;
     for (const Way& way : kWays) {
-        if (way.closed && !may_choose_closed) continue;
+        if (!row_of(table, way.key)) continue;
         const YamlValue* given = section.find(way.key);
         if (!given) continue;
         ++ways;
@@ -89,9 +89,10 @@ std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key
     }
     section.finish();
     if (ways != 1) {
-        problems.add(value, key,
-                     fmt::format("found {} kinds of points, expected one, such as smooth: [[x, y], ...]",
-                                 ways == 0 ? "no" : "several"));
+        problems.add(
+            value, key,
+            fmt::format("found {}, expected a list of points, or smooth, straight or closed smooth with one",
+                        ways == 0 ? "no points" : "points given in several ways"));
         return std::nullopt;
     }
     if (!read_points(stroke.points_mm, *points, key, problems)) return std::nullopt;

@@ -15,11 +15,11 @@ namespace rakelight {
 inline constexpr double kOutlineTolerance_mm = 0.05;
 inline constexpr size_t kMostStrokePoints = 20'000;
 
-/// Reads a list of points (straight), or a mapping with one of `smooth`, `straight` and, when
-/// `may_choose_closed`, `closed smooth`, `closed straight`. Otherwise the stroke gets `closed`. \return none
-/// when anything was wrong.
+/// Reads a list of points (straight), or a mapping with one of the keys of `table`: `smooth`, `straight` and
+/// perhaps `closed smooth`, `closed straight`. Otherwise the stroke gets `closed`. \return none when anything
+/// was wrong.
 std::optional<Stroke> read_stroke(const YamlValue& value, const std::string& key, bool closed,
-                                  bool may_choose_closed, ProblemList& problems);
+                                  const KeyTable& table, ProblemList& problems);
 
 /// Reports an outline with too few points, that crosses itself, or that lies wholly off the panel.
 /// \return the area on the panel, mm2; none when something was reported.

@@ -6,16 +6,13 @@
 #include <array>
 #include <charconv>
 
+#include "scene/keys/keys.h"
 #include "scene/light/sun_position.h"
 #include "scene/model/layout.h"
 
 namespace rakelight {
 namespace {
 
-const std::vector<std::string> kSkies{"overcast", "clear"};
-// Clockwise from north, an eighth of a turn each.
-const std::vector<std::string> kBearings{"north", "north-east", "east", "south-east",
-                                         "south", "south-west", "west", "north-west"};
 constexpr Range kYears{1900, 2100};
 
 /// The whole numbers of "2026-06-21" or "15:00": `counts` digits each, parted by `mark`.
@@ -77,11 +74,11 @@ void read_bearing(Section& in, double& facing_deg) {
     const bool word = value->shape == YamlValue::Shape::scalar && !value->text.empty() &&
                       value->text.front() >= 'a' && value->text.front() <= 'z';
     if (!word) {
-        in.set(facing_deg, "facing", Quantity::angle_deg, {0, 360});
+        in.set(facing_deg, "facing");
         return;
     }
     std::size_t index = 0;
-    if (in.set_word(index, "facing", kBearings)) facing_deg = 45.0 * static_cast<double>(index);
+    if (in.set_word(index, "facing")) facing_deg = 45.0 * static_cast<double>(index);
 }
 
 /// Date, time and latitude belong together: all of them or none.
@@ -97,18 +94,17 @@ void read_sun_time(Section& in, Daylight& daylight) {
     bool good = given == static_cast<long>(kKeys.size());
     good &= read_date(in, time.day);
     good &= read_time(in, time.hour);
-    good &= in.set(time.latitude_deg, "latitude", Quantity::angle_deg, {-90, 90});
-    if (double longitude = 0; in.set(longitude, "longitude", Quantity::angle_deg, {-180, 180}))
-        time.longitude_deg = longitude;
+    good &= in.set(time.latitude_deg, "latitude");
+    if (double longitude = 0; in.set(longitude, "longitude")) time.longitude_deg = longitude;
     if (in.has("longitude") != in.has("zone"))
         in.problem(in.has("zone") ? "zone" : "longitude",
                    "found one of longitude and zone, expected both, or neither when the time is sun time");
-    in.set(time.zone_h, "zone", Quantity::plain, {-12, 14});
+    in.set(time.zone_h, "zone");
     if (good) daylight.time = time;
 }
 
-void set_lux(Section& in, std::optional<double>& target, std::string_view key, double least) {
-    if (double lux = 0; in.set(lux, key, Quantity::illuminance_lx, {least, 200'000})) target = lux;
+void set_lux(Section& in, std::optional<double>& target, std::string_view key) {
+    if (double lux = 0; in.set(lux, key)) target = lux;
 }
 
 }  // namespace
@@ -117,21 +113,20 @@ void read_daylight(Section& file, Layout& layout) {
     const YamlValue* value = file.find("daylight");
     if (!value) return;
     Daylight& daylight = layout.on.daylight = {};
-    Section in(*value, file.path("daylight"), file.problems());
+    Section in(*value, file, "daylight");
     std::size_t sky = 0;
-    in.set_word(sky, "sky", kSkies);
+    in.set_word(sky, "sky");
     daylight.sky = static_cast<SkyKind>(sky);
     read_sun_time(in, daylight);
     read_bearing(in, daylight.facing_deg);
-    set_lux(in, daylight.sky_lux, "lux", 0.001);
-    set_lux(in, daylight.sun_lux, "sun", 0);
+    set_lux(in, daylight.sky_lux, "lux");
+    set_lux(in, daylight.sun_lux, "sun");
     if (daylight.sky == SkyKind::overcast && daylight.sun_lux.value_or(0) > 0)
         in.problem("sun", "found sun under an overcast sky, expected sky: clear with it");
-    if (double kelvin = 0; in.set(kelvin, "temperature", Quantity::temperature_k, {4000, 25'000}))
-        daylight.temperature_k = kelvin;
-    in.set(daylight.ground_reflectance, "ground", Quantity::share, {0, 0.95});
+    if (double kelvin = 0; in.set(kelvin, "temperature")) daylight.temperature_k = kelvin;
+    in.set(daylight.ground_reflectance, "ground");
     in.finish();
-    if (layout.on.windows.empty() && !file.has("set-ups"))
+    if (layout.on.windows.empty() && (&file.table() != &keys::layout || !file.has("set-ups")))
         layout.warnings.push_back(
             fmt::format("{}:{}:{}: daylight: the room has no windows, so none of it comes in",
                         in.place().file, in.place().line, in.place().column));

@@ -11,24 +11,18 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kAnywhere_mm{-50'000, 50'000};
-constexpr Range kOpening_mm{50, 20'000};
-
-const std::vector<std::string> kWalls{"left", "right", "opposite", "panel", "ceiling"};
-const std::vector<std::string> kCurtains{"none", "sheer", "blind"};
-
 /// Of pane and curtain together: double glazing, the same behind net, behind a roller blind. Common practice,
 /// no published source.
 constexpr double kTransmittance[] = {0.8, 0.4, 0.1};
 
 void read_bars(Section& in, Window& window, const Shelf& stock, Layout& layout) {
     glm::dvec2 panes{0};
-    const bool given = in.set(panes, "panes", Quantity::plain, {1, 20});
+    const bool given = in.set(panes, "panes");
     if (given && panes != glm::floor(panes))
         in.problem("panes", fmt::format("found {} x {}, expected whole numbers", panes.x, panes.y));
     else if (given)
         window.panes = panes;
-    in.set(window.bar_mm, "bar", Quantity::length_mm, {5, 300});
+    in.set(window.bar_mm, "bar");
     window.bar_material = read_opaque(in, "bar material", kUsualBars, stock, layout);
     if (window.panes.x > 0 && bars_close(window))
         in.problem("panes", fmt::format("found bars of {:.6g} mm that leave no glass, expected fewer panes",
@@ -44,18 +38,18 @@ void read_window(Section& in, Layout& layout, const Shelf& stock, std::vector<st
     in.set(window.group, "group");
     std::size_t wall = 0, curtain = 0;
     in.require("wall", "the wall it is in: left, right, opposite, panel or ceiling");
-    bool placed = in.set_word(wall, "wall", kWalls);
+    bool placed = in.set_word(wall, "wall");
     window.wall = static_cast<RoomFace>(wall);
     in.require("at", "where the middle of its sill is: [along the wall, height]");
-    placed &= in.set(window.at_mm, "at", Quantity::length_mm, kAnywhere_mm);
+    placed &= in.set(window.at_mm, "at");
     in.require("size", "the window's width and height");
-    placed &= in.set(window.size_mm, "size", Quantity::length_mm, kOpening_mm);
-    in.set_word(curtain, "curtain", kCurtains);
+    placed &= in.set(window.size_mm, "size");
+    in.set_word(curtain, "curtain");
     window.curtain = static_cast<Curtain>(curtain);
     window.transmittance = kTransmittance[curtain];
-    in.set(window.transmittance, "transmittance", Quantity::share, {0.001, 1});
-    if (double lux = 0; in.set(lux, "lux", Quantity::illuminance_lx, {0.001, 200'000})) window.lux = lux;
-    in.set(window.dimming, "dimming", Quantity::share, {0, 1});
+    in.set(window.transmittance, "transmittance");
+    if (double lux = 0; in.set(lux, "lux")) window.lux = lux;
+    in.set(window.dimming, "dimming");
     read_bars(in, window, stock, layout);
     if (!placed) return;
     if (const std::string text = why_no_window(window, layout, layout.on.windows); !text.empty())
@@ -68,9 +62,9 @@ void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
     Furniture box;
     set_unique_name(in, box.name, names);
     in.require("at", "the middle of its underside, [x, y, z]");
-    bool placed = in.set(box.at_mm, "at", Quantity::length_mm, kAnywhere_mm);
+    bool placed = in.set(box.at_mm, "at");
     in.require("size", "its size [along x, up, along z]");
-    placed &= in.set(box.size_mm, "size", Quantity::length_mm, {1, 20'000});
+    placed &= in.set(box.size_mm, "size");
     box.material = read_opaque(in, "material", kUsualFurniture, stock, layout);
     if (!placed) return;
     if (const std::string text = why_no_furniture(box, layout); !text.empty()) in.problem("at", text);

@@ -9,6 +9,7 @@
 #include <iterator>
 
 #include "materials/colour/tristimulus_weights.h"
+#include "scene/keys/keys.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
 #include "scene/model/layout.h"
@@ -21,9 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::uintmax_t kMostCurveBytes = 1u << 20;
-constexpr Range kWavelength_nm{200, 3000};
-constexpr Range kPower{0, 1e12};
-constexpr Range kFitting_mm{1, 2000};
+using keys::kLamp_nm, keys::kPower;
 
 using Shape = YamlValue::Shape;
 using Points = std::vector<SpectralPoint>;
@@ -31,7 +30,7 @@ using Complain = std::function<void(std::string)>;
 
 // Adds a reading, or says why not.
 void add(Points& points, double nm, double power, const Complain& complain) {
-    if (!(nm >= kWavelength_nm.low && nm <= kWavelength_nm.high))
+    if (!(nm >= kLamp_nm.low && nm <= kLamp_nm.high))
         return complain(fmt::format("found {}, expected a wavelength from 200 to 3000 nm", number_text(nm)));
     if (!(power >= kPower.low && power <= kPower.high))
         return complain(fmt::format("found {}, expected a relative power, 0 or more", number_text(power)));
@@ -48,7 +47,7 @@ Points points_of_list(const YamlValue& value, Section& in) {
         const std::string key = in.path("spectrum");
         if (item.shape != Shape::list || item.items.size() != 2)
             in.problems().add(item, key, "found " + found(item) + ", expected a pair [nm, power]");
-        else if (read_number(pair[0], item.items[0], key, Quantity::plain, kWavelength_nm, in.problems()) &&
+        else if (read_number(pair[0], item.items[0], key, Quantity::plain, kLamp_nm, in.problems()) &&
                  read_number(pair[1], item.items[1], key, Quantity::plain, kPower, in.problems()))
             add(points, pair[0], pair[1],
                 [&](std::string text) { in.problems().add(item, key, std::move(text)); });
@@ -100,11 +99,11 @@ void only_for(Section& in, const char* key, bool good, const std::string& expect
 void read_doors(Section& in, BarnDoors& doors) {
     for_mapping(in, "barn doors", [&](Section& s) {
         s.require("length", "how far the doors reach from their hinges");
-        s.set(doors.length_mm, "length", Quantity::length_mm, kFitting_mm);
+        s.set(doors.length_mm, "length");
         const char* const sides[] = {"left", "right", "top", "bottom"};
         bool any = false;
         for (std::size_t i = 0; i < 4; ++i)
-            if (double open = 0; s.set(open, sides[i], Quantity::angle_deg, {-60, 89})) {
+            if (double open = 0; s.set(open, sides[i])) {
                 doors.open_deg[i] = open;
                 any = true;
             } else {
@@ -120,8 +119,8 @@ void read_tubes(Section& in, Honeycomb& honeycomb) {
         s.require("cell", "the diameter of a cell");
         s.require("depth", "how deep its cells are");
         double cell = 0, depth = 0;
-        const bool has_cell = s.set(cell, "cell", Quantity::length_mm, {0.5, 200});
-        const bool has_depth = s.set(depth, "depth", Quantity::length_mm, {0.5, 500});
+        const bool has_cell = s.set(cell, "cell");
+        const bool has_depth = s.set(depth, "depth");
         if (has_cell && has_depth) honeycomb = {cell, depth};
     });
 }
@@ -130,8 +129,8 @@ void read_snoot(Section& in, Lamp& lamp) {
     for_mapping(in, "snoot", [&](Section& s) {
         s.require("length", "how long its tube is");
         lamp.fittings.snoot.width_mm = lamp.width_mm;
-        s.set(lamp.fittings.snoot.length_mm, "length", Quantity::length_mm, kFitting_mm);
-        s.set(lamp.fittings.snoot.width_mm, "width", Quantity::length_mm, kFitting_mm);
+        s.set(lamp.fittings.snoot.length_mm, "length");
+        s.set(lamp.fittings.snoot.width_mm, "width");
     });
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "materials/colour/illuminants.h"
+#include "scene/keys/keys.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/strip_lobe.h"
 #include "scene/light/window_light.h"
@@ -17,26 +18,22 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kAnywhere_mm{-100'000, 100'000};
-constexpr Range kLampSize_mm{1, 5'000};
-
 void read_output(Section& in, Lamp& lamp) {
     const bool lumen = in.has("lumen"), candela = in.has("candela");
     if (lumen == candela && (lumen || !rule_of(lamp.form).by_file))
         in.problem(lumen ? "candela" : "", lumen ? "found lumen and candela, expected one of them"
                                                  : "found neither lumen nor candela, expected one of them");
-    in.set(lamp.lumen, "lumen", Quantity::flux_lm, {0.1, 1e6});
-    in.set(lamp.candela, "candela", Quantity::intensity_cd, {0.1, 1e7});
-    in.set(lamp.dimming, "dimming", Quantity::share, {0, 1});
+    in.set(lamp.lumen, "lumen");
+    in.set(lamp.candela, "candela");
+    in.set(lamp.dimming, "dimming");
 }
 
 void read_colour(Section& in, Lamp& lamp) {
     if (in.has("temperature") && in.has("illuminant"))
         in.problem("illuminant", "found temperature and illuminant, expected one of them");
-    in.set(lamp.temperature_k, "temperature", Quantity::temperature_k, {1000, 25'000});
-    const std::vector<std::string> names = illuminant_names();
+    in.set(lamp.temperature_k, "temperature");
     size_t index = 0;
-    if (in.set_word(index, "illuminant", names)) lamp.illuminant = names[index];
+    if (in.set_word(index, "illuminant")) lamp.illuminant = illuminant_names()[index];
 }
 
 void read_beam(Section& in, Lamp& lamp) {
@@ -47,8 +44,8 @@ void read_beam(Section& in, Lamp& lamp) {
                                         lamp_forms_that(&LampFormRule::takes_beam)));
     };
     if (rule.is_strip) lamp.beam_deg = 0;
-    in.set(lamp.beam_deg, "beam", Quantity::angle_deg, {2, 150});
-    in.set(lamp.field_deg, "field", Quantity::angle_deg, {2, 175});
+    in.set(lamp.beam_deg, "beam");
+    in.set(lamp.field_deg, "field");
     only_for_beams("beam");
     only_for_beams("field");
     if (lamp.field_deg > 0 && lamp.field_deg <= lamp.beam_deg)
@@ -65,11 +62,11 @@ void read_size(Section& in, Lamp& lamp) {
     const LampFormRule& rule = rule_of(lamp.form);
     const LampSize &width = rule.width, &height = rule.height;
     if (width.usual_mm > 0) lamp.width_mm = width.usual_mm;
-    in.set(lamp.width_mm, width.key, Quantity::length_mm, kLampSize_mm);
+    in.set(lamp.width_mm, width.key);
     if (width.required) in.require(width.key, width.meaning);
     lamp.height_mm = height.usual_mm > 0 ? height.usual_mm : lamp.width_mm;
     if (!height.key.empty())
-        in.set(lamp.height_mm, height.key, Quantity::length_mm, kLampSize_mm);
+        in.set(lamp.height_mm, height.key);
     else if (in.find("height"))
         in.problem("height", fmt::format("found height of a {}, expected {} alone: {}", rule.word, width.key,
                                          width.meaning));
@@ -87,7 +84,7 @@ void place_over_work(Lamp& lamp, const Panel& panel) {
 // Where a strip's opening looks when its beam goes elsewhere.
 void read_facing(Section& in, Lamp& lamp) {
     glm::dvec3 faces{};
-    if (!in.set(faces, "faces", Quantity::length_mm, kAnywhere_mm)) return;
+    if (!in.set(faces, "faces")) return;
     lamp.faces_mm = faces;
     if (const LampFormRule& rule = rule_of(lamp.form); !rule.is_strip)
         in.problem("faces", fmt::format("found faces of a {}, expected it only of a {}", rule.word,
@@ -108,8 +105,7 @@ void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
     const LampFormRule& rule = rule_of(lamp.form);
     const bool usual = rule.over_work;
     if (!usual) in.require("at", "the lamp's place [x, y, z] in the room");
-    const bool placed =
-        in.set(lamp.at_mm, "at", Quantity::length_mm, kAnywhere_mm) || (usual && !in.has("at"));
+    const bool placed = in.set(lamp.at_mm, "at") || (usual && !in.has("at"));
     if (placed && layout.panel.width_mm > 0)
         if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty()) in.problem("at", text);
     if (!rule.faces_one_way) {
@@ -121,19 +117,23 @@ void read_standing(Section& in, Lamp& lamp, const Layout& layout) {
                                        key, rule.word));
     } else {
         if (!usual) in.require("aim", "the point [x, y, z] the lamp is aimed at");
-        if (in.set(lamp.aim_mm, "aim", Quantity::length_mm, kAnywhere_mm) && placed &&
-            glm::distance(lamp.aim_mm, lamp.at_mm) < 1)
+        if (in.set(lamp.aim_mm, "aim") && placed && glm::distance(lamp.aim_mm, lamp.at_mm) < 1)
             in.problem("aim", "found the lamp's own place, expected a point away from it");
     }
-    in.set(lamp.turn_deg, "turn", Quantity::angle_deg, {-360, 360});
+    in.set(lamp.turn_deg, "turn");
     read_facing(in, lamp);
+}
+
+// Of the file itself, not of a set-up: it may show set-ups only.
+bool chooses_light(const Section& file) {
+    return &file.table() == &keys::layout && file.has("light");
 }
 
 void add_usual_lamps(Section& file, Layout& layout) {
     if (layout.panel.width_mm <= 0) return;  // reported with the panel
     layout.on.lamps = usual_lamps(layout);
     for (const Lamp& lamp : layout.on.lamps)
-        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty() && !file.has("light"))
+        if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty() && !chooses_light(file))
             file.problem("lamps", "the usual " + lamp.name + " does not fit here: " + text);
 }
 
@@ -152,7 +152,7 @@ void read_lamps(Section& file, Layout& layout) {
         lamp.group = lamp.name;
         in.set(lamp.group, "group");
         size_t form = 0;
-        in.set_word(form, "form", lamp_form_words());
+        in.set_word(form, "form");
         lamp.form = lamp_form_of_word(form);
         if (rule_of(lamp.form).over_work) place_over_work(lamp, layout.panel);
         read_photometry(in, lamp, layout, measured);
@@ -166,7 +166,7 @@ void read_lamps(Section& file, Layout& layout) {
         layout.on.lamps.push_back(std::move(lamp));
     });
     if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.on.windows.empty() &&
-                                                    !file.has("light") &&
+                                                    !chooses_light(file) &&
                                                     list->shape == YamlValue::Shape::list)
         file.problem("lamps", "found an empty list, expected at least one lamp or window");
 }

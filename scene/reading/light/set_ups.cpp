@@ -43,7 +43,7 @@ bool is_known(std::string_view name) {
 void read_definitions(Section& file, Layout& layout, const Shelf& stock) {
     const YamlValue* all = file.find("set-ups");
     if (!all) return;
-    Section names(*all, file.path("set-ups"), file.problems());
+    Section names(*all, file, "set-ups");
     if (all->members.size() > kMostSetUps) {
         file.problem("set-ups",
                      fmt::format("found {} set-ups, expected at most {}", all->members.size(), kMostSetUps));
@@ -54,7 +54,7 @@ void read_definitions(Section& file, Layout& layout, const Shelf& stock) {
         if (is_known(name))
             file.problems().add(member.key, names.path(name),
                                 "found the name of a set-up there is, expected another name");
-        Section in(member.value, names.path(name), file.problems());
+        Section in(member.value, names, name);
         if (member.value.shape == YamlValue::Shape::mapping) read_set_up(in, name, layout, stock);
     }
 }

@@ -6,10 +6,8 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kSheet_mm{0.2, 50};
 constexpr Range kStack_mm{0.5, 100};
 constexpr std::size_t kMostSheets = 12;
-const std::vector<std::string> kFiringWords{"free", "held"};
 
 // A glass that can go into the kiln.
 const Material* read_glass(Section& in, std::string_view key, const GlassShelf& shelf) {
@@ -45,7 +43,7 @@ std::optional<Material> read_stack(Section& in, const GlassShelf& shelf) {
         StackedSheet sheet;
         sheet.glass = read_glass(item, "glass", shelf);
         const bool thick = item.require("thickness", "the thickness of the sheet") &&
-                           item.set(sheet.thickness_mm, "thickness", Quantity::length_mm, kSheet_mm);
+                           item.set(sheet.thickness_mm, "thickness");
         good = good && sheet.glass && thick;
         stacked_mm += sheet.thickness_mm;
         sheets.push_back(sheet);
@@ -63,19 +61,19 @@ std::optional<Material> read_stack(Section& in, const GlassShelf& shelf) {
         good = false;
     }
     std::size_t firing = 0;
-    in.set_word(firing, "firing", kFiringWords);
+    in.set_word(firing, "firing");
     if (!good) return std::nullopt;
     return fuse("", sheets, static_cast<Firing>(firing));
 }
 
 std::vector<Material> read_ladder(Section& in, const std::string& name, const GlassShelf& shelf) {
     const YamlValue* value = in.find("ladder");
-    Section ladder(*value, in.path("ladder"), in.problems());
+    Section ladder(*value, in, "ladder");
     if (value->shape != YamlValue::Shape::mapping) return {};
     const Material* from = read_glass(ladder, "from", shelf);
     const Material* to = read_glass(ladder, "to", shelf);
     int steps = 5;
-    const bool stepped = !ladder.has("steps") || ladder.set(steps, "steps", {2, 99});
+    const bool stepped = !ladder.has("steps") || ladder.set(steps, "steps");
     ladder.find("steps");
     ladder.finish();
     if (!from || !to || !stepped) return {};

@@ -15,14 +15,12 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kShare{0, 1};
 constexpr size_t kMostPigments = 20;
 
 const Base* read_base(Section& in) {
-    const std::vector<std::string> names = base_names();
     size_t word = 0;
-    if (!in.set_word(word, "base", names)) return nullptr;
-    return find_base(names[word]);
+    if (!in.set_word(word, "base")) return nullptr;
+    return find_base(base_names()[word]);
 }
 
 /// Adds what a file of curves has wrong to what the layout has.
@@ -48,11 +46,11 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
     in.require("masstone", "the share of pigment in the stronger drawdown");
     const bool has_file = in.set(file, "curves");
     const Base* base = in.has("base") ? read_base(in) : nullptr;
-    const bool has_tint = in.set(tint.share, "tint", Quantity::share, kShare);
-    const bool has_shares = in.set(masstone.share, "masstone", Quantity::share, kShare) && has_tint;
-    in.set(usual.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
-    in.set(usual.cement_limit, "most in cement", Quantity::share, kShare);
-    in.set(usual.epoxy_limit, "most in epoxy", Quantity::share, kShare);
+    const bool has_tint = in.set(tint.share, "tint");
+    const bool has_shares = in.set(masstone.share, "masstone") && has_tint;
+    in.set(usual.density_g_per_cm3, "density");
+    in.set(usual.cement_limit, "most in cement");
+    in.set(usual.epoxy_limit, "most in epoxy");
     const bool limited = in.has("most in cement") || in.has("most in epoxy");
     in.finish();
     if (!has_file || !base || !has_shares) return std::nullopt;
@@ -69,7 +67,7 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
         if (limited) p.cement_limit_source = p.epoxy_limit_source = "as the layout file says";
         return p;
     } catch (const std::invalid_argument& error) {
-        in.problem("curves", fmt::format("found curves of no pigment: {}", error.what()));
+        in.problem("curves", fmt::format("found two curves that cannot be of one pigment: {}", error.what()));
         return std::nullopt;
     }
 }
@@ -88,16 +86,14 @@ bool read_doses(Section& in, Recipe& recipe, const std::vector<Pigment>& own) {
                                            kMostPigments));
         return false;
     }
-    Section doses(*value, in.path("pigments"), in.problems());  // reports a wrong shape and duplicates
+    Section doses(*value, in, "pigments");  // reports a wrong shape and duplicates
     bool good = value->shape == YamlValue::Shape::mapping;
     for (const YamlMember& member : value->members) {
         const std::string& name = member.key.text;
         const Pigment* pigment = find_pigment(name, own);
         if (!pigment) in.problems().add(member.key, doses.path(name), expected_pigment(name, own));
         Dose dose;
-        good &=
-            read_number(dose.share, member.value, doses.path(name), Quantity::share, kShare, in.problems()) &&
-            pigment;
+        good &= doses.set(dose.share, name) && pigment;
         if (!pigment) continue;
         dose.pigment = *pigment;
         recipe.doses.push_back(std::move(dose));
@@ -122,7 +118,7 @@ std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& so
     std::vector<Pigment> own;
     const YamlValue* entries = layout.find("pigments");
     if (!entries) return own;
-    Section section(*entries, layout.path("pigments"), layout.problems());
+    Section section(*entries, layout, "pigments");
     if (entries->members.size() > kMostItems) {
         layout.problem("pigments", fmt::format("found {} entries, expected at most {}",
                                                entries->members.size(), kMostItems));
@@ -130,7 +126,7 @@ std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& so
     }
     for (const YamlMember& entry : entries->members) {
         const std::string& name = entry.key.text;
-        Section in(entry.value, section.path(name), layout.problems());
+        Section in(entry.value, section, name);
         if (find_pigment(name))
             layout.problems().add(entry.key, section.path(name),
                                   "found the name of a built-in pigment, expected a new name");
@@ -153,18 +149,17 @@ std::optional<Recipe> read_recipe(Section& in, const std::vector<Pigment>& own,
             in.problem(other, fmt::format("found base and {}, expected one of them", other));
             base = nullptr;
         }
-    if (in.set(recipe.base.binder_share, "cement share", Quantity::share, {0.05, 1}) &&
-        recipe.base.kind != Kind::cement)
+    if (in.set(recipe.base.binder_share, "cement share") && recipe.base.kind != Kind::cement)
         in.problem("cement share",
                    "found a share of cement in " + recipe.base.name + ", expected it with a cement");
     if (const YamlValue* over = in.find("over"))
-        if (const auto behind = read_spectrum(*over, in.path("over"), kShare, in.problems()))
+        if (const auto behind = read_spectrum(*over, in.path("over"), in.range("over"), in.problems()))
             recipe.behind = *behind;
     if (!read_doses(in, recipe, own) || !base) return std::nullopt;
     try {
         check_recipe(recipe);
     } catch (const std::invalid_argument& error) {
-        in.problem("pigments", fmt::format("found no recipe: {}", error.what()));
+        in.problem("pigments", fmt::format("found that {}", error.what()));
         return std::nullopt;
     }
     for (const std::string& text : recipe_warnings(recipe))

@@ -3,11 +3,12 @@
 #include <vector>
 
 #include "materials/colour/spectrum.h"
+#include "scene/keys/keys.h"
 
 namespace rakelight {
 namespace {
 
-constexpr Range kWavelength_nm{300, 1100};
+using keys::kMaterial_nm;
 constexpr size_t kMostPoints = 1000;
 
 }  // namespace
@@ -34,7 +35,7 @@ std::optional<SampledSpectrum> read_spectrum(const YamlValue& value, const std::
             continue;
         }
         SpectralPoint p;
-        if (!read_number(p.wavelength_nm, item.items[0], key, Quantity::plain, kWavelength_nm, problems) ||
+        if (!read_number(p.wavelength_nm, item.items[0], key, Quantity::plain, kMaterial_nm, problems) ||
             !read_number(p.value, item.items[1], key, Quantity::share, range, problems)) {
             good = false;
             continue;

@@ -21,14 +21,7 @@
 namespace rakelight {
 namespace {
 
-constexpr Range kShare{0, 1};
-/// Darker would mean an endless absorption.
-constexpr Range kTransmittance{1e-6, 1};
-constexpr Range kThickness_mm{0.5, 100};
 constexpr std::string_view kTransmittanceKey = "transmittance at ";
-
-const std::vector<std::string> kKindWords{"glass", "stone", "slag", "cement", "epoxy", "timber", "paint"};
-const std::vector<std::string> kProvenanceWords{"measured", "published", "invented"};
 
 /// The base of an entry: another material, or the usual values of a kind.
 bool read_base(Section& in, Material& material, const Shelf& shelf) {
@@ -51,35 +44,36 @@ bool read_base(Section& in, Material& material, const Shelf& shelf) {
         material.have_pieces = -1;  // a treated piece is no longer one of those
         return true;
     }
-    std::vector<std::string> words;
-    for (const Kind each : shelf.kinds) words.push_back(kKindWords[static_cast<size_t>(each)]);
     size_t word = 0;
-    if (!in.set_word(word, "kind", words)) return false;
+    if (!in.set_word(word, "kind")) return false;
     material = usual_material(shelf.kinds[word]);
     return true;
 }
 
 void read_colour(Section& in, Material& material, bool must_have_colour) {
     const YamlValue* reflectance = in.find("reflectance");
-    const YamlMember* transmittance = in.find_prefix(kTransmittanceKey, "transmittance at 3 mm");
+    const YamlMember* transmittance = in.find_like("transmittance at 3 mm");
     if (reflectance && transmittance) {
         in.problem("reflectance", "found reflectance and transmittance, expected one of them");
     } else if (reflectance) {
-        if (const auto bands = read_spectrum(*reflectance, in.path("reflectance"), kShare, in.problems()))
+        if (const auto bands =
+                read_spectrum(*reflectance, in.path("reflectance"), in.range("reflectance"), in.problems()))
             material.reflectance = *bands;
         material.opaque = true;
     } else if (transmittance) {
         const std::string key = in.path(transmittance->key.text);
         double thickness_mm = 0;
+        const Range thick_mm = in.range("thickness");
         const auto length =
             read_measure(transmittance->key.text.substr(kTransmittanceKey.size()), Quantity::length_mm);
-        if (!length.ok() || length.value < kThickness_mm.low || length.value > kThickness_mm.high)
+        if (!length.ok() || length.value < thick_mm.low || length.value > thick_mm.high)
             in.problems().add(transmittance->key, key,
                               "found " + quoted(transmittance->key.text) +
                                   ", expected \"transmittance at\" and a thickness of 0.5 to 100 mm");
         else
             thickness_mm = length.value;
-        const auto bands = read_spectrum(transmittance->value, key, kTransmittance, in.problems());
+        const auto bands =
+            read_spectrum(transmittance->value, key, in.range(transmittance->key.text), in.problems());
         if (bands && thickness_mm > 0)
             material.absorption_per_mm = map(*bands, [&](float t) {
                 // -log(1) is -0, which would print as such.
@@ -91,7 +85,7 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
     }
     double milkiness_per_mm = 0;
-    if (in.set(milkiness_per_mm, "milkiness", Quantity::plain, {0, 20})) {
+    if (in.set(milkiness_per_mm, "milkiness")) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
         material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));
@@ -99,28 +93,28 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
 }
 
 void read_finish(Section& in, Material& m) {
-    in.set(m.thickness_mm, "thickness", Quantity::length_mm, kThickness_mm);
-    in.set(m.tone_spread, "tone spread", Quantity::share, kShare);
-    in.set(m.density_g_per_cm3, "density", Quantity::plain, {0.1, 20});
+    in.set(m.thickness_mm, "thickness");
+    in.set(m.tone_spread, "tone spread");
+    in.set(m.density_g_per_cm3, "density");
     read_cost(in, m.cost);
-    in.set(m.have_pieces, "have", {0, 1e7});
-    in.set(m.index, "index", Quantity::plain, {1, 3});
-    in.set(m.roughness, "roughness", Quantity::plain, kShare);
-    in.set(m.matte_deg, "matte", Quantity::angle_deg, {0, 60});
-    in.set(m.stretch, "sheen stretch", Quantity::plain, {1, kMostStretch});
-    in.set(m.ripple_deg, "ripple", Quantity::angle_deg, {0, 30});
-    in.set(m.ripple_size_mm, "ripple size", Quantity::length_mm, {0.5, 500});
-    in.set(m.glassy_share, "glassy share", Quantity::share, kShare);
-    in.set(m.glassy_index, "glassy index", Quantity::plain, {1, 3});
-    in.set(m.glassy_roughness, "glassy roughness", Quantity::plain, kShare);
-    in.set(m.glassy_patch_mm, "glassy patch", Quantity::length_mm, {0.5, 500});
+    in.set(m.have_pieces, "have");
+    in.set(m.index, "index");
+    in.set(m.roughness, "roughness");
+    in.set(m.matte_deg, "matte");
+    in.set(m.stretch, "sheen stretch");
+    in.set(m.ripple_deg, "ripple");
+    in.set(m.ripple_size_mm, "ripple size");
+    in.set(m.glassy_share, "glassy share");
+    in.set(m.glassy_index, "glassy index");
+    in.set(m.glassy_roughness, "glassy roughness");
+    in.set(m.glassy_patch_mm, "glassy patch");
     for_mapping(in, "grain", [&](Section& grain) {
-        grain.set(m.grain.contrast, "contrast", Quantity::share, {0, 0.5});
-        grain.set(m.grain.size_mm, "size", Quantity::length_mm, {0.05, 500});
-        grain.set(m.grain.band_ratio, "stretch", Quantity::plain, {0.05, 20});
+        grain.set(m.grain.contrast, "contrast");
+        grain.set(m.grain.size_mm, "size");
+        grain.set(m.grain.band_ratio, "stretch");
     });
     size_t word = static_cast<size_t>(m.provenance);
-    if (in.set_word(word, "provenance", kProvenanceWords)) m.provenance = static_cast<Provenance>(word);
+    if (in.set_word(word, "provenance")) m.provenance = static_cast<Provenance>(word);
 }
 
 /// A reflectance is written as it is seen, first-surface light left out; a material keeps the one inside its
@@ -160,11 +154,12 @@ void keep(Material shade, const YamlMember& entry, const std::string& path, Shel
     shelf.own.push_back(std::move(shade));
 }
 
-void read_entry(const YamlMember& entry, const std::string& path, Shelf& shelf, ProblemList& problems) {
+void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, ProblemList& problems) {
+    const std::string path = entries.path(entry.key.text);
     const std::string& name = entry.key.text;
     if (shelf.built_in(name))
         problems.add(entry.key, path, "found the name of a built-in " + shelf.noun + ", expected a new name");
-    Section in(entry.value, path, problems);
+    Section in(entry.value, entries, entry.key.text);
     Material material;
     const bool gilding = shelf.noun == "material";
     const GlassShelf glasses{[&](std::string_view wanted) { return shelf.find(wanted); }, shelf.names};
@@ -218,14 +213,13 @@ Shelf tint_shelf() {
 void read_shelf(Section& layout, std::string_view key, Shelf& shelf) {
     const YamlValue* entries = layout.find(key);
     if (!entries) return;
-    Section section(*entries, layout.path(key), layout.problems());  // reports a wrong shape and duplicates
+    const Section section(*entries, layout, key);  // reports a wrong shape and duplicates
     if (entries->members.size() > kMostItems) {
         layout.problem(
             key, fmt::format("found {} entries, expected at most {}", entries->members.size(), kMostItems));
         return;
     }
-    for (const YamlMember& entry : entries->members)
-        read_entry(entry, section.path(entry.key.text), shelf, layout.problems());
+    for (const YamlMember& entry : entries->members) read_entry(entry, section, shelf, layout.problems());
 }
 
 std::optional<std::uint32_t> use_material(const YamlValue& at, const std::string& key,

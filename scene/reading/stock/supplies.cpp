@@ -1,5 +1,6 @@
 #include "scene/reading/stock/supplies.h"
 
+#include "scene/keys/keys.h"
 #include "scene/reading/stock/recipe.h"
 
 namespace rakelight {
@@ -11,7 +12,7 @@ Supplies usual_supplies() {
 Supplies read_supplies(std::string_view text, std::string file_name) {
     const YamlValue document = parse_yaml(text, file_name);
     ProblemList problems(std::move(file_name));
-    Section file(document, "", problems);
+    Section file(document, "", keys::layout, problems);
     problems.throw_if_any();
     Supplies s = usual_supplies();
     std::vector<std::string> sources;

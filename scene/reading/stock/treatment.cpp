@@ -12,7 +12,6 @@ namespace rakelight {
 namespace {
 
 constexpr std::size_t kMostFinishes = 6;
-const std::vector<std::string> kLeafWords{"none", "gold", "silver"};
 
 void lay_finish(Section& in, const YamlValue& value, const std::string& key, Material& m) {
     const auto& words = finish_words();
@@ -33,9 +32,9 @@ void lay_finish(Section& in, const YamlValue& value, const std::string& key, Mat
 
 void read_leaf(Section& in, Material& m) {
     std::size_t leaf = static_cast<std::size_t>(m.leaf);
-    if (in.set_word(leaf, "leaf", kLeafWords)) m.leaf = static_cast<Leaf>(leaf);
-    const bool deep = in.set(m.leaf_depth_mm, "leaf depth", Quantity::length_mm, {0.1, 50});
-    const bool rough = in.set(m.leaf_roughness, "leaf roughness", Quantity::plain, {0.01, 1});
+    if (in.set_word(leaf, "leaf")) m.leaf = static_cast<Leaf>(leaf);
+    const bool deep = in.set(m.leaf_depth_mm, "leaf depth");
+    const bool rough = in.set(m.leaf_roughness, "leaf roughness");
     if (m.leaf == Leaf::none) {
         if (deep) in.problem("leaf depth", "found leaf depth without leaf, expected leaf: gold or silver");
         if (rough)
@@ -54,7 +53,7 @@ void read_leaf(Section& in, Material& m) {
 
 void read_treatment(Section& in, Material& m, bool gilding) {
     double pores = 0;
-    if (in.set(pores, "pores", Quantity::share, {0, 0.9})) {
+    if (in.set(pores, "pores")) {
         if (m.opaque)
             m = porous(std::move(m), pores);
         else

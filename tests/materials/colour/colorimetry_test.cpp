@@ -61,8 +61,8 @@ TEST(Colorimetry, LabOfGreys) {
 // The 24 chart colours of Ohta (1997) under D50 against the Lab published with the chart. Two specimens of
 // one chart: the difference left, about 1 in the mean, is theirs.
 TEST(Colorimetry, ChartColoursAreThePublished) {
-    const auto chart = test::read_csv(RAKELIGHT_TEST_DATA "/colorchecker_ohta_reflectance.csv");
-    const auto reference = test::read_csv(RAKELIGHT_TEST_DATA "/colorchecker_lab_reference.csv");
+    const auto chart = test::read_csv(RAKELIGHT_TEST_DATA "/chart24_reflectance.csv");
+    const auto reference = test::read_csv(RAKELIGHT_TEST_DATA "/chart24_lab.csv");
     ASSERT_EQ(chart.rows.size(), reference.rows.size());
     const Spectrum d50 = find_illuminant("D50").value();
     const Xyz white = spectrum_to_xyz(d50);

@@ -86,7 +86,7 @@ TEST(TristimulusWeights, LinesFallOnTheNodesOfLagrange) {
 // CIEDE2000. Half a unit is under what can be seen side by side. F11 is three lines, and sees only what falls
 // between the nodes there: one unit.
 TEST(TristimulusWeights, ChartColoursKeepWithinAnUnseenDifference) {
-    const auto chart = test::read_csv(RAKELIGHT_TEST_DATA "/colorchecker_ohta_reflectance.csv");
+    const auto chart = test::read_csv(RAKELIGHT_TEST_DATA "/chart24_reflectance.csv");
     ASSERT_EQ(chart.rows.size(), 24u);
     for (const auto& name : illuminant_names()) {
         const Spectrum lamp = find_illuminant(name).value();

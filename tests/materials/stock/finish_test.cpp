@@ -60,6 +60,7 @@ TEST(Finish, FilmsDarkenBareStoneAndGroutAndMakeThemGlossier) {
             for (int i = 0; i < kBandCount; ++i) EXPECT_LT(b[i], a[i]) << m.name;
             // Saturates: what is darker loses a greater share.
             EXPECT_GE(max_value(b) / min_value(b), 0.999f * max_value(a) / min_value(a)) << m.name;
+            // Threshold of our own, only to catch a slip; so are the gloss figures below.
             EXPECT_GT(gloss(after), gloss(m) + 3) << m.name;
         }
     // The smoother film is glossier: water, then wax, then satin sealer.

@@ -181,6 +181,7 @@ TEST(GlassStack, DarkRedGlassGoesMonotonicallyToBlack) {
         if (i == 0) first = xyz_to_lab({xyz[0], xyz[1], xyz[2]}, white);
     }
     const double chroma = std::hypot(first.a, first.b), hue_deg = std::atan2(first.b, first.a) * 57.29578;
+    // A red, and at last black: thresholds of our own, only to catch a slip.
     EXPECT_GT(chroma, 25);
     EXPECT_GT(hue_deg, 0);
     EXPECT_LT(hue_deg, 50);

@@ -70,8 +70,8 @@ Scores scores(const std::string& layout_text, double lean_deg) {
 }
 
 // What a flat panel mirrors of the lamp, in the mean over its pieces, by plane geometry: the eye 1300 mm and
-// the lamp 2600 mm before it see each other over a third of the lamp's 300 by 200 mm. There the lamp's 400
-// lm, as a Lambert's, times Fresnel's ((n - 1) / (n + 1))^2 stand against the pieces' own light.
+// the lamp 2600 mm in front of it see each other over a third of the lamp's 300 by 200 mm. There the lamp's
+// 400 lm, as a Lambert's, times Fresnel's ((n - 1) / (n + 1))^2 stand against the pieces' own light.
 double score_by_geometry(const Scores& s) {
     const double image_mm2 = 300. / 3 * 200 / 3;
     const double lamp_cd_per_m2 = 400 / (std::numbers::pi * 0.3 * 0.2);
@@ -90,6 +90,7 @@ TEST(ExpectedAndTraced, AgreeOnWhereALampIsMirrored) {
     EXPECT_NEAR(flat.expected, score_by_geometry(flat), 0.03 * flat.expected);
     // Traced, edges and grains of grout glint as well.
     EXPECT_GT(flat.traced, flat.expected);
+    // How near is a threshold of our own, only to catch a slip.
     EXPECT_NEAR(flat.expected, flat.traced, 0.25 * flat.traced);
     EXPECT_NEAR(flat.expected_lux, flat.traced_lux, 0.01 * flat.traced_lux);
     const Scores leaning = scores(text("setting: reverse"), 14);

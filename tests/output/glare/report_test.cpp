@@ -18,7 +18,7 @@ GlareReport report() {
     r.viewpoint = "seated";
     r.glare.hot_share = 0.012;
     r.glare.sparks_per_m2 = 12;
-    r.glare.fields = {{0, 10, 1}, {1, 0.5, 1}};
+    r.glare.fields = {{0, 10, 1}, {1, 20, 40}};
     r.field_names = {"sand", "deep"};
     r.lamps = {"spot", "window"};
     r.glare.fields[1].group = 1;
@@ -39,19 +39,19 @@ const GlareFinding& finding(const GlareReport& r, std::string_view what) {
 TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     const GlareReport r = report();
     EXPECT_TRUE(finding(r, "largest").bothers);
-    EXPECT_EQ(finding(r, "largest").limit, "2 degrees");
-    EXPECT_TRUE(finding(r, "veil over deep").bothers);  // 1 + 1 / 0.5 times
+    EXPECT_EQ(finding(r, "largest").limit, "limit 2 degrees");
+    EXPECT_TRUE(finding(r, "veil over deep").bothers);  // 1 + 40 / 20 times
     EXPECT_EQ(finding(r, "veil").value, "3.00 times");
     EXPECT_TRUE(finding(r, "rating").bothers);
-    EXPECT_FALSE(finding(r, "sparks").bothers);
-    EXPECT_EQ(
-        r.verdict,
-        "Expect complaints: window mirrors in deep over 2.4 degrees (limit 2) and veils it to 3.0 times "
-        "its own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
+    EXPECT_FALSE(finding(r, "sparkles").bothers);
+    EXPECT_EQ(r.verdict,
+              "Expect complaints: window is reflected in the field deep, 2.4 degrees wide (limit 2) and "
+              "veils it to 3.0 times "
+              "its own light (limit 1.5); bright things in view dazzle, unified glare rating 21 (limit 19).");
     GlareReport two = r;
     two.glare.fields[1].group = 0;
     judge(two);
-    EXPECT_NE(two.verdict.find("over 2.4 degrees (limit 2); spot veils deep to 3.0 times its own light"),
+    EXPECT_NE(two.verdict.find("2.4 degrees wide (limit 2); spot veils deep to 3.0 times its own light"),
               std::string::npos);
 }
 
@@ -62,26 +62,52 @@ TEST(GlareReport, IsContentBelowItsLimits) {
     r.rating = 12;
     judge(r);
     for (const GlareFinding& f : r.findings) EXPECT_FALSE(f.bothers) << f.what;
-    EXPECT_EQ(r.verdict, "Small sparks only: nothing here should bother a viewer.");
+    EXPECT_EQ(r.verdict, "Small sparkles only: nothing here should bother a viewer.");
     r.largest.reset();
     r.marks.clear();
     r.rating.reset();
     judge(r);
-    EXPECT_EQ(r.verdict, "No lamp mirrors strongly at this eye.");
+    EXPECT_EQ(r.verdict, "No lamp reflects strongly towards this viewpoint.");
     EXPECT_EQ(finding(r, "rating").value, "no source");
 }
 
+// 12 cd/m2 of a mirrored window in a near-black field, in a view of 100: many times the field's own light,
+// and nobody minds. The limits: panel_glare.h.
+TEST(GlareReport, WhatIsDimmerThanItsSurroundingsIsNoComplaint) {
+    GlareReport r = report();
+    r.rating = 12;
+    r.background_cd_per_m2 = 100;
+    r.glare.fields[1] = {1, 0.3, 12, 1};
+    r.largest = NamedPatch{{6, 12, 40, 1, 7, {300, 200}}, "window", "deep", {120, 80}};
+    judge(r);
+    EXPECT_FALSE(bothers(r));
+    EXPECT_FALSE(panel_bothers(r));
+    EXPECT_EQ(
+        r.verdict,
+        "window is reflected 6.0 degrees wide, but no brighter than what surrounds the work: few will mind.");
+    r.background_cd_per_m2 = 1;  // at night the same is twelve times what the eye is adapted to
+    judge(r);
+    EXPECT_TRUE(panel_bothers(r));
+    EXPECT_FALSE(stands_out(r.limits, 30, 10));
+    EXPECT_TRUE(stands_out(r.limits, 41, 10));
+    EXPECT_TRUE(stands_out(r.limits, 101, 100));
+    EXPECT_FALSE(stands_out(r.limits, 99, 100));
+}
+
 TEST(GlareReport, EveryNumberIsInTheJson) {
-    const auto json = nlohmann::json::parse(glare_json({report()}, nullptr, "program", {"glare-seated.png"}));
-    EXPECT_EQ(json["kind"], "glare");
-    EXPECT_EQ(json["version"], 2);
+    const auto json = nlohmann::json::parse(
+        glare_json({report()}, nullptr, {"program", "foyer.yaml", 0x2a}, {"glare-seated.png"}));
+    EXPECT_EQ(json["format"], "rakelight glare");
+    EXPECT_EQ(json["version"], 3);
+    EXPECT_EQ(json["layout_file"], "foyer.yaml");
+    EXPECT_EQ(json["scene_hash"], "000000000000002a");
     const auto& seated = json["viewpoints"][0];
     EXPECT_EQ(seated["viewpoint"], "seated");
     EXPECT_EQ(seated["unified_glare_rating"], 21.3);
     EXPECT_EQ(seated["marks"][0]["lamps"], "window");
     EXPECT_EQ(seated["marks"][0]["at_mm"][0], 120);
-    EXPECT_EQ(seated["fields"][1]["veil"], 3);
-    EXPECT_EQ(seated["fields"][1]["mirrors_most_of"], "window");
+    EXPECT_EQ(seated["fields"][1]["veil_ratio"], 3);
+    EXPECT_EQ(seated["fields"][1]["mirrors_mostly"], "window");
     EXPECT_EQ(seated["largest_patch_deg"], 2.4);
     EXPECT_EQ(seated["limits"]["patch_deg"], 2);
 }

@@ -20,7 +20,7 @@ TEST(Record, KeysAndFigures) {
     Developing how = developing_for(noted, true);
     const auto j = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
     EXPECT_EQ(j.at("format"), "rakelight record");
-    EXPECT_EQ(j.at("version"), 1);
+    EXPECT_EQ(j.at("version"), 2);
     EXPECT_EQ(j.at("note"), "rendering, not a photograph");
     EXPECT_EQ(j.at("program"), "rakelight 0.1.0");
     EXPECT_EQ(j.at("panel"), "Low tide");
@@ -39,11 +39,18 @@ TEST(Record, KeysAndFigures) {
     EXPECT_DOUBLE_EQ(j.at("exposure").at("ev100"), how.ev100);
     EXPECT_NEAR(j.at("exposure").at("grey_card_luminance_cd_per_m2"), 0.18 * (200 + 100.0 / 7) / 3.14159265,
                 1e-6);
-    EXPECT_EQ(j.at("exposure").at("halo"), true);
+    EXPECT_EQ(j.at("exposure").at("glow"), true);
     EXPECT_EQ(j.at("samples").at("fewest"), 16);
     EXPECT_EQ(j.at("samples").at("mean"), 40);
     EXPECT_EQ(j.at("samples").at("most"), 64);
     EXPECT_NEAR(j.at("error").at("mean_relative"), 0.2 / 13, 1e-7);
+    // Variances of independent pixels add: sqrt(0.1^2 + 0.3^2) / 2.
+    EXPECT_NEAR(j.at("error").at("of_mean_relative"), std::sqrt(0.1) / 2 / 13, 1e-7);
+    EXPECT_FALSE(j.contains("sun"));
+    noted.notes.sun = NotedSun{12, -30};
+    const auto sunny = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
+    EXPECT_EQ(sunny.at("sun").at("altitude_deg"), 12);
+    EXPECT_EQ(sunny.at("sun").at("aside_deg"), -30);
     EXPECT_EQ(j.at("materials").size(), 3u);
     EXPECT_EQ(j.at("files"), nlohmann::json({"straight.png"}));
     EXPECT_FALSE(j.contains("seconds"));

@@ -32,7 +32,7 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
     ASSERT_EQ(o.code, 0) << o.err;
     const auto j = nlohmann::json::parse(test::bytes_of(folder / "renders/pool/board.json"));
     EXPECT_EQ(j["format"], "rakelight board");
-    EXPECT_EQ(j["version"], 1);
+    EXPECT_EQ(j["version"], 2);
     ASSERT_EQ(j["cells"].size(), 6u);
     EXPECT_EQ(j["shared"]["renderings"], 1);
     for (const auto& file : j["files"])

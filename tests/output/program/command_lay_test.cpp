@@ -167,7 +167,7 @@ TEST(CommandLay, TheMapNumbersEveryPieceThatItDoesNotName) {
     EXPECT_GE(map["numbered"].get<double>(), 0.97 * static_cast<double>(all));
     // Tiles cover the panel and are drawn on the paper at the stated scale.
     double left = 1e9, right = 0, low = 1e9, high = 0;
-    for (const auto& tile : map["tiles"]) {
+    for (const auto& tile : map["sheets"]) {
         left = std::min(left, tile["from_mm"][0].get<double>());
         low = std::min(low, tile["from_mm"][1].get<double>());
         right = std::max(right, tile["to_mm"][0].get<double>());

@@ -31,10 +31,10 @@ TEST(CommandMatch, JsonHoldsTheSame) {
     ASSERT_EQ(j["recipes"].size(), 2u);
     for (const auto& recipe : j["recipes"]) {
         EXPECT_EQ(recipe["reflectance_400_to_700_nm"].size(), 16u);
-        for (const char* lamp : {"A", "D65", "LED-B3"}) EXPECT_TRUE(recipe["lamps"].contains(lamp));
+        for (const char* lamp : {"A", "D65", "LED-B3"}) EXPECT_TRUE(recipe["illuminants"].contains(lamp));
         for (const auto& p : recipe["pigments"])
             EXPECT_NEAR(p["share_of_binder"].get<double>() * j["binder_g"].get<double>(),
-                        p["grams"].get<double>(), 1e-6);
+                        p["mass_g"].get<double>(), 1e-6);
     }
 }
 
@@ -57,7 +57,7 @@ TEST(CommandMatch, SaysWhatTheScaleIsTooCoarseFor) {
         ASSERT_EQ(o.code, 0) << o.err;
         const auto recipe = nlohmann::json::parse(o.out)["recipes"][0];
         ASSERT_EQ(recipe["pigments"].size(), 1u);
-        EXPECT_EQ(recipe["pigments"][0]["grams"].get<double>() < 5, coarse);
+        EXPECT_EQ(recipe["pigments"][0]["mass_g"].get<double>() < 5, coarse);
         EXPECT_EQ(holds(recipe["warnings"].dump(), "too little for a scale"), coarse);
     }
 }

@@ -139,6 +139,7 @@ TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
     const auto [face_low, face_high] = span(face);
     const auto [back_low, back_high] = span(back);
     ASSERT_GT(face_high, face_low);
+    // Pixels of a rastered page: thresholds of our own, only to catch a slip; so are the shares below.
     EXPECT_NEAR(face_high - face_low, back_high - back_low, 2);
     const int sum = face_low + back_high;
     int all = 0, mirrored = 0, same = 0;
@@ -167,7 +168,7 @@ TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
 
 TEST_F(CommandTakeoff, TemplatesSayWhatTheyAre) {
     const std::string words = text_of(folder_, "templates/zone-1-foam.pdf");
-    for (const char* part : {"foam: pale-grey", "sheet 1 of 1", "A4", "print at 100 %", "UP", "Turn 1 of 2"})
+    for (const char* part : {"foam: pale-grey", "sheet 1 of 1", "A4", "print at 100 %", "UP", "Step 1 of 2"})
         EXPECT_TRUE(holds(words, part)) << part << "\n" << words;
     pugi::xml_document svg;
     ASSERT_TRUE(svg.load_file(written(folder_, "templates/zone-1-foam.svg").c_str()));

@@ -200,9 +200,9 @@ TEST(SwatchSheet, EveryNumberIsInTheJson) {
     std::vector<std::string> files;
     for (std::size_t i = 0; i < sheet.pages.size(); ++i)
         files.push_back("stock-" + std::to_string(i + 1) + ".png");
-    const Json json = Json::parse(stock_json(report, sheet, files));
+    const Json json = Json::parse(stock_json(report, sheet, 0, files));
     EXPECT_EQ(json.at("format"), "rakelight stock");
-    EXPECT_EQ(json.at("version"), 1);
+    EXPECT_EQ(json.at("version"), 2);
     EXPECT_EQ(json.at("materials").size(), report.entries.size());
     EXPECT_EQ(json.at("lights").size(), 4u);
     std::vector<double> numbers;
@@ -240,7 +240,7 @@ TEST(SwatchSheet, EveryNumberIsInTheJson) {
 TEST(SwatchSheet, LabColumnsAreThoseOfTheirRow) {
     const StockReport report = report_of({300, 40});
     const SwatchSheet sheet = make_swatch_sheet(report);
-    const Json json = Json::parse(stock_json(report, sheet, {}));
+    const Json json = Json::parse(stock_json(report, sheet, 0, {}));
     int rows = 0;
     for (const Page& page : sheet.pages)
         for (const PageText& name : page.texts)

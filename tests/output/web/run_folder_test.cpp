@@ -28,7 +28,7 @@ std::vector<std::string> names(const RunPart& part) {
 
 constexpr const char* kRecord =
     R"({"format": "rakelight record", "panel": "Low tide", "picture": "straight", "layout_file": "tide.yaml",
-        "illuminance_on_panel_lx": 321.4, "exposure": {"ev100": 8, "halo": true, "middle_luminance_cd_per_m2": 32},
+        "illuminance_on_panel_lx": 321.4, "exposure": {"ev100": 8, "glow": true, "middle_luminance_cd_per_m2": 32},
         "lamp_groups": [{"name": "spots", "mean_luminance_cd_per_m2": 9},
                         {"name": "moon", "mean_luminance_cd_per_m2": 0}],
         "luminance_cd_per_m2": {"most": 2443.7},
@@ -86,7 +86,7 @@ TEST(RunFolder, WhatANewCommandWritesIsFoundByItsJson) {
     const test::Folder folder;
     for (const char* name : {"hanging.png", "hanging.pdf", "plan.svg"}) put(folder, name);
     put(folder, "hanging.json",
-        R"({"kind": "hanging-plan", "files": ["hanging.png", "hanging.pdf", "plan.svg"]})");
+        R"({"format": "rakelight hanging-plan", "files": ["hanging.png", "hanging.pdf", "plan.svg"]})");
     const RunFolder run = read_run_folder(folder.path());
     const RunPart* part = part_called(run, "Hanging plan");
     ASSERT_NE(part, nullptr);

@@ -37,6 +37,7 @@ TEST_P(EveryMaterial, ClosedOutwardAndOfItsVolume) {
             expect_closed(mesh);
             expect_good_normals(mesh);
             // A prism less its rounded edges and ragged arris: some per cent, more the smaller it is.
+            // Thresholds of our own, only to catch a slip.
             const double prism = side * side * static_cast<double>(material.thickness_mm);
             EXPECT_GT(volume_mm3(mesh), prism * (side < 5 ? 0.6 : 0.8));
             EXPECT_LT(volume_mm3(mesh), prism * 1.08);

@@ -142,7 +142,7 @@ TEST(Heights, LeaningFacesThrowTheLampIntoTheEye) {
     field.setting.lean.mean_deg = 40;  // as far as it needs
     std::vector<Piece> one{square_at({120, 300}, 1)};
     set_heights(layout, field, face_plane_mm(layout), 1, one);
-    // Mirror the way to the lamp in the face, in room coordinates, by the law of reflection.
+    // Mirror the way to the lamp in the face, in room coordinates: closed form, the law of reflection.
     const glm::dvec3 on_panel(120, 300, face_plane_mm(layout));
     const PanelFrame frame = panel_frame(layout.panel);
     const glm::dvec3 here = frame.to_room_mm(on_panel);

@@ -72,7 +72,8 @@ TEST(JointTint, TheSeamIsACleanLineAtAFixedReach) {
         const double figure = away_mm(laying, 0, p);
         ++seam;
         exact += std::abs(figure - reach) < 0.06;
-        // Lattice steps would be 0.8 mm; only in pockets, where no rule of distance holds, may it stray.
+        // Thresholds of our own, only to catch a slip. Lattice steps would be 0.8 mm; only in pockets, where
+        // no rule of distance holds, may it stray.
         if (away_mm(laying, 1, p) < 1) {
             EXPECT_NEAR(figure, reach, 0.4);
         }

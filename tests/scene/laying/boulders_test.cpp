@@ -87,7 +87,7 @@ TEST(Boulders, RowsFlowRoundThem) {
             ++beside;
         }
         EXPECT_GT(beside, 4);
-        EXPECT_LT(turn / beside, 25);  // 45 if they took no notice
+        EXPECT_LT(turn / beside, 25);  // 45 if they took no notice; threshold of our own
     }
 }
 

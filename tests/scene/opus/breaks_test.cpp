@@ -79,6 +79,7 @@ TEST(Breaks, AJointRunsAlongTheLineAndNoPieceCrossesIt) {
         const Box box = bounds(p.outline_mm);
         EXPECT_TRUE(box.high.x < 300 || box.low.x > 300) << box.low.x << ' ' << box.high.x;
         const bool left = box.high.x < 300;
+        // Within 14 degrees of the guide: threshold of our own, only to catch a slip.
         EXPECT_GT(std::abs(left ? p.along.x : p.along.y), 0.97);
         if (left) nearest_left = std::max(nearest_left, box.high.x);
         if (!left) nearest_right = std::min(nearest_right, box.low.x);

@@ -11,7 +11,8 @@ namespace {
 constexpr double kInf = std::numeric_limits<double>::infinity();
 
 TEST(RowsOfFlow, StraightGuideGivesParallelRowsHalfAPitchOff) {
-    // Rows beside a straight guide: row k lies at (k - 1/2) pitches from it.
+    // Closed form: row k beside a straight guide lies at (k - 1/2) pitches from it. How near is a threshold
+    // of our own.
     const Lattice lattice = lattice_over({{0, 0}, {200, 150}}, 2.2);
     const auto rows =
         rows_of_flow(flow_from({{{{{-50, 70}, {250, 70}}, false}, kInf}}, lattice, 10), lattice, 10);
@@ -41,7 +42,7 @@ TEST(RowsOfFlow, CircleGivesConcentricRows) {
             high = std::max(high, r);
         }
         if (low > 25) {                  // near the centre rows may end
-            EXPECT_LT(high - low, 1.5);  // a sixth of a pitch
+            EXPECT_LT(high - low, 1.5);  // a sixth of a pitch: threshold of our own
         }
     }
     EXPECT_GE(closed, 4);

@@ -247,7 +247,7 @@ TEST_F(PieceTable, TellsAllThatIsWrongInCells) {
          {"bad.csv:2:1: field: found \"see\", expected one of bay, inner, sea; did you mean sea?",
           "bad.csv:3:1: material: found \"aqau\", expected a material of the stock; did you mean aqua?",
           "bad.csv:3:22: thickness_mm: found \"6,5\", expected a number with a decimal point",
-          "bad.csv:4:10: outline_mm: found something else at point 2", "bad.csv:4:22: seed: found \"12\"",
+          "bad.csv:4:10: outline_mm: found \"5\" at point 2", "bad.csv:4:22: seed: found \"12\"",
           "bad.csv:5:22: thickness_mm: found 0, expected 0.1 to 1000",
           "bad.csv:6:1: found 2 cells, expected 5"})
         EXPECT_NE(told.find(part), std::string::npos) << part << "\n" << told;
@@ -291,7 +291,19 @@ TEST_F(PieceTable, JsonProblemsHaveThePathOfTheirKey) {
           "pieces[5].colour: found the unknown key", "stones[1].seed: found \"3\""})
         EXPECT_NE(told.find(part), std::string::npos) << part << "\n" << told;
     EXPECT_NE(problems("cut.json", "{\n \"format\": ").find("cut.json:2:"), std::string::npos);
-    EXPECT_NE(problems("list.json", "[1]").find("another kind of file"), std::string::npos);
+    EXPECT_NE(problems("list.json", "[1]").find("found no format, expected \"rakelight pieces\""),
+              std::string::npos);
+    EXPECT_NE(problems("word.json", "x").find("found no JSON at \"x\", expected a piece table"),
+              std::string::npos);
+    EXPECT_NE(problems("kind.json", R"({"format": "rakelight board"})")
+                  .find("format: found \"rakelight board\", expected \"rakelight pieces\""),
+              std::string::npos);
+    EXPECT_NE(problems("new.json", R"({"format": "rakelight pieces", "version": 9})")
+                  .find("version: found \"9\", expected 1"),
+              std::string::npos);
+    EXPECT_NE(
+        problems("old.json", R"({"format": "rakelight pieces"})").find("version: found none, expected 1"),
+        std::string::npos);
 }
 
 TEST_F(PieceTable, AMissingTableIsToldByItsKey) {

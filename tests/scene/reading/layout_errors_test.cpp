@@ -72,8 +72,8 @@ const std::vector<Case> kCases = {
     {panel("size: [600, 450], seed: §-1"), "panel.seed", "expected 0 to"},
     {field("tilt: §2 mm"), "fields[1].tilt", "expected an angle (deg, rad)"},
     {field("halo: §many"), "fields[1].halo", "expected a number without a unit"},
-    {field("piece: §0"), "fields[1].piece", "expected 0.5 to 500 mm"},
-    {field("piece: [12, §-9]"), "fields[1].piece", "expected 0.5 to 500 mm"},
+    {field("piece: §0"), "fields[1].piece", "expected 0.5 to 3000 mm"},
+    {field("piece: [12, §-9]"), "fields[1].piece", "expected 0.5 to 3000 mm"},
     {field("joint: §-1"), "fields[1].joint", "expected 0 to 50 mm"},
     {field("recess: §40"), "fields[1].recess", "thick"},
     // words and names
@@ -108,7 +108,8 @@ const std::vector<Case> kCases = {
     {field("outline: §[[5, 5], [5, 5], [5, 5], [5, 5]]"), "fields[1].outline", "found 1 different points"},
     {field("outline: §[[0, 0], [100, 0], [50, 0]]"), "fields[1].outline", "crosses itself"},
     {field("outline: §[[700, 0], [800, 0], [800, 100]]"), "fields[1].outline", "off the panel"},
-    {field("outline: §{smoth: [[0, 0], [9, 0], [9, 9]]}"), "fields[1].outline", "found no kinds of points"},
+    {field("outline: §{smoth: [[0, 0], [9, 0], [9, 9]]}"), "fields[1].outline",
+     "found no points, expected a list of points, or smooth, straight or closed smooth with one"},
     {field("outline: {§smoth: [[0, 0], [9, 0], [9, 9]]}"), "fields[1].outline.smoth", "did you mean smooth?"},
     {field("outline: §round"), "fields[1].outline", "expected a list of points"},
     {field("outline: [[0, 0], §[1, 2, 3], [9, 9]]"), "fields[1].outline", "expected a list of 2 numbers"},
@@ -278,7 +279,7 @@ TEST_F(LayoutFile, GoodOneIsRead) {
 
 TEST_F(LayoutFile, MissingOneAndFolderAreRefused) {
     EXPECT_NE(refusal(path_).find(path_.string() + ": found no such file"), std::string::npos);
-    EXPECT_NE(refusal(folder_.path()).find("expected a file"), std::string::npos);
+    EXPECT_NE(refusal(folder_.path()).find("found a folder, expected a layout file"), std::string::npos);
 }
 
 TEST_F(LayoutFile, HugeOneIsRefusedUnread) {

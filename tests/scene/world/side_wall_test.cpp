@@ -35,6 +35,7 @@ TEST(SideWall, ShareOfTheSidesAsCountedRayByRay) {
 
 TEST(SideWall, GrowsWithDepthAndStaysAShare) {
     EXPECT_EQ(side_share(10, 8, 0, 1.52), 0);
+    // Closed form: while it is small, the share is linear in the depth.
     EXPECT_NEAR(side_share(10, 8, 2, 1.52), 2 * side_share(10, 8, 1, 1.52), 1e-12);
     EXPECT_LT(side_share(2, 2, 20, 1.52), 1);
 }

@@ -40,6 +40,7 @@ TEST(GroutZones, BoundaryIsMeasured) {
     ASSERT_EQ(meet.size(), 1u);
     EXPECT_EQ(meet[0].owner, 0u);
     EXPECT_EQ(meet[0].other, 1u);
+    // Height and joint of the sample, as given; how near is a threshold of our own.
     EXPECT_NEAR(meet[0].length_mm, 120, 1);
     EXPECT_NEAR(meet[0].usual_mm, 2, 0.3);
     EXPECT_LT(meet[0].too_narrow, 0.05);

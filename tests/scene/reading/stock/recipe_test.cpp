@@ -80,7 +80,7 @@ TEST(ReadRecipe, BadRecipes) {
     } cases[] = {
         {"{base: white-cement, pigments: {PB82: 4 %}}", "did you mean PB28?"},
         {"{base: white-cement, pigments: {PB28: 60 %, PW6: 50 %}}",
-         "tints.mine.pigments: found no recipe: pigments sum to 110 %"},
+         "tints.mine.pigments: found that pigments sum to 110 % of the binder, expected at most 100 %"},
         {"{base: white-cement, pigments: {PB28: -1 %}}",
          "tints.mine.pigments.PB28: found \"-1 %\", expected 0 % to 100 %"},
         {"{base: white-cement, pigments: {PB28: 120 %}}", "expected 0 % to 100 %"},

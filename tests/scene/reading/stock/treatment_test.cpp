@@ -144,7 +144,7 @@ TEST(ReadTreatment, RefusesNonsenseWithItsPlace) {
         {"{ladder: {from: aqua, to: ruby, steps: 1}}", "stock.mine.ladder.steps", "expected 2 to 99"},
         {"{ladder: {from: aqua, to: ruby, steps: 2.5}}", "stock.mine.ladder.steps", "whole number"},
         {"{ladder: {from: aqua, to: ruby, stepz: 3}}", "stock.mine.ladder.stepz", "did you mean steps?"},
-        {"{ladder: {from: aqua, to: ruby}, thickness: 3}", "stock.mine.thickness", "unknown"},
+        {"{ladder: {from: aqua, to: ruby}, thickness: 3}", "stock.mine.thickness", "does not go with"},
         {"{like: slate, finish: wett}", "stock.mine.finish", "did you mean wet?"},
         {"{like: slate, finish: [wet, [dry]]}", "stock.mine.finish[2]", "found a list of 1"},
         {"{like: slate, finish: {wet: 1}}", "stock.mine.finish", "expected one of wet"},

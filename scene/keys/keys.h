@@ -1,0 +1,38 @@
+// The tables of keys of a layout file, one for each kind of mapping.
+#pragma once
+
+#include <span>
+
+#include "scene/text/key_table.h"
+
+namespace rakelight::keys {
+
+/// Every table, the file itself first, each section followed by what stands in it.
+std::span<const KeyTable* const> every_table();
+
+// The file, the panel and its room.
+extern const KeyTable layout, panel, substrate, frame, room, window, furniture, beside;
+// Light.
+extern const KeyTable daylight, set_ups, set_up, lamp, barn_doors, honeycomb, snoot;
+// Materials.
+extern const KeyTable stock, material, tints, tint, grain, sheet, ladder, doses, pigments, pigment;
+// What is laid.
+extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, boulders,
+    stone;
+extern const KeyTable shares, shades, mix_picture, most_of;
+// Views.
+extern const KeyTable viewpoint, walk_past, picture;
+// What is to be made of it.
+extern const KeyTable board, coupon, board_window, choice, choices, changes, swaps;
+extern const KeyTable glare, move, tracks, track, sweep, kept_light;
+extern const KeyTable portfolio, shot_lights, close_up, lens, stand_in, walk, caption;
+extern const KeyTable take_off, waste, hours, purchases, purchase, zones, zone_wishes, zone_wish, hanging;
+
+/// Keys at the top of a layout file that the reader of the layout leaves to the commands.
+inline constexpr std::array<std::string_view, 6> kDeliverables{"board",    "glare", "portfolio",
+                                                               "take-off", "zones", "hanging"};
+
+/// Wavelengths of measured materials and of spectra of lamps, nm; relative power.
+inline constexpr Range kMaterial_nm{300, 1100}, kLamp_nm{200, 3000}, kPower{0, 1e12};
+
+}  // namespace rakelight::keys

@@ -1,0 +1,67 @@
+// The room and what stands in it.
+#include "scene/keys/keys.h"
+#include "scene/keys/takes.h"
+
+namespace rakelight::keys {
+
+namespace {
+
+constexpr Takes kPaint = text("the name of an opaque material");
+constexpr Takes kPlace_mm = lengths(3, -50'000, 50'000);
+
+constexpr KeyRow kRoom[] = {
+    {"size", lengths(3, 500, 50'000), "[5000, 6000, 3000], wider and higher for a large panel",
+     "Width along the panel's wall, depth out from it, height."},
+    {"wall", kPaint, "gallery-white", "What the walls are painted with."},
+    {"left wall", kPaint, "as wall", "The wall to the left of somebody who faces the panel."},
+    {"right wall", kPaint, "as wall", "The wall to the right of somebody who faces the panel."},
+    {"opposite wall", kPaint, "as wall", "The wall behind somebody who faces the panel."},
+    {"panel wall", kPaint, "as wall", "The wall that the panel hangs on."},
+    {"floor", kPaint, "floorboards", "What the floor is made of."},
+    {"ceiling", kPaint, "gallery-white", "What the ceiling is painted with."},
+    {"panel centre height", length(0, 50'000), "1450 mm, higher for a tall panel",
+     "Height of the panel's middle above the floor."},
+    {"lean", angle(0, 30), "0 deg", "How far the panel leans, its top out of the wall into the room."},
+    {"windows", list(window, 0, 2000), "no windows", "Windows in the walls and in the ceiling."},
+    {"furniture", list(furniture, 0, 2000), "an empty room", "Boxes that stand in the room."},
+};
+
+constexpr KeyRow kWindow[] = {
+    {"name", text("a name of its own"), kMust, "What the window is called; sun names the sun itself."},
+    {"group", text("any name"), "its name", "Lights of one group are dimmed as one after the render."},
+    {"wall", word("left, right, opposite, panel, ceiling"), kMust,
+     "The wall it is in, as seen by somebody who faces the panel."},
+    {"at", lengths(2, -50'000, 50'000), kMust,
+     "Middle of the sill: along the wall (z in a side wall, else x), then its height; in the ceiling [x, z] "
+     "of its middle."},
+    {"size", lengths(2, 50, 20'000), kMust, "Width and height; in the ceiling along x, along z."},
+    {"curtain", word("none, sheer, blind"), "none", "What hangs before the glass inside."},
+    {"transmittance", share(0.001, 1), "80 %; sheer 40 %, blind 10 %",
+     "Share of light that glass and curtain let through together."},
+    {"lux", measure(Quantity::illuminance_lx, 0.001, 200'000), "by the daylight",
+     "Light outside on the upright pane, from sky and ground."},
+    {"dimming", share(0, 1), "100 %", "Dimmed to this share of its light."},
+    {"panes", numbers(2, 1, 20), "no bars and no frame", "How many panes lie across, and how many up."},
+    {"bar", length(5, 300), "40 mm", "Width of glazing bars and of the window's frame."},
+    {"bar material", text("the name of an opaque material"), "gallery-white", "What the bars are made of."},
+};
+
+constexpr KeyRow kFurniture[] = {
+    {"name", text("a name of its own"), kMust, "What it is called."},
+    {"at", kPlace_mm, kMust, "Middle of its underside in the room, [x, y, z]."},
+    {"size", lengths(3, 1, 20'000), kMust,
+     "Its size along x, up, along z (not in the order of the room's size)."},
+    {"material", text("the name of an opaque material"), "oak", "What it is made of."},
+};
+
+}  // namespace
+
+extern constexpr KeyTable room{
+    "room",
+    "The room. [x, y, z] counts from the floor below the panel's middle: x to the right, y "
+    "up, z out of the wall.",
+    kRoom};
+extern constexpr KeyTable window{"room.windows", "A window in a wall or in the ceiling.", kWindow};
+extern constexpr KeyTable furniture{"room.furniture", "A box that stands in the room.", kFurniture};
+
+}  // namespace rakelight::keys

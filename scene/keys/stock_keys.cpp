@@ -1,0 +1,150 @@
+// Materials, tints and pigments of the artist's own.
+#include "materials/stock/finish.h"
+#include "materials/stock/recipe.h"
+#include "scene/keys/keys.h"
+#include "scene/keys/takes.h"
+
+namespace rakelight::keys {
+
+namespace {
+
+std::vector<std::string> finishes() {
+    return finish_words();
+}
+
+constexpr Takes kFinish = word(finishes);
+constexpr Takes kReflectance = reading(kMaterial_nm, Quantity::share, 0, 1);
+constexpr Takes kTransmittance = reading(kMaterial_nm, Quantity::share, 1e-6, 1);
+constexpr Takes kShare = share(0, 1);
+
+constexpr KeyRow kOrigin[] = {
+    {"like", text("the name of a built-in material, or of one above"), "",
+     "Starts from that one; the other keys change it."},
+    {"kind", word("glass, stone, slag, cement, epoxy, timber, paint"), "",
+     "Starts from what is usual of this kind; then its colour must be given."},
+    {"stack", list(sheet, 1, 12), "", "Fused of sheets of glass, the face first."},
+    {"firing", word("free, held"), "free",
+     "Whether the stack flows out in the kiln, or is held at its size by dams."},
+    {"ladder", mapping(ladder), "",
+     "Shades from one glass to another, NAME-1 to NAME-steps; goes with no other key."},
+};
+constexpr KeyRow kTintOrigin[] = {
+    {"like", text("the name of a built-in tint, or of one above"), "",
+     "Starts from that one; the other keys change it."},
+    {"kind", word("cement, epoxy"), "",
+     "Starts from what is usual of this kind; then its colour must be given."},
+};
+
+constexpr KeyRow kBody[] = {
+    {"base", word(base_names), "", "By recipe: what pigments are mixed into."},
+    {"pigments", mapping(doses), "no pigment", "By recipe: pigments with their shares."},
+    {"cement share", share(0.05, 1), "40 %", "By recipe: share of cement in the dry mortar."},
+    {"over", kShare | list_of(kReflectance, 1, 1000), "nothing that shows",
+     "By recipe: reflectance of what lies behind a layer that is not thick enough to hide it."},
+    {"reflectance", kShare | list_of(kReflectance, 1, 1000), "",
+     "Share of light sent back, seen without the mirrored part; or pairs [nm, share]."},
+    {.key = "transmittance at 3 mm",
+     .takes = share(1e-6, 1) | list_of(kTransmittance, 1, 1000),
+     .usual = "",
+     .says = "Of clear glass: share let through by so thick a piece, faces left out (0.5 to 100 mm).",
+     .stands_for = true,
+     .begins = "transmittance at "},
+    {"milkiness", number(0, 20), "0", "Of translucent glass: scattering per mm."},
+    {"thickness", length(0.5, 100), "6 mm; stone 10, slag 15, timber 20 mm",
+     "Thickness of a piece, or of a layer by recipe."},
+    {"tone spread", kShare, "0 %", "How far pieces differ in depth of colour, as a standard deviation."},
+    {"density", number(0.1, 20), "by its kind", "Grams per cubic centimetre."},
+    {"cost",
+     text_like("^[+]?([0-9]+[.]?[0-9]*|[.][0-9]+)([eE][+-]?[0-9]+)? per (kg|m2)$",
+               "a number and a measure, as in 38 per kg or 120 per m2"),
+     "not known", "What it costs, in your own currency."},
+    {"have", whole(0, 1e7), "as many as needed", "Pieces of it in the workshop; more are not laid."},
+    {"index", number(1, 3), "glass 1.52, epoxy 1.54, else 1",
+     "Refractive index of its face; 1 has no gloss."},
+    {"roughness", number(0, 1), "0; epoxy 0.25", "Roughness of a glossy face: 0 mirrors, 1 is dull."},
+    {"matte", angle(0, 60), "by its kind", "Unevenness of a face without gloss, as a standard deviation."},
+    {"sheen stretch", number(1, 16), "1", "Roughness across the grain over that along it."},
+    {"ripple", angle(0, 30), "0 deg", "Slow waves of a fused face, as a standard deviation of slope."},
+    {"ripple size", length(0.5, 500), "8 mm", "From wave to wave."},
+    {"glassy share", kShare, "0 %; slag 30 %", "Share of the face that is glassy, in spots."},
+    {"glassy index", number(1, 3), "1.6", "Refractive index of the glassy spots."},
+    {"glassy roughness", number(0, 1), "0.1", "Roughness of the glassy spots."},
+    {"glassy patch", length(0.5, 500), "6 mm", "How large the glassy spots are."},
+    {"grain", mapping(grain), "even", "Unevenness of colour within a piece."},
+    {"provenance", word("measured, published, invented"), "invented", "Where its figures come from."},
+    {"pores", share(0, 0.9), "0 %", "Of an opaque material: share of light lost in open pores."},
+    {"finish", kFinish | list_of(kFinish, 0, 6), "as cut or cured",
+     "What is done to the face, the first of a list first."},
+};
+
+constexpr KeyRow kLeaf[] = {
+    {"leaf", word("none, gold, silver"), "none", "Metal leaf: behind translucent glass, on all else."},
+    {"leaf depth", length(0.1, 50), "the piece's thickness", "Glass that lies over the leaf."},
+    {"leaf roughness", number(0.01, 1), "0.08", "Wrinkles of the leaf: 0.01 mirrors, 1 is dull."},
+};
+
+constexpr auto kColoured = both(std::to_array(kOrigin), std::to_array(kBody));
+constexpr KeyRule kMaterialRules[] = {{How::one, "like, kind, base, stack, ladder"},
+                                      {How::at_most_one, "reflectance, transmittance at 3 mm"},
+                                      {How::at_most_one, "stack, thickness"},
+                                      {How::at_most_one, "base, reflectance"}};
+constexpr KeyRule kTintRules[] = {{How::one, "like, kind, base"},
+                                  {How::at_most_one, "reflectance, transmittance at 3 mm"},
+                                  {How::at_most_one, "base, reflectance"}};
+
+constexpr auto kMaterial = both(kColoured, std::to_array(kLeaf));
+constexpr auto kTint = both(std::to_array(kTintOrigin), std::to_array(kBody));
+
+constexpr KeyRow kStock[] = {any("NAME", mapping(material), "A material by a name of its own.")};
+constexpr KeyRow kTints[] = {any("NAME", mapping(tint), "A tint by a name of its own.")};
+constexpr KeyRow kPigments[] = {any("NAME", mapping(pigment), "A pigment by a name of its own.")};
+constexpr KeyRow kDoses[] = {
+    any("PIGMENT", kShare, "Its mass as a share of that of the cement, or of resin with hardener.")};
+
+constexpr KeyRow kGrain[] = {
+    {"contrast", share(0, 0.5), "0 %", "How far the colour differs, as a standard deviation."},
+    {"size", length(0.05, 500), "2 mm", "From speckle to speckle."},
+    {"stretch", number(0.05, 20), "1", "Over 1: drawn out along the piece, as in slate or timber."},
+};
+
+constexpr KeyRow kSheet[] = {
+    {"glass", text("the name of a plain glass"), kMust, "The glass of the sheet."},
+    {"thickness", length(0.2, 50), kMust, "Thickness of the sheet before firing."},
+};
+
+constexpr KeyRow kLadder[] = {
+    {"from", text("the name of a plain glass"), kMust, "The first shade."},
+    {"to", text("the name of a plain glass"), kMust, "The last shade."},
+    {"steps", whole(2, 99), "5", "How many shades, both ends among them."},
+};
+
+constexpr KeyRow kPigment[] = {
+    {"curves", text("a CSV file beside the layout"), kMust,
+     "Lines of wavelength, weak drawdown and strong drawdown, as read by a spectrophotometer."},
+    {"base", word(base_names), kMust, "The base that the drawdowns were made in."},
+    {"tint", kShare, kMust, "Share of pigment in the weak drawdown."},
+    {"masstone", kShare, kMust, "Share of pigment in the strong drawdown."},
+    {"density", number(0.1, 20), "4", "Grams per cubic centimetre of the powder."},
+    {"most in cement", kShare, "10 %", "The most that a cement takes; more is warned of."},
+    {"most in epoxy", kShare, "6 %", "The most that a resin takes; more is warned of."},
+};
+
+}  // namespace
+
+extern constexpr KeyTable stock{"stock", "Materials of this piece of work, each by a name of its own.",
+                                kStock};
+extern constexpr KeyTable material{"stock.NAME",
+                                   "A material: like another one, of a kind, by recipe, a stack or a ladder.",
+                                   kMaterial, kMaterialRules};
+extern constexpr KeyTable tints{"tints", "Tints for bed and grout, each by a name of its own.", kTints};
+extern constexpr KeyTable tint{"tints.NAME", "A tint: like another one, of a kind, or by recipe.", kTint,
+                               kTintRules};
+extern constexpr KeyTable pigments{"pigments", "Pigments measured by the artist, each by a name of its own.",
+                                   kPigments};
+extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdowns in one base.", kPigment};
+extern constexpr KeyTable doses{"tints.NAME.pigments", "Pigments of a recipe with their shares.", kDoses};
+extern constexpr KeyTable grain{"stock.NAME.grain", "Unevenness of colour within a piece.", kGrain};
+extern constexpr KeyTable sheet{"stock.NAME.stack", "A sheet of a fused stack.", kSheet};
+extern constexpr KeyTable ladder{"stock.NAME.ladder", "Shades from one glass to another.", kLadder};
+
+}  // namespace rakelight::keys

@@ -1,0 +1,182 @@
+#!/usr/bin/env python3
+"""What the commands write, held against the schemas of output/manual/schemas by an independent validator (JSON Schema
+draft 2020-12), and the tables of output/manual/files.md against the schemas and against what is written.
+
+written_files_test.py PROGRAM ROOT
+"""
+import csv
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+
+import jsonschema
+
+PROGRAM, ROOT = sys.argv[1], pathlib.Path(sys.argv[2])
+MANUAL = ROOT / 'output/manual'
+PAGE = (MANUAL / 'files.md').read_text()
+SCHEMAS = {s['title']: s for s in (json.loads(f.read_text()) for f in sorted((MANUAL / 'schemas').glob('*.json')))}
+
+LAYOUT = '''
+panel: {name: Shelf, size: [120, 80], frame: {material: oak, width: 10}}
+stock:
+  thin: {like: deep-teal, thickness: 2}
+  priced: {like: aqua, cost: 120 per m2}
+fields:
+  - {name: sun, outline: [[70, 20], [110, 20], [90, 60]], opus: musivum, piece: 8, joint: 1, mix: coral, bed: white,
+     grout: sand, zone: bright}
+  - {name: sea, opus: regulatum, piece: 9, joint: 1.2, mix: {thin: 60 %, priced: 40 %}, bed: white, grout: charcoal,
+     zone: dark}
+stones:
+  - {material: pumice, at: [25, 25], size: [34, 30, 26], proud: 20}
+room: {size: [4000, 4000, 2700], panel centre height: 1450}
+lamps:
+  - {name: spot, at: [500, 2600, 900], aim: [0, 1450, 0], lumen: 600, beam: 30}
+viewpoints:
+  - {name: straight, distance: 1200, height: 1500, view width: 200}
+board: {coupon: {field: sea, size: 60}, columns: {grout: [white, none]}, rows: {lamps: [spot]}}
+'''
+
+RUNS = [
+    'preview shelf.yaml --size 32x24 --most-samples 2',
+    'preview shelf.yaml --size 32x24 --most-samples 2 --light dusk',
+    'stock shelf.yaml',
+    'lay shelf.yaml',
+    'takeoff shelf.yaml',
+    'glare shelf.yaml --most-samples 2 --move',
+    'board shelf.yaml --pixels 64 --most-samples 2',
+    'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
+]
+
+# The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
+# zones, placed stones, shades.
+SHIPPED = ['takeoff {}/kelp.yaml', 'stock {}/kelp.yaml', 'takeoff {}/high-tide.yaml', 'lay {}/high-tide.yaml']
+
+
+def run(folder, words, codes=(0,)):
+    done = subprocess.run([PROGRAM, *words.split()], cwd=folder, capture_output=True, text=True, check=False)
+    if done.returncode not in codes:
+        raise AssertionError(f'{words}: {done.returncode}\n{done.stderr}')
+    return done.stdout
+
+
+def keys_of(schema, defs, before=''):
+    """Every path of a schema, as files.md writes it."""
+    if '$ref' in schema:
+        return
+    for name, value in schema.get('properties', {}).items():
+        path = before + name
+        yield path, value
+        yield from keys_of(value, defs, path + '.')
+        items = value.get('items', {})
+        if items.get('type') == 'array':
+            yield path + '[]', items
+        yield from keys_of(items, defs, path + '[].')
+
+
+def table_of(title):
+    """The keys of a table of files.md."""
+    link = 'schemas/' + title.removeprefix('rakelight ') + '.schema.json'
+    part = PAGE[PAGE.index(link):].split('\n## ')[0]
+    return re.findall(r'^\| `([^`]+)` \|', part, re.MULTILINE)
+
+
+class WrittenFiles(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.folder = tempfile.TemporaryDirectory()
+        cls.path = pathlib.Path(cls.folder.name)
+        (cls.path / 'shelf.yaml').write_text(LAYOUT)
+        for words in RUNS:
+            run(cls.path, words)
+        for words in SHIPPED:
+            run(cls.path, words.format(ROOT / 'scenes'))
+        cls.written = [(f.name, json.loads(f.read_text())) for f in sorted(cls.path.rglob('*.json'))]
+        for words, codes in (('match --like storm-grey --json', (0,)), ('match --lab 60,90,60 --json', (2,)),
+                             ('match --like thin --json --layout shelf.yaml', (0, 2))):
+            cls.written.append((words, json.loads(run(cls.path, words, codes))))
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.folder.cleanup()
+
+    def test_every_json_is_valid(self):
+        seen = set()
+        for name, value in self.written:
+            with self.subTest(name):
+                self.assertIn(value.get('format'), SCHEMAS)
+                seen.add(value['format'])
+                errors = jsonschema.Draft202012Validator(SCHEMAS[value['format']]).iter_errors(value)
+                self.assertEqual([f'{e.json_path}: {e.message}' for e in errors], [])
+        self.assertEqual(seen, set(SCHEMAS), 'a schema that nothing is held against')
+
+    def test_all_begin_alike(self):
+        for name, value in self.written:
+            with self.subTest(name):
+                wanted = ['format', 'version', 'program', 'layout_file', 'scene_hash']
+                if value['format'] == 'rakelight pieces':  # given back by hand, whatever wrote it
+                    wanted.remove('program')
+                self.assertEqual(list(value)[:len(wanted)], wanted)
+                if not name.startswith('match') or '--layout' in name:
+                    self.assertTrue(value['layout_file'].endswith('.yaml'))
+                    self.assertRegex(value['scene_hash'], '^[0-9a-f]{16}$')
+
+    def test_one_scene_has_one_hash(self):
+        hashes = {value['scene_hash'] for _, value in self.written
+                  if value['layout_file'] == 'shelf.yaml' and value['format'].split()[1] in
+                  ('laying', 'pieces', 'take-off', 'glare', 'stock', 'portfolio', 'match')}
+        self.assertEqual(len(hashes), 1)
+
+    def test_schemas_are_schemas_and_closed(self):
+        def closed(schema, where):
+            if isinstance(schema, dict):
+                if 'properties' in schema:
+                    self.assertFalse(schema.get('additionalProperties', True), where)
+                for key, value in schema.items():
+                    closed(value, f'{where}.{key}')
+        for title, schema in SCHEMAS.items():
+            jsonschema.Draft202012Validator.check_schema(schema)
+            closed(schema, title)
+
+    def test_a_wrong_file_is_refused(self):
+        for name, value in self.written:
+            for spoilt in ({**value, 'version': 99}, {**value, 'surprise': 1},
+                           {k: v for k, v in value.items() if k != 'scene_hash'}):
+                self.assertFalse(jsonschema.Draft202012Validator(SCHEMAS[value['format']]).is_valid(spoilt), name)
+
+    def test_the_page_has_every_key_of_the_schemas(self):
+        for title, schema in SCHEMAS.items():
+            with self.subTest(title):
+                keys = [(k, v) for k, v in keys_of(schema, schema.get('$defs', {}))]
+                reports = schema.get('$defs', {}).get('report')
+                if reports:
+                    keys += [(k, v) for k, v in keys_of(reports, {}, 'viewpoints[].')]
+                told = table_of(title)
+                self.assertEqual(len(told), len(set(told)), 'a key twice')
+                self.assertEqual(sorted(k for k, _ in keys), sorted(t for t in told if '.NAME.' not in t))
+                for key, value in keys:
+                    self.assertTrue(value.get('description'), key)
+
+    def test_the_page_has_every_column_of_the_lists(self):
+        for name in ('take-off.csv', 'zones.csv', 'pieces.csv'):
+            with (self.path / 'renders/shelf' / name).open(newline='') as file:
+                lines = list(csv.reader(file))
+            self.assertGreater(len(lines), 1)
+            part = PAGE[PAGE.index(f'`{name}`, by'):]
+            told = re.findall(r'`([a-z_0-9]+)`', re.sub(r'^\|([^|]*)\|.*', r'\1', part, flags=re.MULTILINE))
+            for column in lines[0]:
+                self.assertIn(column, told, name)
+            self.assertEqual({len(line) for line in lines}, {len(lines[0])})
+
+    def test_the_page_has_every_channel_of_the_light(self):
+        header = (self.path / 'renders/shelf/straight.exr').read_bytes()[:20000]
+        for channel in ('depth_mm', 'normal.x', 'first_surface_share', 'error_cd_per_m2', 'piece', 'material', 'samples'):
+            self.assertIn(channel.encode() + b'\0', header)
+            self.assertIn(f'`{channel}`', PAGE)
+
+
+if __name__ == '__main__':
+    unittest.main(argv=sys.argv[:1])
