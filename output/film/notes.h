@@ -11,6 +11,13 @@
 
 namespace rakelight {
 
+/// Where the sun of a clear sky stands.
+struct NotedSun {
+    double altitude_deg = 0;  ///< above the horizon
+    double aside_deg = 0;  ///< from straight before the panel's wall, positive to the right as one faces it
+    friend bool operator==(const NotedSun&, const NotedSun&) = default;
+};
+
 struct PictureNotes {
     std::string program;      ///< name and version of what rendered it
     std::string panel;        ///< name of the panel
@@ -24,6 +31,7 @@ struct PictureNotes {
     double pixel_deg = 0;              ///< angle that a pixel in mid-picture is seen under
     double wanted_error = 0;           ///< relative
     int most_samples = 0;
+    std::optional<NotedSun> sun;  ///< none: an overcast sky, or no window
     friend bool operator==(const PictureNotes&, const PictureNotes&) = default;
 };
 

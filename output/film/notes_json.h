@@ -17,6 +17,15 @@ inline void from_json(const nlohmann::ordered_json& j, Xyz& c) {
     c = {j.at(0).get<double>(), j.at(1).get<double>(), j.at(2).get<double>()};
 }
 
+/// {altitude_deg, aside_deg}.
+inline void to_json(nlohmann::ordered_json& j, const NotedSun& sun) {
+    j = {{"altitude_deg", sun.altitude_deg}, {"aside_deg", sun.aside_deg}};
+}
+/// \throws nlohmann::json::exception unless both are there.
+inline void from_json(const nlohmann::ordered_json& j, NotedSun& sun) {
+    sun = {j.at("altitude_deg").get<double>(), j.at("aside_deg").get<double>()};
+}
+
 /// The keys of the record; `light` only where it is named.
 inline void to_json(nlohmann::ordered_json& j, const PictureNotes& n) {
     j = {{"program", n.program},
@@ -31,6 +40,7 @@ inline void to_json(nlohmann::ordered_json& j, const PictureNotes& n) {
          {"wanted_error", n.wanted_error},
          {"most_samples", n.most_samples}};
     if (!n.light.empty()) j["light"] = n.light;
+    if (n.sun) j["sun"] = *n.sun;
 }
 
 /// \throws nlohmann::json::exception when a key is missing or of another kind, std::invalid_argument or
@@ -48,6 +58,7 @@ inline void from_json(const nlohmann::ordered_json& j, PictureNotes& n) {
     j.at("pixel_deg").get_to(n.pixel_deg);
     j.at("wanted_error").get_to(n.wanted_error);
     j.at("most_samples").get_to(n.most_samples);
+    if (j.contains("sun")) n.sun = j["sun"].get<NotedSun>();
 }
 
 }  // namespace rakelight

@@ -48,7 +48,7 @@ std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const 
     // Every member by its name: a new one breaks this line, and is hashed or, as the place, left out on
     // purpose.
     const auto& [name, viewpoint, light, lamps, width_px, height_px, ev, exposure, error, most_samples,
-                 place] = picture;
+                 grain_seed, place] = picture;
     std::uint64_t h = add(fnv1a({}), sources);
     h = add(h, version);
     h = add(h, std::string_view(name));
@@ -62,6 +62,7 @@ std::uint64_t scene_hash(std::uint64_t sources, std::string_view version, const 
     h = add(h, std::string_view(exposure));
     h = add(h, error);
     if (!light.empty()) h = add(h, std::string_view(light));
+    if (grain_seed) h = add(add(h, std::string_view("grain seed")), *grain_seed);
     return add(h, most_samples);
 }
 

@@ -22,6 +22,8 @@ Json json_of(const GlareReport& r) {
              {"patch_deg", r.limits.patch_deg},
              {"sparkles_per_m2", {r.limits.least_sparks_per_m2, r.limits.most_sparks_per_m2}},
              {"veil_ratio", r.limits.veil},
+             {"surround_ratio", r.limits.surround},
+             {"least_cd_per_m2", r.limits.least_cd_per_m2},
              {"unified_glare_rating", r.limits.rating}}},
            {"largest_patch_deg", r.largest ? r.largest->patch.size_deg : 0.0},
            {"bright_share", r.glare.hot_share},

@@ -58,6 +58,25 @@ Viewpoint following(Viewpoint view, const Layout& from, const Layout& to) {
     return view;
 }
 
+// What is known when the work is stopped: reckoned, not traced.
+std::vector<std::string> found_so_far(const Layout& present, const MoveReport& report,
+                                      const MoveBounds& bounds) {
+    std::vector<std::string> said;
+    if (!report.search.better.empty()) {
+        const MoveChoice& best = report.search.better.back();
+        said.push_back(
+            fmt::format("Stopped. Best of {} arrangements, reckoned and not traced: worst glare score {:.2f} "
+                        "in place of {:.2f}.",
+                        report.search.gone_through, best.worst, report.search.present.worst));
+        for (std::string& sentence : advice_for(present, best, bounds)) said.push_back("  " + sentence);
+        for (std::string& key : keys_for(present.on, best, bounds)) said.push_back("    " + key);
+    }
+    for (const TriedAlone& t : report.tried)
+        said.push_back(
+            fmt::format("Alone, {}: worst glare score {:.2f}, {:.0f} lx.", t.what, t.worst, t.lux));
+    return said;
+}
+
 double total_lux(std::span<const glm::dvec3> illuminance) {
     double lux = 0;
     for (const glm::dvec3& xyz : illuminance) lux += xyz.y;
@@ -84,9 +103,14 @@ MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illumin
     report.terms.veil = ask.limits.veil;
     report.terms.lux = lux;
     if (bounds.keep) report.terms.lux = std::clamp(lux, bounds.keep->lux.x, bounds.keep->lux.y);
-    report.search = what_to_move(present, small_mirrors(present, room.laying, neighbourhood_mm(views)), eyes,
-                                 bounds, report.terms, report.indirect_lux, interrupted);
-    stop_if_interrupted();
+    const std::vector<SmallMirror> mirrors = small_mirrors(present, room.laying, neighbourhood_mm(views));
+    report.tried = also_tried(present, mirrors, eyes, report.terms, report.indirect_lux);
+    report.search =
+        what_to_move(present, mirrors, eyes, bounds, report.terms, report.indirect_lux, interrupted);
+    if (interrupted()) {
+        answer.found = found_so_far(present, report, bounds);
+        return answer;
+    }
 
     TracedMove now = described(present, report.search.present, bounds);
     now.lux = lux;
@@ -95,6 +119,10 @@ MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illumin
     GlareAsk small = ask;
     small.width_px = ask.width_px / 2;
     for (const MoveChoice& choice : report.search.better) {
+        if (interrupted()) {
+            answer.found = found_so_far(present, report, bounds);
+            return answer;
+        }
         TracedMove move = described(present, choice, bounds);
         const GlareRoom moved(arranged(room.layout, choice.how), room.laying);
         small.what = ", " + move.in_short;

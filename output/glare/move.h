@@ -12,6 +12,8 @@ namespace rakelight {
 struct MoveAnswer {
     MoveReport report;
     std::vector<BeforeAfter> pairs;  ///< one a viewpoint; empty when nothing is to be moved
+    std::vector<std::string>
+        found;  ///< lines of what was found when it was interrupted; then nothing else counts
 };
 
 /// `room`: as it is, its `metered_light`, and `looks` of it, one for each of `views`.

@@ -41,10 +41,14 @@ void advise(MoveReport& report) {
     const TracedMove& now = report.traced.at(0);
     const TracedMove& then = report.traced[report.advised];
     if (report.advised == 0) {
-        report.verdict = now.complained_of()
-                             ? "Nothing within these bounds helps enough to be worth moving: think of a "
-                               "diffuser or honeycomb on the lamp, a curtain, or another wall."
-                             : "Nothing needs to be moved.";
+        report.verdict =
+            now.complained_of()
+                ? report.tried.empty()
+                      ? "Nothing within these bounds helps enough to be worth moving: think of a "
+                        "diffuser or honeycomb on the lamp."
+                      : "Nothing within these bounds helps enough to be worth moving; " +
+                            report.tried.front().what + " would."
+                : "Nothing needs to be moved.";
         return;
     }
     report.verdict =
@@ -69,6 +73,10 @@ nlohmann::ordered_json json_of(const MoveReport& report) {
            {"pieces_taken_to_lie_in_lx", report.terms.lux},
            {"head_moves_mm", report.terms.head_mm},
            {"indirect_lx", report.indirect_lux}};
+    j["tried_alone"] = Json::array();
+    for (const TriedAlone& t : report.tried)
+        j["tried_alone"].push_back(
+            {{"what", t.what}, {"expected_worst_glare_score", t.worst}, {"expected_lx", t.lux}});
     for (const TracedMove& t : report.traced) {
         Json one{{"changes", t.choice.changed.size()},
                  {"advice", t.advice},

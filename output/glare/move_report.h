@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "output/glare/moving/also_tried.h"
 #include "output/glare/moving/what_to_move.h"
 #include "output/glare/report.h"
 
@@ -32,6 +33,7 @@ struct MoveReport {
     std::vector<std::string> viewpoints;
     std::vector<TracedMove> traced;  ///< as it is, then the finalists, fewest changes first
     std::size_t advised = 0;         ///< of `traced`; 0 = leave it as it is
+    std::vector<TriedAlone> tried;   ///< reckoned, not traced
     std::string verdict;             ///< one sentence
 };
 

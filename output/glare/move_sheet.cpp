@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -76,7 +77,8 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
                                      fmt::format("1 : {:.1f}", 1 / std::max(t.choice.evenness, 1e-3))};
         page.texts.push_back(words(t.in_short, at, 2.6, chosen ? kThen : kInk, chosen));
         for (std::size_t k = 0; k < std::size(cells); ++k) {
-            const bool bad = (k == 2 && patch > limits.patch_deg) || (k == 3 && veil > limits.veil);
+            const bool over = std::any_of(t.reports.begin(), t.reports.end(), patch_bothers);
+            const bool bad = (k == 2 && over) || (k == 3 && veil > limits.veil);
             page.texts.push_back(words(cells[k], at + glm::dvec2(columns[k].right_mm, 0), 2.6,
                                        bad ? kWarn : kInk, chosen, Align::right));
         }
@@ -86,6 +88,21 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
                      fmt::format("{} {} arrangements were compared, of which {} keep the light on the panel.",
                                  kMoveCriterion, report.search.gone_through, report.search.kept_light),
                      words("", at, 2.3, kGrey), kWide_mm, 3.6);
+}
+
+double write_tried(Page& page, const MoveReport& report, glm::dvec2 at) {
+    if (report.tried.empty()) return at.y;
+    page.texts.push_back(words("Each alone, reckoned and not traced", at, 3.2, kInk, true));
+    at.y += 5.4;
+    for (const TriedAlone& t : report.tried) {
+        page.texts.push_back(words(t.what, at, 2.6));
+        page.texts.push_back(words(fmt::format("score {:.2f}, {}", t.worst, score_word(t.worst)),
+                                   at + glm::dvec2(150, 0), 2.6, kInk, false, Align::right));
+        page.texts.push_back(
+            words(fmt::format("{:.0f} lx", t.lux), at + glm::dvec2(180, 0), 2.6, kInk, false, Align::right));
+        at.y += 4.6;
+    }
+    return at.y + 2;
 }
 
 std::string in_figures(const GlareReport& r) {
@@ -118,6 +135,7 @@ Print move_sheet(const MoveReport& report, const Layout& present, const std::vec
     add_room_sketch(page, SketchView::above, present, advised.choice.how, eyes, {kRight_mm, y + 2},
                     {kMovePicture_mm, kSketch_mm});
     y = write_table(page, report, {kMargin_mm, y + kSketch_mm + 10}) + 4;
+    y = write_tried(page, report, {kMargin_mm, y + 3});
     std::vector<double> tops;
     for (std::size_t i = 0; i < pairs.size(); ++i) {
         page.texts.push_back(words("Seen from " + eyes[i].name, {kMargin_mm, y + 2}, 3.2, kInk, true));

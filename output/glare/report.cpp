@@ -19,6 +19,20 @@ const FieldLight* most_veiled(const PanelGlare& glare, std::size_t& index) {
     return most;
 }
 
+// A veil no brighter than the view about it darkens nothing: the field reads as dark beside it all the same.
+bool veil_bothers(const GlareReport& report, const FieldLight& field) {
+    return field.veil() > report.limits.veil &&
+           field.mirrored_cd_per_m2 > report.limits.surround * report.background_cd_per_m2;
+}
+
+std::string patch_limit_words(const GlareReport& report, bool bad) {
+    std::string words = fmt::format("limit {:g} degrees", report.limits.patch_deg);
+    if (report.largest && report.largest->patch.size_deg > report.limits.patch_deg && !bad)
+        words += fmt::format("; of {:.0f} cd/m², the view's mean is {:.0f}", report.largest->patch.cd_per_m2,
+                             report.background_cd_per_m2);
+    return words;
+}
+
 }  // namespace
 
 void judge(GlareReport& report) {
@@ -31,13 +45,15 @@ void judge(GlareReport& report) {
         return;
     }
     const double largest = report.largest ? report.largest->patch.size_deg : 0;
+    const bool patch_bad = patch_bothers(report);
     found.push_back({fmt::format("reflects over {:g} times its own light", limits.hot),
                      percent(glare.hot_share), "", false});
     found.push_back({fmt::format("reflects over {:g} times its own light", limits.blinding),
                      percent(glare.blinding_share), "", false});
-    found.push_back({"glare score, 0 when nobody minds", fmt::format("{:.2f}", glare.score), "", false});
+    found.push_back({"glare score, 0 when nobody minds", fmt::format("{:.2f}", glare.score),
+                     score_word(glare.score), false});
     found.push_back({"largest bright patch", fmt::format("{:.2f} degrees", largest),
-                     fmt::format("limit {:g} degrees", limits.patch_deg), largest > limits.patch_deg});
+                     patch_limit_words(report, patch_bad), patch_bad});
     found.push_back({"sparkles", fmt::format("{:.0f} per m²", glare.sparks_per_m2),
                      fmt::format("usual {:g} to {:g}, which enlivens", limits.least_sparks_per_m2,
                                  limits.most_sparks_per_m2),
@@ -45,7 +61,7 @@ void judge(GlareReport& report) {
     std::size_t field = 0;
     if (const FieldLight* most = most_veiled(glare, field))
         found.push_back({"veil over " + report.field_names[field], fmt::format("{:.2f} times", most->veil()),
-                         fmt::format("limit {:g} times", limits.veil), most->veil() > limits.veil});
+                         fmt::format("limit {:g} times", limits.veil), veil_bothers(report, *most)});
     found.push_back({"unified glare rating",
                      !report.rating        ? "no source"
                      : *report.rating < 10 ? "under 10, none felt"
@@ -54,12 +70,12 @@ void judge(GlareReport& report) {
                      report.rating && *report.rating > limits.rating});
 
     std::vector<std::string> words;
-    if (largest > limits.patch_deg)
+    if (patch_bad)
         words.push_back(
             fmt::format("{} is reflected in {}, {:.1f} degrees wide (limit {:g})", report.largest->lamps,
                         report.largest->field.empty() ? "a stone" : "the field " + report.largest->field,
                         largest, limits.patch_deg));
-    if (const FieldLight* most = most_veiled(glare, field); most && most->veil() > limits.veil) {
+    if (const FieldLight* most = most_veiled(glare, field); most && veil_bothers(report, *most)) {
         const std::string &lamps = report.lamps[most->group], &name = report.field_names[field];
         const std::string how =
             fmt::format("to {:.1f} times its own light (limit {:g})", most->veil(), limits.veil);
@@ -73,7 +89,12 @@ void judge(GlareReport& report) {
                                     *report.rating, limits.rating));
     if (words.empty()) {
         report.verdict = report.marks.empty() ? "No lamp reflects strongly towards this viewpoint."
-                                              : "Small sparkles only: nothing here should bother a viewer.";
+                         : largest > limits.patch_deg
+                             ? fmt::format(
+                                   "{} is reflected {:.1f} degrees wide, but no brighter than what "
+                                   "surrounds the work: few will mind.",
+                                   report.largest->lamps, largest)
+                             : "Small sparkles only: nothing here should bother a viewer.";
         return;
     }
     report.verdict = "Expect complaints: ";
@@ -81,11 +102,15 @@ void judge(GlareReport& report) {
     report.verdict += ".";
 }
 
+bool patch_bothers(const GlareReport& report) {
+    return report.largest && report.largest->patch.size_deg > report.limits.patch_deg &&
+           stands_out(report.limits, report.largest->patch.cd_per_m2, report.background_cd_per_m2);
+}
+
 bool panel_bothers(const GlareReport& report) {
     const auto& fields = report.glare.fields;
-    return (report.largest && report.largest->patch.size_deg > report.limits.patch_deg) ||
-           std::any_of(fields.begin(), fields.end(),
-                       [&](const FieldLight& f) { return f.veil() > report.limits.veil; });
+    return patch_bothers(report) || std::any_of(fields.begin(), fields.end(),
+                                                [&](const FieldLight& f) { return veil_bothers(report, f); });
 }
 
 bool bothers(const GlareReport& report) {

@@ -61,4 +61,7 @@ void judge(GlareReport& report);
 bool bothers(const GlareReport& report);
 bool panel_bothers(const GlareReport& report);
 
+/// Whether its largest patch is over the limit of size and stands out in the view.
+bool patch_bothers(const GlareReport& report);
+
 }  // namespace rakelight

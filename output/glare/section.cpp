@@ -57,6 +57,8 @@ void read_limits(Section& in, GlareLimits& limits) {
     in.set(limits.outshines, "outshines");
     in.set(limits.patch_deg, "patch");
     in.set(limits.veil, "veil");
+    in.set(limits.surround, "surround");
+    in.set(limits.least_cd_per_m2, "least");
     in.set(limits.rating, "rating");
     glm::dvec2 sparks{limits.least_sparks_per_m2, limits.most_sparks_per_m2};
     if (!in.set(sparks, "sparks")) return;

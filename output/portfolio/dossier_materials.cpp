@@ -94,8 +94,7 @@ std::vector<std::size_t> grouted_zones(const Layout& layout) {
         const auto same = [&](std::size_t other) {
             return layout.fields[other].zone == layout.fields[f].zone;
         };
-        if (layout.fields[f].grout && std::none_of(first.begin(), first.end(), same))
-            first.push_back(f);
+        if (layout.fields[f].grout && std::none_of(first.begin(), first.end(), same)) first.push_back(f);
     }
     return first;
 }
@@ -107,7 +106,8 @@ double write_grouts(Page& page, const DossierPanel& panel, std::span<const std::
         const Field& field = panel.layout->fields[f];
         const EncodedSrgb colour = colour_of(panel.laid.joint_colour[f]);
         entry(page, {kGrout_mm, y}, &colour, "Grout: " + spaced(field.zone),
-              "tint " + spaced(panel.layout->tints[*field.grout].name) + ", over bed " + spaced(panel.layout->tints[field.bed].name),
+              "tint " + spaced(panel.layout->tints[*field.grout].name) + ", over bed " +
+                  spaced(panel.layout->tints[field.bed].name),
               kDossierPage_mm.x - kDossierMargin_mm - kGrout_mm + 4);
         y += kRow_mm;
     }

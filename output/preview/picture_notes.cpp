@@ -11,6 +11,7 @@
 #include "output/system/program.h"
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
+#include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
@@ -26,6 +27,14 @@ double pixel_deg(const Views& views, const Picture& picture) {
                    std::numbers::pi;
     throw RequestError(
         fmt::format("picture {}: there is no viewpoint called {}", picture.name, picture.viewpoint));
+}
+
+// Of a clear sky that is seen through a window; a sun that has set as well.
+std::optional<NotedSun> noted_sun(const Lighting& light) {
+    if (light.windows.empty() || light.daylight.sky != SkyKind::clear) return {};
+    const LightOutside outside = look_outside(light.daylight);
+    const glm::dvec3& to = outside.to_sun;
+    return NotedSun{outside.altitude_deg, std::atan2(to.x, to.z) * 180 / std::numbers::pi};
 }
 
 }  // namespace
@@ -58,6 +67,7 @@ PictureNotes notes_of(const Layout& layout, const World& world, const Bvh& bvh, 
     notes.pixel_deg = pixel_deg(layout.views, picture);
     notes.wanted_error = picture.error;
     notes.most_samples = picture.most_samples;
+    notes.sun = noted_sun(layout.on);
     check_exposure(notes);
     return notes;
 }

@@ -1,6 +1,7 @@
 #include "output/preview/sidecar.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "output/film/json_head.h"
@@ -42,6 +43,13 @@ Json luminances(const Film& film) {
             {"most", *most}};
 }
 
+// Standard error of the picture's mean luminance, cd/m2. Pixels are traced each for itself: variances add.
+double error_of_mean(const Film& film) {
+    double sum = 0;
+    for (const float e : film.error) sum += static_cast<double>(e) * e;
+    return film.error.empty() ? 0 : std::sqrt(sum) / static_cast<double>(film.error.size());
+}
+
 }  // namespace
 
 std::string sidecar_json(const NotedFilm& noted, const Developing& how,
@@ -77,10 +85,12 @@ std::string sidecar_json(const NotedFilm& noted, const Developing& how,
                 {"error",
                  {{"wanted_relative", notes.wanted_error},
                   {"mean_cd_per_m2", error},
-                  {"mean_relative", light > 0 ? Json(error / light) : Json()}}},
+                  {"mean_relative", light > 0 ? Json(error / light) : Json()},
+                  {"of_mean_relative", light > 0 ? Json(error_of_mean(film) / light) : Json()}}},
                 {"materials", film.materials},
                 {"files", files}};
     if (!notes.light.empty()) record["light"] = notes.light;
+    if (notes.sun) record["sun"] = *notes.sun;
     return json_text(
         json_head("record", kRecordVersion, {notes.program, notes.layout_file, notes.scene_hash}), record);
 }

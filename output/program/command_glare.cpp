@@ -2,6 +2,7 @@
 // move.
 #include <fmt/format.h>
 
+#include <chrono>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -84,7 +85,20 @@ void tell(const MoveReport& report) {
     const TracedMove& advised = report.traced.at(report.advised);
     fmt::print("{}\n", report.verdict);
     for (const std::string& sentence : advised.advice) fmt::print("  {}\n", sentence);
+    for (const TriedAlone& t : report.tried)
+        fmt::print("  Alone, {}: worst glare score {:.2f}, {:.0f} lx (reckoned)\n", t.what, t.worst, t.lux);
     for (const std::string& key : advised.keys) fmt::print("    {}\n", key);
+}
+
+// At most three arrangements are traced at half the width, and the advised one again in full.
+void say_how_long(double traced_s, std::size_t views) {
+    constexpr double kFinalists = 3, kHalfWidth = 0.25;
+    const double expected_s = traced_s * (kFinalists * kHalfWidth + 1);
+    fmt::print(
+        stderr,
+        "What to move: about {} for tracing at most {} pictures, after the comparison of arrangements\n",
+        expected_s < 90 ? fmt::format("{:.0f} s", expected_s) : fmt::format("{:.0f} min", expected_s / 60),
+        4 * views);
 }
 
 // One set-up of light, and how its files are named apart from those of the others.
@@ -133,6 +147,7 @@ void glare(const GlareRequest& request) {
         const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
         const GlareRoom room(lit.layout, laying);
         const std::vector<glm::dvec3> light = metered_light(room, ask);
+        const auto began = std::chrono::steady_clock::now();
         std::vector<GlareLook> looks;
         for (const Viewpoint& view : views) {
             looks.push_back(look_for_glare(room, light, view, ask));
@@ -144,7 +159,15 @@ void glare(const GlareRequest& request) {
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
+        const double traced_s =
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+        if (!request.quiet) say_how_long(traced_s, views.size());
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
+        if (!answer.found.empty()) {
+            for (const std::string& line : answer.found)
+                fmt::print(request.json ? stderr : stdout, "{}\n", line);
+            stop_if_interrupted();
+        }
         answer.report.light = lit.light;
         if (!request.json) tell(answer.report);
         write_sheet(files, lit.file("what to move"),

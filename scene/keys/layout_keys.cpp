@@ -71,7 +71,8 @@ constexpr KeyRow kBeside[] = {
     {"layout", text("a layout file beside this one"), kMust, "The layout of the other panel."},
     {"gap", length(0, 5000), "40 mm", "Gap between the frames, or where there are none between the panels."},
     {"side", word("left, right"), "right", "On which side the other panel hangs, seen from the front."},
-    {"lamps", word("dark, lit"), "dark", "Whether the other panel's own lamps are lit too."},
+    {"lamps", word("dark, lit"), "dark",
+     "Whether the lamps of the other layout are lit here too, before their own panel."},
 };
 
 }  // namespace

@@ -75,6 +75,7 @@ constexpr KeyRow kCaption[] = {
     {"client", kLine, "", "Who it is made for."},
     {"credit", kLine, "", "Who made the pictures."},
     {"statement", kLine, "", "A few sentences on the work."},
+    {"date", kLine, "today", "Day of the proposal, such as 2026-11-27."},
 };
 
 }  // namespace

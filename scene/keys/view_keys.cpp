@@ -59,6 +59,7 @@ constexpr KeyRow kPicture[] = {
     {"ev", number(-10, 25), "by exposure", "In place of exposure: exposure value at ISO 100."},
     {"error", share(0.0005, 0.5), "2 %", "Grain of the finished picture, as a relative error of a pixel."},
     {"most samples", whole(1, 65'536), "512", "At most this many light paths for a pixel."},
+    {"grain seed", seed(), "the panel's", "Another number gives other grain of the same size."},
 };
 constexpr KeyRule kPictureRules[] = {{How::at_most_one, "exposure, ev"}};
 

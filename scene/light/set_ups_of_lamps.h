@@ -12,9 +12,9 @@ namespace rakelight {
 struct Layout;
 
 /// All of them: made to measure from the room and all that hangs there, positions in room millimetres; only
-/// `lamps` is filled in. Panels side by side are lit as one work, but for spots and light that rakes from above,
-/// which are one lamp a panel. The light of a named level falls on the middle of the face. A spot at the
-/// ceiling for 250 lx, and general light for 25 lx.
+/// `lamps` is filled in. Panels side by side are lit as one work, but for spots and light that rakes from
+/// above, which are one lamp a panel. The light of a named level falls on the middle of the face. A spot at
+/// the ceiling for 250 lx, and general light for 25 lx.
 Lighting gallery_spot(const Layout& layout);
 /// Two lamps at the height of the panel, as far aside as out, for 200 lx each.
 Lighting pair_at_45(const Layout& layout);

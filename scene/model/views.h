@@ -39,6 +39,7 @@ struct Picture {
         "grey-card";      ///< grey-card (an 18 % card on the panel), eye (adapted to the picture)
     double error = 0.02;  ///< wanted relative error of a pixel
     int most_samples = 512;
+    std::optional<std::uint64_t> grain_seed;  ///< of the chance in tracing; none = the panel's seed
     Place place;
 };
 

@@ -150,4 +150,18 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
     return glare;
 }
 
+bool stands_out(const GlareLimits& limits, double cd_per_m2, double view_cd_per_m2) {
+    constexpr double kFarOver = 10;
+    return cd_per_m2 > limits.surround * view_cd_per_m2 &&
+           (cd_per_m2 > limits.least_cd_per_m2 || cd_per_m2 > kFarOver * view_cd_per_m2);
+}
+
+const char* score_word(double score) {
+    return score < 0.01  ? "none"
+           : score < 0.1 ? "slight"
+           : score < 1   ? "clear"
+           : score < 10  ? "strong"
+                         : "overwhelming";
+}
+
 }  // namespace rakelight

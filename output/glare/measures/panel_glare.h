@@ -24,7 +24,23 @@ struct GlareLimits {
     double most_sparks_per_m2 = 30;
     double veil = 1.5;   ///< (body + mirrored) / body above which dark glass looks washed out
     double rating = 19;  ///< unified glare rating; EN 12464-1: 19 for reading and writing
+    /// What is dimmer than this many times the mean of the view is no complaint: glare is of luminances
+    /// "sufficiently greater" than those the eyes are adapted to (IES definition 5.9.11).
+    double surround = 1;
+    /// Nor is a patch of less than this, cd/m2, which is not ten times the view's mean either. EN 12464-1
+    /// lets luminaires of 1000 cd/m2 be reflected in the least favourable screens; smooth glass reflects 4 %
+    /// of it (Fresnel, index 1.5). Ten to one is the outermost of the luminance ratios 1:3:10 of IES
+    /// practice.
+    double least_cd_per_m2 = 40;
 };
+
+/// Whether a bright patch of this luminance can be complained of in a view of this mean luminance.
+bool stands_out(const GlareLimits& limits, double cd_per_m2, double view_cd_per_m2);
+
+/// A glare score in a word: none, slight, clear, strong, overwhelming. Steps of a factor of ten about a score
+/// of one, at which a hundredth of the panel mirrors ten times what nobody minds; common practice, no
+/// published source.
+const char* score_word(double score);
 
 /// What an eye takes together that looks at a panel and not for single glints: common practice, no published
 /// source.

@@ -18,7 +18,7 @@ GlareReport report() {
     r.viewpoint = "seated";
     r.glare.hot_share = 0.012;
     r.glare.sparks_per_m2 = 12;
-    r.glare.fields = {{0, 10, 1}, {1, 0.5, 1}};
+    r.glare.fields = {{0, 10, 1}, {1, 20, 40}};
     r.field_names = {"sand", "deep"};
     r.lamps = {"spot", "window"};
     r.glare.fields[1].group = 1;
@@ -41,7 +41,7 @@ TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
     const GlareReport r = report();
     EXPECT_TRUE(finding(r, "largest").bothers);
     EXPECT_EQ(finding(r, "largest").limit, "limit 2 degrees");
-    EXPECT_TRUE(finding(r, "veil over deep").bothers);  // 1 + 1 / 0.5 times
+    EXPECT_TRUE(finding(r, "veil over deep").bothers);  // 1 + 40 / 20 times
     EXPECT_EQ(finding(r, "veil").value, "3.00 times");
     EXPECT_TRUE(finding(r, "rating").bothers);
     EXPECT_FALSE(finding(r, "sparkles").bothers);
@@ -70,6 +70,29 @@ TEST(GlareReport, IsContentBelowItsLimits) {
     judge(r);
     EXPECT_EQ(r.verdict, "No lamp reflects strongly towards this viewpoint.");
     EXPECT_EQ(finding(r, "rating").value, "no source");
+}
+
+// 12 cd/m2 of a mirrored window in a near-black field, in a view of 100: many times the field's own light,
+// and nobody minds. The limits: panel_glare.h.
+TEST(GlareReport, WhatIsDimmerThanItsSurroundingsIsNoComplaint) {
+    GlareReport r = report();
+    r.rating = 12;
+    r.background_cd_per_m2 = 100;
+    r.glare.fields[1] = {1, 0.3, 12, 1};
+    r.largest = NamedPatch{{6, 12, 40, 1, 7, {300, 200}}, "window", "deep", {120, 80}};
+    judge(r);
+    EXPECT_FALSE(bothers(r));
+    EXPECT_FALSE(panel_bothers(r));
+    EXPECT_EQ(
+        r.verdict,
+        "window is reflected 6.0 degrees wide, but no brighter than what surrounds the work: few will mind.");
+    r.background_cd_per_m2 = 1;  // at night the same is twelve times what the eye is adapted to
+    judge(r);
+    EXPECT_TRUE(panel_bothers(r));
+    EXPECT_FALSE(stands_out(r.limits, 30, 10));
+    EXPECT_TRUE(stands_out(r.limits, 41, 10));
+    EXPECT_TRUE(stands_out(r.limits, 101, 100));
+    EXPECT_FALSE(stands_out(r.limits, 99, 100));
 }
 
 TEST(GlareReport, EveryNumberIsInTheJson) {

@@ -44,6 +44,13 @@ TEST(Record, KeysAndFigures) {
     EXPECT_EQ(j.at("samples").at("mean"), 40);
     EXPECT_EQ(j.at("samples").at("most"), 64);
     EXPECT_NEAR(j.at("error").at("mean_relative"), 0.2 / 13, 1e-7);
+    // Variances of independent pixels add: sqrt(0.1^2 + 0.3^2) / 2.
+    EXPECT_NEAR(j.at("error").at("of_mean_relative"), std::sqrt(0.1) / 2 / 13, 1e-7);
+    EXPECT_FALSE(j.contains("sun"));
+    noted.notes.sun = NotedSun{12, -30};
+    const auto sunny = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
+    EXPECT_EQ(sunny.at("sun").at("altitude_deg"), 12);
+    EXPECT_EQ(sunny.at("sun").at("aside_deg"), -30);
     EXPECT_EQ(j.at("materials").size(), 3u);
     EXPECT_EQ(j.at("files"), nlohmann::json({"straight.png"}));
     EXPECT_FALSE(j.contains("seconds"));

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
+
 #include "output/preview/deliver.h"
 #include "tests/support/run_program.h"
 #include "tests/support/test_film.h"

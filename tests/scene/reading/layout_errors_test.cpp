@@ -72,8 +72,8 @@ const std::vector<Case> kCases = {
     {panel("size: [600, 450], seed: §-1"), "panel.seed", "expected 0 to"},
     {field("tilt: §2 mm"), "fields[1].tilt", "expected an angle (deg, rad)"},
     {field("halo: §many"), "fields[1].halo", "expected a number without a unit"},
-    {field("piece: §0"), "fields[1].piece", "expected 0.5 to 500 mm"},
-    {field("piece: [12, §-9]"), "fields[1].piece", "expected 0.5 to 500 mm"},
+    {field("piece: §0"), "fields[1].piece", "expected 0.5 to 3000 mm"},
+    {field("piece: [12, §-9]"), "fields[1].piece", "expected 0.5 to 3000 mm"},
     {field("joint: §-1"), "fields[1].joint", "expected 0 to 50 mm"},
     {field("recess: §40"), "fields[1].recess", "thick"},
     // words and names

@@ -1,9 +1,11 @@
 // What to move, where geometry says what is best: a flat mirror, one lamp, one eye.
 #include "output/glare/moving/what_to_move.h"
+#include "output/glare/moving/also_tried.h"
 #include "scene/model/layout.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace rakelight {
@@ -182,6 +184,31 @@ TEST(WhatToMove, PutsThingsWhereTheyShouldBe) {
     const Layout then = arranged(layout, found.better.at(0).how);
     EXPECT_EQ(then.panel.lean_deg, found.better[0].how.lean_deg);
     EXPECT_GT(image_at_mm(then, then.panel.lean_deg).y, kHeight_mm);
+}
+
+// What a designer tries first, in the closed form of the search: a curtain lets so much of the light through,
+// half a lamp is half its light, and a mirror off to the side, or on another wall, shows something else.
+TEST(AlsoTried, WhatHelpsAloneIsToldBestFirst) {
+    Layout layout = room();
+    layout.room.width_mm = 4000;
+    layout.room.depth_mm = 5000;
+    layout.room.height_mm = 3000;
+    layout.fields.resize(1);
+    layout.fields[0].name = "all";
+    const auto tried = also_tried(layout, flat_mirror(), {kEye_mm}, still(), 20);
+    ASSERT_FALSE(tried.empty());
+    EXPECT_TRUE(std::is_sorted(tried.begin(), tried.end(),
+                               [](const TriedAlone& a, const TriedAlone& b) { return a.worst < b.worst; }));
+    const auto says = [&](const std::string& part) {
+        return std::any_of(tried.begin(), tried.end(),
+                           [&](const TriedAlone& t) { return t.what.find(part) != std::string::npos; });
+    };
+    EXPECT_TRUE(says("to the left")) << "the bulb stands behind the eye: aside it is seen elsewhere";
+    EXPECT_TRUE(says("the panel on the left wall"));
+    for (const TriedAlone& t : tried)
+        if (t.what == "bulb at half its light") {
+            EXPECT_NEAR(t.lux, (direct_lux(layout) + 20) / 2, 1e-6);
+        }
 }
 
 }  // namespace
