@@ -4,8 +4,8 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "output/keys/words.h"
 #include "scene/keys/keys.h"
@@ -38,7 +38,9 @@ Json number_schema(Quantity quantity, Range range, const char* type = "number") 
 
 Json numbers_schema(const Taken& t) {
     Json j{{"type", "array"}, {"items", number_schema(t.quantity, t.range)}};
-    if (t.count > 0) j["minItems"] = j["maxItems"] = t.count;
+    if (t.count == 0) return j;
+    j["minItems"] = t.count;
+    j["maxItems"] = t.count;
     return j;
 }
 
@@ -111,7 +113,7 @@ Json has(const KeyTable& table, const std::string& key) {
     const KeyRow* row = row_of(table, key);
     if (row && row->stands_for)
         return {{"not", {{"propertyNames", {{"not", {{"pattern", names_pattern(*row)}}}}}}}};
-    return {{"required", {key}}};
+    return {{"required", Json::array({key})}};
 }
 
 void add_rule(Json& all, const KeyTable& table, const KeyRule& rule) {
@@ -159,10 +161,13 @@ Json table_schema(const KeyTable& table) {
 }  // namespace
 
 std::string layout_schema() {
-    Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-                {"$id", "urn:rakelight:layout"},
-                {"title", "Rakelight layout"}};
+    Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", "Rakelight layout"}};
     schema.update(table_schema(keys::layout));
+    // A layout that changes another one need not say what that one says.
+    const Json whole = std::exchange(schema["required"], Json::array());
+    schema.erase("required");
+    schema["if"] = {{"not", {{"required", Json::array({"like"})}}}};
+    schema["then"] = {{"required", whole}};
     Json parts = Json::object();
     for (const KeyTable* table : keys::every_table())
         if (table != &keys::layout) parts[part_name(*table)] = table_schema(*table);

@@ -31,6 +31,10 @@ void expect_said(const std::string& text, const std::vector<std::string>& parts)
         EXPECT_NE(text.find(part), std::string::npos) << part << "\nin\n" << text;
 }
 
+const std::string& grout_of(const Layout& layout, std::size_t field) {
+    return layout.tints.at(layout.fields.at(field).grout.value()).name;
+}
+
 TEST(LayoutTree, ABaseIsChanged) {
     const Folder folder;
     folder.write("tide.yaml", kTide);
@@ -40,7 +44,7 @@ TEST(LayoutTree, ABaseIsChanged) {
     const Layout layout = read_layout(folder / "later.yaml");
     EXPECT_EQ(layout.panel.name, "Tide");
     EXPECT_EQ(layout.panel.seed, 3u);
-    EXPECT_EQ(layout.fields.at(0).grout, "black");
+    EXPECT_EQ(grout_of(layout, 0), "black");
     EXPECT_EQ(layout.on.lamps.at(0).lumen, 90);
     EXPECT_EQ(layout.sources.files,
               (std::vector{(folder / "night.yaml").string(), (folder / "tide.yaml").string()}));
@@ -73,7 +77,7 @@ TEST(LayoutTree, LibrariesAreShared) {
     ASSERT_EQ(layout.stock.size(), 2u);
     EXPECT_EQ(layout.stock[0].thickness_mm, 7);
     EXPECT_EQ(layout.stock[1].thickness_mm, 5);
-    EXPECT_EQ(layout.fields[0].grout, "my joint");
+    EXPECT_EQ(grout_of(layout, 0), "my joint");
     EXPECT_EQ(layout.sources.files.size(), 3u);  // the one that both ask for is there once
 }
 
@@ -140,7 +144,7 @@ TEST(ChangeTree, TakesWordsNumbersAndLists) {
     const std::vector<std::string> changes{"lamps.spot.temperature=4000", "fields.sea.grout=black",
                                            "panel.size=[300, 200]", "panel.name=\"a: b\""};
     const Layout layout = read_layout(folder / "tide.yaml", {}, changes);
-    EXPECT_EQ(layout.fields[0].grout, "black");
+    EXPECT_EQ(grout_of(layout, 0), "black");
     EXPECT_EQ(layout.panel.width_mm, 300);
     EXPECT_EQ(layout.panel.name, "a: b");
     EXPECT_EQ(layout.sources.changes, changes);
@@ -171,8 +175,8 @@ TEST(ChangeTree, AllItemsOfAListAreMeantByAll) {
         "{name: sky, mix: slate}]\n");
     const Layout layout =
         read_layout(folder / "two.yaml", {}, std::vector<std::string>{"fields.all.grout=black"});
-    EXPECT_EQ(layout.fields[0].grout, "black");
-    EXPECT_EQ(layout.fields[1].grout, "black");
+    EXPECT_EQ(grout_of(layout, 0), "black");
+    EXPECT_EQ(grout_of(layout, 1), "black");
 }
 
 }  // namespace
