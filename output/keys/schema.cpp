@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
-#include <utility>
 
 #include "output/keys/words.h"
 #include "scene/keys/keys.h"
@@ -158,19 +157,44 @@ Json table_schema(const KeyTable& table) {
     return j;
 }
 
+constexpr std::string_view kChanged = " changed";
+
+// The schema of what changes another layout: nothing must be said again, and a key without a value takes that
+// of the base away.
+Json changed(Json schema) {
+    if (schema.is_array())
+        for (Json& item : schema) item = changed(item);
+    if (!schema.is_object()) return schema;
+    schema.erase("required");
+    schema.erase("allOf");
+    for (auto& [key, value] : schema.items()) {
+        if (key == "$ref")
+            value = value.get<std::string>() + std::string(kChanged);
+        else
+            value = changed(value);
+        if (key == "properties" || key == "patternProperties")
+            for (auto& [name, each] : value.items())
+                each = {{"anyOf", Json::array({each, {{"type", "null"}}})}};
+    }
+    return schema;
+}
+
 }  // namespace
 
 std::string layout_schema() {
     Json schema{{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", "Rakelight layout"}};
-    schema.update(table_schema(keys::layout));
-    // A layout that changes another one need not say what that one says.
-    const Json whole = std::exchange(schema["required"], Json::array());
-    schema.erase("required");
-    schema["if"] = {{"not", {{"required", Json::array({"like"})}}}};
-    schema["then"] = {{"required", whole}};
+    const Json whole = table_schema(keys::layout);
+    schema["type"] = "object";
+    schema["if"] = {{"required", Json::array({"like"})}};
+    schema["then"] = changed(whole);
+    schema["else"] = whole;
     Json parts = Json::object();
-    for (const KeyTable* table : keys::every_table())
-        if (table != &keys::layout) parts[part_name(*table)] = table_schema(*table);
+    for (const KeyTable* table : keys::every_table()) {
+        if (table == &keys::layout) continue;
+        const Json part = table_schema(*table);
+        parts[part_name(*table)] = part;
+        parts[part_name(*table) + std::string(kChanged)] = changed(part);
+    }
     schema["$defs"] = parts;
     return schema.dump(1) + '\n';
 }

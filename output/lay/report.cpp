@@ -12,6 +12,7 @@
 #include "output/print/printed_colour.h"
 #include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
+#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -22,18 +23,40 @@ class Paintbox {
   public:
     explicit Paintbox(const std::string& light) : weights_(tristimulus_weights(*find_illuminant(light))) {}
 
-    /// `bed`: null = nothing behind.
-    Rgb8 of(const Material& material, double thickness_mm, const Material* bed = nullptr) {
-        const auto [it, fresh] = made_.try_emplace({&material, thickness_mm, bed});
+    /// With nothing behind.
+    Rgb8 of(const Material& material, double thickness_mm) {
+        return made({&material, thickness_mm, nullptr}, [] { return SideWall(); });
+    }
+
+    /// As laid: over the bed of its field and between its joints, as on the stock sheet.
+    Rgb8 of(const Piece& piece, const Layout& layout, const Laying& laying) {
+        const Material& material = layout.stock[piece.material];
+        const Field& field = layout.fields[piece.field];
+        if (material.opaque) return of(material, piece.thickness_mm);
+        return made(
+            {&material, piece.thickness_mm, &field},
+            [&] {
+                const double edge = edge_of_pieces(field, laying.pieces, piece.field, piece.material);
+                return side_wall(layout.tints, field, edge, piece.thickness_mm,
+                                 static_cast<double>(material.index));
+            },
+            layout.tints[field.bed].reflectance);
+    }
+
+  private:
+    using Key = std::tuple<const Material*, double, const Field*>;
+
+    template <class MakeSide>
+    Rgb8 made(const Key& key, MakeSide&& side, const SampledSpectrum& backing = {}) {
+        const auto [it, fresh] = made_.try_emplace(key);
         if (fresh) {
-            const SampledSpectrum seen = face_on_reflectance(
-                material, thickness_mm, bed ? bed->reflectance : SampledSpectrum(), 1, tables_);
+            const SampledSpectrum seen =
+                face_on_reflectance(*std::get<0>(key), std::get<1>(key), backing, 1, tables_, side());
             it->second = printed_colour(xyz_to_lab(xyz(seen), xyz(SampledSpectrum(1)))).srgb;
         }
         return it->second;
     }
 
-  private:
     Xyz xyz(const SampledSpectrum& reflectance) const {
         const auto [x, y, z] = integrate(weights_, reflectance);
         return {x, y, z};
@@ -41,14 +64,12 @@ class Paintbox {
 
     TristimulusWeights weights_;
     InterfaceTables tables_;
-    std::map<std::tuple<const Material*, double, const Material*>, Rgb8> made_;
+    std::map<Key, Rgb8> made_;
 };
 
 void colour(LayingReport& report, const Layout& layout, const Laying& laying) {
     Paintbox paints(report.light);
-    for (const Piece& piece : laying.pieces)
-        report.piece_colour.push_back(paints.of(layout.stock[piece.material], piece.thickness_mm,
-                                                &layout.tints[layout.fields[piece.field].bed]));
+    for (const Piece& piece : laying.pieces) report.piece_colour.push_back(paints.of(piece, layout, laying));
     for (const SetStone& set : laying.stones)
         report.stone_colour.push_back(paints.of(layout.stock[set.material], set.stone.size_mm.z));
     for (const Field& field : layout.fields) {

@@ -138,19 +138,6 @@ struct Laid {
     }
 };
 
-// Edge over area of the pieces that are laid of a material in a field, 1/mm; of a piece as the field says
-// where none is.
-double edge_of_pieces(const Layout& layout, const Laying& laying, std::size_t field, std::uint32_t stock) {
-    double edge = 0, area = 0;
-    for (const Piece& piece : laying.pieces)
-        if (piece.field == field && piece.material == stock) {
-            edge += perimeter_mm(piece.outline_mm);
-            area += area_mm2(piece.outline_mm);
-        }
-    const Field& said = layout.fields[field];
-    return area > 0 ? edge / area : edge_per_mm(said.piece_length_mm, said.piece_width_mm);
-}
-
 Laid laid_in_field(const Layout& layout, const Laying& laying, std::size_t f, std::uint32_t stock) {
     const Field& field = layout.fields[f];
     const Material& m = layout.stock[stock];
@@ -158,8 +145,8 @@ Laid laid_in_field(const Layout& layout, const Laying& laying, std::size_t f, st
     way.thickness_mm = field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm);
     if (!shows_bed(m)) return way;
     way.bed = &layout.tints[field.bed];
-    way.side = side_wall(layout.tints, field, edge_of_pieces(layout, laying, f, stock), way.thickness_mm,
-                         static_cast<double>(m.index));
+    way.side = side_wall(layout.tints, field, edge_of_pieces(field, laying.pieces, f, stock),
+                         way.thickness_mm, static_cast<double>(m.index));
     if (way.side.share > 0) way.beside = &layout.tints[filling_of(field)];
     return way;
 }

@@ -77,7 +77,7 @@ Json castings_json(const std::vector<Material>& stock, const TakeOff& t) {
             {{"material", stock[c.material].name},
              {"cast_mm2", c.cast_mm2},
              {"frit",
-              {{{"glass", c.shade.from}, {"grams", c.from_g}}, {{"glass", c.shade.to}, {"grams", c.to_g}}}}});
+              {{{"glass", c.shade.from}, {"mass_g", c.from_g}}, {{"glass", c.shade.to}, {"mass_g", c.to_g}}}}});
     return list;
 }
 

@@ -172,8 +172,9 @@ std::string web_board(const std::filesystem::path& path, const std::string& id, 
                       const std::string& older_than) {
     try {
         const Json board = Json::parse(read_file(path));
+        if (board.at("cells").empty())
+            throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
         const std::vector<WebCell> cells = read_cells(board, path.parent_path(), limits);
-        if (cells.empty()) throw RequestError(fmt::format("cannot use {}: it has no cells", path.string()));
         std::string html = fmt::format("<figure class=\"board\" id=\"{}\" style=\"--surround: {}\">\n", id,
                                        surround_of(board));
         html += grid(board, cells);

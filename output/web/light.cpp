@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <bit>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "output/film/scene_hash.h"
@@ -36,6 +37,23 @@ std::string quadrant_bytes(const GlareKernel& kernel) {
             for (int k = 0; k < 4; ++k) bytes += static_cast<char>(bits >> (8 * k));
         }
     return bytes;
+}
+
+// Number and known share of every pixel that the halo may take light from, so that the page has the same one.
+Json known_pixels(const Film& film, const Developing& how) {
+    Json pixels = Json::array();
+    if (film.error.empty()) return pixels;
+    const glm::dmat3 matrix = room_to_print(how);
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
+        const glm::vec3 xyz = total_xyz(film, i);
+        const glm::dvec3 rgb = matrix * glm::dvec3(xyz);
+        if (luminance(static_cast<float>(rgb.r), static_cast<float>(rgb.g), static_cast<float>(rgb.b)) <
+            0.99f)
+            continue;
+        const auto share = static_cast<double>(known_share(xyz.y, film.error[i]));
+        pixels.push_back({i, std::round(share * 1e4) / 1e4});
+    }
+    return pixels;
 }
 
 Json rows_of(const glm::dmat3& matrix) {
@@ -86,7 +104,8 @@ WebLight web_light(const std::filesystem::path& film, bool halo, const std::stri
         const GlareKernel kernel = make_glare_kernel(*how.pixel_deg);
         const std::string id = name + "-halo";
         light.scripts += data_element(id, quadrant_bytes(kernel));
-        sheet["halo"] = {{"radius", kernel.radius}, {"weights", id}};
+        sheet["halo"] = {
+            {"radius", kernel.radius}, {"weights", id}, {"known", known_pixels(noted.film, how)}};
     }
     light.scripts +=
         fmt::format("<script type=\"application/json\" id=\"{}\">{}</script>\n", name, script_json(sheet));

@@ -86,6 +86,13 @@ Film shrink_light(const Film& film, int most_side_px) {
     small.rows = {0, size.height};
     small.groups = film.groups;
     for (const auto& light : film.xyz) small.xyz.push_back(area_mean(light, old, size));
+    // Pixels are independent: the variance of a mean is the mean of variances over how many there are.
+    const double many =
+        static_cast<double>(old.width) * old.height / (static_cast<double>(size.width) * size.height);
+    std::vector<glm::vec3> variance;
+    for (const float e : film.error) variance.emplace_back(e * e / static_cast<float>(many));
+    if (!variance.empty())
+        for (const glm::vec3& v : area_mean(variance, old, size)) small.error.push_back(std::sqrt(v.x));
     return small;
 }
 

@@ -195,8 +195,10 @@ std::string describe(Quantity quantity) {
 
 std::string measure_pattern(Quantity quantity) {
     const std::vector<std::string> units = unit_names(kept(quantity).dimension, false);
-    return fmt::format("^[ \\t]*[+-]?([0-9]+[.]?[0-9]*|[.][0-9]+)([eE][+-]?[0-9]+)?[ \\t]*{}$",
-                       units.empty() ? "" : fmt::format("({})?[ \\t]*", fmt::join(units, "|")));
+    return fmt::format(
+        "^[ \\t]*([+-]?([0-9]+[.]?[0-9]*|[.][0-9]+)([eE][+-]?[0-9]+)?|"
+        "([0-9]{{1,6}}[ -])?[0-9]{{1,6}}/[1-9][0-9]{{0,5}})[ \\t]*{}$",
+        units.empty() ? "" : fmt::format("({})?[ \\t]*", fmt::join(units, "|")));
 }
 
 std::string_view unit_suffix(Quantity quantity) {

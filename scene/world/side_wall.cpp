@@ -22,6 +22,17 @@ double edge_per_mm(std::span<const glm::dvec2> outline_mm) {
     return perimeter_mm(outline_mm) / std::max(area_mm2(outline_mm), 1e-9);
 }
 
+double edge_of_pieces(const Field& said, const std::vector<Piece>& pieces, std::size_t field,
+                      std::uint32_t material) {
+    double edge = 0, area = 0;
+    for (const Piece& piece : pieces)
+        if (piece.field == field && piece.material == material) {
+            edge += perimeter_mm(piece.outline_mm);
+            area += area_mm2(piece.outline_mm);
+        }
+    return area > 0 ? edge / area : edge_per_mm(said.piece_length_mm, said.piece_width_mm);
+}
+
 SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double index) {
     const double share = side_share(edge_per_mm, bonded_mm, std::max(index, 1.0));
     return {filling, std::round(share * kSteps) / kSteps};

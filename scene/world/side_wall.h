@@ -13,6 +13,7 @@
 #include "materials/optics/material.h"
 #include "materials/optics/surface.h"
 #include "scene/model/field.h"
+#include "scene/model/piece.h"
 
 namespace rakelight {
 
@@ -26,6 +27,11 @@ double edge_per_mm(std::span<const glm::dvec2> outline_mm);
 inline double edge_per_mm(double length_mm, double width_mm) {
     return 2 * (length_mm + width_mm) / (length_mm * width_mm);
 }
+
+/// The same of the pieces that are laid of a material (an index in `Layout::stock`) in a field (an index in
+/// `Layout::fields`) together; of a piece as that field says, `said`, where none is.
+double edge_of_pieces(const Field& said, const std::vector<Piece>& pieces, std::size_t field,
+                      std::uint32_t material);
 
 /// The filling at the sides of translucent pieces, the share in steps, so that surfaces can be shared: what a
 /// picture, a stock sheet and a match alike show of a piece.

@@ -28,16 +28,18 @@ function haloKernel(quadrant, radius) {
   return { near, nearWeights, reach, farWeights };
 }
 
-// Takes what is above white off every pixel; returns their numbers and the light taken.
-function takeExcess(light) {
+// Takes what is known to be above white off every pixel; returns their numbers and the light taken. `known`: the share
+// of a pixel's light that is no noise, by its number; all of it where it has none.
+function takeExcess(light, known) {
   const places = [];
   const taken = [];
   for (let i = 0; i < light.length; i += 3) {
     const bright = 0.212639 * light[i] + 0.715169 * light[i + 1] + 0.072192 * light[i + 2];
-    if (!(bright > 1)) continue;
+    const sure = bright * (known.get(i / 3) ?? 1);
+    if (!(sure > 1)) continue;
     places.push(i / 3);
     for (let c = i; c < i + 3; ++c) {
-      const kept = light[c] / bright;
+      const kept = light[c] * ((bright - sure + 1) / bright);
       taken.push(light[c] - kept);
       light[c] = kept;
     }
@@ -113,8 +115,8 @@ function spreadFar(light, width, height, excess, kernel) {
   }
 }
 
-function spreadGlare(light, width, height, kernel) {
-  const excess = takeExcess(light);
+function spreadGlare(light, width, height, kernel, known) {
+  const excess = takeExcess(light, known);
   if (excess.places.length === 0) return;
   spreadNear(light, width, height, excess, kernel);
   spreadFar(light, width, height, excess, kernel);

@@ -8,6 +8,7 @@ class DimmedSum {
     if (sheet.halo) {
       const floats = new Float32Array(bytesOf(sheet.halo.weights).buffer);
       this.kernel = haloKernel(floats, sheet.halo.radius);
+      this.known = new Map(sheet.halo.known);
     }
   }
 
@@ -24,7 +25,7 @@ class DimmedSum {
       const weight = shares[g] * Math.pow(2, stops);
       if (weight > 0) for (let i = 0; i < sum.length; ++i) sum[i] += weight * layer[i];
     });
-    if (this.kernel) spreadGlare(sum, this.sheet.width, this.sheet.height, this.kernel);
+    if (this.kernel) spreadGlare(sum, this.sheet.width, this.sheet.height, this.kernel, this.known);
     printInto(pixels, sum, this.sheet.straight);
   }
 

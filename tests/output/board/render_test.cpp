@@ -106,7 +106,7 @@ TEST(BoardRender, VariantsOfTheWholePanelAreCalledSo) {
     const Layout layout = read_layout_text(text, "b.yaml");
     BoardPlan plan;
     read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
-    const Board b = render_board(parse_yaml(text, "b.yaml"), layout, plan);
+    const Board b = render_board(layout, plan);
     const BoardTitle title = title_of(b, plan, "b.yaml", "rakelight");
     EXPECT_EQ(title.part, "2 variants of the whole panel, 60 x 60 mm");
     EXPECT_FALSE(title.same_pieces);

@@ -21,15 +21,18 @@ FILES = {
     "tide.svg": b"""<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200">
 <path id="sun" d="M180 60 L240 60 L240 110 L180 110 Z"/><path id="wave" d="M0 150 L300 140"/>
 <path id="moon" d="M30 30 L70 30 L70 70 L30 70 Z"/></svg>""",
-    "blue.csv": b"nm,weak,strong\n" + b"".join(b"%d,0.5,0.2\n" % nm for nm in range(380, 741, 20)),
+    "blue.csv": b"nm,weak,strong\n" + b"".join(b"%d,0.42,0.2\n" % nm for nm in range(380, 741, 20)),
     "lamp.csv": b"400,0.2\n550,1\n700,0.6\n",
     "lamp.ies": b"IESNA:LM-63-2002\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0\n1 1 20\n0 45 90\n0\n1000 500 0\n",
+    "glass.yaml": b"stock: {shared: {like: aqua, thickness: 5}}\n",
     "other.yaml": b"panel: {size: [200, 200]}\nfields: [{name: all, mix: slate, piece: 20}]\n",
 }
 
 LAYOUTS = {}
 
 LAYOUTS["drawn.yaml"] = """
+units: metric
+stock from: glass.yaml
 panel:
   name: Drawn
   size: [300, 200]
@@ -49,6 +52,7 @@ stock:
   sea: {ladder: {from: deep-teal, to: aqua, steps: 3}}
   cinder: {like: slag, glassy share: 20 %, glassy index: 1.6, glassy roughness: 0.1, glassy patch: 5, finish: waxed}
   mortar: {base: grey-cement, pigments: {PB28: 2 %}, cement share: 35 %}
+  varnish: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 tints:
   kelp-joint: {like: charcoal, finish: sealed}
   wet-sand: {kind: cement, reflectance: 0.4, grain: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
@@ -88,7 +92,7 @@ fields:
   - {name: rest, mix: {shades: [slate, pumice], across: {straight: [[0, 0], [300, 200]]}, at: [-50, 50]}, piece: 15, accents: [{material: ruby, count: 2}]}
 stones:
   - {material: pumice, at: [270, 170], size: [38, 30, 22], turn: 20, proud: 14, form: pebble, seed: 3}
-beside: {layout: other.yaml, gap: 50, side: left}
+beside: {layout: other.yaml, gap: 50, side: left, lamps: lit}
 room:
   size: [5000, 6000, 3000]
   wall: warm-grey
@@ -114,13 +118,14 @@ lamps:
   - {name: soft, at: [800, 2900, 1100], aim: [0, 1450, 0], candela: 900, illuminant: LED-B3, honeycomb: {cell: 6, depth: 12}, snoot: {length: 90, width: 70}}
   - {name: wash, form: strip, at: [0, 2950, 900], faces: [0, 0, 900], aim: [0, 1400, 0], length: 1200, width: 30, beam: 50, lumen: 1800, spectrum: lamp.csv}
   - {name: lamp, form: lantern, at: [1500, 1200, 900], lumen: 300, height: 300, spectrum: [[400, 0.1], [550, 1], [700, 0.8]]}
+  - {name: row, form: bulb, at: [0, 2700, 2000], lumen: 200, grid: [2, 1], apart: [900, 600]}
   - {name: bought, photometry: lamp.ies, at: [800, 2800, 1400], aim: [0, 1450, 0]}
 viewpoints:
   - {name: straight, distance: 1500, height: 1500, aside: 0, view width: 760}
   - {name: low, eye: [800, 1150, 2000], look at: [0, 1400, 0]}
   - {name: past, eyes: seated, distance: 1800, walk past: {from: -1000, to: 1000, steps: 3}, focal length: 85, perspective: square}
 pictures:
-  - {name: a, viewpoint: straight, lamps: [spots], size: [120, 90], exposure: eye, error: 2 %, most samples: 512}
+  - {name: a, viewpoint: straight, lamps: [spots], size: [120, 90], exposure: eye, error: 2 %, most samples: 512, grain seed: 3}
   - {name: b, viewpoint: low, light: night, ev: 7.5}
 board:
   title: Grouts
@@ -143,6 +148,8 @@ glare:
   outshines: 1.2
   patch: 2
   veil: 1.4
+  surround: 1
+  least: 40
   rating: 19
   sparks: [5, 30]
   contrast: [[sun, sea]]
@@ -162,7 +169,7 @@ portfolio:
   lens: {focal length: 90, f-number: 8}
   scale: [{what: figure, at: [1560, 980], turn: 35, height: 1700}]
   walk: {frames: 3, reach: 1000, distance: 1800, height: 1600}
-  caption: {title: Drawn, artist: a maker, year: 2026, materials: glass, edition: unique, inventory: T-1, price: on request, site: a hall, client: a house, credit: the maker, statement: Water.}
+  caption: {title: Drawn, artist: a maker, year: 2026, materials: glass, edition: unique, inventory: T-1, price: on request, site: a hall, client: a house, credit: the maker, statement: Water., date: 2026-11-27}
 take-off:
   hand: usual
   waste: {sheet glass: 22 %, smalti: 15 %, stone: 20 %, pebbles: 40 %, slag: 30 %, curves: 10 %}
@@ -223,6 +230,21 @@ for number, (word, choices) in enumerate(
 panel: {{size: [300, 200]}}
 fields: [{{name: all, piece: 15, mix: aqua}}]
 board: {{coupon: {{size: [60, 50]}}, columns: {{{word}: {choices}}}}}
+"""
+
+LAYOUTS["changed.yaml"] = """
+like: other.yaml
+panel: {seed: 4}
+fields:
+  - {name: all, opus: musivum, guides: [[[0, 100], [200, 120]]], mix: {shades: [slate, jet], along: {closed smooth: [[20, 20], [180, 20], [100, 150]]}}}
+"""
+
+LAYOUTS["ring.yaml"] = """
+panel: {size: [200, 200]}
+stock:
+  speckled: {like: slate, grain: {contrast: 5 %, size: 2}}
+fields:
+  - {name: all, piece: 20, mix: {shades: [speckled, jet], away from: {closed straight: [[20, 20], [180, 20], [100, 150]]}, at: [0, 50]}}
 """
 
 LAYOUTS["laid.yaml"] = """

@@ -100,7 +100,7 @@ TEST(EyeGlare, OneStraySampleIsNoStar) {
         EXPECT_LT(picture.plane[0][stray + 1], 0.1f) << n;
         EXPECT_NEAR(std::accumulate(picture.plane[0].begin(), picture.plane[0].end(), 0.0) /
                         std::accumulate(before.plane[0].begin(), before.plane[0].end(), 0.0),
-                    1, 1e-4);
+                    1, 1e-3);  // what falls beyond the edges is lost
     }
 }
 

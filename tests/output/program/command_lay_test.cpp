@@ -10,6 +10,7 @@
 #include "output/lay/map.h"
 #include "output/stock/report.h"
 #include "scene/geometry/region.h"
+#include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 #include "tests/support/pixels.h"

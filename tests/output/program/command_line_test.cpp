@@ -210,7 +210,7 @@ TEST(CommandLine, InchesAreShown) {
     EXPECT_TRUE(holds(o.out, "joint 0.079 in")) << o.out;
     EXPECT_FALSE(holds(o.out, " mm")) << o.out;
     test::expect_refused(folder, "check tide.yaml --set units=inch",
-                         "expected one of metric, inches; did you mean inches?");
+                         "found \"inch\", expected one of metric, inches");
 }
 
 TEST(CommandLine, LightsAreTakenWithCommas) {

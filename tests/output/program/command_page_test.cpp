@@ -92,7 +92,7 @@ TEST(CommandPage, AClientsPageHoldsItAllAndLinksToNothing) {
             << page.substr(at, 60);
     EXPECT_TRUE(holds(page, "download=\"proposal.pdf\""));
     EXPECT_TRUE(holds(page, "Portfolio edge"));
-    EXPECT_FALSE(holds(page, "stock"));
+    EXPECT_FALSE(holds(page, "stock.svg"));
     EXPECT_FALSE(holds(page, "data-light="));
     ASSERT_EQ(run_in(folder, "page run --for client --picture straight").code, 0);
     EXPECT_FALSE(holds(test::bytes_of(folder / "run/client.html"), "Portfolio edge"));
@@ -123,7 +123,7 @@ TEST(CommandPage, ProgressIsShown) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
     deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
-    EXPECT_TRUE(holds(run_in(folder, "page run").err, "page"));
+    EXPECT_TRUE(holds(run_in(folder, "page run").err, "page: 100 %")) << run_in(folder, "page run").err;
     EXPECT_TRUE(run_in(folder, "page run --quiet").err.empty());
 }
 

@@ -100,9 +100,10 @@ TEST(SwatchSheet, TranslucentStuffOverItsBedsAndLimits) {
         const double expected = clear_over_white(-std::log(transmittance_3mm) * 4 / 3, 1.52);
         EXPECT_NEAR(ink.swatches[2].reflectance[band], expected, 0.02 * expected) << band;
     }
+    // As laid, the joints at its sides are seen too: dark glass over a dark bed shows more than its black limit.
     for (int b = 0; b < kBandCount; ++b) {
         EXPECT_LT(ink.swatches[1].reflectance[b], ink.swatches[0].reflectance[b] + 1e-7f);
-        EXPECT_LT(ink.swatches[0].reflectance[b], ink.swatches[2].reflectance[b]);
+        EXPECT_GE(ink.swatches[1].reflectance[b], ink.swatches[3].reflectance[b]);
     }
 }
 
@@ -321,7 +322,7 @@ TEST(SwatchSheet, StaysOnThePage) {
                 ": 50 %, deep-teal: 50 %}, bed: " + bed + "}\n";
     const Layout layout = read_layout_text(text, "wide.yaml");
     const StockReport report =
-        report_stock(layout, lay(layout), std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
+        report_stock(layout, Laying(), std::vector<double>(layout.on.lamps.size(), 100), "rakelight");
     const SwatchSheet sheet = make_swatch_sheet(report);
     for (const Page& page : sheet.pages)
         for (const PageText& t : page.texts) {

@@ -12,6 +12,8 @@
 namespace rakelight {
 namespace {
 
+using keys::operator|;
+
 constexpr KeyRow kInner[] = {keys::any("NAME", keys::share(0, 1), "A share.")};
 constexpr KeyTable kShares{"shares", "Shares.", kInner};
 constexpr KeyRow kRows[] = {

@@ -57,8 +57,8 @@ TEST(LayoutTree, ProblemsStandWhereTheValueDoes) {
     folder.write("tide.yaml", wrong);
     folder.write("night.yaml", "like: tide.yaml\n\nfields:\n  - {name: sea, grout: blak}\n");
     expect_said(refused(folder, "night.yaml"),
-                {(folder / "night.yaml").string() + ":4:23: fields[1].grout: found \"blak\"",
-                 (folder / "tide.yaml").string() + ":5:68: lamps[1].temprature: found the unknown key"});
+                {(folder / "night.yaml").string() + ":4:24: fields[1].grout: found \"blak\"",
+                 (folder / "tide.yaml").string() + ":5:69: lamps[1].temprature: found the unknown key"});
 }
 
 TEST(LayoutTree, LibrariesAreShared) {
@@ -74,9 +74,9 @@ TEST(LayoutTree, LibrariesAreShared) {
                  "stock: {mine: {like: my blue, thickness: 7}}\n"
                  "fields: [{name: sea, mix: {mine: 50 %, my blue: 50 %}, grout: my joint}]\n");
     const Layout layout = read_layout(folder / "tide.yaml");
-    ASSERT_EQ(layout.stock.size(), 2u);
-    EXPECT_EQ(layout.stock[0].thickness_mm, 7);
-    EXPECT_EQ(layout.stock[1].thickness_mm, 5);
+    ASSERT_EQ(layout.fields.at(0).mix.size(), 2u);
+    EXPECT_EQ(layout.stock.at(layout.fields[0].mix[0].material).thickness_mm, 7);
+    EXPECT_EQ(layout.stock.at(layout.fields[0].mix[1].material).thickness_mm, 5);
     EXPECT_EQ(grout_of(layout, 0), "my joint");
     EXPECT_EQ(layout.sources.files.size(), 3u);  // the one that both ask for is there once
 }

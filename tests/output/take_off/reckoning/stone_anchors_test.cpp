@@ -43,8 +43,8 @@ TEST(StoneAnchors, FlagsByMassReliefAndLeverage) {
 TEST(StoneAnchors, NeitherAPebbleNorWhatSitsDeepIsFlagged) {
     Layout layout = level_grid(14, 2, 400, 200);
     layout.panel.substrate.bed_mm = 14;
-    layout.stones = {stone("slate", 60, {16, 12, 9}, 3), stone("slate", 140, {70, 60, 24}, 6),
-                     stone("slate", 300, {70, 60, 24}, 17)};
+    layout.stones = {stone(kSlate, 60, {16, 12, 9}, 3), stone(kSlate, 140, {70, 60, 24}, 6),
+                     stone(kSlate, 300, {70, 60, 24}, 17)};
     const LaidSample s = laid_sample(layout);
     const auto anchors = stone_anchors(s.layout, s.laying, s.volumes);
     ASSERT_EQ(anchors.size(), 1u);
