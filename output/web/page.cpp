@@ -162,6 +162,7 @@ std::string web_page(const RunFolder& run, const fs::path& folder, const std::st
     const PageFrom on{run, folder, task};
     Figures figures(on);
     for (const RunPart& made : run.parts) figures.add(made);
+    if (task.progress) task.progress(1);
     if (!task.proposal.empty()) figures.body += proposal_section(folder / task.proposal);
     return filled_in(part("page.html"), {{"title", html_text(run.title)},
                                          {"subtitle", html_text(run.subtitle)},

@@ -36,6 +36,14 @@ constexpr KeyTable kLibrary{"library", "A stock library, shared by layouts.", kL
     throw LayoutError({*at.file, at.line, at.column}, std::string(key), std::move(text));
 }
 
+// Quoted, however long: where a file was looked for is what its reader wants to know.
+std::string whole_name(const fs::path& path) {
+    std::string name = path.string();
+    for (char& c : name)
+        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) c = '?';
+    return '"' + name + '"';
+}
+
 std::string identity(const fs::path& path) {
     std::error_code error;
     const fs::path one = fs::weakly_canonical(path, error);
@@ -93,7 +101,7 @@ class Gathering {
             refuse(at, key,
                    fmt::format("found {} {}, expected {}",
                                fs::exists(path, error) ? "no file but something else at" : "no file",
-                               rakelight::quoted(path.string()), expected));
+                               whole_name(path), expected));
         const Step step{path.string(), identity(path)};
         const auto before = std::find_if(trail_.begin(), trail_.end(),
                                          [&](const Step& s) { return s.identity == step.identity; });

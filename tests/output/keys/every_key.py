@@ -20,7 +20,7 @@ FILES = {
     "map.png": png(60, 40, lambda x, y: (0x1F, 0x4A, 0x5A) if x < 30 else (0xF4, 0xF4, 0xF0)),
     "tide.svg": b"""<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200">
 <path id="sun" d="M180 60 L240 60 L240 110 L180 110 Z"/><path id="wave" d="M0 150 L300 140"/>
-<path id="moon" d="M30 30 L70 30 L70 70 L30 70 Z"/></svg>""",
+<path id="cloud" d="M120 20 L160 20 L160 45 L120 45 Z"/><path id="moon" d="M30 30 L70 30 L70 70 L30 70 Z"/></svg>""",
     "blue.csv": b"nm,weak,strong\n" + b"".join(b"%d,0.42,0.2\n" % nm for nm in range(380, 741, 20)),
     "lamp.csv": b"400,0.2\n550,1\n700,0.6\n",
     "lamp.ies": b"IESNA:LM-63-2002\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0\n1 1 20\n0 45 90\n0\n1000 500 0\n",
@@ -85,8 +85,8 @@ fields:
     lean by: 8
     mix: {shades: sea, along: 1, over: [10 %, 90 %], blend: 80 %}
     accents: {material: ruby, count: 3}
-    boulders: {material: slag, count: 2, size: [25, 35], proud: 40 %, form: pebble}
-  - {name: sky, outline: {drawn: moon}, mix: fused, piece: 12, lean toward: {point: [0, 1500, 2000]}, fill: 60 %}
+    boulders: {material: slag, count: 2, size: [16, 22], proud: 40 %, form: pebble}
+  - {name: sky, outline: {drawn: cloud}, mix: fused, piece: 12, lean toward: {point: [0, 1500, 2000]}, fill: 60 %}
   - {name: fan, opus: fans, fan: 120, piece: 12, outline: [[0, 100], [150, 100], [150, 130], [0, 130]], mix: {shades: [aqua, {sky: 60 %, celadon: 40 %}], towards: 90}, grout: deep}
   - {name: shore, opus: pebbles, set: on edge, piece: [20, 10], joint: 3, outline: [[0, 170], [100, 170], [100, 200], [0, 200]], mix: {shades: [slate, pumice], away from: edge, at: [0, 10]}}
   - {name: rest, mix: {shades: [slate, pumice], across: {straight: [[0, 0], [300, 200]]}, at: [-50, 50]}, piece: 15, accents: [{material: ruby, count: 2}]}
