@@ -62,12 +62,8 @@ std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPr
     for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, dossier.portfolio.dpi));
     for (const auto& [key, text] : caption_lines(dossier.portfolio.caption, facts_of(dossier)))
         caption.push_back({{"key", key}, {"text", text}});
-    const Json body{{"note", kNotAPhotograph},
-                    {"date", dossier.date},
-                    {"caption", caption},
-                    {"panels", panels},
-                    {"pictures", pictures},
-                    {"files", files}};
+    const Json body{{"note", kNotAPhotograph}, {"date", dossier.date}, {"caption", caption},
+                    {"panels", panels},        {"pictures", pictures}, {"files", files}};
     return json_text(json_head("portfolio", kPortfolioVersion, from), body);
 }
 

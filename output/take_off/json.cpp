@@ -73,11 +73,11 @@ Json fusings_json(const std::vector<Material>& stock, const TakeOff& t) {
 Json castings_json(const std::vector<Material>& stock, const TakeOff& t) {
     Json list = Json::array();
     for (const Casting& c : t.castings)
-        list.push_back(
-            {{"material", stock[c.material].name},
-             {"cast_mm2", c.cast_mm2},
-             {"frit",
-              {{{"glass", c.shade.from}, {"mass_g", c.from_g}}, {{"glass", c.shade.to}, {"mass_g", c.to_g}}}}});
+        list.push_back({{"material", stock[c.material].name},
+                        {"cast_mm2", c.cast_mm2},
+                        {"frit",
+                         {{{"glass", c.shade.from}, {"mass_g", c.from_g}},
+                          {{"glass", c.shade.to}, {"mass_g", c.to_g}}}}});
     return list;
 }
 

@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::size_t kHandful = 24;  // for each one already chosen, up to this many draws
 constexpr double kOffEdge = 2.4;      // a distance from the edge counts as this many from another accent
-constexpr double kNearEnough = 0.88;   // of an even spread: an accent so far from the others stays
+constexpr double kNearEnough = 0.88;  // of an even spread: an accent so far from the others stays
 constexpr int kRounds = 24;
 constexpr double kDistancesARound = 2e7;
 constexpr std::size_t kMostMoved = 2000;  // more stand so close that nobody sees where

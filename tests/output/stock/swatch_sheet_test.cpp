@@ -100,7 +100,8 @@ TEST(SwatchSheet, TranslucentStuffOverItsBedsAndLimits) {
         const double expected = clear_over_white(-std::log(transmittance_3mm) * 4 / 3, 1.52);
         EXPECT_NEAR(ink.swatches[2].reflectance[band], expected, 0.02 * expected) << band;
     }
-    // As laid, the joints at its sides are seen too: dark glass over a dark bed shows more than its black limit.
+    // As laid, the joints at its sides are seen too: dark glass over a dark bed shows more than its black
+    // limit.
     for (int b = 0; b < kBandCount; ++b) {
         EXPECT_LT(ink.swatches[1].reflectance[b], ink.swatches[0].reflectance[b] + 1e-7f);
         EXPECT_GE(ink.swatches[1].reflectance[b], ink.swatches[3].reflectance[b]);

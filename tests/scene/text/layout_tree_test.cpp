@@ -88,7 +88,8 @@ TEST(LayoutTree, NamesOfFilesAreSeenFromWhereTheyStand) {
                  "panel: {size: [200, 150]}\nfields: [{name: sea, mix: slate}]\npieces: none.csv\n");
     folder.write("night.yaml", "like: base/tide.yaml\n");
     expect_said(refused(folder, "night.yaml"), {"base/tide.yaml:3:9: pieces: found no such file"});
-    expect_said(refused(folder, "night.yaml", {"pieces=own.csv"}), {"--set pieces: pieces: found no such file"});
+    expect_said(refused(folder, "night.yaml", {"pieces=own.csv"}),
+                {"--set pieces: pieces: found no such file"});
 }
 
 TEST(LayoutTree, WhatIsWrongWithFilesIsToldWithWhoAsked) {

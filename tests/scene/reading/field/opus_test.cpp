@@ -48,7 +48,8 @@ TEST(ReadOpus, FansHaveARadius) {
     // 6 to 15 widths are usual, 25 degrees of wedge the most: (10 + 1.5) / 25 degrees = 26.4 mm.
     EXPECT_EQ(good("opus: fans, piece: 10, fan: 40").warnings.size(), 1u);
     EXPECT_EQ(good("opus: fans, piece: 10, fan: 200").warnings.size(), 1u);
-    EXPECT_NE(refusal("opus: fans, piece: 10, fan: 25").find("expected a radius of at least 26 mm"), std::string::npos)
+    EXPECT_NE(refusal("opus: fans, piece: 10, fan: 25").find("expected a radius of at least 26 mm"),
+              std::string::npos)
         << refusal("opus: fans, piece: 10, fan: 25");
 }
 
