@@ -36,14 +36,6 @@ constexpr KeyTable kLibrary{"library", "A stock library, shared by layouts.", kL
     throw LayoutError({*at.file, at.line, at.column}, std::string(key), std::move(text));
 }
 
-// Quoted, however long: where a file was looked for is what its reader wants to know.
-std::string whole_name(const fs::path& path) {
-    std::string name = path.string();
-    for (char& c : name)
-        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) c = '?';
-    return '"' + name + '"';
-}
-
 std::string identity(const fs::path& path) {
     std::error_code error;
     const fs::path one = fs::weakly_canonical(path, error);
@@ -101,7 +93,7 @@ class Gathering {
             refuse(at, key,
                    fmt::format("found {} {}, expected {}",
                                fs::exists(path, error) ? "no file but something else at" : "no file",
-                               whole_name(path), expected));
+                               quoted_whole(path), expected));
         const Step step{path.string(), identity(path)};
         const auto before = std::find_if(trail_.begin(), trail_.end(),
                                          [&](const Step& s) { return s.identity == step.identity; });
@@ -192,6 +184,13 @@ YamlValue told_value(const std::string& text, const std::shared_ptr<const std::s
 }
 
 }  // namespace
+
+std::string quoted_whole(const fs::path& path) {
+    std::string name = path.string();
+    for (char& c : name)
+        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) c = '?';
+    return '"' + name + '"';
+}
 
 std::string layout_file_text(const fs::path& path) {
     const std::string file = path.string();

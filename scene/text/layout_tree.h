@@ -28,6 +28,9 @@ struct LayoutTree {
     std::vector<std::string> files;  ///< besides the layout file, paths as opened, each once
 };
 
+/// A file's name in quotes, uncut: where it was looked for is what its reader wants to know.
+std::string quoted_whole(const std::filesystem::path& path);
+
 /// The bytes of a layout file. \throws LayoutError when there is none, or it is no file or over
 /// kMostFileBytes.
 std::string layout_file_text(const std::filesystem::path& path);

@@ -10,6 +10,7 @@
 #include "scene/model/layout.h"
 #include "scene/pieces/piece_rows.h"
 #include "scene/reading/field/fields.h"
+#include "scene/text/layout_tree.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -86,7 +87,7 @@ void read_piece_table(Section& file, Layout& layout, const Shelf& stock, const f
     ProblemList& problems = file.problems();
     const auto text = text_of(path, [&](std::string why) {
         if (instead.empty())
-            file.problem("pieces", why + " at " + rakelight::quoted(path.string()));
+            file.problem("pieces", why + " at " + quoted_whole(path));
         else
             problems.add(Place{path.string(), 0, 0}, "", std::move(why));
     });

@@ -14,6 +14,7 @@
 #include "materials/colour/illuminants.h"
 #include "materials/optics/fresnel.h"
 #include "materials/stock/face_on.h"
+#include "materials/stock/tints.h"
 #include "output/print/picture_writer.h"
 #include "output/stock/json.h"
 #include "output/system/errors.h"
@@ -106,6 +107,10 @@ TEST(SwatchSheet, TranslucentStuffOverItsBedsAndLimits) {
         EXPECT_LT(ink.swatches[1].reflectance[b], ink.swatches[0].reflectance[b] + 1e-7f);
         EXPECT_GE(ink.swatches[1].reflectance[b], ink.swatches[3].reflectance[b]);
     }
+    InterfaceTables tables;
+    const SampledSpectrum no_joints = face_on_reflectance(ink.material, ink.swatches[0].thickness_mm,
+                                                          find_tint("white")->reflectance, 1, tables);
+    for (int b = 0; b < kBandCount; ++b) EXPECT_LT(no_joints[b], ink.swatches[2].reflectance[b]);
 }
 
 TEST(SwatchSheet, FactsOfAMaterial) {
