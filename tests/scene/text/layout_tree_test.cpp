@@ -88,8 +88,7 @@ TEST(LayoutTree, NamesOfFilesAreSeenFromWhereTheyStand) {
                  "panel: {size: [200, 150]}\nfields: [{name: sea, mix: slate}]\npieces: none.csv\n");
     folder.write("night.yaml", "like: base/tide.yaml\n");
     expect_said(refused(folder, "night.yaml"), {(folder / "base/none.csv").string()});
-    expect_said(refused(folder, "night.yaml", {"pieces=own.csv"}),
-                {(folder / "own.csv").string()});
+    expect_said(refused(folder, "night.yaml", {"pieces=own.csv"}), {(folder / "own.csv").string()});
 }
 
 TEST(LayoutTree, WhatIsWrongWithFilesIsToldWithWhoAsked) {
