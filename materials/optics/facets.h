@@ -17,7 +17,7 @@ inline constexpr int kFacetTurns = 32;    // directions round half the circle
 inline constexpr int kFacetHeights = 64;  // along the cap
 
 /// Share of light from direction `out` (unit, z > 0) that GGX facets send on, when one sends on
-/// `share(toward, z_in)` of what it meets: `toward` is the cosine on the facet, `z_in` that of leaving.
+/// `share(towards, z_in)` of what it meets: `towards` is the cosine on the facet, `z_in` that of leaving.
 /// Light that strikes a second facet is not counted. Error about 1e-4.
 template <class Share>
 double over_visible_facets(glm::dvec3 out, const Slopes& slopes, Share&& share) {

@@ -48,7 +48,7 @@ struct LayerCosine {
     }
 };
 
-/// Of light refracted into stuff of a refractive index of at least 1.
+/// Of light refracted into material of a refractive index of at least 1.
 LayerCosine make_layer_cosine(float index);
 
 /// One band of a layer. Lengths are in millimetres.

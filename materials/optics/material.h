@@ -9,7 +9,7 @@
 
 namespace rakelight {
 
-/// The families of stuff in a panel and its room. A family says which fields below mean something.
+/// The families of material in a panel and its room. A family says which fields below mean something.
 enum class Kind { glass, stone, slag, cement, epoxy, timber, paint };
 
 /// Where the optical data of a material come from.
@@ -52,7 +52,7 @@ struct Material {
     /// `scattering_per_mm` is the Kubelka-Munk S. Used when `opaque` is false.
     SampledSpectrum absorption_per_mm;
     SampledSpectrum scattering_per_mm;
-    /// Body of an opaque stuff: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
+    /// Body of an opaque material: its diffuse reflectance inside the face, 0..1. Used when `opaque` is true.
     SampledSpectrum reflectance;
     bool opaque = true;
     /// Layers of a translucent body, face first, shares summing to at most 1; empty = one, of the
@@ -66,7 +66,7 @@ struct Material {
     bool filmed = false;           ///< the face is that of a film over bare ground, which keeps its own shape
     float haze = 0;  ///< scattering depth (S times thickness) of a white film on the face, 0..10
 
-    float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte stuff)
+    float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte material)
     float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1
     float stretch = 1;         ///< roughness across the grain over that along it, 1..16; of leaf as well
     float matte_deg = 0;       ///< Oren-Nayar slope standard deviation of the body when index is 1, degrees

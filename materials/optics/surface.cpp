@@ -18,7 +18,7 @@ bool within(const SampledSpectrum& b, float low, float high) {
     return all_finite(b) && min_value(b) >= low && max_value(b) <= high;
 }
 
-// More or less of what absorbs in an opaque stuff: a factor on K/S.
+// More or less of what absorbs in an opaque material: a factor on K/S.
 SampledSpectrum toned(const SampledSpectrum& reflectance, double tone) {
     if (tone == 1) return reflectance;
     return map(reflectance, [tone](float r) {

@@ -1,13 +1,13 @@
 // The BSDF of a material at a point: an interface (coat) over a base, compiled for speed; surface_lanes.h
 // evaluates and samples it. Local frame: z is the shading normal; directions are unit and point away from the
-// surface, z > 0. `out` is toward the viewer's side of the path, `in` toward the lamp's side.
+// surface, z > 0. `out` is towards the viewer's side of the path, `in` towards the lamp's side.
 //
 // The interface is single reflection off GGX facets (or a mirror). All that it does not mirror enters the
 // base, whose light leaves as (1-E(out)) (1-E(in)) / (pi (1-mean E)) * A(out, in) with E the interface's
 // albedo: reciprocal, and exactly lossless for a white base, whatever the roughness (the pairing of Kelemen
 // and Szirmay-Kalos 2001). A is constant for an opaque base (Saunderson 1942) and g(out) g(in) for a
 // translucent layer (layer.h). Metal leaf, bare or under glass, has a coloured lobe of its own (leaf.h),
-// which counts to the base: it is the stuff's own colour, not a veil over it.
+// which counts to the base: it is the material's own colour, not a veil over it.
 #pragma once
 
 #include <algorithm>
@@ -31,7 +31,7 @@ namespace rakelight {
 struct Surface {
     enum class Base : std::uint8_t { even, matte, layered, leaf };
 
-    const InterfaceTable* interface = nullptr;  ///< none: bare stuff
+    const InterfaceTable* interface = nullptr;  ///< none: bare material
     Base kind = Base::even;
     bool anisotropic = false;  ///< interface or leaf looks different along x and along y
     float mean_albedo = 0;     ///< of the base, over bands and directions, for choosing lobes
@@ -78,11 +78,11 @@ struct SideWall {
 };
 
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
-/// `backing_reflectance`: 0..1, met only by translucent stuff. `tone`: factor on the absorption of the base,
-/// > 0; 1 = as it is (for an opaque base, on Kubelka-Munk K/S). Takes microseconds, or about a millisecond
-/// for a translucent base that scatters, tens of them for the first leaf of its kind: make few tones of a
-/// material, not one for each piece. \throws std::invalid_argument naming the material when a value is out of
-/// its range.
+/// `backing_reflectance`: 0..1, met only by translucent material. `tone`: factor on the absorption of the
+/// base, > 0; 1 = as it is (for an opaque base, on Kubelka-Munk K/S). Takes microseconds, or about a
+/// millisecond for a translucent base that scatters, tens of them for the first leaf of its kind: make few
+/// tones of a material, not one for each piece. \throws std::invalid_argument naming the material when a
+/// value is out of its range.
 Surface make_surface(const Material& material, double thickness_mm,
                      const SampledSpectrum& backing_reflectance, double tone, InterfaceTables& cache,
                      const SideWall& side = {});

@@ -1,7 +1,7 @@
 // The BSDFs of eight vertices at once: evaluation, sampling and density of what surface.h describes, as SIMD
 // vectors, with all that depends on `out` alone worked out once for the lamp that is sampled and the
-// direction that is followed. No lane branches: bare stuff has an interface of index 1 that mirrors nothing,
-// and every base is Oren-Nayar's, most of slope 0.
+// direction that is followed. No lane branches: bare material has an interface of index 1 that mirrors
+// nothing, and every base is Oren-Nayar's, most of slope 0.
 #pragma once
 
 #include <numbers>
@@ -30,7 +30,7 @@ struct LobeLanes {
     Floats density;
 };
 
-/// The interface of bare stuff: it mirrors nothing.
+/// The interface of bare material: it mirrors nothing.
 inline const InterfaceTable kNoInterface{};
 
 class SurfaceLanes {

@@ -8,7 +8,7 @@
 
 namespace rakelight {
 
-/// Per band, 0..1. `backing`: reflectance in contact behind it, met by translucent stuff only, as `side`,
+/// Per band, 0..1. `backing`: reflectance in contact behind it, met by translucent material only, as `side`,
 /// what fills the joints. `tone`: factor on the body's absorption, 1 = the usual piece. Slag: the mean of its
 /// face with the glassy patches. \throws std::invalid_argument when the material is out of range.
 SampledSpectrum face_on_reflectance(const Material& material, double thickness_mm,

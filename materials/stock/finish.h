@@ -21,7 +21,7 @@ const std::vector<std::string>& finish_words();
 Material finished(Material material, Finish finish);
 
 /// The material with `trapped` (0..1) of the light that leaves its ground caught in open pores.
-/// \throws std::invalid_argument for translucent stuff, which has none.
+/// \throws std::invalid_argument for translucent material, which has none.
 Material porous(Material material, double trapped);
 
 }  // namespace rakelight

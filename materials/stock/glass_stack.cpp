@@ -47,7 +47,7 @@ float mixed_opaque(float a, float b, double t) {
 }  // namespace
 
 FusedSize fused_size(double stacked_mm, Firing firing) {
-    if (firing == Firing::held || stacked_mm <= kFusedThickness_mm) return {stacked_mm, 1};
+    if (firing == Firing::dammed || stacked_mm <= kFusedThickness_mm) return {stacked_mm, 1};
     return {kFusedThickness_mm, stacked_mm / kFusedThickness_mm};
 }
 

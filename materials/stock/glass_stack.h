@@ -13,8 +13,8 @@ namespace rakelight {
 /// fusing.
 inline constexpr double kFusedThickness_mm = 6;
 
-/// How a stack is fired: `free` to a full fuse, or `held` (dammed, or fired low) so that it cannot spread.
-enum class Firing { free, held };
+/// How a stack is fired: `free` to a full fuse, or `dammed` (or fired low) so that it cannot spread.
+enum class Firing { free, dammed };
 
 /// One sheet of a stack, before firing.
 struct StackedSheet {

@@ -11,8 +11,8 @@ namespace rakelight {
 enum class GlossAngle { deg20, deg60, deg85 };
 
 /// Gloss units, 0 or more; diamond would read above 300. As in the instrument, what the body scatters into
-/// the window counts too: about one unit for white stuff at 60 degrees. Light is CIE C, the detector CIE V.
-/// Waviness (ripple) that is longer than the few millimetres a meter looks at is left out.
+/// the window counts too: about one unit for white material at 60 degrees. Light is CIE C, the detector CIE
+/// V. Waviness (ripple) that is longer than the few millimetres a meter looks at is left out.
 double gloss_units(const Surface& surface, GlossAngle angle);
 
 /// What a smooth face of this index alone would read: the ratio of Fresnel's reflectances. `index` >= 1.

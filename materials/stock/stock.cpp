@@ -84,7 +84,8 @@ Material opaque_glass(const OpaqueGlass& g) {
     return m;
 }
 
-// Bare stuff has index 1 and its reflectance as seen; with a face (index above 1) it is that inside the face.
+// Bare material has index 1 and its reflectance as seen; with a face (index above 1) it is that inside the
+// face.
 struct Plain {
     const char* name;
     Kind kind;

@@ -1,5 +1,5 @@
 // What a sample board is to show: a part of the panel, and rows and columns of choices, as the layout file's
-// section `board` says it. Words are those of a workshop: a coupon is a small true piece of the work.
+// section `board` says it. Words are those of a workshop: a test piece is a small true piece of the work.
 #pragma once
 
 #include <glm/glm.hpp>
@@ -38,15 +38,15 @@ struct BoardChoice {
     std::string key;  ///< path of the choice, for messages
 };
 
-enum class BoardPart { coupon, window, around };
+enum class BoardPart { test_piece, part, around };
 enum class BoardAim { none, blend, show_flow, deepen_colour };
 
 struct BoardPlan {
     std::string title;
-    BoardPart part = BoardPart::coupon;
+    BoardPart part = BoardPart::test_piece;
     std::string field;   ///< whose keys the short words change; empty = all fields
-    bool whole = false;  ///< a window that takes all of the panel
-    glm::dvec2 at_mm{};  ///< of a window: lower left corner on the panel
+    bool whole = false;  ///< a part that takes all of the panel
+    glm::dvec2 at_mm{};  ///< of a part: lower left corner on the panel
     glm::dvec2 size_mm{90, 90};
     std::vector<BoardChoice> rows, columns;  ///< each at least one; of the only one the label may be empty
     std::size_t reference_row = 0, reference_column = 0;

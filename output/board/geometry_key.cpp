@@ -44,14 +44,14 @@ bool among(std::string_view key, const List& list) {
 }  // namespace
 
 std::string geometry_key(const YamlValue& tree, const Layout& layout) {
-    // Pictures are matched to the stock over its bed; faces may lean toward lamps and viewers.
+    // Pictures are matched to the stock over its bed; faces may lean towards lamps and viewers.
     const bool by_colour = std::any_of(layout.fields.begin(), layout.fields.end(),
                                        [](const Field& f) { return f.picture.has_value(); });
     bool leans = false;
     for (const YamlMember& m : tree.members)
         if (m.key.text == "fields")
             for (const YamlValue& field : m.value.items)
-                for (const YamlMember& key : field.members) leans = leans || key.key.text == "lean toward";
+                for (const YamlMember& key : field.members) leans = leans || key.key.text == "lean towards";
     const auto at_top = [&](std::string_view word) {
         if (among(word, keys::kDeliverables)) return true;
         if (leans && (word == "lamps" || word == "viewpoints")) return false;

@@ -96,7 +96,7 @@ Json cells_json(const Board& board, const BoardSheet& sheet, const BoardFiles& f
 
 std::string board_json(const Board& board, const BoardPlan& plan, const BoardSheet& sheet,
                        const BoardTitle& title, const BoardFiles& files) {
-    constexpr std::array kParts{"coupon", "window", "around"};
+    constexpr std::array kParts{"test piece", "part", "around"};
     constexpr std::array kAims{"", "blend", "show flow", "deepen colour"};
     std::vector<std::string> names = files.cells;
     names.insert(names.begin(), files.sheet);

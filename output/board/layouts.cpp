@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "output/board/coupon.h"
 #include "output/board/geometry_key.h"
 #include "output/board/section.h"
+#include "output/board/test_piece.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
@@ -41,7 +41,7 @@ std::vector<std::string> names_of(const Lighting& light, const std::vector<std::
 
 void stand_before(Layout& layout, const BoardPlan& plan) {
     const PanelFrame panel = panel_frame(layout.panel);
-    const glm::dvec2 corner = plan.part == BoardPart::coupon ? glm::dvec2(0) : plan.at_mm;
+    const glm::dvec2 corner = plan.part == BoardPart::test_piece ? glm::dvec2(0) : plan.at_mm;
     const glm::dvec2 aside = corner + plan.size_mm / 2.0 - panel.half_mm;
     Viewpoint view;
     view.name = "board";
@@ -66,7 +66,7 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
     CellLayout cell;
     Layout whole = read_layout_tree({changed, layout.sources.tree->files}, layout.sources.path);
     whole.beside.reset();
-    cell.layout = plan.part == BoardPart::coupon ? coupon_of(whole, plan.field, plan.size_mm) : whole;
+    cell.layout = plan.part == BoardPart::test_piece ? test_piece_of(whole, plan.field, plan.size_mm) : whole;
     cell.geometry = geometry_key(changed, cell.layout);
     cell.light = light_key(changed);
     cell.colours = tree_text(changed);

@@ -45,7 +45,7 @@ void set_size(Section& in, glm::dvec2& size_mm) {
     }
 }
 
-void check_window(Section& in, std::string_view key, const BoardPlan& plan, const Panel& panel) {
+void check_part(Section& in, std::string_view key, const BoardPlan& plan, const Panel& panel) {
     const glm::dvec2 end = plan.at_mm + plan.size_mm;
     constexpr double kSlack_mm = 1e-6;
     if (plan.at_mm.x >= -kSlack_mm && plan.at_mm.y >= -kSlack_mm && end.x <= panel.width_mm + kSlack_mm &&
@@ -56,9 +56,10 @@ void check_window(Section& in, std::string_view key, const BoardPlan& plan, cons
                                 plan.at_mm.x, plan.at_mm.y, end.x, end.y, panel.width_mm, panel.height_mm));
 }
 
-void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const std::vector<Field>& fields) {
-    Section in(value, board, "coupon");
-    plan.part = BoardPart::coupon;
+void read_test_piece(Section& board, const YamlValue& value, BoardPlan& plan,
+                     const std::vector<Field>& fields) {
+    Section in(value, board, "test piece");
+    plan.part = BoardPart::test_piece;
     if (fields.size() == 1)
         plan.field = fields.front().name;
     else
@@ -66,20 +67,20 @@ void read_coupon(Section& board, const YamlValue& value, BoardPlan& plan, const 
     if (set_field(in, "field", plan.field, fields))
         if (const OpusRule& rule = rule_of(field_called(fields, plan.field).opus); rule.drawn)
             in.problem("field", fmt::format("found a field in opus {}, which is its own drawing, expected a "
-                                            "window of it",
+                                            "part of it",
                                             rule.word));
     set_size(in, plan.size_mm);
     in.finish();
 }
 
-void read_window(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
-    Section in(value, board, "window");
-    plan.part = BoardPart::window;
+void take_part(Section& board, const YamlValue& value, BoardPlan& plan, const Layout& layout) {
+    Section in(value, board, "part");
+    plan.part = BoardPart::part;
     in.require("at", "the lower left corner on the panel, [x, y]");
     const bool placed = in.set(plan.at_mm, "at");
     set_size(in, plan.size_mm);
     set_field(in, "field", plan.field, layout.fields);
-    if (placed) check_window(board, "window", plan, layout.panel);
+    if (placed) check_part(board, "part", plan, layout.panel);
     plan.whole = plan.at_mm == glm::dvec2(0) &&
                  plan.size_mm == glm::dvec2(layout.panel.width_mm, layout.panel.height_mm);
     in.finish();
@@ -119,15 +120,15 @@ void set_reference(Section& in, BoardPlan& plan) {
 }
 
 void read_part(Section& in, BoardPlan& plan, const Layout& layout) {
-    const YamlValue* coupon = in.find("coupon");
-    const YamlValue* window = in.find("window");
+    const YamlValue* test_piece = in.find("test piece");
+    const YamlValue* part = in.find("part");
     const YamlValue* around = in.find("around");
-    const int given = (coupon != nullptr) + (window != nullptr) + (around != nullptr);
+    const int given = (test_piece != nullptr) + (part != nullptr) + (around != nullptr);
     if (given != 1)
-        in.problem(
-            "", fmt::format("found {} parts of the panel, expected one of coupon, window and around", given));
-    if (coupon) read_coupon(in, *coupon, plan, layout.fields);
-    if (window) read_window(in, *window, plan, layout);
+        in.problem("", fmt::format("found {} parts of the panel, expected one of test piece, part and around",
+                                   given));
+    if (test_piece) read_test_piece(in, *test_piece, plan, layout.fields);
+    if (part) take_part(in, *part, plan, layout);
     if (around) read_around(in, plan, layout);
 }
 
@@ -148,10 +149,10 @@ BoardPlan read_board(Section& in, const Layout& layout) {
     std::size_t aim = 0;
     in.set_word(aim, "aim");
     plan.aim = static_cast<BoardAim>(aim);
-    in.set(plan.eye_mm, "eye");
+    in.set(plan.eye_mm, "viewing distance");
     in.set(plan.width_px, "pixels");
-    in.set(plan.a_line, "a line");
-    in.set(plan.error, "error");
+    in.set(plan.a_line, "cells per line");
+    in.set(plan.error, "grain");
     in.set(plan.most_samples, "most samples");
     const double pixels = static_cast<double>(plan.cells()) * plan.width_px * plan.height_px();
     if (pixels > kMostBoardPixels)

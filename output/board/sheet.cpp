@@ -82,18 +82,18 @@ void add_foot(Page& page, const BoardTitle& title, bool less_vivid) {
     const double right = page.size_mm.x - kMargin_mm, room = page.size_mm.x - 2 * kMargin_mm;
     double y = page.size_mm.y - 15;
     page.lines.push_back({{{kMargin_mm, y - 3.4}, {right, y - 3.4}}, 0.12, kInk});
-    page.texts.push_back(
-        fitted({title.whole
-                    ? "Cured colour, dry. Each variant is laid and lit as a whole; a real coupon decides on "
-                      "colour."
-                    : "Cured colour, dry: fresh grout looks darker. Judge a real coupon after a week, and at "
-                      "28 days.",
-                {kMargin_mm, y},
-                kText_mm,
-                true,
-                Align::left,
-                kInk},
-               room));
+    page.texts.push_back(fitted(
+        {title.whole
+             ? "Cured colour, dry. Each variant is laid and lit as a whole; a real test piece decides on "
+               "colour."
+             : "Cured colour, dry: fresh grout looks darker. Judge a real test piece after a week, and at "
+               "28 days.",
+         {kMargin_mm, y},
+         kText_mm,
+         true,
+         Align::left,
+         kInk},
+        room));
     std::string how =
         "Colours of joints and pieces leave out what the face mirrors; the mean is all light. ΔE: CIEDE2000. "
         "sat.: saturation in %, against the reference.";
@@ -114,9 +114,9 @@ void add_foot(Page& page, const BoardTitle& title, bool less_vivid) {
 std::string part_text(const BoardPlan& plan) {
     const std::string size = fmt::format("{:.4g} x {:.4g} mm", plan.size_mm.x, plan.size_mm.y);
     switch (plan.part) {
-        case BoardPart::coupon:
-            return fmt::format("Sample board: a coupon of {}, laid as {}", size, plan.field);
-        case BoardPart::window:
+        case BoardPart::test_piece:
+            return fmt::format("Sample board: a test piece of {}, laid as {}", size, plan.field);
+        case BoardPart::part:
             if (plan.whole) return fmt::format("{} variants of the whole panel, {}", plan.cells(), size);
             return fmt::format("Sample board: {} of the panel, from {:.4g}, {:.4g} mm", size, plan.at_mm.x,
                                plan.at_mm.y);

@@ -30,7 +30,7 @@ struct BoardSheet {
 /// What the foot and head of the sheet say.
 struct BoardTitle {
     std::string title;
-    std::string part;   ///< "coupon of 90 x 90 mm, laid from sea"
+    std::string part;   ///< "test piece of 90 x 90 mm, laid from sea"
     std::string light;  ///< "under all lamps, 310 lx"
     std::string aim;    ///< empty = none
     std::string layout_file;

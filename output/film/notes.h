@@ -27,7 +27,7 @@ struct PictureNotes {
     std::uint64_t scene_hash = 0;      ///< see scene_hash.h
     std::vector<Xyz> illuminance_xyz;  ///< mean on the panel for each lamp group of the film, Y in lux
     std::optional<double> ev;          ///< stated exposure value at ISO 100; none = by rule
-    std::string exposure_rule;         ///< grey-card or eye
+    std::string exposure_rule;         ///< grey-card or adapted
     double pixel_deg = 0;              ///< angle that a pixel in mid-picture is seen under
     double wanted_error = 0;           ///< relative
     int most_samples = 0;

@@ -103,7 +103,7 @@ Developing developing(const Shot& shot, const Film& film, std::span<const glm::d
     NotedFilm noted{film, {}};
     noted.notes.picture = shot.picture.name;
     noted.notes.illuminance_xyz = noted_illuminance(illuminance);
-    noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "eye";
+    noted.notes.exposure_rule = total_illuminance_xyz(noted.notes).y > 0 ? "grey-card" : "adapted";
     Developing how = developing_for(noted, false);
     if (ev100) how.ev100 = *ev100;
     return how;

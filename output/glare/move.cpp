@@ -100,7 +100,7 @@ MoveAnswer find_moves(const GlareRoom& room, std::span<const glm::dvec3> illumin
     }
     const double lux = total_lux(illuminance);
     report.indirect_lux = std::max(0.0, lux - direct_lux(present));
-    report.terms.veil = ask.limits.veil;
+    report.terms.veil = ask.limits.veil_ratio;
     report.terms.lux = lux;
     if (bounds.keep) report.terms.lux = std::clamp(lux, bounds.keep->lux.x, bounds.keep->lux.y);
     const std::vector<SmallMirror> mirrors = small_mirrors(present, room.laying, neighbourhood_mm(views));

@@ -78,7 +78,7 @@ double write_table(Page& page, const MoveReport& report, glm::dvec2 at) {
         page.texts.push_back(words(t.in_short, at, 2.6, chosen ? kThen : kInk, chosen));
         for (std::size_t k = 0; k < std::size(cells); ++k) {
             const bool over = std::any_of(t.reports.begin(), t.reports.end(), patch_bothers);
-            const bool bad = (k == 2 && over) || (k == 3 && veil > limits.veil);
+            const bool bad = (k == 2 && over) || (k == 3 && veil > limits.veil_ratio);
             page.texts.push_back(words(cells[k], at + glm::dvec2(columns[k].right_mm, 0), 2.6,
                                        bad ? kWarn : kInk, chosen, Align::right));
         }
@@ -107,7 +107,7 @@ double write_tried(Page& page, const MoveReport& report, glm::dvec2 at) {
 
 std::string in_figures(const GlareReport& r) {
     return fmt::format("score {:.2f}; largest patch {:.2f} degrees; {:.0f} sparkles per m²", r.glare.score,
-                       r.largest ? r.largest->patch.size_deg : 0, r.glare.sparks_per_m2);
+                       r.largest ? r.largest->patch.size_deg : 0, r.glare.sparkles_per_m2);
 }
 
 void write_under(Page& page, const std::string& when, const GlareReport& r, const glm::dvec2& at) {

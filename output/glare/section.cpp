@@ -50,23 +50,24 @@ void read_contrast(Section& in, GlareSection& section, const std::vector<Field>&
 }
 
 void read_limits(Section& in, GlareLimits& limits) {
-    in.set(limits.hot, "hot");
-    if (in.set(limits.blinding, "blinding") && limits.blinding < limits.hot)
-        in.problem("blinding", fmt::format("found {:g} times, expected at least the {:g} of hot",
-                                           limits.blinding, limits.hot));
-    in.set(limits.outshines, "outshines");
-    in.set(limits.patch_deg, "patch");
-    in.set(limits.veil, "veil");
+    in.set(limits.bright_ratio, "bright ratio");
+    if (in.set(limits.dazzling_ratio, "dazzling ratio") && limits.dazzling_ratio < limits.bright_ratio)
+        in.problem("dazzling ratio",
+                   fmt::format("found {:g} times, expected at least the {:g} of bright ratio",
+                               limits.dazzling_ratio, limits.bright_ratio));
+    in.set(limits.patch_ratio, "patch ratio");
+    in.set(limits.bright_spot_deg, "bright spot");
+    in.set(limits.veil_ratio, "veil ratio");
     in.set(limits.surround, "surround");
     in.set(limits.least_cd_per_m2, "least");
     in.set(limits.rating, "rating");
-    glm::dvec2 sparks{limits.least_sparks_per_m2, limits.most_sparks_per_m2};
-    if (!in.set(sparks, "sparks")) return;
-    if (sparks.x > sparks.y)
-        in.problem("sparks",
-                   fmt::format("found {:g} to {:g}, expected the smaller number first", sparks.x, sparks.y));
-    limits.least_sparks_per_m2 = sparks.x;
-    limits.most_sparks_per_m2 = sparks.y;
+    glm::dvec2 sparkles{limits.least_sparkles_per_m2, limits.most_sparkles_per_m2};
+    if (!in.set(sparkles, "sparkles")) return;
+    if (sparkles.x > sparkles.y)
+        in.problem("sparkles", fmt::format("found {:g} to {:g}, expected the smaller number first",
+                                           sparkles.x, sparkles.y));
+    limits.least_sparkles_per_m2 = sparkles.x;
+    limits.most_sparkles_per_m2 = sparkles.y;
 }
 
 std::function<void(Section&)> reader(const Layout& layout, GlareSection& section) {

@@ -82,8 +82,8 @@ double write_marks(Page& page, const GlareReport& report, glm::dvec2 at) {
         const NamedPatch& p = report.marks[i];
         const std::string field = p.field.empty() ? "a stone" : p.field;
         page.texts.push_back(words(std::to_string(i + 1), at, 2.8, kInk, true));
-        const bool bothers = p.patch.size_deg > report.limits.patch_deg &&
-                             p.patch.times > report.limits.outshines &&
+        const bool bothers = p.patch.size_deg > report.limits.bright_spot_deg &&
+                             p.patch.times > report.limits.patch_ratio &&
                              stands_out(report.limits, p.patch.cd_per_m2, report.background_cd_per_m2);
         page.texts.push_back(
             words(p.lamps + ", in " + field, at + glm::dvec2(5.5, 0), 2.8, bothers ? kWarn : kInk));

@@ -13,6 +13,7 @@
 #include "scene/model/layout.h"
 #include "scene/pieces/piece_table.h"
 #include "scene/text/nearest_word.h"
+#include "scene/text/shown_amounts.h"
 
 namespace rakelight {
 
@@ -112,30 +113,36 @@ bool meet(const Box& a, const Box& b) {
 }
 
 // Round lengths of the panel from mark to mark, at least 30 mm apart on paper.
-double ruler_step_mm(double scale) {
+double ruler_step_mm(double scale, Units units) {
     constexpr double kApart_mm = 30;
-    double step = 5;
-    for (const double round : {10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0})
-        if (step * scale < kApart_mm) step = round;
+    constexpr std::array kRound_mm{5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0};
+    constexpr std::array kRound_in{0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0};
+    double step = 0;
+    for (std::size_t i = 0; i < kRound_mm.size() && step * scale < kApart_mm; ++i)
+        step = units == Units::inches ? kRound_in[i] * kInch_mm : kRound_mm[i];
     return step;
 }
 
-// Millimetres of the panel along the lower and left edges.
-void add_ruler(Tracing& page, const OnSheet& place, const Box& part) {
-    TracedLayer layer{"millimetres of the panel", {{}, kGrey, 0.15, {}}, {}, {}, {}};
-    const double step = ruler_step_mm(place.scale);
+// Lengths of the panel along the lower and left edges.
+void add_ruler(Tracing& page, const OnSheet& place, const Box& part, Units units) {
+    TracedLayer layer{units == Units::inches ? "inches of the panel" : "millimetres of the panel",
+                      {{}, kGrey, 0.15, {}},
+                      {},
+                      {},
+                      {}};
+    const double step = ruler_step_mm(place.scale, units);
     const glm::dvec2 low = place(part.low), high = place(part.high);
     for (double x = std::ceil(part.low.x / step) * step; x <= part.high.x + 1e-9; x += step) {
         const double at = place({x, 0}).x;
         layer.shapes.push_back({{{{at, low.y}, {at, low.y + 1.5}}}, false, {}, ""});
         layer.texts.push_back(
-            {fmt::format("{:g}", x), {at, low.y + 4}, 1.9, false, Align::centre, from_bytes(kGrey)});
+            {shown_number(x, units), {at, low.y + 4}, 1.9, false, Align::centre, from_bytes(kGrey)});
     }
     for (double y = std::ceil(part.low.y / step) * step; y <= part.high.y + 1e-9; y += step) {
         const double at = place({0, y}).y;
         layer.shapes.push_back({{{{low.x - 1.5, at}, {low.x, at}}}, false, {}, ""});
         layer.texts.push_back(
-            {fmt::format("{:g}", y), {low.x - 2.2, at + 0.7}, 1.9, false, Align::right, from_bytes(kGrey)});
+            {shown_number(y, units), {low.x - 2.2, at + 0.7}, 1.9, false, Align::right, from_bytes(kGrey)});
     }
     layer.shapes.push_back({{{low, {high.x, low.y}, high, {low.x, high.y}}}, true, {}, ""});
     page.layers.push_back(std::move(layer));
@@ -182,7 +189,7 @@ class TileMaker {
         for (const Region& ground : report_.ground) fields.shapes.push_back(shape_of(ground, place));
         page.layers.push_back(std::move(fields));
         page.layers.push_back(std::move(words));
-        add_ruler(page, place, tile.panel_mm);
+        add_ruler(page, place, tile.panel_mm, layout_.units);
         add_foot(page, tile);
         return page;
     }
@@ -220,7 +227,7 @@ class TileMaker {
                               Align::left,
                               from_bytes(kGrey)});
         page.layers.push_back(std::move(foot));
-        add_scale_bar(page, {page.size_mm.x - kMargin_mm, y - 2.6}, map_.scale, 50, 2.4);
+        add_scale_bar(page, {page.size_mm.x - kMargin_mm, y - 2.6}, map_.scale, 50, 2.4, layout_.units);
     }
 
     const Layout& layout_;

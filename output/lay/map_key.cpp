@@ -7,6 +7,7 @@
 #include "output/lay/map.h"
 #include "output/paper/name_spot.h"
 #include "scene/model/layout.h"
+#include "scene/text/shown_amounts.h"
 
 namespace rakelight {
 
@@ -132,8 +133,10 @@ class KeySetter {
     double column(int from_right) const { return last_column() - 24 * from_right; }
 
     void materials() {
-        head("Materials",
-             {{column(3), "pieces"}, {column(2), "face cm²"}, {column(1), "share %"}, {column(0), "g"}});
+        head("Materials", {{column(3), "pieces"},
+                           {column(2), "face " + area_unit(layout_.units)},
+                           {column(1), "share %"},
+                           {column(0), small_mass_unit(layout_.units)}});
         for (const LaidCount& laid : report_.materials) {
             room_for(1);
             pages_.back().layers.push_back({"swatch of " + layout_.stock[laid.material].name,
@@ -156,8 +159,10 @@ class KeySetter {
     }
 
     void fields() {
-        head("Fields",
-             {{column(3), "pieces"}, {column(2), "face cm²"}, {column(1), "joints %"}, {column(0), "g"}});
+        head("Fields", {{column(3), "pieces"},
+                        {column(2), "face " + area_unit(layout_.units)},
+                        {column(1), "joints %"},
+                        {column(0), small_mass_unit(layout_.units)}});
         for (std::size_t f = 0; f < layout_.fields.size(); ++f) {
             room_for(1);
             const LaidField& field = report_.fields[f];
@@ -173,9 +178,9 @@ class KeySetter {
 
     void numbers(std::size_t count, double area_mm2, double percent, double mass_g) {
         write(word(std::to_string(count), column(3), y_, kType_mm, false, Align::right));
-        write(word(fmt::format("{:.1f}", area_mm2 / 100), column(2), y_, kType_mm, false, Align::right));
+        write(word(shown_area(area_mm2, layout_.units, 1), column(2), y_, kType_mm, false, Align::right));
         write(word(fmt::format("{:.1f}", percent), column(1), y_, kType_mm, false, Align::right));
-        write(word(fmt::format("{:.0f}", mass_g), column(0), y_, kType_mm, false, Align::right));
+        write(word(shown_small_mass(mass_g, layout_.units), column(0), y_, kType_mm, false, Align::right));
         y_ += kLine_mm;
     }
 

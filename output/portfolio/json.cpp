@@ -16,7 +16,7 @@ using Json = nlohmann::ordered_json;
 
 constexpr int kPortfolioVersion = 2;
 
-Json panel_json(const DossierPanel& panel) {
+Json panel_json(const ProposalPanel& panel) {
     const PanelFacts& f = panel.facts;
     Json parts = Json::array();
     for (const WeightPart& part : f.weight.parts)
@@ -55,15 +55,15 @@ Json print_json(const PortfolioPrint& print, int dpi) {
 
 }  // namespace
 
-std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
+std::string portfolio_json(const Proposal& proposal, const std::vector<PortfolioPrint>& prints,
                            const MadeFrom& from, const std::vector<std::string>& files) {
     Json panels = Json::array(), pictures = Json::array(), caption = Json::array();
-    for (const DossierPanel& panel : dossier.panels) panels.push_back(panel_json(panel));
-    for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, dossier.portfolio.dpi));
-    for (const auto& [key, text] : caption_lines(dossier.portfolio.caption, facts_of(dossier)))
+    for (const ProposalPanel& panel : proposal.panels) panels.push_back(panel_json(panel));
+    for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, proposal.portfolio.dpi));
+    for (const auto& [key, text] : caption_lines(proposal.portfolio.caption, facts_of(proposal)))
         caption.push_back({{"key", key}, {"text", text}});
-    const Json body{{"note", kNotAPhotograph}, {"date", dossier.date}, {"caption", caption},
-                    {"panels", panels},        {"pictures", pictures}, {"files", files}};
+    const Json body{{"note", kNotAPhotograph}, {"date", proposal.date}, {"caption", caption},
+                    {"panels", panels},        {"pictures", pictures},  {"files", files}};
     return json_text(json_head("portfolio", kPortfolioVersion, from), body);
 }
 

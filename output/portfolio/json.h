@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "output/film/json_head.h"
-#include "output/portfolio/dossier.h"
+#include "output/portfolio/proposal.h"
 #include "output/portfolio/shot_plan.h"
 
 namespace rakelight {
@@ -18,7 +18,7 @@ struct PortfolioPrint {
 };
 
 /// JSON text ending in a newline; "version" grows when a key changes its meaning.
-std::string portfolio_json(const Dossier& dossier, const std::vector<PortfolioPrint>& prints,
+std::string portfolio_json(const Proposal& proposal, const std::vector<PortfolioPrint>& prints,
                            const MadeFrom& from, const std::vector<std::string>& files);
 
 }  // namespace rakelight

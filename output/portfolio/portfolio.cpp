@@ -79,8 +79,9 @@ Portfolio usual_portfolio(const Layout& layout) {
         p.show.push_back(shot);
     }
     p.details = usual_details(layout);
-    p.scale = usual_scale(layout);
-    p.walk.reach_mm = std::min(p.walk.reach_mm, layout.room.width_mm / 2 - 200);
+    p.scale_figures = usual_scale(layout);
+    p.walk.to_mm = std::min(p.walk.to_mm, layout.room.width_mm / 2 - 200);
+    p.walk.from_mm = -p.walk.to_mm;
     p.caption.title = layout.panel.name;
     return p;
 }

@@ -26,7 +26,7 @@ enum class Shot {
     in_place,
     day,
     dusk,
-    walk_by
+    walk_past
 };
 
 /// Words for them in layout files, in the order of `Shot`.
@@ -45,9 +45,10 @@ struct PortfolioLens {
 };
 
 /// Frames seen by somebody who walks past.
-struct WalkBy {
-    int frames = 7;
-    double reach_mm = 1100;  ///< to each side of the middle
+struct WalkPast {
+    double from_mm = -1100;  ///< to the right of the middle of what hangs there
+    double to_mm = 1100;
+    int steps = 7;
     double distance_mm = 0;  ///< from the wall; 0 = 1.75 diagonals
     double eye_mm = 1600;    ///< height
 };
@@ -64,12 +65,12 @@ struct Portfolio {
         light;              ///< names of set-ups of light (with_light.h); others have a light of their own
     double print_mm = 200;  ///< longer side of a print
     int dpi = 300;
-    double error = 0.04;
+    double grain = 0.04;  ///< relative error of a pixel
     int most_samples = 64;
     std::vector<CloseUp> details;
     PortfolioLens lens;
-    std::vector<StandInPlace> scale;
-    WalkBy walk;
+    std::vector<StandInPlace> scale_figures;
+    WalkPast walk;
     Caption caption;
 };
 

@@ -83,7 +83,7 @@ std::uint64_t print_hash(std::uint64_t panel, std::string_view version, const Pl
     std::string words = words_of(layout.views.viewpoints.front()) + words_of(lens) +
                         fmt::format(" {}", portfolio.dpi) + words_of(title) + words_of(light);
     if (in_room)
-        for (const StandInPlace& thing : portfolio.scale) words += words_of(thing);
+        for (const StandInPlace& thing : portfolio.scale_figures) words += words_of(thing);
     return fnv1a(words, scene_hash(panel, version, picture));
 }
 

@@ -82,9 +82,9 @@ void read_details(Section& in, Portfolio& p, const Panel& panel) {
 }
 
 void read_scale(Section& in, Portfolio& p, const Layout& layout) {
-    if (!in.has("scale")) return;
-    p.scale.clear();
-    for_each_item(in, "scale", [&](Section& item) {
+    if (!in.has("scale figures")) return;
+    p.scale_figures.clear();
+    for_each_item(in, "scale figures", [&](Section& item) {
         StandInPlace place;
         std::size_t what = 0;
         item.require("what", "one of " + list_text(kStandInWords));
@@ -97,7 +97,7 @@ void read_scale(Section& in, Portfolio& p, const Layout& layout) {
         item.set(place.height_mm, "height", figure ? Range{800, 2200} : Range{200, 1300});
         if (!known || !good) return;
         if (const std::string text = why_no_stand_in(place, layout); !text.empty()) item.problem("at", text);
-        p.scale.push_back(place);
+        p.scale_figures.push_back(place);
     });
 }
 
@@ -109,9 +109,13 @@ void read_lens(Section& in, Portfolio& p) {
 }
 
 void read_walk(Section& in, Portfolio& p, const Room& room) {
-    for_mapping(in, "walk", [&](Section& walk) {
-        walk.set(p.walk.frames, "frames");
-        walk.set(p.walk.reach_mm, "reach", {50, room.width_mm / 2 - 50});
+    for_mapping(in, "walk past", [&](Section& walk) {
+        const double side_mm = room.width_mm / 2 - 50;
+        walk.set(p.walk.from_mm, "from", {-side_mm, side_mm});
+        walk.set(p.walk.to_mm, "to", {-side_mm, side_mm});
+        walk.set(p.walk.steps, "steps");
+        if (p.walk.from_mm == p.walk.to_mm)
+            walk.problem("to", "found the place where the walk begins, expected another");
         walk.set(p.walk.distance_mm, "distance", {200, room.depth_mm - 100});
         walk.set(p.walk.eye_mm, "height", {500, room.height_mm - 100});
     });
@@ -141,7 +145,7 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
         in.problem("print",
                    fmt::format("found {:.6g} mm at {} dpi, which is {} pixels, expected at most 16384",
                                p.print_mm, p.dpi, side));
-    in.set(p.error, "error");
+    in.set(p.grain, "grain");
     in.set(p.most_samples, "most samples");
     read_details(in, p, layout.panel);
     read_lens(in, p);

@@ -29,7 +29,7 @@ Lamp spot_on_panel(const char* name, const Layout& layout, const glm::dvec3& at_
     return lamp;
 }
 
-// Small and hard, above the viewer's left shoulder: what is tilted a little toward it flashes.
+// Small and hard, above the viewer's left shoulder: what is tilted a little towards it flashes.
 Lamp hard_lamp(const Layout& layout) {
     const Room& room = layout.room;
     const double up = std::min(room.height_mm - 120, layout.panel.centre_height_mm + 1150);

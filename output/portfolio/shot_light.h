@@ -18,8 +18,8 @@ struct ShotLight {
 /// layout's own but for sparkle and raking. \throws LayoutError when a set-up does not fit into the room.
 ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio);
 
-/// Degrees between the raking lamp's beam and the panel's face; 10 to 15 shows relief without drowning it;
+/// Degrees between the raking lamp's beam and the panel's face, as of the set-ups that rake;
 /// common practice, no published source.
-inline constexpr double kRaking_deg = 12;
+inline constexpr double kRaking_deg = 10;
 
 }  // namespace rakelight

@@ -63,8 +63,8 @@ class Planner {
                 return room("day", "By day", shot);
             case Shot::dusk:
                 return room("dusk", "At dusk", shot);
-            case Shot::walk_by:
-                return walk_by();
+            case Shot::walk_past:
+                return walk_past();
         }
     }
 
@@ -85,7 +85,7 @@ class Planner {
         const glm::dvec2 mm = share * portfolio_.print_mm / std::max(shape.x, shape.y) * shape;
         plan.picture.width_px = std::max(16, print_px(mm.x, portfolio_.dpi));
         plan.picture.height_px = std::max(16, print_px(mm.y, portfolio_.dpi));
-        plan.picture.error = portfolio_.error;
+        plan.picture.error = portfolio_.grain;
         plan.picture.most_samples = portfolio_.most_samples;
         shots_.push_back(std::move(plan));
         return shots_.back();
@@ -180,7 +180,7 @@ class Planner {
             return from + (x - from) * eye_z / (eye_z - z);
         };
         glm::dvec2 low(works.low.x, -kUnderFeet_mm), high(works.high.x, works.high.y + kOverWork_mm);
-        for (const StandInPlace& s : portfolio_.scale) {
+        for (const StandInPlace& s : portfolio_.scale_figures) {
             if (s.at_mm.y > eye_z - 1500) continue;
             const double tall = s.height_mm > 0 ? s.height_mm : usual_height_mm(s.what);
             const glm::dvec2 half = footprint_mm(s.what, tall) / 2.0;
@@ -201,19 +201,19 @@ class Planner {
         plan.picture.most_samples = 3 * portfolio_.most_samples;  // light comes round corners here
     }
 
-    void walk_by() {
+    void walk_past() {
         const Works works = works_of(layout_, false);
         const glm::dvec2 seen = works.size() + 2 * margin_mm(works, true);
-        const WalkBy& walk = portfolio_.walk;
+        const WalkPast& walk = portfolio_.walk;
         const double distance =
             within_room_mm(walk.distance_mm > 0 ? walk.distance_mm : 1.75 * glm::length(works.size()));
-        for (int i = 0; i < walk.frames; ++i) {
-            const double aside = walk.reach_mm * (2.0 * i / (walk.frames - 1) - 1);
+        for (int i = 0; i < walk.steps; ++i) {
+            const double aside = walk.from_mm + (walk.to_mm - walk.from_mm) * i / (walk.steps - 1);
             const std::string place =
                 std::abs(aside) < 1
                     ? "In the middle"
                     : fmt::format("{:.2f} m to the {}", std::abs(aside) / 1000, aside < 0 ? "left" : "right");
-            PlannedShot& plan = begin(Shot::walk_by, fmt::format("walk-{}", i + 1), place, seen, 0.4);
+            PlannedShot& plan = begin(Shot::walk_past, fmt::format("walk-past-{}", i + 1), place, seen, 0.4);
             const glm::dvec3 at(works.middle(), 0);
             look(plan, {within_width_mm(at.x + aside), walk.eye_mm, distance}, at, seen.x);
             plan.note.clear();

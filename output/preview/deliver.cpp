@@ -16,7 +16,7 @@ namespace {
 double exposure_of(const NotedFilm& noted) {
     const PictureNotes& notes = noted.notes;
     if (notes.ev) return *notes.ev;
-    if (notes.exposure_rule == "eye") return ev100_of(eye_luminance_cd_per_m2(noted.film));
+    if (notes.exposure_rule == "adapted") return ev100_of(eye_luminance_cd_per_m2(noted.film));
     return ev100_of(card_luminance_cd_per_m2(total_illuminance_xyz(notes).y));
 }
 
@@ -28,7 +28,7 @@ std::string exposure_text(const PictureNotes& notes, double ev100) {
 }  // namespace
 
 void check_exposure(const PictureNotes& notes) {
-    if (!notes.ev && notes.exposure_rule != "eye" && notes.exposure_rule != "grey-card")
+    if (!notes.ev && notes.exposure_rule != "adapted" && notes.exposure_rule != "grey-card")
         throw RequestError(
             fmt::format("picture {}: there is no exposure called {}; use grey-card, eye or a number",
                         notes.picture, notes.exposure_rule));
@@ -40,7 +40,7 @@ void check_exposure(const PictureNotes& notes) {
                         notes.picture));
 }
 
-Developing developing_for(const NotedFilm& noted, bool halo) {
+Developing developing_for(const NotedFilm& noted, bool glow) {
     check_exposure(noted.notes);
     Developing how;
     how.ev100 = exposure_of(noted);
@@ -51,14 +51,14 @@ Developing developing_for(const NotedFilm& noted, bool halo) {
     } else {
         how.adaptation = 0;  // nothing to adapt to
     }
-    if (halo && noted.notes.pixel_deg > 0) how.pixel_deg = noted.notes.pixel_deg;
+    if (glow && noted.notes.pixel_deg > 0) how.pixel_deg = noted.notes.pixel_deg;
     return how;
 }
 
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
-                                           bool halo) {
+                                           bool glow) {
     const PictureNotes& notes = noted.notes;
-    const Developing how = developing_for(noted, halo);
+    const Developing how = developing_for(noted, glow);
     const std::string stem = file_stem(notes.picture);
     const std::vector<std::filesystem::path> files{folder / (stem + ".png"), folder / (stem + ".exr"),
                                                    folder / (stem + ".json")};

@@ -11,9 +11,9 @@
 namespace rakelight {
 
 /// How the notes want the film printed: exposure stated or by rule, balanced to the light on the panel as far
-/// as an eye adapts to it. `halo`: spread glints. \throws RequestError when a grey card would have to set the
+/// as an eye adapts to it. `glow`: spread glints. \throws RequestError when a grey card would have to set the
 /// exposure but no light falls on the panel.
-Developing developing_for(const NotedFilm& noted, bool halo);
+Developing developing_for(const NotedFilm& noted, bool glow);
 
 /// The same question before hours of work: \throws RequestError as `developing_for` would.
 void check_exposure(const PictureNotes& notes);
@@ -21,6 +21,6 @@ void check_exposure(const PictureNotes& notes);
 /// Writes the three files into an existing folder and returns their paths, the PNG first.
 /// \throws OutputError, RequestError. A file that was finished before the failure stays, whole.
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
-                                           bool halo);
+                                           bool glow);
 
 }  // namespace rakelight

@@ -12,13 +12,13 @@
 namespace rakelight {
 
 bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
-                 bool halo) {
+                 bool glow) {
     const auto file = [&](const char* extension) { return folder / (stem + extension); };
     for (const char* extension : {".json", ".png", ".exr"})
         if (!std::filesystem::is_regular_file(file(extension))) return false;
     try {
         const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
-        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != halo)
+        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != glow)
             return false;
         const auto png = OIIO::ImageInput::open(file(".png").string());
         if (!png || png->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return false;

@@ -7,10 +7,10 @@
 
 namespace rakelight {
 
-/// Whether STEM.png, STEM.exr and STEM.json of one and the same scene are there, printed with the halo or
+/// Whether STEM.png, STEM.exr and STEM.json of one and the same scene are there, printed with the glow or
 /// without as is wanted. All three carry the scene hash: a run that was killed between two of them is not
 /// finished.
 bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
-                 bool halo);
+                 bool glow);
 
 }  // namespace rakelight

@@ -20,9 +20,9 @@ struct Print {
 
 struct Developing {
     double ev100 = 8;                   ///< exposure, see exposure.h
-    Xyz light_white{0.9505, 1, 1.089};  ///< of the light on the panel, any Y > 0: it prints toward neutral
+    Xyz light_white{0.9505, 1, 1.089};  ///< of the light on the panel, any Y > 0: it prints towards neutral
     double adaptation = 1;              ///< 0..1; below 1 warm lamps stay a little warm
-    std::optional<double> pixel_deg;    ///< angle that a pixel is seen under: spreads glints; none = no halo
+    std::optional<double> pixel_deg;    ///< angle that a pixel is seen under: spreads glints; none = no glow
 };
 
 /// XYZ in cd/m2 to linear sRGB with the print's white at 1, for an eye adapted so far to the light: one

@@ -1,7 +1,7 @@
 // Glints are far brighter than paper or a screen can be. What a print cannot carry is spread as the reader's
 // own eye would have spread it, so that a lamp mirrored in the glass sparkles where it would be a hard white
 // dot. Light below the print's white is left alone: it reaches the reader's eye and is scattered there.
-// Only what is known to be light is spread: a pixel that few samples made bright may be noise, and a halo
+// Only what is known to be light is spread: a pixel that few samples made bright may be noise, and a glow
 // round it would be a star that is not there. Source: total glare function of the normal eye, CIE 135/1-1999
 // (Vos, van den Berg).
 #pragma once

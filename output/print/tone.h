@@ -1,5 +1,5 @@
 // From any brightness to what a print can show: straight up to four fifths of white, then a soft shoulder.
-// Only the luminance is bent; a colour that no longer fits is brought toward grey of its own luminance, so
+// Only the luminance is bent; a colour that no longer fits is brought towards grey of its own luminance, so
 // hues stay and glints end in white.
 #pragma once
 

@@ -74,7 +74,8 @@ void add_all(CLI::App& app) {
     add_threads(*command, r->threads);
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
-        "Runs lay, stock, takeoff, board (where the layout has one), glare, preview and portfolio, and makes "
+        "Runs lay, stock, take-off, board (where the layout has one), glare, preview and portfolio, and "
+        "makes "
         "the "
         "page of\n"
         "all of it last. One that fails keeps none of the others from being made; failures are listed in the "

@@ -22,7 +22,7 @@ struct BatchRequest {
     std::vector<std::string> names;
     std::string into;
     std::string size;
-    std::string error;
+    std::string grain;
     std::string light;
     int most_samples = 0;
     int threads = 0;
@@ -61,11 +61,11 @@ std::vector<std::string> arguments_of(const BatchRequest& request, const BatchJo
     if (is_preview(job)) {
         add("--into", request.into);
         add("--size", request.size);
-        add("--error", request.error);
+        add("--grain", request.grain);
         add("--light", request.light);
         add("--threads", number);
         add("--most-samples", request.most_samples > 0 ? std::to_string(request.most_samples) : "");
-        if (!request.again) words.push_back("--unfinished");
+        if (!request.again) words.push_back("--skip-finished");
     }
     return words;
 }
@@ -223,10 +223,9 @@ void add_batch(CLI::App& app) {
     command->add_option("--into", r->into, "Folder for the finished files of previews")->type_name("DIR");
     command->add_option("--size", r->size, "Width and height in pixels of previews, such as 600x450")
         ->type_name("WxH");
-    command->add_option("--error", r->error, "Grain of previews to stop at, such as 10%")->type_name("SHARE");
+    command->add_option("--grain", r->grain, "Grain of previews to stop at, such as 10%")->type_name("SHARE");
     command->add_option("--light", r->light, "Previews in this light of their layouts")->type_name("NAME");
-    command
-        ->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel of previews")
+    command->add_option("--most-samples", r->most_samples, "At most this many samples a pixel of previews")
         ->check(CLI::Range(1, 1 << 20));
     command->add_option("--threads", r->threads, "Processor threads for previews; 0 = all")
         ->check(CLI::Range(0, 1024));

@@ -117,7 +117,7 @@ void add_board(CLI::App& app) {
     add_json(*command, r->json, "board.json");
     command
         ->add_option("--most-samples", r->most_samples,
-                     "At most this many light paths a pixel, instead of the board's")
+                     "At most this many samples a pixel, instead of the board's")
         ->check(CLI::Range(1, 1 << 20));
     command->add_option("--pixels", r->pixels, "Width of a cell, instead of the board's")
         ->check(CLI::Range(64, 2000));
@@ -126,7 +126,7 @@ void add_board(CLI::App& app) {
         "Writes board.png (the sheet), board-ROW-COLUMN.png (each cell bare) and board.json (numbers).\n\n"
         "In the layout:\n"
         "  board:\n"
-        "    coupon: {field: sea, size: 90}\n"
+        "    test piece: {field: sea, size: 90}\n"
         "    columns: {grout: [white, sand, mid-grey, charcoal, none]}\n"
         "    aim: show flow\n\n"
         "Example:\n"

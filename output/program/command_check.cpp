@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "output/board/layouts.h"
+#include "output/film/json_head.h"
 #include "output/glare/measures/panel_light.h"
 #include "output/glare/section.h"
 #include "output/portfolio/section.h"
@@ -29,28 +30,30 @@ struct CheckRequest {
     bool json = false;
 };
 
+std::vector<std::string> warnings_of(const Layout& layout, const Laying& laying) {
+    std::vector<std::string> warnings = layout.warnings;
+    for (const auto& more : {panels_left_dark(layout), laying.warnings})
+        warnings.insert(warnings.end(), more.begin(), more.end());
+    return warnings;
+}
+
 std::string check_json(const Layout& layout, const Laying& laying, const std::vector<std::size_t>& count) {
-    nlohmann::ordered_json j;
-    j["format"] = "rakelight check";
-    j["version"] = 1;
-    j["program"] = kProgram;
-    j["layout_file"] = layout.sources.path;
-    j["pieces"] = laying.pieces.size();
-    j["stones"] = laying.stones.size();
-    j["fields"] = nlohmann::ordered_json::array();
+    nlohmann::ordered_json fields = nlohmann::ordered_json::array();
     for (std::size_t i = 0; i < count.size(); ++i)
-        j["fields"].push_back({{"name", layout.fields[i].name}, {"pieces", count[i]}});
-    j["notes"] = laying.notes;
-    j["warnings"] = layout.warnings;
-    for (const std::string& warning : laying.warnings) j["warnings"].push_back(warning);
-    return j.dump(2) + "\n";
+        fields.push_back({{"name", layout.fields[i].name}, {"pieces", count[i]}});
+    const nlohmann::ordered_json body{{"pieces", laying.pieces.size()},
+                                      {"stones", laying.stones.size()},
+                                      {"fields", fields},
+                                      {"notes", laying.notes},
+                                      {"warnings", warnings_of(layout, laying)}};
+    return json_text(json_head("check", 1, made_from(layout, kProgram)), body);
 }
 
 void check(const CheckRequest& request) {
     const std::string& file = request.file;
     const Layout layout = read_layout(file, request.pieces, request.changes);
     check_board(layout);
-    read_workshop(layout);  // what takeoff would say of its sections
+    read_workshop(layout);  // what take-off would say of its sections
     read_portfolio(layout);
     read_glare_section(layout);
     const Laying laying = lay(layout);
@@ -66,9 +69,7 @@ void check(const CheckRequest& request) {
     for (std::size_t i = 0; i < count.size(); ++i)
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
     for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
-    for (const std::string& warning : layout.warnings) fmt::print("Warning: {}\n", warning);
-    for (const std::string& warning : panels_left_dark(layout)) fmt::print("Warning: {}\n", warning);
-    for (const std::string& warning : laying.warnings) fmt::print("Warning: {}\n", warning);
+    for (const std::string& warning : warnings_of(layout, laying)) fmt::print("Warning: {}\n", warning);
     fmt::print("{}: no problems found.\n", file);
 }
 

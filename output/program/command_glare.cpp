@@ -36,7 +36,8 @@ struct GlareRequest {
     std::vector<std::string> lamps;
     std::vector<std::string> lights;
     std::string into = kFinishedFolder;
-    std::optional<double> hot, blinding, patch_deg, veil;  // instead of the layout's
+    std::optional<double> bright_ratio, dazzling_ratio, bright_spot_deg,
+        veil_ratio;  // instead of the layout's
     int most_samples = 256;
     bool move = false;
     std::string moved_file;
@@ -69,10 +70,11 @@ void check_views(const Layout& layout, const std::vector<Viewpoint>& views) {
 }
 
 GlareLimits limits_of(const GlareRequest& request, GlareLimits limits) {
-    limits.hot = request.hot.value_or(limits.hot);
-    limits.blinding = std::max(request.blinding.value_or(limits.blinding), limits.hot);
-    limits.patch_deg = request.patch_deg.value_or(limits.patch_deg);
-    limits.veil = request.veil.value_or(limits.veil);
+    limits.bright_ratio = request.bright_ratio.value_or(limits.bright_ratio);
+    limits.dazzling_ratio =
+        std::max(request.dazzling_ratio.value_or(limits.dazzling_ratio), limits.bright_ratio);
+    limits.bright_spot_deg = request.bright_spot_deg.value_or(limits.bright_spot_deg);
+    limits.veil_ratio = request.veil_ratio.value_or(limits.veil_ratio);
     return limits;
 }
 
@@ -208,15 +210,16 @@ void add_glare(CLI::App& app) {
         command->add_option(name, value, what)->check(in_range(range.low, range.high));
     };
     const GlareLimits usual;
-    limit("--hot", r->hot, "hot",
-          fmt::format("Count what reflects over this many times the panel's own light ({:g})", usual.hot));
-    limit("--blinding", r->blinding, "blinding",
-          fmt::format("Count what dazzles from this many times ({:g})", usual.blinding));
-    limit("--patch", r->patch_deg, "patch",
-          fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.patch_deg));
-    limit("--veil", r->veil, "veil",
-          fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil));
-    command->add_option("--most-samples", r->most_samples, "At most this many light paths a pixel")
+    limit("--bright-ratio", r->bright_ratio, "bright ratio",
+          fmt::format("Count what reflects over this many times the panel's own light ({:g})",
+                      usual.bright_ratio));
+    limit("--dazzling-ratio", r->dazzling_ratio, "dazzling ratio",
+          fmt::format("Count what dazzles from this many times ({:g})", usual.dazzling_ratio));
+    limit("--bright-spot", r->bright_spot_deg, "bright spot",
+          fmt::format("Degrees from which a bright patch is a complaint ({:g})", usual.bright_spot_deg));
+    limit("--veil-ratio", r->veil_ratio, "veil ratio",
+          fmt::format("Times its own light from which a field is veiled ({:g})", usual.veil_ratio));
+    command->add_option("--most-samples", r->most_samples, "At most this many samples a pixel")
         ->check(CLI::Range(1, 1 << 20))
         ->capture_default_str();
     auto* move =

@@ -17,7 +17,7 @@ namespace {
 struct JoinRequest {
     std::vector<std::string> parts;
     std::string into;
-    bool no_halo = false;
+    bool no_glow = false;
 };
 
 void join(const JoinRequest& request) {
@@ -30,19 +30,19 @@ void join(const JoinRequest& request) {
     }
     const NotedFilm whole = join_films(std::move(parts));
     stop_if_interrupted();
-    for (const auto& path : deliver(whole, folder, !request.no_halo)) fmt::print("{}\n", path.string());
+    for (const auto& path : deliver(whole, folder, !request.no_glow)) fmt::print("{}\n", path.string());
 }
 
 }  // namespace
 
 void add_join(CLI::App& app) {
     auto* command =
-        app.add_subcommand("join", "Put a picture together from parts rendered with --share or --rows");
+        app.add_subcommand("join", "Put a picture together from parts rendered with --part or --rows");
     const auto r = std::make_shared<JoinRequest>();
     command->add_option("PART", r->parts, "All parts of one picture, in any order")->required();
     command->add_option("--into", r->into, "Folder for the finished files")->type_name("DIR")->required();
-    command->add_flag("--no-halo", r->no_halo,
-                      "Leave glints as they are, without the glare of the eye round them");
+    command->add_flag("--no-glow", r->no_glow,
+                      "Leave sparkles as they are, without the glow that the eye sees round them");
     command->footer(
         "The result is the same to the bit as a render on one machine.\n\n"
         "Example:\n  rakelight join straight.part-?-of-2.exr --into renders/tide");

@@ -17,6 +17,7 @@
 #include "output/system/safe_file.h"
 #include "scene/model/layout.h"
 #include "scene/pieces/piece_table.h"
+#include "scene/text/shown_amounts.h"
 #include "scene/text/word_list.h"
 
 namespace rakelight {
@@ -55,17 +56,21 @@ void write_drawing(FinishedFiles& files, const std::string& name, const Tracing&
 
 void print_numbers(const Layout& layout, const LayingReport& report) {
     fmt::print("{}: {}\n", layout.panel.name, sheet_facts(layout, report));
-    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face cm²", "joints %", "g");
+    const Units units = layout.units;
+    const auto area = [&](double mm2) { return shown_area(mm2, units, 1); };
+    fmt::print("{:<28}{:>8}{:>12}{:>10}{:>10}\n", "", "pieces", "face " + area_unit(units), "joints %",
+               small_mass_unit(units));
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const LaidField& field = report.fields[f];
-        fmt::print("{:<28}{:>8}{:>12.1f}{:>10.1f}{:>10.0f}\n", layout.fields[f].name, field.count,
-                   field.area_mm2 / 100, 100 * field.joint_share(), field.mass_g);
+        fmt::print("{:<28}{:>8}{:>12}{:>10.1f}{:>10}\n", layout.fields[f].name, field.count,
+                   area(field.area_mm2), 100 * field.joint_share(), shown_small_mass(field.mass_g, units));
         for (const LaidCount& c : field.materials)
-            fmt::print("  {:<3}{:<23}{:>8}{:>12.1f}{:>10}{:>10.0f}\n", report.code[c.material],
-                       layout.stock[c.material].name, c.count, c.area_mm2 / 100, "", c.mass_g);
+            fmt::print("  {:<3}{:<23}{:>8}{:>12}{:>10}{:>10}\n", report.code[c.material],
+                       layout.stock[c.material].name, c.count, area(c.area_mm2), "",
+                       shown_small_mass(c.mass_g, units));
     }
     if (report.stone_count)
-        fmt::print("{:<28}{:>8}{:>12.1f}\n", "stones", report.stone_count, report.stone_mm2 / 100);
+        fmt::print("{:<28}{:>8}{:>12}\n", "stones", report.stone_count, area(report.stone_mm2));
 }
 
 void lay_out(const LayRequest& request) {

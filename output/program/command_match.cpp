@@ -27,7 +27,7 @@ namespace {
 struct MatchWords {
     std::string lab, srgb, like, curve;
     std::string bed = "white", grout, piece = "10 mm", thickness;
-    std::string base = "white-cement", batch = "500 g", scale = "0.01 g", layer, light = "D65";
+    std::string base = "white-cement", batch = "500 g", balance_step = "0.01 g", layer, illuminant = "D65";
     std::vector<std::string> pigments;
     int most = 3;
     int recipes = 3;
@@ -132,11 +132,11 @@ MatchReport read_words(const MatchWords& words) {
                               ? base->thickness_mm
                               : measure("--layer", words.layer, Quantity::length_mm, 0.1, 100);
     const std::vector<std::string> lights = illuminant_names();
-    if (std::find(lights.begin(), lights.end(), words.light) == lights.end())
-        unknown("--light", words.light, lights);
-    q.light = words.light;
+    if (std::find(lights.begin(), lights.end(), words.illuminant) == lights.end())
+        unknown("--illuminant", words.illuminant, lights);
+    q.light = words.illuminant;
     q.batch_g = measure("--batch", words.batch, Quantity::mass_g, 1, 1e6);
-    q.scale_g = measure("--scale", words.scale, Quantity::mass_g, 1e-4, 100);
+    q.scale_g = measure("--balance-step", words.balance_step, Quantity::mass_g, 1e-4, 100);
     q.most_pigments = words.most;
     q.pigments = choose_pigments(words, supplies, *base);
     q.pause = stop_if_interrupted;
@@ -191,7 +191,9 @@ void add_match(CLI::App& app) {
         ->type_name("MASS")
         ->capture_default_str();
     command->add_option("--layer", w->layer, "How thick the tinted base is laid")->type_name("MM");
-    command->add_option("--light", w->light, "Lamp to match under, such as D65, A, F11, LED-B3")
+    command
+        ->add_option("--illuminant", w->illuminant,
+                     "CIE illuminant to match under, such as D65, A, F11, LED-B3")
         ->type_name("NAME")
         ->capture_default_str();
     command->add_option("--pigments", w->pigments, "Only these pigments, such as PB28,PBk11")
@@ -206,7 +208,7 @@ void add_match(CLI::App& app) {
     command->add_option("--within", w->within, "CIEDE2000 that counts as reached; 1 is just noticeable")
         ->check(in_range(0, 100))
         ->capture_default_str();
-    command->add_option("--scale", w->scale, "Smallest step of your scale")
+    command->add_option("--balance-step", w->balance_step, "Smallest step of your balance")
         ->type_name("MASS")
         ->capture_default_str();
     auto* layout =
@@ -221,8 +223,8 @@ void add_match(CLI::App& app) {
         "Ends with code 2 when the colour cannot be reached, and says how near it got.\n\n"
         "Examples:\n"
         "  rakelight match --like deep-teal --bed white --thickness 3 --batch 400\n"
-        "  rakelight match --srgb 4a6b7c --base filled-epoxy --batch 120 --light LED-B3\n"
-        "  rakelight match --lab 40,5,-12 --pigments PB28,PBk11,PW6 --scale 0.1 --json");
+        "  rakelight match --srgb 4a6b7c --base filled-epoxy --batch 120 --illuminant LED-B3\n"
+        "  rakelight match --lab 40,5,-12 --pigments PB28,PBk11,PW6 --balance-step 0.1 --json");
     command->callback([w] { match_words(*w); });
 }
 

@@ -5,10 +5,10 @@
 #include <memory>
 
 #include "output/film/scene_hash.h"
-#include "output/portfolio/dossier.h"
 #include "output/portfolio/json.h"
 #include "output/portfolio/mounted_print.h"
 #include "output/portfolio/print_hash.h"
+#include "output/portfolio/proposal.h"
 #include "output/portfolio/section.h"
 #include "output/preview/deliver.h"
 #include "output/preview/picture_notes.h"
@@ -46,7 +46,8 @@ struct PortfolioRequest {
     int most_samples = 0;
     int threads = 0;
     std::string date;
-    bool keep = false;
+    bool skip_finished = false;
+    bool json = false;
     bool quiet = false;
 };
 
@@ -103,23 +104,23 @@ NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash
     return noted;
 }
 
-DossierPanel panel_of(const Layout& layout, const Laying& laying) {
+ProposalPanel panel_of(const Layout& layout, const Laying& laying) {
     return {&layout, panel_facts(layout, laying, read_workshop(layout)),
             report_laying(layout, laying, kProgram, 0)};
 }
 
-// Makes prints one by one and keeps what the dossier and the JSON want of them.
+// Makes prints one by one and keeps what the proposal and the JSON want of them.
 class Darkroom {
   public:
     Darkroom(const PortfolioRequest& request, FinishedFiles& files, std::uint64_t panel, std::size_t shots,
-             Dossier& dossier)
-        : request_(request), files_(files), panel_(panel), dossier_(dossier), prints_(shots) {
-        dossier_.pictures.resize(shots);
+             Proposal& proposal)
+        : request_(request), files_(files), panel_(panel), proposal_(proposal), prints_(shots) {
+        proposal_.pictures.resize(shots);
     }
 
     /// Takes a finished picture from the folder, if that is wanted and there is one of the same scene.
     bool keep(std::size_t i, const PlannedShot& plan) {
-        if (!request_.keep) return false;
+        if (!request_.skip_finished) return false;
         const fs::path path = files_.folder() / file_of(plan);
         std::optional<Print> print =
             picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
@@ -132,8 +133,8 @@ class Darkroom {
     void make(std::size_t i, const PlannedShot& plan, const Stand& stand) {
         const NotedFilm noted = traced(stand, plan, hash_of(plan), request_);
         const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
-        const std::string caption = fmt::format("{}. {}", dossier_.panels[0].facts.name, plan.title);
-        const int dpi = dossier_.portfolio.dpi;
+        const std::string caption = fmt::format("{}. {}", proposal_.panels[0].facts.name, plan.title);
+        const int dpi = proposal_.portfolio.dpi;
         files_.picture(file_of(plan), mounted(*print, caption, dpi / 25.4),
                        {{"Title", caption},
                         {"Description", kNotAPhotograph},
@@ -149,18 +150,18 @@ class Darkroom {
     static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
 
     std::uint64_t hash_of(const PlannedShot& plan) const {
-        return print_hash(panel_, kProgram, plan, dossier_.portfolio);
+        return print_hash(panel_, kProgram, plan, proposal_.portfolio);
     }
 
     void remember(std::size_t i, const PlannedShot& plan, std::shared_ptr<const Print> print) {
-        dossier_.pictures[i] = {plan.shot, plan.title, plan.note, std::move(print)};
+        proposal_.pictures[i] = {plan.shot, plan.title, plan.note, std::move(print)};
         prints_[i] = {plan, file_of(plan), hash_of(plan)};
     }
 
     const PortfolioRequest& request_;
     FinishedFiles& files_;
     std::uint64_t panel_;
-    Dossier& dossier_;
+    Proposal& proposal_;
     std::vector<PortfolioPrint> prints_;
 };
 
@@ -172,7 +173,7 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
     for (std::size_t first = 0; first < shots.size(); ++first) {
         if (done[first]) continue;
         const PlannedShot& lead = shots[first];
-        const Stand stand(lead.in_room ? build_mock_up(lead.layout, laying, {portfolio.scale, true})
+        const Stand stand(lead.in_room ? build_mock_up(lead.layout, laying, {portfolio.scale_figures, true})
                                        : build_world(lead.layout, laying));
         for (std::size_t i = first; i < shots.size(); ++i) {
             if (done[i] || shots[i].light != lead.light || shots[i].in_room != lead.in_room) continue;
@@ -186,30 +187,31 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
 void portfolio(const PortfolioRequest& request) {
     const ThreadLimit limit(request.threads);
     const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
-    Dossier dossier;
-    dossier.portfolio = wanted_portfolio(layout, request);
-    dossier.program = kProgram;
-    dossier.date = proposal_date(request.date, dossier.portfolio.caption);
-    const std::vector<PlannedShot> shots = plan_portfolio(layout, dossier.portfolio);
+    Proposal proposal;
+    proposal.portfolio = wanted_portfolio(layout, request);
+    proposal.program = kProgram;
+    proposal.date = proposal_date(request.date, proposal.portfolio.caption);
+    const std::vector<PlannedShot> shots = plan_portfolio(layout, proposal.portfolio);
     FinishedFiles files(finished_folder(request.into, request.file, request.changes));
 
     const Laying laying = lay_and_warn(layout);
-    dossier.panels.push_back(panel_of(layout, laying));
+    proposal.panels.push_back(panel_of(layout, laying));
     if (layout.beside)
-        dossier.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
+        proposal.panels.push_back(panel_of(*layout.beside->layout, lay(*layout.beside->layout)));
     stop_if_interrupted();
 
-    Darkroom darkroom(request, files, panel_hash(layout), shots.size(), dossier);
-    make_prints(shots, laying, dossier.portfolio, darkroom);
+    Darkroom darkroom(request, files, panel_hash(layout), shots.size(), proposal);
+    make_prints(shots, laying, proposal.portfolio, darkroom);
     std::vector<std::string> names;
     for (const PortfolioPrint& print : darkroom.prints()) names.push_back(print.file);
-    names.push_back("dossier.pdf");
-    const Caption& caption = dossier.portfolio.caption;
+    names.push_back("proposal.pdf");
+    const Caption& caption = proposal.portfolio.caption;
     files.add(names.back(), [&](const fs::path& path) {
-        write_pdf(path, dossier_pages(dossier), caption.title, caption.artist, kProgram);
+        write_pdf(path, proposal_pages(proposal), caption.title, caption.artist, kProgram);
     });
-    files.text("portfolio.json",
-               portfolio_json(dossier, darkroom.prints(), made_from(layout, kProgram), names));
+    const std::string json = portfolio_json(proposal, darkroom.prints(), made_from(layout, kProgram), names);
+    files.text("portfolio.json", json);
+    if (request.json) fmt::print("{}", json);
 }
 
 }  // namespace
@@ -233,7 +235,7 @@ void add_portfolio(CLI::App& app) {
         ->check(CLI::Range(36, 1200));
     command
         ->add_option("--most-samples", r->most_samples,
-                     "At most this many light paths a pixel, instead of the layout's")
+                     "At most this many samples a pixel, instead of the layout's")
         ->check(CLI::Range(1, 1 << 16));
     command
         ->add_option("--date", r->date,
@@ -241,12 +243,12 @@ void add_portfolio(CLI::App& app) {
                      "none leaves it out")
         ->type_name("YYYY-MM-DD");
     add_threads(*command, r->threads);
-    command->add_flag(
-        "--keep", r->keep,
-        "Keep finished pictures of this very scene that are in the folder: for when only words changed");
+    add_json(*command, r->json, "portfolio.json");
+    command->add_flag("--skip-finished", r->skip_finished,
+                      "Leave out pictures of this very scene that are finished: for when only words changed");
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
-        "Writes portfolio-NAME.png for each picture (sRGB, at print size), dossier.pdf (cover, pictures, "
+        "Writes portfolio-NAME.png for each picture (sRGB, at print size), proposal.pdf (cover, pictures, "
         "materials,\n"
         "sizes, weight) and portfolio.json. What is shown, what gives scale and what captions say stands in "
         "the\n"

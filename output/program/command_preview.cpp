@@ -37,14 +37,15 @@ struct PreviewRequest {
     std::string pieces;
     int threads = 0;
     int most_samples = 0;
-    std::string error;
+    std::string grain;
     std::string size;
     std::string rows;
-    std::string share;
+    std::string part;
     double save_every_s = 20;
     bool quiet = false;
-    bool no_halo = false;
-    bool unfinished = false;
+    bool no_glow = false;
+    bool skip_finished = false;
+    bool json = false;
     bool dry_run = false;
 };
 
@@ -64,16 +65,16 @@ std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
             picture.width_px = size.x;
             picture.height_px = size.y;
         }
-        if (!request.error.empty()) picture.error = parse_error_share(request.error);
+        if (!request.grain.empty()) picture.error = parse_grain(request.grain);
         if (request.most_samples > 0) picture.most_samples = request.most_samples;
         Work work{picture, {0, picture.height_px}, {}};
         if (!request.rows.empty()) {
             work.rows = parse_rows(request.rows, picture.height_px);
             work.part = fmt::format("rows-{}-{}", work.rows.first_row + 1, work.rows.end_row);
-        } else if (!request.share.empty()) {
-            const Share share = parse_share(request.share);
-            work.rows = rows_of_share(share, picture.height_px);
-            work.part = fmt::format("part-{}-of-{}", share.which, share.of);
+        } else if (!request.part.empty()) {
+            const Part part = parse_part(request.part);
+            work.rows = rows_of_part(part, picture.height_px);
+            work.part = fmt::format("part-{}-of-{}", part.which, part.of);
         }
         works.push_back(std::move(work));
     }
@@ -100,8 +101,8 @@ std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& fo
     std::vector<Work> left;
     for (const Work& work : works) {
         const BegunPlace place = place_of(work, folder, sources);
-        const bool finished = request.unfinished && !work.part &&
-                              is_finished(folder, place.stem, place.notes.scene_hash, !request.no_halo);
+        const bool finished = request.skip_finished && !work.part &&
+                              is_finished(folder, place.stem, place.notes.scene_hash, !request.no_glow);
         const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
         const int rows = work.rows.end_row - work.rows.first_row;
         if (request.dry_run)
@@ -126,10 +127,13 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
     if (work.part) {
         const fs::path path = folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *work.part);
         write_film(path, noted.film, noted.notes);
-        fmt::print("{}\n", path.string());
+        if (!request.json) fmt::print("{}\n", path.string());
     } else {
-        for (const fs::path& path : deliver(noted, folder, !request.no_halo))
-            fmt::print("{}\n", path.string());
+        const std::vector<fs::path> files = deliver(noted, folder, !request.no_glow);
+        if (request.json)
+            fmt::print("{}", read_file(files.back()));
+        else
+            for (const fs::path& path : files) fmt::print("{}\n", path.string());
     }
     forget_begun(place);
 }
@@ -180,11 +184,12 @@ void add_preview(CLI::App& app) {
     add_into(*command, r->into);
     add_pieces(*command, r->pieces);
     add_threads(*command, r->threads);
+    add_json(*command, r->json, "NAME.json, a text for each picture");
     command
         ->add_option("--most-samples", r->most_samples,
-                     "At most this many light paths a pixel, instead of the layout's")
+                     "At most this many samples a pixel, instead of the layout's")
         ->check(CLI::Range(1, 1 << 20));
-    command->add_option("--error", r->error, "Grain to stop at, such as 2%, instead of the layout's")
+    command->add_option("--grain", r->grain, "Grain to stop at, such as 2%, instead of the layout's")
         ->type_name("SHARE");
     command
         ->add_option("--size", r->size,
@@ -194,10 +199,10 @@ void add_preview(CLI::App& app) {
         command
             ->add_option("--rows", r->rows, "Render only these rows, counted from 1 at the top, for `join`")
             ->type_name("A-B");
-    command->add_option("--share", r->share, "Render only the k-th of n bands of rows, for `join`")
+    command->add_option("--part", r->part, "Render only the k-th of n bands of rows, for `join`")
         ->type_name("k/n")
         ->excludes(rows);
-    command->add_flag("--unfinished", r->unfinished,
+    command->add_flag("--skip-finished", r->skip_finished,
                       "Leave out pictures that are finished and whose layout has not changed");
     command->add_flag("--dry-run", r->dry_run, "Only say what there is to render");
     command
@@ -206,8 +211,8 @@ void add_preview(CLI::App& app) {
         ->check(in_range(0, 86400))
         ->capture_default_str();
     command->add_flag("--quiet", r->quiet, "Do not show progress");
-    command->add_flag("--no-halo", r->no_halo,
-                      "Leave glints as they are, without the glare of the eye round them");
+    command->add_flag("--no-glow", r->no_glow,
+                      "Leave sparkles as they are, without the glow that the eye sees round them");
     command->footer(
         "Writes NAME.png, NAME.exr (light of each lamp group in cd/m2) and NAME.json (numbers) for each "
         "picture.\n"
@@ -215,10 +220,10 @@ void add_preview(CLI::App& app) {
         "them.\n\n"
         "Examples:\n"
         "  rakelight preview tide.yaml\n"
-        "  rakelight preview tide.yaml --picture evening --size 600x450 --error 5%\n"
+        "  rakelight preview tide.yaml --picture evening --size 600x450 --grain 5%\n"
         "  rakelight preview tide.yaml --light \"gallery spot\" --light dusk\n"
-        "  rakelight preview tide.yaml --share 1/2     (here)\n"
-        "  rakelight preview tide.yaml --share 2/2     (on another machine)\n"
+        "  rakelight preview tide.yaml --part 1/2     (here)\n"
+        "  rakelight preview tide.yaml --part 2/2     (on another machine)\n"
         "  rakelight join renders/tide/*.part-?-of-2.exr --into renders/tide");
     command->callback([r] { preview(*r); });
 }

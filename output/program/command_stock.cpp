@@ -32,6 +32,7 @@ struct StockRequest {
     std::string into = kFinishedFolder;
     std::vector<std::string> lamps;
     std::vector<std::string> lights;
+    bool json = false;
 };
 
 void check_lamps(const Layout& layout, const std::vector<std::string>& names) {
@@ -79,7 +80,9 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
         finished.picture(
             files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
             {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
-    finished.text(stem + ".json", stock_json(report, sheet, *made_from(layout, kProgram).scene_hash, files));
+    const std::string json = stock_json(report, sheet, *made_from(layout, kProgram).scene_hash, files);
+    finished.text(stem + ".json", json);
+    if (request.json) fmt::print("{}", json);
 }
 
 void stock(const StockRequest& request) {
@@ -89,7 +92,7 @@ void stock(const StockRequest& request) {
         lit.push_back(with_light(layout, light));
         check_lamps(lit.back(), request.lamps);
     }
-    FinishedFiles finished(finished_folder(request.into, request.file, request.changes));
+    FinishedFiles finished(finished_folder(request.into, request.file, request.changes), !request.json);
     const Laying laying = lay(layout);
     const bool plain = request.lights.empty() && lit.size() == 1;
     for (const Layout& each : lit)
@@ -105,6 +108,7 @@ void add_stock(CLI::App& app) {
     add_set(*command, r->changes);
     add_into(*command, r->into);
     limit_threads(*command);
+    add_json(*command, r->json, "stock.json, a text for each light");
     command->add_option("--lamps", r->lamps, "Only this lamp or lamp group; may be given again")
         ->type_name("NAME");
     command->add_option("--light", r->lights, kLightHelp)->type_name("NAME,..")->delimiter(',');

@@ -21,6 +21,6 @@ void add_match(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
 void add_stock(CLI::App& app);
-void add_takeoff(CLI::App& app);
+void add_take_off(CLI::App& app);
 
 }  // namespace rakelight

@@ -49,7 +49,7 @@ void check_words(std::string_view option, std::span<const std::string> words,
                                            fmt::join(known, ", "), did_you_mean(word, known)));
 }
 
-double parse_error_share(std::string_view text) {
+double parse_grain(std::string_view text) {
     std::string_view digits = text;
     const bool percent = digits.ends_with('%');
     if (percent) digits.remove_suffix(1);
@@ -58,7 +58,7 @@ double parse_error_share(std::string_view text) {
     const double share = value.value_or(0) / (percent ? 100 : 1);
     if (!value || !(share > 0 && share < 1))
         throw RequestError(
-            fmt::format("--error: found {}, expected a share such as 2% or 0.02", rakelight::quoted(text)));
+            fmt::format("--grain: found {}, expected a share such as 2% or 0.02", rakelight::quoted(text)));
     return share;
 }
 
@@ -81,20 +81,20 @@ RowRange parse_rows(std::string_view text, int height_px) {
     return {ends->x - 1, ends->y};
 }
 
-Share parse_share(std::string_view text) {
-    const auto share = two_numbers(text, '/');
-    if (!share || share->y < 1 || share->x < 1 || share->x > share->y)
-        throw RequestError(fmt::format("--share: found {}, expected for example 2/4, the second of four",
+Part parse_part(std::string_view text) {
+    const auto part = two_numbers(text, '/');
+    if (!part || part->y < 1 || part->x < 1 || part->x > part->y)
+        throw RequestError(fmt::format("--part: found {}, expected for example 2/4, the second of four",
                                        rakelight::quoted(text)));
-    return {share->x, share->y};
+    return {part->x, part->y};
 }
 
-RowRange rows_of_share(const Share& share, int height_px) {
-    if (share.of > height_px)
-        throw RequestError(fmt::format(
-            "--share: found {} parts, expected at most {}, the rows of the picture", share.of, height_px));
-    const auto edge = [&](int k) { return static_cast<int>(std::int64_t{height_px} * k / share.of); };
-    return {edge(share.which - 1), edge(share.which)};
+RowRange rows_of_part(const Part& part, int height_px) {
+    if (part.of > height_px)
+        throw RequestError(fmt::format("--part: found {} parts, expected at most {}, the rows of the picture",
+                                       part.of, height_px));
+    const auto edge = [&](int k) { return static_cast<int>(std::int64_t{height_px} * k / part.of); };
+    return {edge(part.which - 1), edge(part.which)};
 }
 
 std::vector<Picture> choose_pictures(const Layout& layout, std::span<const std::string> names) {

@@ -19,7 +19,7 @@ void check_words(std::string_view option, std::span<const std::string> words,
                  const std::vector<std::string>& known);
 
 /// "2%", "2 %" or "0.02" -> 0.02. \throws RequestError unless above 0 and below 1.
-double parse_error_share(std::string_view text);
+double parse_grain(std::string_view text);
 
 /// "1200x900" -> {1200, 900}. \throws RequestError unless both are 16..16384.
 glm::ivec2 parse_size(std::string_view text);
@@ -30,12 +30,12 @@ RowRange parse_rows(std::string_view text, int height_px);
 
 /// "2/4" -> the second of four bands of rows of nearly equal height, none empty. \throws RequestError when
 /// there is no such band.
-struct Share {
+struct Part {
     int which = 1;  ///< from 1
     int of = 1;
 };
-Share parse_share(std::string_view text);
-RowRange rows_of_share(const Share& share, int height_px);
+Part parse_part(std::string_view text);
+RowRange rows_of_part(const Part& part, int height_px);
 
 /// The pictures called so, in the order asked for, none twice; all of the layout when `names` is empty.
 /// \throws RequestError naming the nearest picture when one is unknown, or when two would share a file name.

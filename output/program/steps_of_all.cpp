@@ -21,7 +21,7 @@ struct KnownStep {
 const std::vector<KnownStep> kSteps{
     {"lay", {}},
     {"stock", {}},
-    {"takeoff", {}},
+    {"take-off", {}},
     {"board", {"--most-samples", "16", "--pixels", "120"}, "board"},
     {"glare", {"--most-samples", "16"}},
     {"preview", {"--most-samples", "16"}},

@@ -16,8 +16,8 @@ Lab parse_lab(std::string_view text);
 Lab parse_srgb(std::string_view text);
 
 /// A material of the stock as laid, face on in diffuse light, the mirrored part left out: what a tint beside
-/// it is compared with. `bed`: reflectance in contact behind it, met by translucent stuff only, as what fills
-/// the joints at its `side`s. \throws std::invalid_argument when the material is out of range.
+/// it is compared with. `bed`: reflectance in contact behind it, met by translucent material only, as what
+/// fills the joints at its `side`s. \throws std::invalid_argument when the material is out of range.
 SampledSpectrum seen_as_laid(const Material& material, double thickness_mm, const SampledSpectrum& bed,
                              const SideWall& side = {});
 

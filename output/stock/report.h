@@ -44,7 +44,7 @@ struct Swatch {
     bool in_srgb = true;                 ///< else drawn less vivid, hue and lightness kept
 };
 
-/// Whether the bed shows through: translucent stuff with nothing opaque of its own behind.
+/// Whether the bed shows through: translucent material with nothing opaque of its own behind.
 bool shows_bed(const Material& material);
 
 enum class StockPlace { glass, stone, tint, room };
@@ -71,7 +71,7 @@ struct StockReport {
 
 /// `lamp_lx`: mean illuminance on the panel from each lamp of the layout, then from its windows and
 /// sun (window_lights), those not wanted 0.
-/// Translucent stuff shows at its sides what fills the joints, by the outlines of its pieces in `laying`.
+/// Translucent material shows at its sides what fills the joints, by the outlines of its pieces in `laying`.
 /// \throws RequestError when there is no light at all.
 StockReport report_stock(const Layout& layout, const Laying& laying, const std::vector<double>& lamp_lx,
                          const std::string& program);

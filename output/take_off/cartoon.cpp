@@ -55,7 +55,7 @@ TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const La
     names.halo_mm = 0.7;
     for (std::size_t z = 0; z < t.zones.size(); ++z)
         for (const Region& part : islands(clear_of_stones(t.zones[z], laying)))
-            add_name(names, part, fmt::format("{} {}", t.turn_of(z), t.zones[z].name), 3, 7, place, kBlue);
+            add_name(names, part, fmt::format("{} {}", t.step_of(z), t.zones[z].name), 3, 7, place, kBlue);
     layers.push_back(std::move(names));
     layers.push_back(panel_edge(layout.panel, place));
     layers.push_back(origin_mark(place));

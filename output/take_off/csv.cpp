@@ -71,15 +71,15 @@ std::string zones_csv(const TakeOff& t) {
     for (const std::size_t z : t.order.order) {
         const GroutZone& zone = t.zones[z];
         const Batch& b = t.mixes[z].batch;
-        std::string first, easy;
+        std::string first, unhurried;
         for (const PlanStep& step : t.plan)
             if (step.zone == static_cast<int>(z))
-                first = std::to_string(step.first_day), easy = std::to_string(step.easy_day);
-        add_line(out, {std::to_string(t.turn_of(z)), zone.name, zone.grout, plain(zone.traits.lightness, 1),
+                first = std::to_string(step.first_day), unhurried = std::to_string(step.unhurried_day);
+        add_line(out, {std::to_string(t.step_of(z)), zone.name, zone.grout, plain(zone.traits.lightness, 1),
                        plain(zone.area_mm2 / 100, 1), plain(zone.joint_mm2 / 100, 1), plain(zone.depth_mm, 2),
                        plain(zone.volume_mm3 / 1000, 1), plain(zone.rule_mm3 / 1000, 1), plain(b.net_g, 1),
                        plain(b.mix_g, 0), plain(b.spare_g, 0), plain(b.water_g, 0), std::to_string(b.pots),
-                       pigments_text(b), first, easy});
+                       pigments_text(b), first, unhurried});
     }
     return out;
 }

@@ -101,7 +101,7 @@ Json zones_json(const Layout& layout, const TakeOff& t) {
         const GroutZone& zone = t.zones[z];
         Json fields = Json::array();
         for (const std::uint32_t f : zone.fields) fields.push_back(layout.fields[f].name);
-        list.push_back({{"step", t.turn_of(z)},
+        list.push_back({{"step", t.step_of(z)},
                         {"zone", zone.name},
                         {"grout", zone.grout},
                         {"fields", fields},
@@ -213,7 +213,7 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
     for (const PlanStep& step : t.plan)
         plan.push_back(
             {{"earliest_day", step.first_day},
-             {"unhurried_day", step.easy_day},
+             {"unhurried_day", step.unhurried_day},
              {"what", step.what},
              {"how", step.how},
              {"zone", step.zone < 0 ? Json() : Json(t.zones[static_cast<std::size_t>(step.zone)].name)}});

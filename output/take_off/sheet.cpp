@@ -9,6 +9,7 @@
 #include "output/paper/list_setter.h"
 #include "output/take_off/pages.h"
 #include "scene/model/layout.h"
+#include "scene/text/shown_amounts.h"
 
 namespace rakelight {
 
@@ -43,7 +44,7 @@ void figures(ListSetter& set, const TakeOff& t, Units units) {
     set.figure(shown_rounded(t.weighing.off_wall_mm, units), "centre of gravity off the wall", 1, of);
     set.figure(fmt::format("{:.0f} to {:.0f} h", hours.low_h, hours.high_h), "laying, masking, grouting", 2,
                of);
-    set.figure(fmt::format("{} to {} days", t.plan.back().first_day, t.plan.back().easy_day),
+    set.figure(fmt::format("{} to {} days", t.plan.back().first_day, t.plan.back().unhurried_day),
                "from the last piece to sealing", 3, of);
     if (money > 0) set.figure(fmt::format("{:.0f}", money), "what has a price, own money", 4, of);
 }
@@ -51,29 +52,28 @@ void figures(ListSetter& set, const TakeOff& t, Units units) {
 void materials(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport& report,
                const TakeOff& t) {
     const std::vector<Material>& stock = layout.stock;
-    const bool inches = layout.units == Units::inches;
-    const double area_mm2 = inches ? kInch_mm * kInch_mm : 100, mass_g = inches ? 1000 * kPound_kg / 16 : 1;
-    const auto grams = [&](double g) { return fmt::format("{:.{}f}", g / mass_g, inches ? 1 : 0); };
+    const std::string area_word = area_unit(layout.units), mass_word = small_mass_unit(layout.units);
+    const auto area = [&](double mm2) { return shown_area(mm2, layout.units); };
+    const auto grams = [&](double g) { return shown_small_mass(g, layout.units); };
     set.section("Pieces to buy");
     const bool priced = known_cost(t) > 0;
     set.columns({{27, "material", false, 32},
                  {70, "pieces"},
                  {81, "spare"},
-                 {96, inches ? "laid sq in" : "laid cm²"},
+                 {96, "laid " + area_word},
                  {108, "waste %"},
-                 {122, inches ? "buy sq in" : "buy cm²"},
-                 {136, inches ? "laid oz" : "laid g"},
-                 {150, inches ? "buy oz" : "buy g"},
-                 {154, "in whole packs", false, 32},
+                 {122, "buy " + area_word},
+                 {136, "laid " + mass_word},
+                 {150, "buy " + mass_word},
+                 {154, "in whole sheets, bags", false, 32},
                  {196, priced ? "cost" : ""}});
     double laid_mm2 = 0, laid_g = 0, bought_mm2 = 0, bought_g = 0;
     std::size_t pieces = 0;
     for (const Purchase& p : t.purchases) {
         const std::size_t count = p.pieces + p.stones;
         set.row({stock[p.material].name, std::to_string(count), std::to_string(p.spare_pieces),
-                 fmt::format("{:.0f}", p.net_mm2 / area_mm2), fmt::format("{:.0f}", 100 * p.waste),
-                 fmt::format("{:.0f}", p.bought_mm2 / area_mm2), grams(p.net_g), grams(p.bought_g),
-                 packs_text(p, layout.units),
+                 area(p.net_mm2), fmt::format("{:.0f}", 100 * p.waste), area(p.bought_mm2), grams(p.net_g),
+                 grams(p.bought_g), packs_text(p, layout.units),
                  p.cost > 0 ? fmt::format("{:.0f}", p.cost)
                  : priced   ? "-"
                             : ""},
@@ -81,9 +81,8 @@ void materials(ListSetter& set, const Layout& layout, const Laying& laying, cons
         laid_mm2 += p.net_mm2, laid_g += p.net_g, bought_mm2 += p.bought_mm2, bought_g += p.bought_g;
         pieces += count;
     }
-    set.row({"all", std::to_string(pieces), "", fmt::format("{:.0f}", laid_mm2 / area_mm2), "",
-             fmt::format("{:.0f}", bought_mm2 / area_mm2), grams(laid_g), grams(bought_g), "",
-             known_cost(t) > 0 ? fmt::format("{:.0f}", known_cost(t)) : ""},
+    set.row({"all", std::to_string(pieces), "", area(laid_mm2), "", area(bought_mm2), grams(laid_g),
+             grams(bought_g), "", known_cost(t) > 0 ? fmt::format("{:.0f}", known_cost(t)) : ""},
             {}, true);
     set.paragraph(
         fmt::format("Weights are from the volumes of the pieces. Waste follows what is cut and how its rows "
@@ -93,72 +92,74 @@ void materials(ListSetter& set, const Layout& layout, const Laying& laying, cons
                     100 * t.workshop.take_off.spare_share, t.workshop.take_off.least_spare));
 }
 
-void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
+void kiln(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t, Units units) {
     if (t.fusings.empty()) return;
     set.section("Sheets to fuse");
     set.columns({{14, "material", false, 36},
                  {52, "stack, face first", false, 70},
-                 {146, "fires to mm"},
-                 {170, "cut cm² of each"},
+                 {146, fmt::format("fires to {}", length_unit(units))},
+                 {170, fmt::format("cut {} of each", area_unit(units))},
                  {196, "sheets of each"}});
     for (const Fusing& f : t.fusings) {
         std::string stack;
         for (const StackLayer& layer : f.stack.layers)
-            stack += fmt::format("{}{} {:g}", stack.empty() ? "" : " + ", layer.glass, layer.thickness_mm);
-        set.row({stock[f.material].name, stack, fmt::format("{:.1f}", f.stack.fired.thickness_mm),
-                 fmt::format("{:.0f}", f.cut_mm2 / 100), f.sheets > 0 ? std::to_string(f.sheets) : "-"});
+            stack += fmt::format("{}{} {}", stack.empty() ? "" : " + ", layer.glass,
+                                 shown_number(layer.thickness_mm, units));
+        set.row({stock[f.material].name, stack, shown_number(f.stack.fired.thickness_mm, units),
+                 shown_area(f.cut_mm2, units), f.sheets > 0 ? std::to_string(f.sheets) : "-"});
     }
-    set.paragraph(
-        "Instead of the sheets above. A free stack over 6 mm spreads to 6 mm; two sheets of 3 mm keep "
-        "their size, and may draw in by a hundredth.");
+    set.paragraph(fmt::format(
+        "Instead of the sheets above. A free stack over {0} spreads to {0}; two sheets of {1} keep "
+        "their size, and may draw in by a hundredth.",
+        shown_length(6, units), shown_length(3, units)));
 }
 
-void ladders(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
+void ladders(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t, Units units) {
     if (t.castings.empty()) return;
     set.section("Shades to cast from frit");
-    set.columns({{14, "material", false, 50}, {96, "cm2"}, {102, "frit to weigh", false, 94}});
+    set.columns({{14, "material", false, 50}, {96, area_unit(units)}, {102, "frit to weigh", false, 94}});
     for (const Casting& c : t.castings)
-        set.row({stock[c.material].name, fmt::format("{:.0f}", c.cast_mm2 / 100), frit_text(c)});
+        set.row({stock[c.material].name, shown_area(c.cast_mm2, units), frit_text(c)});
     const glm::dvec2 pane = t.workshop.take_off.sheet_mm;
     const int count = firings(t.castings, pane);
     set.paragraph(
-        fmt::format("{} firing{} on a shelf of {:g} x {:g} mm, shades dammed off from one another. Frit is "
+        fmt::format("{} firing{} on a shelf of {}, shades dammed off from one another. Frit is "
                     "mixed by volume and weighed; waste and spares are in it.",
-                    count, count == 1 ? "" : "s", pane.x, pane.y));
+                    count, count == 1 ? "" : "s", shown_size({pane.x, pane.y}, units)));
 }
 
-void leaf(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t) {
+void leaf(ListSetter& set, const std::vector<Material>& stock, const TakeOff& t, Units units) {
     if (t.leaf.empty()) return;
     set.section("Metal leaf");
     set.columns({{14, "leaf", false, 24},
                  {40, "on", false, 80},
-                 {146, "cm2"},
+                 {146, area_unit(units)},
                  {166, "leaves"},
                  {196, fmt::format("books of {}", kLeavesABook)}});
     for (const LeafNeed& need : t.leaf) {
         std::vector<std::string> on;
         for (const std::uint32_t m : need.materials) on.push_back(stock[m].name);
         set.row({leaf_text(need.leaf), fmt::format("{}", fmt::join(on, ", ")),
-                 fmt::format("{:.0f}", need.gilded_mm2 / 100), std::to_string(need.leaves),
+                 shown_area(need.gilded_mm2, units), std::to_string(need.leaves),
                  std::to_string(need.books)});
     }
     set.paragraph(
-        fmt::format("Leaves of {:g} mm for all that is bought, gilded before it is cut, and {:g} % "
+        fmt::format("Leaves of {} for all that is bought, gilded before it is cut, and {:g} % "
                     "for overlaps and tears.",
-                    kLeafSide_mm, 100 * kLeafWaste));
+                    shown_length(kLeafSide_mm, units), 100 * kLeafWaste));
 }
 
-void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t) {
+void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t, Units units) {
     set.section("Bed");
     set.columns({{14, "tint", false, 30},
-                 {60, "under cm²"},
-                 {76, "cm3"},
+                 {60, "under " + area_unit(units)},
+                 {76, "cm³"},
                  {92, "net g"},
                  {108, "mix g"},
                  {119, "pots"},
                  {124, "pigment for the mix", false, 72}});
     for (const BedMix& bed : t.beds)
-        set.row({tints[bed.tint].name, fmt::format("{:.0f}", bed.area_mm2 / 100),
+        set.row({tints[bed.tint].name, shown_area(bed.area_mm2, units),
                  fmt::format("{:.0f}", bed.volume_mm3 / 1000), fmt::format("{:.0f}", bed.batch.net_g),
                  fmt::format("{:.0f}", bed.batch.mix_g), std::to_string(bed.batch.pots),
                  pigments_text(bed.batch) + " in " + t.recipes.at(tints[bed.tint].name).recipe.base.name});
@@ -168,11 +169,11 @@ void beds(ListSetter& set, const std::vector<Material>& tints, const TakeOff& t)
                     100 * t.workshop.take_off.bed_waste, 100 * t.workshop.take_off.bed_rise, kEpoxyPot_g));
 }
 
-void hours(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
+void hours(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t, Units units) {
     set.section("Hours");
-    set.columns({{14, "field", false, 60}, {110, "cm2"}, {136, "from h"}, {156, "to h"}});
+    set.columns({{14, "field", false, 60}, {110, area_unit(units)}, {136, "from h"}, {156, "to h"}});
     const auto line = [&](const std::string& name, double mm2, const WorkingHours::Hours& h, bool bold) {
-        set.row({name, mm2 > 0 ? fmt::format("{:.0f}", mm2 / 100) : "", fmt::format("{:.1f}", h.low_h),
+        set.row({name, mm2 > 0 ? shown_area(mm2, units) : "", fmt::format("{:.1f}", h.low_h),
                  fmt::format("{:.1f}", h.high_h)},
                 {}, bold);
     };
@@ -192,11 +193,11 @@ std::vector<Tracing> take_off_sheet(const Layout& layout, const Laying& laying, 
     set.turn_page("Take-off");
     figures(set, t, layout.units);
     materials(set, layout, laying, report, t);
-    kiln(set, layout.stock, t);
-    ladders(set, layout.stock, t);
-    leaf(set, layout.stock, t);
-    beds(set, layout.tints, t);
-    hours(set, layout.fields, t);
+    kiln(set, layout.stock, t, layout.units);
+    ladders(set, layout.stock, t, layout.units);
+    leaf(set, layout.stock, t, layout.units);
+    beds(set, layout.tints, t, layout.units);
+    hours(set, layout.fields, t, layout.units);
     set_zone_pages(set, layout, laying, report, t);
     set_weight_pages(set, layout, laying, report, t);
     return set.finish();

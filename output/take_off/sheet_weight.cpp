@@ -8,6 +8,7 @@
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
 #include "scene/model/layout.h"
+#include "scene/text/shown_amounts.h"
 
 namespace rakelight::take_off_pages {
 
@@ -32,7 +33,7 @@ void parts(ListSetter& set, const TakeOff& t, Units units) {
                  inches ? shown_number(part.off_board_mm, units) : fmt::format("{:.0f}", part.off_board_mm)});
     set.row({"all", mass(w.low_kg, 1), mass(w.likely_kg, 1), mass(w.high_kg, 1), ""}, {}, true);
     set.paragraph(
-        fmt::format("{:.0f} kg/m2. The whole is given at least {:.0f} % either way. Porous stone soaks up 10 "
+        fmt::format("{:.0f} kg/m². The whole is given at least {:.0f} % either way. Porous stone soaks up 10 "
                     "to 25 % of its "
                     "weight when grouted wet. The finished panel is weighed on a scale, and the label "
                     "carries that number.",
@@ -87,7 +88,7 @@ void hanging(ListSetter& set, const TakeOff& t, Units units) {
                   "To lift");
     set.paragraph(l.ask.empty()
                       ? "An engineer or the local code in an earthquake zone, over beds, seats or doors, "
-                        "in public buildings, on stairs, outdoors, above 50 kg or 73 kg/m2. Say so under "
+                        "in public buildings, on stairs, outdoors, above 50 kg or 73 kg/m². Say so under "
                         "`hanging: place`."
                       : fmt::format("A licensed engineer, the local code and the building's owner, since "
                                     "{}.",
@@ -124,20 +125,22 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
     set.columns({{14, "", false},
                  {20, "stone", false, 28},
                  {50, "material", false, 26},
-                 {94, "x, y mm"},
-                 {108, "g"},
+                 {94, fmt::format("x, y {}", length_unit(layout.units))},
+                 {108, small_mass_unit(layout.units)},
                  {114, "why", false, 0}});
     for (const StoneAnchor& a : t.anchors) {
         set.row({std::to_string(a.number), a.id, layout.stock[a.material].name,
-                 fmt::format("{:.0f}, {:.0f}", a.at_mm.x, a.at_mm.y), fmt::format("{:.0f}", a.mass_g),
-                 a.reasons.front()});
+                 layout.units == Units::metric
+                     ? fmt::format("{:.0f}, {:.0f}", a.at_mm.x, a.at_mm.y)
+                     : shown_number(a.at_mm.x, layout.units) + ", " + shown_number(a.at_mm.y, layout.units),
+                 shown_small_mass(a.mass_g, layout.units), a.reasons.front()});
         for (std::size_t i = 1; i < a.reasons.size(); ++i) set.note(a.reasons[i], 114);
         set.note("usual: " + a.how, 114);
         set.space(1.4);
     }
     set.paragraph(
         "The map flags; it does not say that an anchor holds. Edge distance at least 3 pin diameters in "
-        "stone, 20 mm in board. Common practice, no published source.");
+        "stone, 20 mm (0.79 in) in board. Common practice, no published source.");
 }
 
 }  // namespace

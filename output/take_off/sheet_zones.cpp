@@ -11,6 +11,7 @@
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
 #include "scene/model/layout.h"
+#include "scene/text/shown_amounts.h"
 
 namespace rakelight::take_off_pages {
 
@@ -22,7 +23,7 @@ bool dark(const Rgb8& c) {
     return 0.2126 * c[0] + 0.7152 * c[1] + 0.0722 * c[2] < 130;
 }
 
-// The panel in the colours of its grouts, each zone with its turn.
+// The panel in the colours of its grouts, each zone with its step.
 void plan(ListSetter& set, const Panel& panel, const Laying& laying, const LayingReport& report,
           const TakeOff& t) {
     constexpr double kMostHeight_mm = 92;
@@ -38,12 +39,12 @@ void plan(ListSetter& set, const Panel& panel, const Laying& laying, const Layin
         zones.shapes.push_back(std::move(shape));
         const Rgb8 ink = dark(colour_of(report, zone)) ? kWhite : kBlack;
         for (const Region& part : islands(clear_of_stones(zone, laying))) {
-            const std::string turn = std::to_string(t.turn_of(z));
-            const NameSpot spot = name_spot(part, turn);
+            const std::string step = std::to_string(t.step_of(z));
+            const NameSpot spot = name_spot(part, step);
             const double em = std::min(0.7 * spot.em_mm * scale, 9.0);
             if (em >= 2)
                 light.texts.push_back(
-                    word(turn, place(spot.at_mm) + glm::dvec2(0, 0.365 * em), em, true, Align::centre, ink));
+                    word(step, place(spot.at_mm) + glm::dvec2(0, 0.365 * em), em, true, Align::centre, ink));
         }
     }
     for (const SetStone& stone : laying.stones) stones.shapes.push_back(shape_of(stone.footprint_mm, place));
@@ -53,7 +54,7 @@ void plan(ListSetter& set, const Panel& panel, const Laying& laying, const Layin
     if (ListSetter::kRight_mm - x > 30)
         for (const std::size_t z : t.order.order) {
             const double most = ListSetter::kRight_mm - x - 8;
-            light.texts.push_back(word(std::to_string(t.turn_of(z)), {x, y}, 4.4, true));
+            light.texts.push_back(word(std::to_string(t.step_of(z)), {x, y}, 4.4, true));
             light.texts.push_back(cut(word(t.zones[z].name, {x + 8, y - 0.4}, 3, true), most));
             light.texts.push_back(word(t.zones[z].grout, {x + 8, y + 3.2}, 2.2, false, Align::left, kGrey));
             y += 9;
@@ -61,15 +62,15 @@ void plan(ListSetter& set, const Panel& panel, const Laying& laying, const Layin
     for (TracedLayer* layer : {&zones, &stones, &light}) set.page().layers.push_back(std::move(*layer));
 }
 
-void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
+void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t, Units units) {
     set.section("What to mix, in this order");
     set.columns({{26, "zone", false, 30},
                  {57, "grout", false, 26},
                  {90, "L*"},
-                 {104, "cm2"},
+                 {104, area_unit(units)},
                  {117, "joints %"},
-                 {129, "depth mm"},
-                 {141, "cm3"},
+                 {129, fmt::format("depth {}", length_unit(units))},
+                 {141, "cm³"},
                  {153, "rule of thumb"},
                  {167, "powder g"},
                  {181, "spare g"},
@@ -77,12 +78,14 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
     for (const std::size_t z : t.order.order) {
         const GroutZone& zone = t.zones[z];
         const Batch& b = t.mixes[z].batch;
-        set.row({fmt::format("{}  {}", t.turn_of(z), zone.name), zone.grout,
-                 fmt::format("{:.0f}", zone.traits.lightness), fmt::format("{:.0f}", zone.area_mm2 / 100),
+        set.row({fmt::format("{}  {}", t.step_of(z), zone.name), zone.grout,
+                 fmt::format("{:.0f}", zone.traits.lightness), shown_area(zone.area_mm2, units),
                  fmt::format("{:.0f}", zone.area_mm2 > 0 ? 100 * zone.joint_mm2 / zone.area_mm2 : 0),
-                 fmt::format("{:.1f}", zone.depth_mm), fmt::format("{:.0f}", zone.volume_mm3 / 1000),
-                 fmt::format("{:.0f}", zone.rule_mm3 / 1000), fmt::format("{:.0f}", b.mix_g),
-                 fmt::format("{:.0f}", b.spare_g), fmt::format("{:.0f}", b.water_g)},
+                 units == Units::metric ? fmt::format("{:.1f}", zone.depth_mm)
+                                        : shown_number(zone.depth_mm, units),
+                 fmt::format("{:.0f}", zone.volume_mm3 / 1000), fmt::format("{:.0f}", zone.rule_mm3 / 1000),
+                 fmt::format("{:.0f}", b.mix_g), fmt::format("{:.0f}", b.spare_g),
+                 fmt::format("{:.0f}", b.water_g)},
                 colour_of(report, zone));
     }
     set.space(1);
@@ -99,7 +102,7 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
                     ? ""
                     : fmt::format(" The nearest recipe to the colour {}, CIEDE2000 {:.1f} off, or as bought.",
                                   t.zones[z].grout, mix.recipe.delta_e)),
-            fmt::format("{}  {}", t.turn_of(z),
+            fmt::format("{}  {}", t.step_of(z),
                         cut(word(t.zones[z].name, {}, ListSetter::kType_mm, true), 26).text));
     }
     std::string behind;
@@ -107,7 +110,7 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t) {
         behind += fmt::format("{}{} in {}", behind.empty() ? "" : ", ",
                               std::lround(t.zones[z].undercut_mm3 / 1000), t.zones[z].name);
     set.paragraph(
-        "Cm3 are from the pieces' own shapes, with what lies behind worn arrises, under leaning sides and "
+        "Cm³ are from the pieces' own shapes, with what lies behind worn arrises, under leaning sides and "
         "round "
         "stones (" +
         behind +
@@ -149,7 +152,7 @@ void days(ListSetter& set, const std::vector<Field>& fields, const TakeOff& t) {
     set.section("From the last piece laid (day 0)");
     set.columns({{26, "earliest day"}, {44, "unhurried"}, {50, "what", false, 0}});
     for (const PlanStep& step : t.plan) {
-        set.row({std::to_string(step.first_day), std::to_string(step.easy_day), step.what}, {}, true);
+        set.row({std::to_string(step.first_day), std::to_string(step.unhurried_day), step.what}, {}, true);
         set.note(step.how, 50);
         if (step.zone >= 0)
             set.note(
@@ -183,7 +186,7 @@ void set_zone_pages(ListSetter& set, const Layout& layout, const Laying& laying,
     if (t.zones.empty()) return;
     set.turn_page("Grout zones");
     plan(set, layout.panel, laying, report, t);
-    mixes(set, report, t);
+    mixes(set, report, t, layout.units);
     boundaries(set, t);
     reasons(set, t);
     days(set, layout.fields, t);

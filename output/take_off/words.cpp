@@ -44,7 +44,7 @@ std::string pigments_text(const Batch& batch) {
 }
 
 std::string template_name(const TakeOff& t, std::size_t zone) {
-    return fmt::format("zone-{}-{}", t.turn_of(zone), file_stem(t.zones[zone].name));
+    return fmt::format("zone-{}-{}", t.step_of(zone), file_stem(t.zones[zone].name));
 }
 
 std::string sentence(std::string text) {

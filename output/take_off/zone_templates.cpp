@@ -86,12 +86,12 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     layers.push_back(inked("cut line", {{}, kBlack, 0.5, {}}, {inner_edges(open, layout.panel, place)}));
     TracedLayer names{"zones", {}, {}, {}, {}};
     names.halo_mm = 0.7;
-    add_name(names, clear_of_stones(zone, laying), fmt::format("{} {}", t.turn_of(z), zone.name), 2, 16,
+    add_name(names, clear_of_stones(zone, laying), fmt::format("{} {}", t.step_of(z), zone.name), 2, 16,
              place, kBlack);
     for (std::size_t other = 0; other < t.zones.size(); ++other)
         if (other != z)
             for (const Region& part : islands(intersect(band, clear_of_stones(t.zones[other], laying))))
-                add_name(names, part, fmt::format("{} {}", t.turn_of(other), t.zones[other].name), 1.8, 3.5,
+                add_name(names, part, fmt::format("{} {}", t.step_of(other), t.zones[other].name), 1.8, 3.5,
                          place, kGrey);
     layers.push_back(std::move(names));
     layers.push_back(origin_mark(place));
@@ -99,13 +99,13 @@ TiledDrawing zone_template(const Layout& layout, const Laying& laying, const Lay
     drawing.part_mm.low -= 3.0;
     drawing.part_mm.high += 3.0;
     drawing.what_counts = {"cut line", "tape line"};
-    drawing.badge = std::to_string(t.turn_of(z));
+    drawing.badge = std::to_string(t.step_of(z));
     drawing.title = cut(word(fmt::format("{}: {}", zone.name, zone.grout), {}, 7, true), 120).text;
     drawing.notes = {
         fmt::format("Step {} of {}. Cautions: see the take-off. Cut along the solid line, the far side of "
                     "the boundary joint. Tinted paper "
                     "stays; the white inside falls out and is grouted.",
-                    t.turn_of(z), t.zones.size()),
+                    t.step_of(z), t.zones.size()),
         fmt::format(
             "Trim at the dashed line, {:g} mm over the neighbours. Red: holes for stones that stand proud "
             "by the millimetres given.",

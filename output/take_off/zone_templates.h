@@ -1,4 +1,4 @@
-// Mask templates: for each grout zone, in its turn, the line to cut, the line where tape ends, holes for
+// Mask templates: for each grout zone, in its order, the line to cut, the line where tape ends, holes for
 // proud stones, and as much of the pieces as it takes to lay the paper in its place. And the drawing of the
 // whole panel to lay by: pieces, guides, zones.
 #pragma once

@@ -39,7 +39,7 @@ std::string quadrant_bytes(const GlareKernel& kernel) {
     return bytes;
 }
 
-// Number and known share of every pixel that the halo may take light from, so that the page has the same one.
+// Number and known share of every pixel that the glow may take light from, so that the page has the same one.
 Json known_pixels(const Film& film, const Developing& how) {
     Json pixels = Json::array();
     if (film.error.empty()) return pixels;
@@ -74,11 +74,11 @@ auto from_disk(Read&& read) {
 
 }  // namespace
 
-WebLight web_light(const std::filesystem::path& film, bool halo, const std::string& name, int most_side_px) {
+WebLight web_light(const std::filesystem::path& film, bool glow, const std::string& name, int most_side_px) {
     NotedFilm noted = from_disk([&] { return read_film(film); });
     if (noted.film.rows != RowRange{0, noted.film.height})
         throw RequestError(fmt::format("{} holds only some rows of a picture", film.string()));
-    Developing how = developing_for(noted, halo);
+    Developing how = developing_for(noted, glow);
     const int width = noted.film.width;
     noted.film = shrink_light(noted.film, most_side_px);
     if (how.pixel_deg) *how.pixel_deg *= width / static_cast<double>(noted.film.width);
@@ -102,9 +102,9 @@ WebLight web_light(const std::filesystem::path& film, bool halo, const std::stri
                {"groups", groups}};
     if (how.pixel_deg) {
         const GlareKernel kernel = make_glare_kernel(*how.pixel_deg);
-        const std::string id = name + "-halo";
+        const std::string id = name + "-glow";
         light.scripts += data_element(id, quadrant_bytes(kernel));
-        sheet["halo"] = {
+        sheet["glow"] = {
             {"radius", kernel.radius}, {"weights", id}, {"known", known_pixels(noted.film, how)}};
     }
     light.scripts +=

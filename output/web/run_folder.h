@@ -18,7 +18,7 @@ struct ShownFile {
     std::string film;            ///< of a picture whose lamps can be dimmed: its film, relative; else empty
     std::string scene_hash;      ///< as its JSON says; a film of another scene does not belong to it
     bool older = false;          ///< made before the layout was last changed (older.h)
-    bool halo = false;           ///< of such a picture: glints were spread
+    bool glow = false;           ///< of such a picture: glints were spread
     double white_cd_per_m2 = 0;  ///< luminance that the print shows as white; 0 = not known
 };
 

@@ -38,15 +38,15 @@ void tell_record(ShownFile& shown, const MetadataFile& said) {
                                       number_at(j, "/exposure/ev100"),
                                       j.contains("exposure") ? text_at(j["exposure"], "rule") : "",
                                       three_figures(number_at(j, "/luminance_cd_per_m2/most"))));
-    shown.facts.push_back(fmt::format("Grain {:.1f} %; {:.0f} light paths a pixel",
-                                      100 * number_at(j, "/error/mean_relative"),
+    shown.facts.push_back(fmt::format("Grain {:.1f} %; {:.0f} samples a pixel",
+                                      100 * number_at(j, "/grain/mean_relative"),
                                       number_at(j, "/samples/mean")));
     shown.alt = fmt::format("Rendering of the panel {}, picture {}, lit by {}, {:.0f} lux on the panel",
                             text_at(j, "panel"), text_at(j, "picture"), fmt::join(lamps, " and "), lux);
     shown.white_cd_per_m2 = number_at(j, "/exposure/middle_luminance_cd_per_m2") / kMiddleGrey;
     shown.scene_hash = text_at(j, "scene_hash");
-    const Json::json_pointer halo("/exposure/glow");
-    shown.halo = j.contains(halo) && j[halo].is_boolean() && j[halo].get<bool>();
+    const Json::json_pointer glow("/exposure/glow");
+    shown.glow = j.contains(glow) && j[glow].is_boolean() && j[glow].get<bool>();
     for (const std::string& name : said.names)
         if (lower_extension(name) == ".exr") shown.film = name;
 }

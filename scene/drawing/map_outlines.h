@@ -1,6 +1,6 @@
 // The outlines of the areas of a map. Every stretch of border between two areas is followed, smoothed and
 // thinned once, and both areas use it: neighbours fit without gaps or slivers. The stairs of pixels are
-// relaxed like a rubber band that may not leave its groove: each point moves toward the middle of its
+// relaxed like a rubber band that may not leave its groove: each point moves towards the middle of its
 // neighbours, never further than 0.7 pixels from the middle of its pixel side (Laplacian smoothing within
 // bounds). Sharp corners of upright shapes, and those of the map, stay where they are.
 #pragma once

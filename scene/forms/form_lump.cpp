@@ -147,7 +147,7 @@ Mesh form_pebble(const Piece& piece) {
     const auto half_height = static_cast<float>(piece.thickness_mm / 2);
     const float middle = static_cast<float>(piece.top_mm) - half_height;
     const glm::vec2 origin(centre);
-    // Water leaves no ridge: toward the poles the outline's corners fade into the ellipse that is like it.
+    // Water leaves no ridge: towards the poles the outline's corners fade into the ellipse that is like it.
     const LikeEllipse ellipse(outline, centre);
     constexpr int kRings = 18;  // pole to pole
     RingMesh m;

@@ -151,7 +151,7 @@ glm::vec3 SlabShape::back_at(const RimPoint& p) const {
     return {p.at * (1 - in) + glm::vec2(centre_), bottom_};
 }
 
-// Of every so many points of the rim, turned over the edge by `turn_rad` and shrunk toward the centre.
+// Of every so many points of the rim, turned over the edge by `turn_rad` and shrunk towards the centre.
 std::uint32_t SlabShape::add_ring(RingMesh& m, float turn_rad, float shrink, std::size_t every) const {
     const std::uint32_t start = m.next();
     const float c = std::cos(turn_rad), s = std::sin(turn_rad);

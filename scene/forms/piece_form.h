@@ -22,7 +22,7 @@ struct FormRule {
     float polished_share = 0;  ///< of pieces that are rounded all round; one or two sides of the others are
     float ragged_mm = 0;       ///< how deep the arris is crumbled back here and there
     float bow_share = 0;       ///< hollow of a side in plan over its length, at most
-    float undercut_deg = 0;    ///< sides lean in toward the back by up to this
+    float undercut_deg = 0;    ///< sides lean in towards the back by up to this
     float chips = 0;           ///< shells broken off the arris, mean number a piece, at most 4 on one
     Span chip_mm;              ///< their radius
 };

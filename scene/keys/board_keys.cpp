@@ -18,8 +18,8 @@ constexpr Takes kSeenFrom = length(100, 100'000);
 
 constexpr KeyRow kBoard[] = {
     {"title", text("any text"), "the panel's name", "Heading of the sheet."},
-    {"coupon", mapping(coupon), "", "Shows a small piece of a field by itself, laid for the board."},
-    {"window", mapping(board_window), "", "Shows a part of the panel as it is laid."},
+    {"test piece", mapping(test_piece), "", "Shows a small piece of a field by itself, laid for the board."},
+    {"part", mapping(board_part), "", "Shows a part of the panel as it is laid."},
     {"around", kField, "", "Shows the part of the panel round a field."},
     {"margin", length(0, 500), "12 mm", "Beside around: how much is shown round the field."},
     {"rows", mapping(choices) | list(choice, 1, 144), "one row", "What differs from row to row."},
@@ -28,21 +28,22 @@ constexpr KeyRow kBoard[] = {
      "The column, or the row where there is but one column, that others are compared with."},
     {"aim", word("none, blend, show flow, deepen colour"), "none",
      "What is looked for; the best cell is marked."},
-    {"eye", length(100, 20'000), "1000 mm", "Distance of the eye, straight in front of the part."},
+    {"viewing distance", length(100, 20'000), "1000 mm",
+     "Distance of the eye, straight in front of the part."},
     {"pixels", whole(64, 2000), "360", "Width of a cell in pixels."},
-    {"a line", whole(1, 24), "as suits", "Cells side by side where there is but one row."},
-    {"error", share(0.001, 0.5), "2 %", "Grain of the finished cells, as a relative error of a pixel."},
-    {"most samples", whole(1, 1 << 20), "96", "At most this many light paths for a pixel."},
+    {"cells per line", whole(1, 24), "as suits", "Cells side by side where there is but one row."},
+    {"grain", share(0.001, 0.5), "2 %", "Grain of the finished cells, as a relative error of a pixel."},
+    {"most samples", whole(1, 1 << 20), "96", "At most this many samples a pixel."},
     {"ev", number(-10, 25), "by a grey card", "Exposure value at ISO 100 of all cells."},
 };
-constexpr KeyRule kBoardRules[] = {{How::one, "coupon, window, around"}};
+constexpr KeyRule kBoardRules[] = {{How::one, "test piece, part, around"}};
 
-constexpr KeyRow kCoupon[] = {
+constexpr KeyRow kTestPiece[] = {
     {"field", kField, "must be given where there are several", "The field that the piece is laid as."},
     {"size", length(20, 500) | lengths(2, 20, 500), "90 mm", "Width and height; one number is both."},
 };
 
-constexpr KeyRow kWindow[] = {
+constexpr KeyRow kPart[] = {
     {"at", lengths(2, -1e5, 1e5), kMust, "Its lower left corner on the panel, [x, y]."},
     {"size", length(10, 2000) | lengths(2, 10, 2000), "90 mm", "Width and height; one number is both."},
     {"field", kField, "all fields", "The field that choices of grout, bed and joint change."},
@@ -88,8 +89,8 @@ constexpr KeyRow kSwaps[] = {
 
 extern constexpr KeyTable board{"board", "A sample board: cells that differ by their row and column.", kBoard,
                                 kBoardRules};
-extern constexpr KeyTable coupon{"board.coupon", "A small true piece of the work.", kCoupon};
-extern constexpr KeyTable board_window{"board.window", "A part of the panel as it is laid.", kWindow};
+extern constexpr KeyTable test_piece{"board.test piece", "A small true piece of the work.", kTestPiece};
+extern constexpr KeyTable board_part{"board.part", "A part of the panel as it is laid.", kPart};
 extern constexpr KeyTable choice{"board.rows", "One row or column: what is changed in its cells.", kChoice};
 extern constexpr KeyTable choices{"board.rows by one key", "Rows or columns that differ by one key.",
                                   kChoices, kChoicesRules};

@@ -12,16 +12,16 @@ constexpr Takes kDrawn = text("the name of a group or path of the drawing");
 
 constexpr KeyRow kDrawing[] = {
     {"file", text("an SVG file beside the layout"), "", "A drawing in lines."},
-    {"map", text("a picture beside the layout"), "", "A map of flat colours, each of them an area."},
+    {"areas", text("a picture beside the layout"), "", "A map of flat colours, each of them an area."},
     {"width", length(1, 20'000), "of a drawing its own; of a map the panel's", "Its width on the panel."},
     {"tolerance", length(0.001, 5), "0.05 mm", "How far curves of a drawing may be cut short."},
     {"specks", length(0, 1000), "3 mm", "Areas of a map smaller than a square of this side are dropped."},
     {"colours", mapping(map_colours), "must be given of a map", "Names of the colours of a map."},
 };
-constexpr KeyRule kDrawingRules[] = {{How::one, "file, map"},
-                                     {How::all_or_none, "map, colours"},
+constexpr KeyRule kDrawingRules[] = {{How::one, "file, areas"},
+                                     {How::all_or_none, "areas, colours"},
                                      {How::at_most_one, "file, specks"},
-                                     {How::at_most_one, "map, tolerance"}};
+                                     {How::at_most_one, "areas, tolerance"}};
 
 constexpr KeyRow kColours[] = {
     any("NAME", text_like("^#?[0-9a-fA-F]{6}$", "six hexadecimal digits in quotes, as in \"#1f4a5a\""),

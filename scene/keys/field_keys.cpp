@@ -50,15 +50,15 @@ constexpr KeyRow kField[] = {
      "How far the grout lies below the faces; 2 to 4 mm makes shadow joints."},
     {"fill", share(0.05, 1), "by recess",
      "In place of recess: share of the thinnest piece's height that the grout fills."},
-    {"form", word(piece_forms), "of material", "How its pieces are made."},
-    {"setting", word("reverse, pressed, by hand, smalti, riven, alive"), "tilt 1.5 deg, lippage 0.5 mm",
-     "How they are set, with the tilt and lippage usual for it."},
+    {"form", word(piece_forms), "usual", "How its pieces are made."},
+    {"setting", word("reverse, levelled, direct, direct smalti, direct riven, catching light"),
+     "tilt 1.5 deg, lippage 0.5 mm", "How they are set, with the tilt and lippage usual for it."},
     {"tilt", angle(0, 30), "by setting", "How far faces tilt by chance each way, as a standard deviation."},
     {"lippage", length(0, 20), "by setting", "How far faces differ in height, as a standard deviation."},
-    {"patch", length(20, 5000), "220 mm", "How far a day's patch of like tilt reaches."},
+    {"tilt patch", length(20, 5000), "220 mm", "How far a day's patch of like tilt reaches."},
     {"dome", length(0, 20), "of the material",
      "How far the middle of a face stands above the middles of its sides; 0 is flat."},
-    {"lean toward", mapping(lean), "faces are not turned", "What the faces are turned to on purpose."},
+    {"lean towards", mapping(lean), "faces are not turned", "What the faces are turned to on purpose."},
     {"lean by", angle(0, 30), "10 deg", "How far the usual face is turned there."},
     {"fan", length(1, 20'000), "ten widths of a piece", "Of fans: radius of the arcs."},
     {"set", word("flat, on edge"), "flat", "Of pebbles: how they lie."},
@@ -88,7 +88,8 @@ constexpr KeyRow kBoulders[] = {
     {"material", kMaterial, kMust, "What they are."},
     {"count", whole(1, 200), kMust, "How many; three to seven look like accents."},
     {"size", lengths(2, 2, 1000), "[25, 45]", "Length of the smallest and of the largest."},
-    {"proud", share(0.05, 0.8), "45 %", "Share of their height that stands above the faces round them."},
+    {"proud share", share(0.05, 0.8), "45 %",
+     "Share of their height that stands above the faces round them."},
     {"form", word("chunk, pebble"), "chunk", "Broken, or worn round by water."},
 };
 
@@ -107,7 +108,7 @@ constexpr KeyRow kStone[] = {
 extern constexpr KeyTable field{
     "fields", "An area laid one way with one mix. On the panel [x, y] counts from its lower left corner.",
     kField, kFieldRules};
-extern constexpr KeyTable lean{"fields.lean toward", "What faces are turned to on purpose.", kLean,
+extern constexpr KeyTable lean{"fields.lean towards", "What faces are turned to on purpose.", kLean,
                                kLeanRules};
 extern constexpr KeyTable accent{"fields.accents", "Stray pieces of one material.", kAccent};
 extern constexpr KeyTable boulders{"fields.boulders", "Large stones strewn over a field.", kBoulders};

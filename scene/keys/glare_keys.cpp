@@ -11,20 +11,21 @@ constexpr Takes kPair = list_of(kFieldName, 2, 2);
 constexpr Takes kPoint = lengths(3, kAnywhere_mm);
 
 constexpr KeyRow kGlare[] = {
-    {"hot", number(1, 1e6), "10", "Hot: mirrored light over so many times the panel's own light."},
-    {"blinding", number(1, 1e6), "50", "Blinding: mirrored light over so many times the panel's own light."},
-    {"outshines", number(0.05, 1e3), "1",
+    {"bright ratio", number(1, 1e6), "10", "Hot: mirrored light over so many times the panel's own light."},
+    {"dazzling ratio", number(1, 1e6), "50",
+     "Blinding: mirrored light over so many times the panel's own light."},
+    {"patch ratio", number(0.05, 1e3), "1",
      "A bright patch: mirrored light over so many times the panel's own light, half a degree taken "
      "together."},
-    {"patch", angle(0.01, 60), "2 deg", "Bright patches wider than this, as seen, are complained of."},
-    {"veil", number(1.01, 1e3), "1.5",
+    {"bright spot", angle(0.01, 60), "2 deg", "Bright patches wider than this, as seen, are complained of."},
+    {"veil ratio", number(1.01, 1e3), "1.5",
      "Dark glass looks washed out when all its light is over so many times its own."},
     {"surround", number(0, 1e3), "1",
      "What mirrors less than so many times the mean luminance of the view is not complained of."},
     {"least", number(0, 1e5), "40",
      "Patches of fewer cd/m2 are not complained of, unless they are ten times the mean of the view."},
     {"rating", number(5, 40), "19", "The highest unified glare rating (UGR) that is not complained of."},
-    {"sparks", numbers(2, 0, 1e5), "[5, 30]", "Fewest and most sparkles for a square metre that enliven."},
+    {"sparkles", numbers(2, 0, 1e5), "[5, 30]", "Fewest and most sparkles for a square metre that enliven."},
     {"contrast", list_of(kPair, 1), "all that lie side by side",
      "Pairs of fields whose contrast is reported."},
     {"move", mapping(move), "the panel's lean, 0 to 8 degrees", "What may be moved to lessen glare."},

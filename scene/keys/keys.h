@@ -23,7 +23,7 @@ extern const KeyTable shares, shades, mix_picture, most_of;
 // Views.
 extern const KeyTable viewpoint, walk_past, picture;
 // What is to be made of it.
-extern const KeyTable board, coupon, board_window, choice, choices, changes, swaps;
+extern const KeyTable board, test_piece, board_part, choice, choices, changes, swaps;
 extern const KeyTable glare, move, tracks, track, sweep, kept_light;
 extern const KeyTable portfolio, shot_lights, close_up, lens, stand_in, walk, caption;
 extern const KeyTable take_off, waste, hours, purchases, purchase, zones, zone_wishes, zone_wish, hanging;

@@ -57,7 +57,7 @@ constexpr KeyRow kPanel[] = {
 constexpr KeyRow kSubstrate[] = {
     {"material", text("the name of a material"), "cement-board", "What the board is made of."},
     {"thickness", length(1, 200), "12 mm", "Thickness of the board."},
-    {"bed", length(0.1, 50), "2 mm", "Thickness of the setting bed under the pieces."},
+    {"bed thickness", length(0.1, 50), "2 mm", "Thickness of the setting bed under the pieces."},
 };
 
 constexpr KeyRow kFrame[] = {

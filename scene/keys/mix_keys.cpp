@@ -41,7 +41,8 @@ constexpr KeyRow kPicture[] = {
     {"at most", mapping(most_of), "as many as needed", "The most pieces of some materials."},
     {"place", word("panel, field") | lengths(3, kNearPanel_mm), "panel",
      "What the picture covers, or [x, y, width] of its lower left corner."},
-    {"diffusion", share(0, 1), "0 %", "Share of each piece's error of colour that its neighbours make good."},
+    {"error diffusion", share(0, 1), "0 %",
+     "Share of each piece's error of colour that its neighbours make good."},
     {"elsewhere", text("the name of a material"), "", "Laid where the picture is clear or missing."},
 };
 

@@ -12,7 +12,7 @@ std::vector<std::string> stand_ins() {
 }
 
 constexpr WordSource kShots{
-    "straight, sparkle, raking, three-quarter, details, edge, both, in place, day, dusk, walk-by"};
+    "straight, sparkle, raking, three-quarter, details, edge, both, in place, day, dusk, walk past"};
 constexpr Takes kShot = word(kShots.listed);
 constexpr Takes kLine = text("any text");
 
@@ -23,13 +23,13 @@ constexpr KeyRow kPortfolio[] = {
      "Set-ups of light for some of the pictures."},
     {"print", length(40, 1200), "200 mm", "Longer side of a print."},
     {"dpi", whole(36, 1200), "300", "Pixels to an inch of the prints."},
-    {"error", share(0.0005, 0.5), "4 %", "Grain of the finished pictures, as a relative error of a pixel."},
-    {"most samples", whole(1, 65'536), "64", "At most this many light paths for a pixel."},
+    {"grain", share(0.0005, 0.5), "4 %", "Grain of the finished pictures, as a relative error of a pixel."},
+    {"most samples", whole(1, 65'536), "64", "At most this many samples a pixel."},
     {"details", list(close_up, 0, 2000), "three places", "Near views of parts of the panel."},
     {"lens", mapping(lens), "90 mm, f/8", "The lens of all pictures."},
-    {"scale", list(stand_in, 0, 2000), "a figure to the right of the work",
+    {"scale figures", list(stand_in, 0, 2000), "a figure to the right of the work",
      "What stands in pictures of the room to give scale."},
-    {"walk", mapping(walk), "seven frames", "The frames of walk-by."},
+    {"walk past", mapping(walk), "seven frames", "The frames of the picture walk past."},
     {"caption", mapping(caption), "the panel's name", "What captions say beside size, weight and materials."},
 };
 
@@ -56,8 +56,10 @@ constexpr KeyRow kStandIn[] = {
 };
 
 constexpr KeyRow kWalk[] = {
-    {"frames", whole(2, 25), "7", "How many frames."},
-    {"reach", length(50, 50'000), "1100 mm", "How far to each side of the middle; within the room."},
+    {"from", length(-50'000, 50'000), "-1100 mm",
+     "Where it begins, to the right of the middle; negative is to the left."},
+    {"to", length(-50'000, 50'000), "1100 mm", "Where it ends, to the right of the middle; within the room."},
+    {"steps", whole(2, 25), "7", "How many frames, both ends among them."},
     {"distance", length(200, 50'000), "1.75 diagonals of the panel",
      "From the wall to the eye; within the room."},
     {"height", length(500, 50'000), "1600 mm", "Height of the eye above the floor."},
@@ -85,8 +87,8 @@ extern constexpr KeyTable shot_lights{"portfolio.light", "Set-ups of light for s
                                       kShotLights};
 extern constexpr KeyTable close_up{"portfolio.details", "A near view of a part of the panel.", kCloseUp};
 extern constexpr KeyTable lens{"portfolio.lens", "A lens in front of film of 36 x 24 mm.", kLens};
-extern constexpr KeyTable stand_in{"portfolio.scale", "What gives a picture its scale.", kStandIn};
-extern constexpr KeyTable walk{"portfolio.walk", "Frames seen by somebody who walks past.", kWalk};
+extern constexpr KeyTable stand_in{"portfolio.scale figures", "What gives a picture its scale.", kStandIn};
+extern constexpr KeyTable walk{"portfolio.walk past", "Frames seen by somebody who walks past.", kWalk};
 extern constexpr KeyTable caption{"portfolio.caption", "Lines of captions; what is left out is not printed.",
                                   kCaption};
 

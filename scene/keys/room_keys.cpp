@@ -40,7 +40,7 @@ constexpr KeyRow kWindow[] = {
      "Share of light that glass and curtain let through together."},
     {"lux", measure(Quantity::illuminance_lx, 0.001, 200'000), "by the daylight",
      "Light outside on the upright pane, from sky and ground."},
-    {"dimming", share(0, 1), "100 %", "Dimmed to this share of its light."},
+    {"dimmed to", share(0, 1), "100 %", "Dimmed to this share of its light."},
     {"panes", numbers(2, 1, 20), "no bars and no frame", "How many panes lie across, and how many up."},
     {"bar", length(5, 300), "40 mm", "Width of glazing bars and of the window's frame."},
     {"bar material", text("the name of an opaque material"), "gallery-white", "What the bars are made of."},

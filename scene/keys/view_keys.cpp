@@ -22,7 +22,7 @@ constexpr KeyRow kViewpoint[] = {
     {"height", length(kAnywhere_mm.low, kAnywhere_mm.high), "that of the panel's middle",
      "Height of the eye above the floor."},
     {"eyes", word(viewers), "", "In place of height: whose eyes they are."},
-    {"aside", length(kAnywhere_mm.low, kAnywhere_mm.high), "0 mm",
+    {"sideways", length(kAnywhere_mm.low, kAnywhere_mm.high), "0 mm",
      "How far the eye is to the right of the panel's middle."},
     {"walk past", mapping(walk_past), "", "A row of viewpoints, as of somebody who walks past."},
     {"eye", lengths(3, kAnywhere_mm), "", "In place of all these: where the eye is in the room, [x, y, z]."},
@@ -35,10 +35,10 @@ constexpr KeyRow kViewpoint[] = {
      "As an eye sees, with upright lines upright, or with the panel's lines square."},
 };
 constexpr KeyRule kViewpointRules[] = {
-    {How::at_most_one, "eye, distance"},    {How::at_most_one, "eye, height"},
-    {How::at_most_one, "eye, aside"},       {How::at_most_one, "eye, eyes"},
-    {How::at_most_one, "eye, walk past"},   {How::at_most_one, "height, eyes"},
-    {How::at_most_one, "aside, walk past"}, {How::at_most_one, "view width, focal length"}};
+    {How::at_most_one, "eye, distance"},       {How::at_most_one, "eye, height"},
+    {How::at_most_one, "eye, sideways"},       {How::at_most_one, "eye, eyes"},
+    {How::at_most_one, "eye, walk past"},      {How::at_most_one, "height, eyes"},
+    {How::at_most_one, "sideways, walk past"}, {How::at_most_one, "view width, focal length"}};
 
 constexpr KeyRow kWalkPast[] = {
     {"from", length(kAnywhere_mm.low, kAnywhere_mm.high), kMust,
@@ -54,11 +54,11 @@ constexpr KeyRow kPicture[] = {
      "The set-up of light that it is taken in."},
     {"lamps", list_of(kName, 1), "all of them", "Lamps or groups that are on."},
     {"size", numbers(2, 16, 16384), "[1200, 900]", "Width and height in pixels."},
-    {"exposure", word("grey-card, eye"), "grey-card",
+    {"exposure", word("grey-card, adapted"), "grey-card",
      "By a grey card on the panel, or as an eye adapts to the picture."},
     {"ev", number(-10, 25), "by exposure", "In place of exposure: exposure value at ISO 100."},
-    {"error", share(0.0005, 0.5), "2 %", "Grain of the finished picture, as a relative error of a pixel."},
-    {"most samples", whole(1, 65'536), "512", "At most this many light paths for a pixel."},
+    {"grain", share(0.0005, 0.5), "2 %", "Grain of the finished picture, as a relative error of a pixel."},
+    {"most samples", whole(1, 65'536), "512", "At most this many samples a pixel."},
     {"grain seed", seed(), "the panel's", "Another number gives other grain of the same size."},
 };
 constexpr KeyRule kPictureRules[] = {{How::at_most_one, "exposure, ev"}};

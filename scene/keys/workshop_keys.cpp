@@ -14,8 +14,8 @@ std::vector<std::string> opera_words() {
 constexpr Takes kWaste = share(0, 3);
 constexpr Takes kBag = mass(10, 1e6);
 constexpr Takes kSheet = lengths(2, 20, 5000);
-constexpr Takes kPlace =
-    word("earthquake zone, over a bed, over seats, over a door, public building, stairs, outdoors");
+constexpr Takes kPlace = word(
+    "earthquake zone, over a sleeping place, over seats, over a door, public building, stairs, outdoors");
 constexpr Takes kZoneName = text("the name of a grout zone");
 constexpr Takes kBefore = list_of(kZoneName, 2, 2);
 
@@ -56,7 +56,7 @@ constexpr KeyRule kPurchaseRules[] = {{How::at_most_one, "sheet, bag"}};
 constexpr KeyRow kZones[] = {
     {"waste", kWaste, "20 %", "Grout wasted, as a share of what stays in the joints."},
     {"small waste", kWaste, "50 %", "The same in a zone under 150 g or 1000 mm2."},
-    {"spare", mass(0, 1e6), "by the need", "Dry grout of each zone, kept for repairs."},
+    {"spare grout", mass(0, 1e6), "by the need", "Dry grout of each zone, kept for repairs."},
     {"water", share(0, 1), "25 %", "Water, as a share of the powder's mass."},
     {"largest batch", mass(150, 1e5), "2 kg", "Powder that one hand can pack and wash before it sets."},
     {"pre-seal", word("no, yes"), "yes", "Whether open-pored stone is sealed before any grout."},
@@ -72,7 +72,7 @@ constexpr KeyRow kZoneWishes[] = {any("ZONE", mapping(zone_wish), "What this zon
 constexpr KeyRow kZoneWish[] = {
     {"waste", kWaste, "as zones", "Grout wasted, as a share of what stays in the joints."},
     {"water", share(0, 1), "as zones", "Water, as a share of the powder's mass."},
-    {"spare", mass(0, 1e6), "as zones", "Dry grout kept for repairs."},
+    {"spare grout", mass(0, 1e6), "as zones", "Dry grout kept for repairs."},
 };
 
 constexpr KeyRow kHanging[] = {
@@ -80,7 +80,7 @@ constexpr KeyRow kHanging[] = {
     {"points apart", length(20, 20'000), "three fifths of the width", "From one upper fixing to the other."},
     {"lever", length(20, 20'000), "to the lower edge",
      "From the upper fixing down to where the panel bears on the wall."},
-    {"factor", number(1, 20), "4", "Breaking load over load, at least."},
+    {"safety factor", number(1, 20), "4", "Breaking load over load, at least."},
     {"struts", whole(0, 50), "as the width asks for", "How many struts stiffen the back."},
     {"strut", lengths(2, 5, 200), "[45, 20]", "Width of a strut along the board, and its depth."},
     {"strut density", number(50, 8000), "500", "Kilograms per cubic metre of the struts."},

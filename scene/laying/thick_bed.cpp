@@ -79,7 +79,7 @@ std::vector<std::string> thick_bed_warnings(const Layout& layout, const Laying& 
             "pieces of {} are {:.1f} mm thick and lie flush with {:g} mm of {}: the bed under {} comes "
             "to {:.0f} mm, where 2 to 3 are usual, and to {:.1f} kg, {:.0f} % of all pieces and beds. "
             "What would help: pieces of up to {:.0f} mm, a board raised by {:.0f} mm under them, or a "
-            "step, with the thick stuff standing proud as placed stones do",
+            "step, with the thick pieces standing proud as placed stones do",
             layout.fields[worst].name, fields[worst].thickness_mm(), plane_mm - layout.panel.substrate.bed_mm,
             thick ? thick->name : "other pieces", fmt::join(names, ", "), bed_mm, bed_g / 1000,
             100 * bed_g / all_g, plane_mm - usual_mm, bed_mm - usual_mm)})};

@@ -16,7 +16,7 @@ struct CutOffs {
         float beyond_mm = 0;  ///< from the middle of the face, across it
         float ahead_mm = 0;   ///< in front of the face; 0 = no door
     };
-    std::array<Edge, 4> doors;   ///< toward +u, -u, +v, -v of the face
+    std::array<Edge, 4> doors;   ///< towards +u, -u, +v, -v of the face
     float honeycomb = 0;         ///< depth over diameter of a cell; 0 = none
     float snoot_length_mm = 0;   ///< 0 = none
     float snoot_radius_mm2 = 0;  ///< radius of its mouth, squared

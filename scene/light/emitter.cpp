@@ -22,7 +22,7 @@ double axis_candela(const Lamp& lamp, const Emitter& e) {
     return e.beam ? lamp.lumen / flux_per_candela_sr(*e.beam) : even_candela(e.shape, lamp.lumen);
 }
 
-// A lamp aimed up or down has its v where one tilted from there toward the wall has it.
+// A lamp aimed up or down has its v where one tilted from there towards the wall has it.
 void face_along(Emitter& e, const glm::dvec3& toward, double turn_deg) {
     const glm::dvec3 axis = glm::normalize(toward);
     const glm::dvec3 up =

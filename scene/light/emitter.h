@@ -80,7 +80,7 @@ inline float projected_mm2(const Emitter& e, const glm::vec3& direction) {
     return projected_mm2(e.shape, e.to_local(direction));
 }
 
-/// Luminance of a lamp without optics toward a direction that makes `cos_theta` with its axis, cd/m2.
+/// Luminance of a lamp without optics towards a direction that makes `cos_theta` with its axis, cd/m2.
 inline float plain_luminance(const Emitter& e, float cos_theta) {
     if (!is_flat(e)) return e.peak_cd_per_m2;
     if (cos_theta <= 0) return 0;
@@ -93,8 +93,8 @@ inline float plain_luminance(const Emitter& e, float cos_theta) {
 /// The same of a lamp with optics.
 float fitted_luminance(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm);
 
-/// Luminance, cd/m2, of the point `at_mm` (along u and v; of a flat face) toward a unit direction that leaves
-/// the lamp.
+/// Luminance, cd/m2, of the point `at_mm` (along u and v; of a flat face) towards a unit direction that
+/// leaves the lamp.
 inline float luminance_cd_per_m2(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm) {
     if (e.sky) {
         const float cosine = glm::dot(direction, e.axis);
@@ -104,7 +104,7 @@ inline float luminance_cd_per_m2(const Emitter& e, const glm::vec3& direction, c
     return e.optics ? fitted_luminance(e, direction, at_mm) : plain_luminance(e, glm::dot(direction, e.axis));
 }
 
-/// Luminous intensity of the whole lamp toward a unit direction, cd: its luminance over its luminous area.
+/// Luminous intensity of the whole lamp towards a unit direction, cd: its luminance over its luminous area.
 double candela_toward(const Emitter& e, const glm::vec3& direction);
 
 /// The beam of a spot from its angles (full angles, degrees; definitions: ANSI/IES LS-1, from memory).

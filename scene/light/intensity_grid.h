@@ -16,7 +16,7 @@ struct IntensityGrid {
     std::vector<float> candela;    ///< [round * polar_deg.size() + polar]
     glm::mat3 across{1};           ///< from the lamp's frame to that of the grid (pole = z)
 
-    /// Candela toward a unit direction of the lamp's frame, bilinear in the two angles; 0 outside the grid.
+    /// Candela towards a unit direction of the lamp's frame, bilinear in the two angles; 0 outside the grid.
     float at(const glm::vec3& direction) const;
 
     /// Unit direction, in the lamp's frame, of a node or of any pair of angles.

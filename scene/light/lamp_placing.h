@@ -30,7 +30,7 @@ glm::dvec3 face_centre_mm(const Layout& layout);
 /// beam as wide as the work's diagonal is seen from it (15 to 60 degrees).
 Lamp spot_on_work(const HungWork& work, std::string name, const glm::dvec3& at_mm, double lux);
 
-/// Candela toward the middle of the work that give it so many lux.
+/// Candela towards the middle of the work that give it so many lux.
 double candela_for_lux(const HungWork& work, const glm::dvec3& at_mm, double lux);
 
 /// A place brought within the room: this far from side walls and the wall behind, and between floor and

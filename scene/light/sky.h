@@ -38,7 +38,7 @@ inline float indicatrix(float cos_from_sun) {
 
 }  // namespace sky_detail
 
-/// Luminance toward a unit direction, cd/m2.
+/// Luminance towards a unit direction, cd/m2.
 inline float luminance_cd_per_m2(const SkyView& sky, const glm::vec3& direction) {
     if (direction.y <= 0) return sky.ground_cd_per_m2;
     if (sky.kind == SkyKind::overcast) return sky.scale_cd_per_m2 * (1 + 2 * direction.y) * (1 / 3.0f);

@@ -28,7 +28,7 @@ double shine_as_strip(Emitter& e, const Lamp& lamp) {
     const BeamTable beam = make_beam(lamp.beam_deg, lamp.field_deg);
     LampOptics optics;
     optics.frame = {e.u, -e.v, e.axis};
-    // Pole along the strip, turned round it from where it faces (z of the lamp's frame) toward v (-y).
+    // Pole along the strip, turned round it from where it faces (z of the lamp's frame) towards v (-y).
     IntensityGrid& grid = optics.intensity;
     grid.across = glm::transpose(glm::mat3(glm::vec3(0, 0, 1), glm::vec3(0, -1, 0), glm::vec3(1, 0, 0)));
     for (int i = -180; i <= 180; ++i) grid.round_deg.push_back(static_cast<float>(i) / 2);

@@ -25,7 +25,7 @@ struct Setting {
     double most_tilt_deg = 0;    ///< random tilt never beyond this, taken over both axes; 0 = no bound
     double most_lippage_mm = 0;  ///< 0 = three standard deviations
     double patch_mm = 220;       ///< how far a day's patch of like tilt reaches
-    /// Middle of a face above the middles of its sides, 0 = flat; none = as the stuff usually is.
+    /// Middle of a face above the middles of its sides, 0 = flat; none = as the material usually is.
     std::optional<double> dome_mm;
     Lean lean;
 };

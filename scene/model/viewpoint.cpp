@@ -35,7 +35,7 @@ std::string why_no_sight(const Viewpoint& view) {
                "perspective: "
                "upright";
     if (view.perspective == Perspective::square && std::abs(sight.z) < least)
-        return "found a line of sight more than 70 degrees aside, expected one more toward the wall with "
+        return "found a line of sight more than 70 degrees aside, expected one more towards the wall with "
                "perspective: square";
     return "";
 }

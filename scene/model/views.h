@@ -36,7 +36,7 @@ struct Picture {
     int height_px = 900;
     std::optional<double> ev;  ///< exposure value at ISO 100; none = by `exposure`
     std::string exposure =
-        "grey-card";      ///< grey-card (an 18 % card on the panel), eye (adapted to the picture)
+        "grey-card";      ///< grey-card (an 18 % card on the panel), adapted (as an eye is to the picture)
     double error = 0.02;  ///< wanted relative error of a pixel
     int most_samples = 512;
     std::optional<std::uint64_t> grain_seed;  ///< of the chance in tracing; none = the panel's seed

@@ -11,7 +11,7 @@
 //   thickness_mm      a stone's height over all
 //   height_mm         of the face's middle, a stone's highest point, above the substrate's front
 //   tilt_x_deg, tilt_y_deg   lean of the face
-//   dome_mm           middle of the face above the middles of its sides; nothing: as the stuff usually is
+//   dome_mm           middle of the face above the middles of its sides; nothing: as the material usually is
 //   area_mm2, mass_g  told
 //   seed              its own chance: s and 16 hexadecimal digits, a word to any spreadsheet
 //   outline_mm        x y;x y;.. counter-clockwise; told of a stone

@@ -24,7 +24,7 @@ void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
     Section in(*value, panel, "substrate");
     substrate.material = set_material(in, "material", kUsualSubstrate, stock, layout.stock).value_or(0);
     in.set(substrate.thickness_mm, "thickness");
-    in.set(substrate.bed_mm, "bed");
+    in.set(substrate.bed_mm, "bed thickness");
     in.finish();
 }
 

@@ -15,7 +15,7 @@ namespace rakelight {
 namespace {
 
 struct Walk {
-    double from_mm = 0;  ///< aside
+    double from_mm = 0;  ///< sideways
     double to_mm = 0;
     int steps = 5;
 };
@@ -39,23 +39,23 @@ bool read_height(Section& in, double& height_mm) {
 
 /// Where the eye is, and the key that says so; empty when something about it is wrong.
 std::string read_eye(Section& in, Viewpoint& view, const Layout& layout) {
-    not_with(in, "eye", {"distance", "height", "aside", "eyes", "walk past"});
+    not_with(in, "eye", {"distance", "height", "sideways", "eyes", "walk past"});
     if (in.has("eye")) return in.set(view.eye_mm, "eye") ? "eye" : "";
     view.eye_mm = usual_viewpoint(layout).eye_mm;
     bool good = read_height(in, view.eye_mm.y);
     good &= in.set(view.eye_mm.z, "distance") || !in.has("distance");
-    good &= in.set(view.eye_mm.x, "aside") || !in.has("aside");
+    good &= in.set(view.eye_mm.x, "sideways") || !in.has("sideways");
     return good ? "distance" : "";
 }
 
 std::optional<Walk> read_walk(Section& in) {
     const YamlValue* value = in.find("walk past");
     if (!value) return {};
-    not_with(in, "walk past", {"aside"});
+    not_with(in, "walk past", {"sideways"});
     Section path(*value, in, "walk past");
     Walk walk;
-    path.require("from", "how far aside it begins, negative to the left");
-    path.require("to", "how far aside it ends");
+    path.require("from", "how far sideways it begins, negative to the left");
+    path.require("to", "how far sideways it ends");
     bool good = path.set(walk.from_mm, "from");
     good &= path.set(walk.to_mm, "to");
     good &= path.set(walk.steps, "steps") || !path.has("steps");

@@ -112,7 +112,7 @@ void read_pictures(Section& file, Layout& layout) {
         read_lamp_names(in, picture, layout);
         read_size(in, picture);
         read_exposure(in, picture);
-        in.set(picture.error, "error");
+        in.set(picture.error, "grain");
         in.set(picture.most_samples, "most samples");
         if (std::uint64_t seed = 0; in.set(seed, "grain seed")) picture.grain_seed = seed;
         add_picture(in, std::move(picture), names, layout);

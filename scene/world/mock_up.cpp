@@ -12,7 +12,7 @@ namespace rakelight {
 
 namespace {
 
-// Neutral woven stuff, dark enough not to draw the eye from the work.
+// Neutral woven material, dark enough not to draw the eye from the work.
 Material cloth() {
     Material m = *find_stock("deep-grey");
     m.name = "cloth";

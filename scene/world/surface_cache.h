@@ -21,7 +21,7 @@ class SurfaceCache {
 
     /// An object of a material without outline. `number`: index in the layout's stock, tints counted on after
     /// it; `material`: that one, or the same tumbled. `piece`: whose bed, and filling at its sides, show
-    /// in translucent stuff; null = nothing behind (black).
+    /// in translucent material; null = nothing behind (black).
     Object object(std::size_t number, const Material& material, double thickness_mm, const Piece* piece,
                   std::uint64_t seed, double tone_deviate);
 

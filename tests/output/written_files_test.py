@@ -34,10 +34,10 @@ stones:
   - {material: pumice, at: [25, 25], size: [34, 30, 26], proud: 20}
 room: {size: [4000, 4000, 2700], panel centre height: 1450}
 lamps:
-  - {name: spot, at: [500, 2600, 900], aim: [0, 1450, 0], lumen: 600, beam: 30}
+  - {name: spot, at: [500, 2600, 900], aim: [0, 1450, 0], lumen: 600, beam angle: 30}
 viewpoints:
   - {name: straight, distance: 1200, height: 1500, view width: 200}
-board: {coupon: {field: sea, size: 60}, columns: {grout: [white, none]}, rows: {lamps: [spot]}}
+board: {test piece: {field: sea, size: 60}, columns: {grout: [white, none]}, rows: {lamps: [spot]}}
 '''
 
 RUNS = [
@@ -45,7 +45,7 @@ RUNS = [
     'preview shelf.yaml --size 32x24 --most-samples 2 --light dusk',
     'stock shelf.yaml',
     'lay shelf.yaml',
-    'takeoff shelf.yaml',
+    'take-off shelf.yaml',
     'glare shelf.yaml --most-samples 2 --move',
     'board shelf.yaml --pixels 64 --most-samples 2',
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
@@ -53,7 +53,7 @@ RUNS = [
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
-SHIPPED = ['takeoff {}/kelp.yaml', 'stock {}/kelp.yaml', 'takeoff {}/high-tide.yaml', 'lay {}/high-tide.yaml']
+SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml']
 
 
 def run(folder, words, codes=(0,)):
@@ -96,7 +96,8 @@ class WrittenFiles(unittest.TestCase):
             run(cls.path, words.format(ROOT / 'scenes'))
         cls.written = [(f.name, json.loads(f.read_text())) for f in sorted(cls.path.rglob('*.json'))]
         for words, codes in (('match --like storm-grey --json', (0,)), ('match --lab 60,90,60 --json', (2,)),
-                             ('match --like thin --json --layout shelf.yaml', (0, 2))):
+                             ('match --like thin --json --layout shelf.yaml', (0, 2)), ('check shelf.yaml --json', (0,)),
+                             ('stock shelf.yaml --json', (0,))):
             cls.written.append((words, json.loads(run(cls.path, words, codes))))
 
     @classmethod
@@ -127,7 +128,7 @@ class WrittenFiles(unittest.TestCase):
     def test_one_scene_has_one_hash(self):
         hashes = {value['scene_hash'] for _, value in self.written
                   if value['layout_file'] == 'shelf.yaml' and value['format'].split()[1] in
-                  ('laying', 'pieces', 'take-off', 'glare', 'stock', 'portfolio', 'match')}
+                  ('laying', 'pieces', 'take-off', 'glare', 'stock', 'portfolio', 'match', 'check')}
         self.assertEqual(len(hashes), 1)
 
     def test_schemas_are_schemas_and_closed(self):

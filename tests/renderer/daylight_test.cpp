@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-// A level white square round the origin (y up) and a window in the plane x = 1000 that looks toward -x.
+// A level white square round the origin (y up) and a window in the plane x = 1000 that looks towards -x.
 World floor_and_window(float half_along_mm, const glm::vec3& centre_mm, float half_up_mm) {
     World world = empty_world();
     world.groups = {"sky", "sun"};

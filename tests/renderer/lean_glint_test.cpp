@@ -1,4 +1,4 @@
-// Faces leant toward a lamp and an eye against traced light: a glass piece turned so shows the lamp to the
+// Faces leant towards a lamp and an eye against traced light: a glass piece turned so shows the lamp to the
 // eye, one four degrees off does not. Fresnel's equations, n = 1.5, give the luminance that is seen.
 #include <gtest/gtest.h>
 
@@ -20,7 +20,7 @@ struct Sight {
     glm::dvec3 piece_mm, lamp_mm, eye_mm;
 };
 
-// Normal of a face that is leant toward lamp and eye, all the way.
+// Normal of a face that is leant towards lamp and eye, all the way.
 glm::dvec3 leant_normal(const Sight& place) {
     Layout layout;
     layout.panel.lean_deg = 0;

@@ -45,7 +45,7 @@ TEST(Photometry, InverseSquare) {
     }
 }
 
-// E = I cos^3 / h^2 for a lamp of equal intensity toward the point: here aimed at it.
+// E = I cos^3 / h^2 for a lamp of equal intensity towards the point: here aimed at it.
 TEST(Photometry, CosineCubed) {
     for (const double degrees : {0.0, 20.0, 30.0, 45.0, 60.0}) {
         const double t = degrees * kPi / 180;

@@ -33,7 +33,7 @@ fields:
     bed: white
     grout: charcoal
 pictures:
-  - {name: small, viewpoint: straight, size: [70, 53], most samples: 48, error: 5 %}
+  - {name: small, viewpoint: straight, size: [70, 53], most samples: 48, grain: 5 %}
 )";
 
 struct Scene {

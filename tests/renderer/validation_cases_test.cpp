@@ -19,7 +19,7 @@ constexpr double kPi = std::numbers::pi;
 constexpr double kUnit_mm = 1000;  // lengths of the closed forms
 constexpr float kGlow_cd_per_m2 = 1000;
 
-// A luminous rectangle of half sizes along u and v, shining toward u x v.
+// A luminous rectangle of half sizes along u and v, shining towards u x v.
 Emitter glowing(const glm::vec3& centre_mm, const glm::vec3& half_u_mm, const glm::vec3& half_v_mm) {
     const glm::vec3 u = glm::normalize(half_u_mm), v = glm::normalize(half_v_mm);
     Emitter e = lamp_of(RectangleShape{{glm::length(half_u_mm), glm::length(half_v_mm)}}, centre_mm,

@@ -16,14 +16,14 @@ namespace rakelight {
 namespace {
 
 std::string work(const std::string& grout, const std::string& bed) {
-    return "panel: {name: coupon, size: [36, 30]}\n"
+    return "panel: {name: test piece, size: [36, 30]}\n"
            "stock: {sea: {like: aqua, thickness: 3}}\n"
            "tints: {again: {like: ochre}}\n"
            "fields: [{name: sea, opus: regulatum, piece: 9, joint: 1.8, mix: {sea: 70 %, slate: 30 %},"
            " bed: " +
            bed + ", grout: " + grout +
            "}]\n"
-           "pictures: [{name: p, viewpoint: straight, size: [32, 28], most samples: 64, error: 0.1 %}]\n"
+           "pictures: [{name: p, viewpoint: straight, size: [32, 28], most samples: 64, grain: 0.1 %}]\n"
            "viewpoints: [{name: straight, distance: 800, view width: 36}]\n";
 }
 

@@ -23,7 +23,7 @@ inline constexpr double kWidestPart_deg = 8;
 /// `seen_from_mm`. The sun is one part that stands where it is seen from there.
 std::vector<LampPart> parts_of(const Emitter& lamp, const glm::dvec3& seen_from_mm);
 
-/// Luminance of a part toward a point of the room, cd/m2; 0 when it faces away, or when the sun does not
+/// Luminance of a part towards a point of the room, cd/m2; 0 when it faces away, or when the sun does not
 /// reach the point through its window.
 double luminance_toward(const Emitter& lamp, const LampPart& part, const glm::dvec3& point_mm);
 

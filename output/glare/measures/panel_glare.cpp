@@ -8,7 +8,7 @@
 #include "output/glare/measures/bright_patches.h"
 #include "output/glare/measures/expected_glare.h"
 #include "output/glare/measures/pixel_sums.h"
-#include "output/glare/measures/sparks.h"
+#include "output/glare/measures/sparkles.h"
 
 namespace rakelight {
 
@@ -96,9 +96,9 @@ std::vector<double> local_body(const Film& film, const std::vector<SeenPatch>& s
 
 // Of the patches, all of one lamp group: those that outshine the panel, else the one that comes nearest.
 std::vector<FoundPatch> marks_of(const MirroredView& view, const GlareLimits& limits) {
-    std::vector<FoundPatch> found = bright_patches(view, limits.outshines);
-    if (!found.empty() || limits.veil - 1 >= limits.outshines) return found;
-    found = bright_patches(view, limits.veil - 1);
+    std::vector<FoundPatch> found = bright_patches(view, limits.patch_ratio);
+    if (!found.empty() || limits.veil_ratio - 1 >= limits.patch_ratio) return found;
+    found = bright_patches(view, limits.veil_ratio - 1);
     const auto most = std::max_element(found.begin(), found.end(),
                                        [](const auto& a, const auto& b) { return a.times < b.times; });
     return most == found.end() ? found : std::vector{std::move(*most)};
@@ -128,17 +128,17 @@ PanelGlare panel_glare(const Film& film, const std::vector<SeenPatch>& patches,
     for (std::size_t i = 0; i < film.pixel_count(); ++i) {
         if (film.features.piece[i] <= 0) continue;
         const double part = patches[i].solid_angle_sr / panel_sr, times = light.mirrored[i] / local[i];
-        if (times > limits.hot) glare.hot_share += part;
-        if (times > limits.blinding) glare.blinding_share += part;
-        glare.score += 100 * part * glare_weight(light.mirrored[i], local[i], limits.veil);
+        if (times > limits.bright_ratio) glare.bright_share += part;
+        if (times > limits.dazzling_ratio) glare.dazzling_share += part;
+        glare.score += 100 * part * glare_weight(light.mirrored[i], local[i], limits.veil_ratio);
     }
     const MirroredView all{film, patches, light.mirrored, local, pixel_deg};
-    const std::vector<FoundPatch> found = bright_patches(all, limits.outshines);
+    const std::vector<FoundPatch> found = bright_patches(all, limits.patch_ratio);
     for (const FoundPatch& patch : found) {
         glare.patches.push_back(patch);
         glare.patches.back().group = mirrored_most(light, patches, patch.pixels);
     }
-    glare.sparks_per_m2 = count_sparks(all, found, limits.patch_deg / 2) / panel_m2;
+    glare.sparkles_per_m2 = count_sparkles(all, found, limits.bright_spot_deg / 2) / panel_m2;
     for (std::uint32_t g = 0; g < film.groups.size(); ++g)
         for (const BrightPatch& patch :
              marks_of({film, patches, light.of_group[g], local, pixel_deg}, limits)) {

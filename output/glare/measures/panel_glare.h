@@ -14,16 +14,16 @@ namespace rakelight {
 
 /// When glare is worth a word: common practice, no published source; every artist may set others.
 struct GlareLimits {
-    double hot = 10;       ///< a pixel is hot when it mirrors more than this many times the local body
-    double blinding = 50;  ///< the same, far worse
+    double bright_ratio = 10;    ///< a pixel is hot when it mirrors more than this many times the local body
+    double dazzling_ratio = 50;  ///< the same, far worse
     /// A place is a bright patch when its mirrored light is more than this many times its body. As much
     /// mirrored as own light halves every contrast within the glass.
-    double outshines = 1;
-    double patch_deg = 2;  ///< a bright patch larger than this is a complaint
-    double least_sparks_per_m2 = 5;
-    double most_sparks_per_m2 = 30;
-    double veil = 1.5;   ///< (body + mirrored) / body above which dark glass looks washed out
-    double rating = 19;  ///< unified glare rating; EN 12464-1: 19 for reading and writing
+    double patch_ratio = 1;
+    double bright_spot_deg = 2;  ///< a bright patch larger than this is a complaint
+    double least_sparkles_per_m2 = 5;
+    double most_sparkles_per_m2 = 30;
+    double veil_ratio = 1.5;  ///< (body + mirrored) / body above which dark glass looks washed out
+    double rating = 19;       ///< unified glare rating; EN 12464-1: 19 for reading and writing
     /// What is dimmer than this many times the mean of the view is no complaint: glare is of luminances
     /// "sufficiently greater" than those the eyes are adapted to (IES definition 5.9.11).
     double surround = 1;
@@ -66,10 +66,11 @@ struct FieldLight {
 };
 
 struct PanelGlare {
-    double hot_share = 0;  ///< of the panel's solid angle
-    double blinding_share = 0;
-    double sparks_per_m2 = 0;  ///< see sparks.h; those in a patch of over half of `patch_deg` left out
-    double score = 0;          ///< as LampEffect::score, of all light that the first face mirrors
+    double bright_share = 0;  ///< of the panel's solid angle
+    double dazzling_share = 0;
+    double sparkles_per_m2 =
+        0;             ///< see sparkles.h; those in a patch of over half of `bright_spot_deg` left out
+    double score = 0;  ///< as LampEffect::score, of all light that the first face mirrors
     std::vector<BrightPatch> patches;  ///< of all lamps together, the largest first
     /// Of each lamp group by itself, the most light first. A group that outshines the panel nowhere has one
     /// mark, where it comes nearest to that, if it mirrors there more than nobody minds (`veil`).

@@ -72,7 +72,7 @@ void fit_face(SmallMirror& mirror, const Piece& piece, const Material& material,
     mirror.wave_slope = std::sqrt(left / (2 * n));
 }
 
-// What lies below the face; few stuffs, many pieces.
+// What lies below the face; few materials, many pieces.
 class Bodies {
   public:
     explicit Bodies(const Layout& layout)

@@ -14,7 +14,7 @@ struct Layout;
 struct SmallMirror {
     glm::dvec3 at_mm{};           ///< middle of the face, panel coordinates
     glm::dvec2 slope{};           ///< mean slope of the face along x and y
-    double bulge_per_mm = 0;      ///< by how much the slope falls toward the rim; hollow faces below 0
+    double bulge_per_mm = 0;      ///< by how much the slope falls towards the rim; hollow faces below 0
     double half_mm = 0;           ///< half the side of a square of the piece's second moment
     double wave_slope = 0;        ///< standard deviation each way of what the face is waved by besides
     double rough_slope = 0;       ///< GGX alpha of the face

@@ -13,8 +13,8 @@ namespace rakelight {
 struct Layout;
 
 struct PlanStep {
-    int first_day = 0;  ///< when all goes as fast as it can; day 0 = the last piece is laid
-    int easy_day = 0;   ///< with the longer cures
+    int first_day = 0;      ///< when all goes as fast as it can; day 0 = the last piece is laid
+    int unhurried_day = 0;  ///< with the longer cures
     std::string what;
     std::string how;
     int zone = -1;  ///< index of the zone that is filled, or -1

@@ -23,7 +23,7 @@ FusedStack read_layers(Section& in) {
     });
     std::string firing;
     in.set(firing, "firing");
-    stack.fired = fused_size(stacked_mm, firing == "held" ? Firing::held : Firing::free);
+    stack.fired = fused_size(stacked_mm, firing == "dammed" ? Firing::dammed : Firing::free);
     return stack;
 }
 

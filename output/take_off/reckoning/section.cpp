@@ -138,7 +138,7 @@ void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) 
     const std::vector<std::string> zones = zone_names(fields);
     in.set(out.waste, "waste");
     in.set(out.small_waste, "small waste");
-    read_mass(in, out.spare_g, "spare");
+    read_mass(in, out.spare_g, "spare grout");
     in.set(out.water, "water");
     in.set(out.most_batch_g, "largest batch");
     std::size_t seal = out.pre_seal;
@@ -152,7 +152,7 @@ void read_zones(Section& in, const std::vector<Field>& fields, ZoneWishes& out) 
         ZoneWish& wish = out.each[name];
         read_share(each, wish.waste, "waste");
         read_share(each, wish.water, "water");
-        read_mass(each, wish.spare_g, "spare");
+        read_mass(each, wish.spare_g, "spare grout");
     });
 }
 
@@ -167,7 +167,7 @@ void read_hanging(Section& in, const Panel& panel, HangingWishes& out) {
         out.apart_mm = length;
     }
     if (in.set(length, "lever")) out.lever_mm = length;
-    in.set(out.factor, "factor");
+    in.set(out.factor, "safety factor");
     int struts = 0;
     if (in.set(struts, "struts")) out.struts = struts;
     in.set(out.strut_mm, "strut");

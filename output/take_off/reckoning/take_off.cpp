@@ -115,7 +115,7 @@ std::vector<std::string> warnings_of(const TakeOff& t, const Layout& layout) {
 
 }  // namespace
 
-std::size_t TakeOff::turn_of(std::size_t zone) const {
+std::size_t TakeOff::step_of(std::size_t zone) const {
     return static_cast<std::size_t>(std::find(order.order.begin(), order.order.end(), zone) -
                                     order.order.begin()) +
            1;

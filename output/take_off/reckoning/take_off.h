@@ -59,7 +59,7 @@ struct TakeOff {
     std::vector<std::string> warnings;  ///< zones too small, joints too narrow, circles, second batches
 
     /// Place of a zone in the order, from 1.
-    std::size_t turn_of(std::size_t zone) const;
+    std::size_t step_of(std::size_t zone) const;
 };
 
 /// How the layout file says its own materials are made.

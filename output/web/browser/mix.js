@@ -5,10 +5,10 @@ class DimmedSum {
     this.layers = layers;
     this.sum = new Float32Array(3 * sheet.width * sheet.height);
     this.toRoom = inverse(sheet.toPrint);
-    if (sheet.halo) {
-      const floats = new Float32Array(bytesOf(sheet.halo.weights).buffer);
-      this.kernel = haloKernel(floats, sheet.halo.radius);
-      this.known = new Map(sheet.halo.known);
+    if (sheet.glow) {
+      const floats = new Float32Array(bytesOf(sheet.glow.weights).buffer);
+      this.kernel = glowKernel(floats, sheet.glow.radius);
+      this.known = new Map(sheet.glow.known);
     }
   }
 
@@ -29,7 +29,7 @@ class DimmedSum {
     printInto(pixels, sum, this.sheet.straight);
   }
 
-  // XYZ in cd/m2 of a pixel, as it is in the room: no exposure, no halo.
+  // XYZ in cd/m2 of a pixel, as it is in the room: no exposure, no glow.
   lightAt(x, y, shares) {
     const i = 3 * (y * this.sheet.width + x);
     const print = [0, 1, 2].map((c) => this.layers.reduce((sum, layer, g) => sum + shares[g] * layer[i + c], 0));

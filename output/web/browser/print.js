@@ -1,5 +1,5 @@
 // From linear light to what a screen can show, as output/print/tone.h: straight up to a share of white, then a shoulder;
-// only luminance is bent, and a colour that no longer fits goes toward grey of its own luminance.
+// only luminance is bent, and a colour that no longer fits goes towards grey of its own luminance.
 function printInto(pixels, light, straight) {
   const room = 1 - straight;
   for (let i = 0, p = 0; i < light.length; i += 3, p += 4) {

@@ -14,7 +14,7 @@ function themeSwitch(button) {
     return chosen ? chosen === 'dark' : matchMedia('(prefers-color-scheme: dark)').matches;
   };
   const tell = () => {
-    button.textContent = dark() ? 'Light room' : 'Dark room';
+    button.textContent = dark() ? 'Light page' : 'Dark page';
   };
   const kept = remembered('room');
   if (kept === 'light' || kept === 'dark') document.documentElement.dataset.theme = kept;

@@ -116,11 +116,12 @@ std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout&
     if (value.shape != Shape::mapping) return std::nullopt;
     std::string drawing, map;
     in.set(drawing, "file");
-    in.set(map, "map");
+    in.set(map, "areas");
     if (drawing.empty() == map.empty()) {
-        file.problem("drawing",
-                     fmt::format("found {}, expected one of file (a drawing) and map (flat colours)",
-                                 map.empty() ? "neither file nor map" : "both file and map"));
+        file.problem(
+            "drawing",
+            fmt::format("found {}, expected one of file (a drawing) and areas (a map of flat colours)",
+                        map.empty() ? "neither file nor areas" : "both file and areas"));
         return std::nullopt;
     }
     if (map.empty()) {

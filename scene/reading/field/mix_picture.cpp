@@ -117,7 +117,7 @@ void read_mix_picture(const YamlValue& value, MixReading r) {
     read_limits(mix, picture, r.layout.stock);
     mix.find("place");
     if (readable) read_place(mix, picture, r);
-    mix.set(picture.diffusion, "diffusion");
+    mix.set(picture.diffusion, "error diffusion");
     if (mix.find("elsewhere"))
         picture.elsewhere = set_material(mix, "elsewhere", "", r.stock, r.layout.stock);
     mix.finish();

@@ -104,7 +104,7 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
     if (own.set(boulders.size_mm, "size") && boulders.size_mm.x > boulders.size_mm.y)
         own.problem("size", fmt::format("found [{:.6g}, {:.6g}] mm, expected the smallest first",
                                         boulders.size_mm.x, boulders.size_mm.y));
-    own.set(boulders.proud, "proud");
+    own.set(boulders.proud, "proud share");
     size_t form = 0;
     if (own.set_word(form, "form")) boulders.form = words_of(own.table(), "form")[form];
     own.finish();

@@ -8,11 +8,11 @@ namespace rakelight {
 
 struct Layout;
 
-/// Reads `form`, `setting`, `tilt`, `lippage`, `patch`, `lean toward`, `lean by`, `dome` and `fill` of a
+/// Reads `form`, `setting`, `tilt`, `lippage`, `patch`, `lean towards`, `lean by`, `dome` and `fill` of a
 /// field. A way of setting gives the usual tilt and lippage, which the field's own keys override.
 void read_setting(Section& in, Field& field);
 
-/// Checks that the lamps and viewpoints which fields lean toward are there. Needs all three.
+/// Checks that the lamps and viewpoints which fields lean towards are there. Needs all three.
 void check_leans(Section& file, const Layout& layout);
 
 }  // namespace rakelight

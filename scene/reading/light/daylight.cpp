@@ -96,10 +96,11 @@ void read_sun_time(Section& in, Daylight& daylight) {
     good &= read_time(in, time.hour);
     good &= in.set(time.latitude_deg, "latitude");
     if (double longitude = 0; in.set(longitude, "longitude")) time.longitude_deg = longitude;
-    if (in.has("longitude") != in.has("zone"))
-        in.problem(in.has("zone") ? "zone" : "longitude",
-                   "found one of longitude and zone, expected both, or neither when the time is sun time");
-    in.set(time.zone_h, "zone");
+    if (in.has("longitude") != in.has("utc offset"))
+        in.problem(
+            in.has("utc offset") ? "utc offset" : "longitude",
+            "found one of longitude and utc offset, expected both, or neither when the time is sun time");
+    in.set(time.zone_h, "utc offset");
     if (good) daylight.time = time;
 }
 

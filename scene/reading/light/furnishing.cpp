@@ -49,7 +49,7 @@ void read_window(Section& in, Layout& layout, const Shelf& stock, std::vector<st
     window.transmittance = kTransmittance[curtain];
     in.set(window.transmittance, "transmittance");
     if (double lux = 0; in.set(lux, "lux")) window.lux = lux;
-    in.set(window.dimming, "dimming");
+    in.set(window.dimming, "dimmed to");
     read_bars(in, window, stock, layout);
     if (!placed) return;
     if (const std::string text = why_no_window(window, layout, layout.on.windows); !text.empty())

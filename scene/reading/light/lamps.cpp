@@ -27,7 +27,7 @@ void read_output(Section& in, Lamp& lamp) {
                                                  : "found neither lumen nor candela, expected one of them");
     in.set(lamp.lumen, "lumen");
     in.set(lamp.candela, "candela");
-    in.set(lamp.dimming, "dimming");
+    in.set(lamp.dimming, "dimmed to");
 }
 
 void read_colour(Section& in, Lamp& lamp) {
@@ -46,18 +46,20 @@ void read_beam(Section& in, Lamp& lamp) {
                                         lamp_forms_that(&LampFormRule::takes_beam)));
     };
     if (rule.is_strip) lamp.beam_deg = 0;
-    in.set(lamp.beam_deg, "beam");
-    in.set(lamp.field_deg, "field");
-    only_for_beams("beam");
-    only_for_beams("field");
+    in.set(lamp.beam_deg, "beam angle");
+    in.set(lamp.field_deg, "field angle");
+    only_for_beams("beam angle");
+    only_for_beams("field angle");
     if (lamp.field_deg > 0 && lamp.field_deg <= lamp.beam_deg)
-        in.problem("field", fmt::format("found {:.6g} deg, expected more than the beam of {:.6g} deg",
-                                        lamp.field_deg, lamp.beam_deg));
+        in.problem("field angle",
+                   fmt::format("found {:.6g} deg, expected more than the beam angle of {:.6g} deg",
+                               lamp.field_deg, lamp.beam_deg));
     if (rule.is_strip && lamp.beam_deg == 0)
-        for (const char* key : {"field", "faces"})
+        for (const char* key : {"field angle", "faces"})
             if (in.has(key))
-                in.problem(key,
-                           fmt::format("found {} of a strip without a beam, expected `beam` as well", key));
+                in.problem(
+                    key,
+                    fmt::format("found {} of a strip without a beam, expected `beam angle` as well", key));
 }
 
 void read_size(Section& in, Lamp& lamp) {

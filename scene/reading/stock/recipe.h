@@ -11,7 +11,7 @@
 namespace rakelight {
 
 /// Reads `pigments:`, the artist's own, each from a file of two drawdowns in one base (measured_pigment.h):
-/// `my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %}`; the columns of the file are
+/// `my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %}`; the columns of the file are
 /// wavelength, tint, masstone, and its name is relative to the layout file. The files are added to `sources`.
 std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& sources);
 

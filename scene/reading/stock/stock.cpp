@@ -110,7 +110,7 @@ void read_finish(Section& in, Material& m) {
     in.set(m.tone_spread, "tone spread");
     in.set(m.density_g_per_cm3, "density");
     read_cost(in, m.cost);
-    in.set(m.have_pieces, "have");
+    in.set(m.have_pieces, "on hand");
     in.set(m.index, "index");
     in.set(m.roughness, "roughness");
     in.set(m.matte_deg, "matte");
@@ -120,8 +120,8 @@ void read_finish(Section& in, Material& m) {
     in.set(m.glassy_share, "glassy share");
     in.set(m.glassy_index, "glassy index");
     in.set(m.glassy_roughness, "glassy roughness");
-    in.set(m.glassy_patch_mm, "glassy patch");
-    for_mapping(in, "grain", [&](Section& grain) {
+    in.set(m.glassy_patch_mm, "glassy spot");
+    for_mapping(in, "texture", [&](Section& grain) {
         grain.set(m.grain.contrast, "contrast");
         grain.set(m.grain.size_mm, "size");
         grain.set(m.grain.band_ratio, "stretch");

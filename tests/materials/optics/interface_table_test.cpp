@@ -28,7 +28,7 @@ double albedo_by_slopes(double z_out, double index, double alpha) {
             const double masking = 2 * z_out * z_in /
                                    (z_out * std::sqrt(a2 + (1 - a2) * z_in * z_in) +
                                     z_in * std::sqrt(a2 + (1 - a2) * z_out * z_out));
-            // F D G2 / (4 zo zi) * zi, and the solid angle of `in` is 4 toward times that of the normal.
+            // F D G2 / (4 zo zi) * zi, and the solid angle of `in` is 4 towards times that of the normal.
             total += ring * dielectric_reflectance(toward, index) * density * masking * toward / z_out;
         }
     }

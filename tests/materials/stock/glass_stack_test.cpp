@@ -43,9 +43,9 @@ TEST(GlassStack, SixMillimetreRule) {
     EXPECT_EQ(fused_size(9, Firing::free).thickness_mm, 6);
     EXPECT_DOUBLE_EQ(fused_size(9, Firing::free).area_growth, 1.5);
     EXPECT_EQ(fused_size(3, Firing::free).thickness_mm, 3);
-    EXPECT_EQ(fused_size(12, Firing::held).thickness_mm, 12);
+    EXPECT_EQ(fused_size(12, Firing::dammed).thickness_mm, 12);
     for (const double mm : {1., 6., 7., 20.})
-        for (const Firing firing : {Firing::free, Firing::held}) {
+        for (const Firing firing : {Firing::free, Firing::dammed}) {
             const FusedSize size = fused_size(mm, firing);
             EXPECT_DOUBLE_EQ(size.thickness_mm * size.area_growth, mm);
         }
@@ -61,7 +61,7 @@ TEST(GlassStack, TransmittancesMultiply) {
     const Material three = fuse("three", std::vector<StackedSheet>{{&a, 3}, {&b, 3}, {&b, 3}}, Firing::free);
     EXPECT_EQ(three.thickness_mm, 6);
     EXPECT_NEAR(transmittance(three)[4], std::pow(0.2 * 0.7 * 0.7, 2. / 3), 1e-6);
-    const Material held = fuse("held", std::vector<StackedSheet>{{&a, 3}, {&b, 3}, {&b, 3}}, Firing::held);
+    const Material held = fuse("held", std::vector<StackedSheet>{{&a, 3}, {&b, 3}, {&b, 3}}, Firing::dammed);
     EXPECT_EQ(held.thickness_mm, 9);
     EXPECT_NEAR(transmittance(held)[4], 0.2 * 0.7 * 0.7, 1e-6);
 }

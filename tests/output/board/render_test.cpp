@@ -29,9 +29,9 @@ std::string work(const std::string& board) {
            "  - {name: left, at: [-600, 2900, 900], aim: [0, 1450, 0], lumen: 500}\n"
            "  - {name: right, at: [600, 2900, 900], aim: [0, 1450, 0], lumen: 300, temperature: 4000}\n"
            "board:\n"
-           "  coupon: {field: sea, size: 32}\n"
+           "  test piece: {field: sea, size: 32}\n"
            "  pixels: 64\n"
-           "  error: 0.1 %\n"
+           "  grain: 0.1 %\n"
            "  most samples: 64\n" +
            board;
 }
@@ -65,7 +65,7 @@ TEST(BoardRender, DarkJointsDeepenTheGlassAndPaleOnesWashItOut) {
     EXPECT_LT(dark.shift_l, -0.3);
     EXPECT_GT(dark.shift_saturation, 0.1);
     EXPECT_LT(dark.mean.l, pale.mean.l);
-    // Three squares and two joints fit the coupon's 32 mm each way, 1 - (29 / 32)^2 = 17.9 % of its area;
+    // Three squares and two joints fit the test piece's 32 mm each way, 1 - (29 / 32)^2 = 17.9 % of its area;
     // corners of nipped pieces add a little.
     EXPECT_NEAR(grey.joint_share, 0.179, 0.03);
 }
@@ -101,8 +101,8 @@ TEST(BoardRender, RowsInOtherLightAreExposedForTheirOwn) {
 TEST(BoardRender, VariantsOfTheWholePanelAreCalledSo) {
     std::string text =
         work("  columns: [{label: one, set: {panel.seed: 3}}, {label: two, set: {panel.seed: 4}}]\n");
-    const std::string coupon = "coupon: {field: sea, size: 32}";
-    text.replace(text.find(coupon), coupon.size(), "window: {at: [0, 0], size: [60, 60]}");
+    const std::string test_piece = "test piece: {field: sea, size: 32}";
+    text.replace(text.find(test_piece), test_piece.size(), "part: {at: [0, 0], size: [60, 60]}");
     const Layout layout = read_layout_text(text, "b.yaml");
     BoardPlan plan;
     read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
@@ -155,7 +155,7 @@ TEST(BoardRender, TheSheetSaysWhatTheFiguresSay) {
     std::string words;
     for (const PageText& text : sheet.page.texts) words += text.text + "\n";
     for (const char* part : {"white", "charcoal, cement; 1.5 mm", "Cured colour", "mm of the work", "1 of 2",
-                             "a coupon of 32 x 32 mm"})
+                             "a test piece of 32 x 32 mm"})
         EXPECT_NE(words.find(part), std::string::npos) << part << "\n" << words;
     // Pixels of cells are pixels of the sheet.
     const Print print = print_board(sheet, b);

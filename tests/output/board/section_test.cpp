@@ -47,7 +47,8 @@ std::string grout_of(const CellLayout& cell, std::size_t field) {
 }
 
 TEST(ReadBoard, OneWordVariedByAList) {
-    const Read r = board("  coupon: {field: sea, size: 60}\n  columns: {grout: [white, charcoal, none]}\n");
+    const Read r =
+        board("  test piece: {field: sea, size: 60}\n  columns: {grout: [white, charcoal, none]}\n");
     ASSERT_EQ(r.problems, "");
     ASSERT_EQ(r.cells.size(), 3u);
     EXPECT_EQ(r.plan.columns[1].label, "charcoal");
@@ -63,7 +64,7 @@ TEST(ReadBoard, OneWordVariedByAList) {
 
 TEST(ReadBoard, RowsAndColumnsAreCombined) {
     const Read r = board(
-        "  window: {at: [10, 10], size: [80, 60], field: sea}\n"
+        "  part: {at: [10, 10], size: [80, 60], field: sea}\n"
         "  rows: [{finish: cured}, {finish: sealed}, {joint: 3, label: wide}]\n"
         "  columns: [{grout: white}, {set: {fields.sea.grout: charcoal, panel.seed: 4}, label: dark}]\n");
     ASSERT_EQ(r.problems, "");
@@ -95,8 +96,8 @@ TEST(ReadBoard, AZoneIsGroutedInOneGo) {
 }
 
 TEST(ReadBoard, LampsAreSwitchedByNameAndGroup) {
-    const Read r =
-        board("  coupon: {field: sea}\n  rows: {lamps: [left, spots]}\n  columns: {grout: [white, sand]}\n");
+    const Read r = board(
+        "  test piece: {field: sea}\n  rows: {lamps: [left, spots]}\n  columns: {grout: [white, sand]}\n");
     ASSERT_EQ(r.problems, "");
     EXPECT_EQ(r.cells[0].layout.views.pictures[0].lamps, std::vector<std::string>{"left"});
     EXPECT_EQ(r.cells[2].layout.views.pictures[0].lamps, (std::vector<std::string>{"left", "right"}));
@@ -105,18 +106,19 @@ TEST(ReadBoard, LampsAreSwitchedByNameAndGroup) {
 }
 
 TEST(ReadBoard, ASetUpOfLightIsAChoiceToo) {
-    const Read r = board("  coupon: {field: sea}\n  rows: {light: [own light, wash]}\n");
+    const Read r = board("  test piece: {field: sea}\n  rows: {light: [own light, wash]}\n");
     ASSERT_EQ(r.problems, "");
     EXPECT_EQ(r.cells[0].layout.on.lamps[0].name, "left");
     EXPECT_NE(r.cells[1].layout.on.lamps[0].name, "left");
     EXPECT_NE(r.cells[0].light, r.cells[1].light);
-    EXPECT_NE(board("  coupon: {field: sea}\n  rows: {light: [wahs]}\n").problems.find("did you mean wash?"),
-              std::string::npos);
+    EXPECT_NE(
+        board("  test piece: {field: sea}\n  rows: {light: [wahs]}\n").problems.find("did you mean wash?"),
+        std::string::npos);
 }
 
 TEST(ReadBoard, SwappedStockKeepsItsPlace) {
     const Read r = board(
-        "  window: {at: [0, 0], size: [200, 150]}\n  columns: [{grout: white}, {swap: {aqua: deep-teal}}]\n");
+        "  part: {at: [0, 0], size: [200, 150]}\n  columns: [{grout: white}, {swap: {aqua: deep-teal}}]\n");
     ASSERT_EQ(r.problems, "");
     const Field& sea = r.cells[1].layout.fields[2];
     ASSERT_EQ(sea.mix.size(), 1u);
@@ -132,7 +134,7 @@ TEST(ReadBoard, SwappedStockKeepsItsPlace) {
 
 // Seen from 1 m straight ahead, exactly as wide as the part.
 TEST(ReadBoard, TheEyeStandsBeforeThePart) {
-    const Read r = board("  window: {at: [20, 30], size: [80, 60]}\n");
+    const Read r = board("  part: {at: [20, 30], size: [80, 60]}\n");
     ASSERT_EQ(r.problems, "");
     const Viewpoint& eye = r.cells[0].layout.views.viewpoints[0];
     EXPECT_NEAR(eye.look_at_mm.x, 60 - 100, 1e-9);
@@ -147,48 +149,48 @@ TEST(ReadBoard, WrongWordsAreAllReportedWithTheirPlaces) {
     std::string hundred = "{joint: [";
     for (int i = 1; i <= 100; ++i) hundred += (i > 1 ? ", " : "") + std::to_string(i) + "e-1";
     hundred += "]}";
-    const std::string coupon = "  coupon: {field: sea, size: 60}\n";
+    const std::string test_piece = "  test piece: {field: sea, size: 60}\n";
     const struct {
         std::string section, said;
     } cases[] = {
-        {coupon + "  columns: [{set: {fields.see.grout: white}}]\n", "did you mean sea?"},
-        {coupon + "  columns: [{set: {fields.sea.grut: white}}]\n",
+        {test_piece + "  columns: [{set: {fields.see.grout: white}}]\n", "did you mean sea?"},
+        {test_piece + "  columns: [{set: {fields.sea.grut: white}}]\n",
          "t.yaml:11:20: fields[3].grut: found the unknown key"},
-        {coupon + "  columns: [{set: {fields.sea.grut: white}}]\n", "did you mean grout?"},
-        {coupon + "  columns: {grout: [whit]}\n", "t.yaml:11:21: fields[3].grout"},
-        {coupon + "  columns: {grout: [whit]}\n", "did you mean white?"},
-        {coupon + "  columns: {grout: [white, white]}\n",
+        {test_piece + "  columns: [{set: {fields.sea.grut: white}}]\n", "did you mean grout?"},
+        {test_piece + "  columns: {grout: [whit]}\n", "t.yaml:11:21: fields[3].grout"},
+        {test_piece + "  columns: {grout: [whit]}\n", "did you mean white?"},
+        {test_piece + "  columns: {grout: [white, white]}\n",
          "t.yaml:11:28: board.columns.grout[2]: found the label \"white\" again"},
-        {coupon + "  columns: [{grout: white, label: a}, {grout: sand, label: a}]\n",
+        {test_piece + "  columns: [{grout: white, label: a}, {grout: sand, label: a}]\n",
          "found the label \"a\" again"},
-        {coupon + "  columns: {gruot: [white]}\n", "did you mean grout?"},
-        {coupon + "  columns: {grout: white}\n", "expected a list of choices"},
-        {coupon + "  rows: " + hundred + "\n  columns: " + hundred + "\n",
+        {test_piece + "  columns: {gruot: [white]}\n", "did you mean grout?"},
+        {test_piece + "  columns: {grout: white}\n", "expected a list of choices"},
+        {test_piece + "  rows: " + hundred + "\n  columns: " + hundred + "\n",
          "10000 cells, expected at most 144"},
-        {coupon + "  rows: {lamps: [lefft]}\n", "did you mean left?"},
-        {coupon + "  aim: show flaw\n", "did you mean show flow?"},
-        {coupon + "  columns: {grout: [white, sand]}\n  reference: sandy\n", "did you mean sand?"},
-        {coupon + "  pixels: 2000\n  columns: " + hundred + "\n", "expected at most 80 million pixels"},
-        {"  window: {at: [0, 0], size: [10, 150]}\n  pixels: 2000\n  columns: {grout: [white, sand]}\n",
+        {test_piece + "  rows: {lamps: [lefft]}\n", "did you mean left?"},
+        {test_piece + "  aim: show flaw\n", "did you mean show flow?"},
+        {test_piece + "  columns: {grout: [white, sand]}\n  reference: sandy\n", "did you mean sand?"},
+        {test_piece + "  pixels: 2000\n  columns: " + hundred + "\n", "expected at most 80 million pixels"},
+        {"  part: {at: [0, 0], size: [10, 150]}\n  pixels: 2000\n  columns: {grout: [white, sand]}\n",
          "cells of 2000 x 30000 pixels"},
-        {coupon + "  rows: 3\n", "board.rows: found"},
-        {coupon + "  rows: {lamps: []}\n", "board.rows: found no choices"},
-        {coupon + "  columns: []\n", "board.columns: found no choices"},
-        {coupon + "  rows: [{lamps: []}]\n", "found no lamps"},
-        {coupon + "  columns: {}\n", "found 0 keys"},
-        {coupon + "  columns: {grout: [[white]]}\n", "expected a word or a number"},
-        {coupon + "  eye: 8 m\n", "expected one within the room"},
-        {coupon + "  columns: [{swap: {aqau: slate}}]\n", "did you mean aqua?"},
-        {coupon + "  columns: [{swap: {aqua: slaet}}]\n", "did you mean slate?"},
-        {"  coupon: {field: see}\n", "did you mean sea?"},
-        {"  coupon: {field: sea, size: 5}\n", "board.coupon.size"},
-        {"  window: {at: [150, 10], size: [80, 60]}\n", "expected one on the panel of 200 x 150 mm"},
-        {"  window: {at: [-1, 10], size: [80, 60]}\n", "t.yaml:10:11: board.window"},
-        {"  columns: {grout: [white]}\n", "expected one of coupon, window and around"},
-        {coupon + "  around: sea\n", "found 2 parts"},
-        {coupon + "  colums: {grout: [white]}\n", "did you mean columns?"},
-        {coupon + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean black?"},
-        {coupon + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean white?"},
+        {test_piece + "  rows: 3\n", "board.rows: found"},
+        {test_piece + "  rows: {lamps: []}\n", "board.rows: found no choices"},
+        {test_piece + "  columns: []\n", "board.columns: found no choices"},
+        {test_piece + "  rows: [{lamps: []}]\n", "found no lamps"},
+        {test_piece + "  columns: {}\n", "found 0 keys"},
+        {test_piece + "  columns: {grout: [[white]]}\n", "expected a word or a number"},
+        {test_piece + "  viewing distance: 8 m\n", "expected one within the room"},
+        {test_piece + "  columns: [{swap: {aqau: slate}}]\n", "did you mean aqua?"},
+        {test_piece + "  columns: [{swap: {aqua: slaet}}]\n", "did you mean slate?"},
+        {"  test piece: {field: see}\n", "did you mean sea?"},
+        {"  test piece: {field: sea, size: 5}\n", "board.test piece.size"},
+        {"  part: {at: [150, 10], size: [80, 60]}\n", "expected one on the panel of 200 x 150 mm"},
+        {"  part: {at: [-1, 10], size: [80, 60]}\n", "t.yaml:10:11: board.part"},
+        {"  columns: {grout: [white]}\n", "expected one of test piece, part and around"},
+        {test_piece + "  around: sea\n", "found 2 parts"},
+        {test_piece + "  colums: {grout: [white]}\n", "did you mean columns?"},
+        {test_piece + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean black?"},
+        {test_piece + "  columns: {grout: [whit]}\n  rows: {bed: [blakc]}\n", "did you mean white?"},
     };
     for (const auto& c : cases) {
         const std::string said = board(c.section).problems;

@@ -36,7 +36,7 @@ TEST(SceneHash, EveryOptionOfThePictureCounts) {
         [](Picture& p) { p.width_px += 1; },
         [](Picture& p) { p.height_px += 1; },
         [](Picture& p) { p.ev = 0; },
-        [](Picture& p) { p.exposure = "eye"; },
+        [](Picture& p) { p.exposure = "adapted"; },
         [](Picture& p) { p.error = 0.03; },
         [](Picture& p) { p.most_samples += 1; },
         [](Picture& p) { p.grain_seed = 0; }};

@@ -27,7 +27,7 @@ std::string text(const std::string& field) {
            field +
            "}]\n"
            "room: {wall: soot, floor: soot, ceiling: soot}\n"
-           "lamps: [{name: lamp, form: panel, at: [-60, 1500, 2600], aim: [-60, 1500, 0], width: 300, "
+           "lamps: [{name: lamp, form: flat panel, at: [-60, 1500, 2600], aim: [-60, 1500, 0], width: 300, "
            "height: 200, lumen: 400}]\n"
            "viewpoints: [{name: eye, eye: [60, 1400, 1300], view width: 300}]\n";
 }
@@ -98,7 +98,7 @@ TEST(ExpectedAndTraced, AgreeOnWhereALampIsMirrored) {
     EXPECT_LT(leaning.expected, 0.1 * flat.expected);
 }
 
-// Pieces set by hand break the image into sparks over more of the panel.
+// Pieces set by hand break the image into sparkles over more of the panel.
 TEST(ExpectedAndTraced, AgreeOnTiltedPieces) {
     const Scores tilted = scores(text("tilt: 3"), 0);
     EXPECT_GT(tilted.traced, 1);

@@ -16,8 +16,8 @@ GlareReport report() {
     GlareReport r;
     r.panel = "Tide";
     r.viewpoint = "seated";
-    r.glare.hot_share = 0.012;
-    r.glare.sparks_per_m2 = 12;
+    r.glare.bright_share = 0.012;
+    r.glare.sparkles_per_m2 = 12;
     r.glare.fields = {{0, 10, 1}, {1, 20, 40}};
     r.field_names = {"sand", "deep"};
     r.lamps = {"spot", "window"};
@@ -58,8 +58,8 @@ TEST(GlareReport, NamesWhatBothersAndWhatItIsHeldAgainst) {
 
 TEST(GlareReport, IsContentBelowItsLimits) {
     GlareReport r = report();
-    r.limits.patch_deg = 3;
-    r.limits.veil = 4;
+    r.limits.bright_spot_deg = 3;
+    r.limits.veil_ratio = 4;
     r.rating = 12;
     judge(r);
     for (const GlareFinding& f : r.findings) EXPECT_FALSE(f.bothers) << f.what;
@@ -114,7 +114,7 @@ TEST(GlareReport, EveryNumberIsInTheJson) {
     EXPECT_EQ(seated["fields"][1]["veil_ratio"], 3);
     EXPECT_EQ(seated["fields"][1]["mirrors_mostly"], "window");
     EXPECT_EQ(seated["largest_patch_deg"], 2.4);
-    EXPECT_EQ(seated["limits"]["patch_deg"], 2);
+    EXPECT_EQ(seated["limits"]["bright_spot_deg"], 2);
 }
 
 TEST(GlareReport, APanelOutOfViewIsSaidToBe) {

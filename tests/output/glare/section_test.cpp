@@ -16,7 +16,7 @@ const std::string kRoom =
     "room: {size: [5000, 6000, 2800], furniture: [{name: shelf, at: [0, 0, 3000], size: [600, 2600, 300]}]}\n"
     "lamps:\n"
     "  - {name: spot, at: [0, 2700, 900], aim: [0, 1450, 0], lumen: 700}\n"
-    "  - {name: ceiling, form: panel, at: [0, 2790, 2000], aim: [0, 0, 2000], width: 600, lumen: 2000}\n"
+    "  - {name: ceiling, form: flat panel, at: [0, 2790, 2000], aim: [0, 0, 2000], width: 600, lumen: 2000}\n"
     "  - {name: globe, form: bulb, at: [1500, 2300, 1500], lumen: 500}\n";
 
 GlareSection read(const std::string& glare) {
@@ -41,8 +41,8 @@ void expect_problem(const std::string& glare, const std::string& part) {
 
 TEST(GlareSection, HasUsualLimitsAndALeanToTry) {
     const GlareSection section = read("");
-    EXPECT_EQ(section.limits.hot, 10);
-    EXPECT_EQ(section.limits.patch_deg, 2);
+    EXPECT_EQ(section.limits.bright_ratio, 10);
+    EXPECT_EQ(section.limits.bright_spot_deg, 2);
     ASSERT_TRUE(section.move.lean_deg);
     EXPECT_EQ(section.move.lean_deg->y, 8);
     EXPECT_TRUE(section.move.lamps.empty());
@@ -51,12 +51,12 @@ TEST(GlareSection, HasUsualLimitsAndALeanToTry) {
 TEST(GlareSection, ReadsWhatItSays) {
     const GlareSection section = read(
         "glare:\n"
-        "  hot: 8\n"
-        "  blinding: 40\n"
-        "  outshines: 0.8\n"
-        "  patch: 1.5\n"
-        "  sparks: [3, 20]\n"
-        "  veil: 1.8\n"
+        "  bright ratio: 8\n"
+        "  dazzling ratio: 40\n"
+        "  patch ratio: 0.8\n"
+        "  bright spot: 1.5\n"
+        "  sparkles: [3, 20]\n"
+        "  veil ratio: 1.8\n"
         "  rating: 16\n"
         "  contrast: [[foam, sea]]\n"
         "  move:\n"
@@ -68,11 +68,11 @@ TEST(GlareSection, ReadsWhatItSays) {
         "    lean: [1, 5]\n"
         "    height: [1400, 1500]\n"
         "    keep: {lux: [150, 400], evenness: 30 %}\n");
-    EXPECT_EQ(section.limits.hot, 8);
-    EXPECT_EQ(section.limits.blinding, 40);
-    EXPECT_EQ(section.limits.outshines, 0.8);
-    EXPECT_EQ(section.limits.most_sparks_per_m2, 20);
-    EXPECT_EQ(section.limits.veil, 1.8);
+    EXPECT_EQ(section.limits.bright_ratio, 8);
+    EXPECT_EQ(section.limits.dazzling_ratio, 40);
+    EXPECT_EQ(section.limits.patch_ratio, 0.8);
+    EXPECT_EQ(section.limits.most_sparkles_per_m2, 20);
+    EXPECT_EQ(section.limits.veil_ratio, 1.8);
     EXPECT_EQ(section.limits.rating, 16);
     ASSERT_EQ(section.contrast.size(), 1u);
     EXPECT_EQ(section.contrast[0].second, "sea");
@@ -116,9 +116,9 @@ TEST(GlareSection, RefusesWhatCannotBe) {
 }
 
 TEST(GlareSection, RefusesLimitsAndPairsThatMakeNoSense) {
-    expect_problem("glare: {hot: 20, blinding: 15}\n", "expected at least the 20 of hot");
-    expect_problem("glare: {veil: 1}\n", "glare.veil");
-    expect_problem("glare: {sparks: [30, 5]}\n", "expected the smaller number first");
+    expect_problem("glare: {bright ratio: 20, dazzling ratio: 15}\n", "expected at least the 20 of hot");
+    expect_problem("glare: {veil ratio: 1}\n", "glare.veil");
+    expect_problem("glare: {sparkles: [30, 5]}\n", "expected the smaller number first");
     expect_problem("glare: {contrast: [[foam, see]]}\n", "did you mean sea?");
     expect_problem("glare: {contrast: [[foam, foam]]}\n", "expected two");
     expect_problem("glare: {contrast: [foam, sea]}\n", "expected two fields, as in");
@@ -127,7 +127,7 @@ TEST(GlareSection, RefusesLimitsAndPairsThatMakeNoSense) {
 }
 
 TEST(GlareSection, TellsAllProblemsAtOnce) {
-    const std::string all = problems("glare: {hot: no, patch: -1, move: {lean: [3, 1]}}\n");
+    const std::string all = problems("glare: {bright ratio: no, bright spot: -1, move: {lean: [3, 1]}}\n");
     EXPECT_EQ(std::count(all.begin(), all.end(), '\n'), 2);
 }
 

@@ -37,26 +37,26 @@ panel:
   name: Drawn
   size: [300, 200]
   seed: 7
-  substrate: {material: cement-board, thickness: 1/2 in, bed: 2.5}
+  substrate: {material: cement-board, thickness: 1/2 in, bed thickness: 2.5}
   frame: {material: oak, width: 18, proud: 6 mm, gap: 3}
 """.replace("1/2 in", "0.5 in") + """
 pigments:
-  my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}
+  my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}
 stock:
-  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, have: 4000, cost: 38 per kg, provenance: invented}
+  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: invented}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1, index: 1.5, ripple: 1, ripple size: 9}
   brass: {like: jet, leaf: gold, leaf roughness: 0.1, roughness: 0.2, sheen stretch: 3}
   gilded: {like: clear, leaf: silver, leaf depth: 2}
-  fused: {stack: [{glass: clear, thickness: 3}, {glass: aqua, thickness: 3}], firing: held}
+  fused: {stack: [{glass: clear, thickness: 3}, {glass: aqua, thickness: 3}], firing: dammed}
   sea: {ladder: {from: deep-teal, to: aqua, steps: 3}}
-  cinder: {like: slag, glassy share: 20 %, glassy index: 1.6, glassy roughness: 0.1, glassy patch: 5, finish: waxed}
+  cinder: {like: slag, glassy share: 20 %, glassy index: 1.6, glassy roughness: 0.1, glassy spot: 5, finish: waxed}
   mortar: {base: grey-cement, pigments: {PB28: 2 %}, cement share: 35 %}
   varnish: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 tints:
   kelp-joint: {like: charcoal, finish: sealed}
-  wet-sand: {kind: cement, reflectance: 0.4, grain: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
-  glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, have: 9, matte: 0, provenance: measured, glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy patch: 6}
+  wet-sand: {kind: cement, reflectance: 0.4, texture: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
+  glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, on hand: 9, matte: 0, provenance: measured, glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy spot: 6}
   deep: {base: white-cement, pigments: {my-blue: 1 %, PBk11: 0.2 %}, cement share: 40 %, pores: 10 %}
   film: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 drawing: {file: tide.svg, width: 300 mm, tolerance: 0.05}
@@ -76,17 +76,17 @@ fields:
     recess: 1
     thickness: 6
     form: nipped
-    setting: by hand
+    setting: direct
     tilt: 2
     lippage: 0.5
-    patch: 200
+    tilt patch: 200
     dome: 0.5
-    lean toward: {lamp: spot, viewpoint: straight}
+    lean towards: {lamp: spot, viewpoint: straight}
     lean by: 8
     mix: {shades: sea, along: 1, over: [10 %, 90 %], blend: 80 %}
     accents: {material: ruby, count: 3}
-    boulders: {material: slag, count: 2, size: [16, 22], proud: 40 %, form: pebble}
-  - {name: sky, outline: {drawn: cloud}, mix: fused, piece: 12, lean toward: {point: [0, 1500, 2000]}, fill: 60 %}
+    boulders: {material: slag, count: 2, size: [16, 22], proud share: 40 %, form: pebble}
+  - {name: sky, outline: {drawn: cloud}, mix: fused, piece: 12, lean towards: {point: [0, 1500, 2000]}, fill: 60 %}
   - {name: fan, opus: fans, fan: 120, piece: 12, outline: [[0, 100], [150, 100], [150, 130], [0, 130]], mix: {shades: [aqua, {sky: 60 %, celadon: 40 %}], towards: 90}, grout: deep}
   - {name: shore, opus: pebbles, set: on edge, piece: [20, 10], joint: 3, outline: [[0, 170], [100, 170], [100, 200], [0, 200]], mix: {shades: [slate, pumice], away from: edge, at: [0, 10]}}
   - {name: rest, mix: {shades: [slate, pumice], across: {straight: [[0, 0], [300, 200]]}, at: [-50, 50]}, piece: 15, accents: [{material: ruby, count: 2}]}
@@ -105,53 +105,53 @@ room:
   panel centre height: 1450
   lean: 2 deg
   windows:
-    - {name: bay, group: day, wall: left, at: [1500, 900], size: [1000, 1200], curtain: sheer, transmittance: 50 %, lux: 8 klx, dimming: 80 %, panes: [2, 3], bar: 30, bar material: gallery-white}
+    - {name: bay, group: day, wall: left, at: [1500, 900], size: [1000, 1200], curtain: sheer, transmittance: 50 %, lux: 8 klx, dimmed to: 80 %, panes: [2, 3], bar: 30, bar material: gallery-white}
   furniture:
     - {name: chest, at: [1800, 0, 1500], size: [400, 500, 400], material: oak}
-daylight: {sky: clear, date: 2026-03-20, time: 16:00, latitude: 52, longitude: 4.9, zone: 1, facing: south, lux: 20000, sun: 30000, temperature: 9000, ground: 15 %}
+daylight: {sky: clear, date: 2026-03-20, time: 16:00, latitude: 52, longitude: 4.9, utc offset: 1, facing: south, lux: 20000, sun: 30000, temperature: 9000, ground: 15 %}
 set-ups:
   night: {windows: [], lamps: [{name: spot, form: bulb, at: [0, 2500, 1500], lumen: 900}]}
   noon: {lamps: [], daylight: {facing: 90, lux: 30000}}
 light: own light
 lamps:
-  - {name: spot, group: spots, form: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], turn: 10, lumen: 700, beam: 24, field: 45, width: 50, temperature: 3000, dimming: 60 %, barn doors: {length: 80, left: 20, right: 20, top: 45, bottom: 30}}
+  - {name: spot, group: spots, form: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], turn: 10, lumen: 700, beam angle: 24, field angle: 45, width: 50, temperature: 3000, dimmed to: 60 %, barn doors: {length: 80, left: 20, right: 20, top: 45, bottom: 30}}
   - {name: soft, at: [800, 2900, 1100], aim: [0, 1450, 0], candela: 900, illuminant: LED-B3, honeycomb: {cell: 6, depth: 12}, snoot: {length: 90, width: 70}}
-  - {name: wash, form: strip, at: [0, 2950, 900], faces: [0, 0, 900], aim: [0, 1400, 0], length: 1200, width: 30, beam: 50, lumen: 1800, spectrum: lamp.csv}
+  - {name: wash, form: strip, at: [0, 2950, 900], faces: [0, 0, 900], aim: [0, 1400, 0], length: 1200, width: 30, beam angle: 50, lumen: 1800, spectrum: lamp.csv}
   - {name: lamp, form: lantern, at: [1500, 1200, 900], lumen: 300, height: 300, spectrum: [[400, 0.1], [550, 1], [700, 0.8]]}
   - {name: row, form: bulb, at: [0, 2700, 2000], lumen: 200, grid: [2, 1], apart: [900, 600]}
   - {name: bought, photometry: lamp.ies, at: [800, 2800, 1400], aim: [0, 1450, 0]}
 viewpoints:
-  - {name: straight, distance: 1500, height: 1500, aside: 0, view width: 760}
+  - {name: straight, distance: 1500, height: 1500, sideways: 0, view width: 760}
   - {name: low, eye: [800, 1150, 2000], look at: [0, 1400, 0]}
   - {name: past, eyes: seated, distance: 1800, walk past: {from: -1000, to: 1000, steps: 3}, focal length: 85, perspective: square}
 pictures:
-  - {name: a, viewpoint: straight, lamps: [spots], size: [120, 90], exposure: eye, error: 2 %, most samples: 512, grain seed: 3}
+  - {name: a, viewpoint: straight, lamps: [spots], size: [120, 90], exposure: adapted, grain: 2 %, most samples: 512, grain seed: 3}
   - {name: b, viewpoint: low, light: night, ev: 7.5}
 board:
   title: Grouts
-  coupon: {field: sea, size: 60}
+  test piece: {field: sea, size: 60}
   rows: {grout: [white, sand]}
   columns:
     - {bed: ivory, joint: 2, recess: 1, finish: sealed, light: own light, lamps: [spots], distance: 2000, set: {fields.sea.tilt: 3}, swap: {ruby: coral}, label: first}
     - {grout: charcoal, label: second}
   reference: second
   aim: blend
-  eye: 900
+  viewing distance: 900
   pixels: 100
-  a line: 2
-  error: 5 %
+  cells per line: 2
+  grain: 5 %
   most samples: 16
   ev: 6
 glare:
-  hot: 12
-  blinding: 60
-  outshines: 1.2
-  patch: 2
-  veil: 1.4
+  bright ratio: 12
+  dazzling ratio: 60
+  patch ratio: 1.2
+  bright spot: 2
+  veil ratio: 1.4
   surround: 1
   least: 40
   rating: 19
-  sparks: [5, 30]
+  sparkles: [5, 30]
   contrast: [[sun, sea]]
   move:
     lamps: {spot: {from: [-900, 2900, 1100], to: [-400, 2900, 1100], aim: along}, soft: {aim: {from: [0, 1450, 0], to: [100, 1500, 0]}}}
@@ -163,12 +163,12 @@ portfolio:
   light: {straight: own light}
   print: 100 mm
   dpi: 60
-  error: 5 %
+  grain: 5 %
   most samples: 16
   details: [{at: [150, 100], width: 80}]
   lens: {focal length: 90, f-number: 8}
-  scale: [{what: figure, at: [1560, 980], turn: 35, height: 1700}]
-  walk: {frames: 3, reach: 1000, distance: 1800, height: 1600}
+  scale figures: [{what: figure, at: [1560, 980], turn: 35, height: 1700}]
+  walk past: {from: -1000, to: 1000, steps: 3, distance: 1800, height: 1600}
   caption: {title: Drawn, artist: a maker, year: 2026, materials: glass, edition: unique, inventory: T-1, price: on request, site: a hall, client: a house, credit: the maker, statement: Water., date: 2026-11-27}
 take-off:
   hand: usual
@@ -184,12 +184,12 @@ take-off:
 zones:
   waste: 20 %
   small waste: 50 %
-  spare: 250 g
+  spare grout: 250 g
   water: 25 %
   largest batch: 2 kg
   pre-seal: yes
   order: [[water, deep]]
-  each: {water: {waste: 40 %, water: 22 %, spare: 100 g}}
+  each: {water: {waste: 40 %, water: 22 %, spare grout: 100 g}}
   paper: A4
   overlap: 12 mm
   tape: 30 mm
@@ -197,20 +197,20 @@ hanging:
   gap: 12 mm
   points apart: 200 mm
   lever: 150 mm
-  factor: 4
+  safety factor: 4
   struts: 1
   strut: [45, 20]
   strut density: 500
-  place: [over a bed]
+  place: [over a sleeping place]
 """
 
 LAYOUTS["map.yaml"] = """
 panel: {size: [300, 200]}
-drawing: {map: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
+drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
-  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, diffusion: 40 %, elsewhere: slate}}
+  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error diffusion: 40 %, elsewhere: slate}}
   - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
-board: {window: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
+board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """
 
 LAYOUTS["lines.yaml"] = """
@@ -229,7 +229,7 @@ for number, (word, choices) in enumerate(
     LAYOUTS[f"board-{number}.yaml"] = f"""
 panel: {{size: [300, 200]}}
 fields: [{{name: all, piece: 15, mix: aqua}}]
-board: {{coupon: {{size: [60, 50]}}, columns: {{{word}: {choices}}}}}
+board: {{test piece: {{size: [60, 50]}}, columns: {{{word}: {choices}}}}}
 """
 
 LAYOUTS["changed.yaml"] = """
@@ -242,7 +242,7 @@ fields:
 LAYOUTS["ring.yaml"] = """
 panel: {size: [200, 200]}
 stock:
-  speckled: {like: slate, grain: {contrast: 5 %, size: 2}}
+  speckled: {like: slate, texture: {contrast: 5 %, size: 2}}
 fields:
   - {name: all, piece: 20, mix: {shades: [speckled, jet], away from: {closed straight: [[20, 20], [180, 20], [100, 150]]}, at: [0, 50]}}
 """

@@ -62,17 +62,17 @@ stones:
   - {material: pumice, at: [60, 40], size: [44, 34, 26], turn: 20, proud: 14}
 room: {size: [5000, 6000, 3000], lean: 2 deg}
 lamps:
-  - {name: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], lumen: 700, beam: 24}
+  - {name: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], lumen: 700, beam angle: 24}
 viewpoints:
   - {name: straight, distance: 1500, height: 1500}
 pictures:
   - {name: a, viewpoint: straight, size: [120, 90], exposure: grey-card}
-board: {coupon: {size: 60}, columns: {grout: [white, sand]}}
-glare: {hot: 12}
+board: {test piece: {size: 60}, columns: {grout: [white, sand]}}
+glare: {bright ratio: 12}
 portfolio: {print: 100, dpi: 60}
 take-off: {hand: usual, bag: 5 kg}
 zones: {water: 25 %}
-hanging: {factor: 4}
+hanging: {safety factor: 4}
 """
 
 BOTH = [
@@ -110,12 +110,12 @@ BOTH = [
     ("distance: 1500, height: 1500", "distance: 1500, height: 1500, eyes: seated"),
     ("exposure: grey-card", "exposure: grey-card, ev: 7"),
     ("size: [120, 90]", "size: [120, 9]"),
-    ("coupon: {size: 60}", "coupon: {size: 60}, around: sea"),
-    ("{hot: 12}", "{hto: 12}"),
+    ("test piece: {size: 60}", "test piece: {size: 60}, around: sea"),
+    ("{bright ratio: 12}", "{hto: 12}"),
     ("print: 100", "print: 100 kg"),
     ("hand: usual", "hand: left"),
     ("water: 25 %", "water: 2500"),
-    ("hanging: {factor: 4}", "hanging: {factor: 4}\ngrout: black"),
+    ("hanging: {safety factor: 4}", "hanging: {safety factor: 4}\ngrout: black"),
 ]
 
 # What the reader alone sees, and why.

@@ -17,7 +17,7 @@ Layout framed() {
         "panel:\n"
         "  name: Pool\n"
         "  size: [500, 300]\n"
-        "  substrate: {material: cement-board, thickness: 12, bed: 2}\n"
+        "  substrate: {material: cement-board, thickness: 12, bed thickness: 2}\n"
         "  frame: {material: oak, width: 20, proud: 5, gap: 4}\n"
         "stones: [{material: slag, at: [250, 150], size: [60, 50, 40], proud: 25}]\n"
         "fields: [{name: all, piece: 20, joint: 2, mix: {celadon: 50 %, slate: 50 %}, bed: white, grout: "

@@ -23,7 +23,7 @@ Shown in_a_room() {
     print.plan.light = "dusk";
     print.plan.in_room = true;
     print.plan.layout.views.viewpoints.resize(1);
-    print.portfolio.scale.resize(1);
+    print.portfolio.scale_figures.resize(1);
     return print;
 }
 
@@ -34,7 +34,7 @@ TEST(PrintHash, AllThatIsShownCounts) {
     [[maybe_unused]] const auto& [aperture, focus] = Lens();
     [[maybe_unused]] const auto& [what, at, turn, height] = StandInPlace();
     const auto view = [](Shown& p) -> Viewpoint& { return p.plan.layout.views.viewpoints[0]; };
-    const auto thing = [](Shown& p) -> StandInPlace& { return p.portfolio.scale[0]; };
+    const auto thing = [](Shown& p) -> StandInPlace& { return p.portfolio.scale_figures[0]; };
     const std::function<void(Shown&)> changes[] = {
         [&](Shown& p) { view(p).eye_mm.x = 1; },
         [&](Shown& p) { view(p).eye_mm.z = 1; },
@@ -53,7 +53,7 @@ TEST(PrintHash, AllThatIsShownCounts) {
         [&](Shown& p) { thing(p).at_mm.y = 1; },
         [&](Shown& p) { thing(p).turn_deg = 1; },
         [&](Shown& p) { thing(p).height_mm = 1; },
-        [&](Shown& p) { p.portfolio.scale.emplace_back(); }};
+        [&](Shown& p) { p.portfolio.scale_figures.emplace_back(); }};
     std::set<std::uint64_t> hashes{in_a_room().hash()};
     for (const auto& change : changes) {
         Shown print = in_a_room();

@@ -34,8 +34,8 @@ TEST(ReadPortfolio, SaysNothingAndGetsTheUsualSet) {
     EXPECT_EQ(std::count(p.show.begin(), p.show.end(), Shot::both), 0);
     EXPECT_EQ(p.caption.title, "Pool");
     EXPECT_EQ(p.dpi, 300);
-    ASSERT_EQ(p.scale.size(), 1u);
-    EXPECT_EQ(p.scale[0].what, StandIn::figure);
+    ASSERT_EQ(p.scale_figures.size(), 1u);
+    EXPECT_EQ(p.scale_figures[0].what, StandIn::figure);
     EXPECT_FALSE(p.details.empty());
     for (const CloseUp& c : p.details) {
         EXPECT_GE(c.at_mm.x, c.width_mm / 2);
@@ -61,8 +61,9 @@ TEST(ReadPortfolio, TakesWhatIsSaid) {
         "  light: {straight: pair at 45}\n"
         "  details: [{at: [100, 80], width: 12 cm}]\n"
         "  lens: {focal length: 100, f-number: 11}\n"
-        "  scale: [{what: bench, at: [0, 2000]}, {what: figure, at: [900, 1200], turn: 40, height: 1600}]\n"
-        "  walk: {frames: 5, reach: 600}\n"
+        "  scale figures: [{what: bench, at: [0, 2000]}, {what: figure, at: [900, 1200], turn: 40, height: "
+        "1600}]\n"
+        "  walk past: {steps: 5, from: -600, to: 600}\n"
         "  caption: {title: The pool, price: 4800, edition: unique}\n");
     EXPECT_EQ(p.show, (std::vector{Shot::straight, Shot::details, Shot::in_place}));
     EXPECT_DOUBLE_EQ(p.print_mm, 254);
@@ -71,9 +72,9 @@ TEST(ReadPortfolio, TakesWhatIsSaid) {
     ASSERT_EQ(p.details.size(), 1u);
     EXPECT_DOUBLE_EQ(p.details[0].width_mm, 120);
     EXPECT_EQ(p.lens.f_number, 11);
-    ASSERT_EQ(p.scale.size(), 2u);
-    EXPECT_EQ(p.scale[1].height_mm, 1600);
-    EXPECT_EQ(p.walk.frames, 5);
+    ASSERT_EQ(p.scale_figures.size(), 2u);
+    EXPECT_EQ(p.scale_figures[1].height_mm, 1600);
+    EXPECT_EQ(p.walk.steps, 5);
     EXPECT_EQ(p.caption.price, "4800");
 }
 
@@ -86,8 +87,8 @@ TEST(ReadPortfolio, ReportsEverythingAtOnceWithItsPlace) {
         "  light: {dusk: dawn, dsuk: dusk}\n"
         "  details: [{at: [900, 80]}, {width: 10}]\n"
         "  lens: {f-number: 0.5, zoom: 3}\n"
-        "  scale: [{what: stool, at: [0, 2000]}, {what: figure, at: [4000, 1200]}]\n"
-        "  walk: {frames: 1}\n"
+        "  scale figures: [{what: stool, at: [0, 2000]}, {what: figure, at: [4000, 1200]}]\n"
+        "  walk past: {steps: 1}\n"
         "  caption: {titel: The pool}\n");
     for (const char* part : {"pool.yaml:5:20: portfolio.show: found \"sparkel\", expected one of straight",
                              "did you mean sparkle?",
@@ -103,10 +104,10 @@ TEST(ReadPortfolio, ReportsEverythingAtOnceWithItsPlace) {
                              "portfolio.details[2].width",
                              "portfolio.lens.f-number",
                              "portfolio.lens.zoom",
-                             "portfolio.scale[1].what: found \"stool\"",
-                             "portfolio.scale[2].at",
+                             "portfolio.scale figures[1].what: found \"stool\"",
+                             "portfolio.scale figures[2].at",
                              "outside the room",
-                             "portfolio.walk.frames",
+                             "portfolio.walk past.steps",
                              "portfolio.caption.titel",
                              "did you mean title?"})
         EXPECT_NE(text.find(part), std::string::npos) << part << "\nnot in\n" << text;

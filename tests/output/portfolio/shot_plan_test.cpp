@@ -88,7 +88,7 @@ TEST(ShotPlan, RakingLightGrazesThePanel) {
 
 TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {
     Portfolio p = usual_portfolio(pool());
-    ASSERT_EQ(p.scale.size(), 1u);
+    ASSERT_EQ(p.scale_figures.size(), 1u);
     const PlannedShot shot = planned({Shot::in_place}, p)[0];
     const Viewpoint& view = shot.layout.views.viewpoints.at(0);
     EXPECT_EQ(view.perspective, Perspective::upright);
@@ -99,7 +99,7 @@ TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {
         return std::abs(at.x - view.look_at_mm.x) < view.view_width_mm / 2 &&
                std::abs(at.y - view.look_at_mm.y) < high / 2;
     };
-    const StandInPlace& figure = p.scale[0];
+    const StandInPlace& figure = p.scale_figures[0];
     EXPECT_TRUE(shows({figure.at_mm.x, 0, figure.at_mm.y}));
     EXPECT_TRUE(shows({figure.at_mm.x, 1700, figure.at_mm.y}));
     for (const Lamp& lamp : pool().on.lamps) EXPECT_TRUE(shows(lamp.at_mm));
@@ -108,8 +108,8 @@ TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {
 
 TEST(ShotPlan, WalkingPastGoesInEvenSteps) {
     Portfolio p = usual_portfolio(pool());
-    p.walk = {5, 1000, 2000, 1600};
-    const std::vector<PlannedShot> walk = planned({Shot::walk_by}, p);
+    p.walk = {-1000, 1000, 5, 2000, 1600};
+    const std::vector<PlannedShot> walk = planned({Shot::walk_past}, p);
     ASSERT_EQ(walk.size(), 5u);
     for (std::size_t i = 0; i < walk.size(); ++i)
         EXPECT_EQ(walk[i].layout.views.viewpoints.at(0).eye_mm,

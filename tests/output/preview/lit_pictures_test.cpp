@@ -20,9 +20,9 @@ constexpr const char* kTide =
     "fields: [{name: sea, opus: tessellatum, piece: 12, joint: 2, mix: slate}]\n"
     "lamps: [{name: spot, at: [0, 2900, 900], aim: [0, 1450, 0], lumen: 700}]\n"
     "pictures:\n"
-    "  - {name: straight, size: [32, 24], error: 50 %, most samples: 4}\n"
-    "  - {name: dark, light: window behind, size: [32, 24], error: 50 %, most samples: 4}\n"
-    "  - {name: spot only, lamps: [spot], size: [32, 24], error: 50 %, most samples: 4}\n";
+    "  - {name: straight, size: [32, 24], grain: 50 %, most samples: 4}\n"
+    "  - {name: dark, light: window behind, size: [32, 24], grain: 50 %, most samples: 4}\n"
+    "  - {name: spot only, lamps: [spot], size: [32, 24], grain: 50 %, most samples: 4}\n";
 
 Layout tide(const std::string& more = "") {
     return read_layout_text(kTide + more, "tide.yaml");

@@ -43,9 +43,9 @@ TEST(Record, KeysAndFigures) {
     EXPECT_EQ(j.at("samples").at("fewest"), 16);
     EXPECT_EQ(j.at("samples").at("mean"), 40);
     EXPECT_EQ(j.at("samples").at("most"), 64);
-    EXPECT_NEAR(j.at("error").at("mean_relative"), 0.2 / 13, 1e-7);
+    EXPECT_NEAR(j.at("grain").at("mean_relative"), 0.2 / 13, 1e-7);
     // Variances of independent pixels add: sqrt(0.1^2 + 0.3^2) / 2.
-    EXPECT_NEAR(j.at("error").at("of_mean_relative"), std::sqrt(0.1) / 2 / 13, 1e-7);
+    EXPECT_NEAR(j.at("grain").at("of_mean_relative"), std::sqrt(0.1) / 2 / 13, 1e-7);
     EXPECT_FALSE(j.contains("sun"));
     noted.notes.sun = NotedSun{12, -30};
     const auto sunny = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));

@@ -98,7 +98,7 @@ TEST(Develop, DeliveryFollowsTheNotes) {
     noted.notes.ev = 4.25;
     EXPECT_EQ(developing_for(noted, true).ev100, 4.25);
     noted.notes.ev.reset();
-    noted.notes.exposure_rule = "eye";
+    noted.notes.exposure_rule = "adapted";
     EXPECT_NEAR(developing_for(noted, true).ev100, ev100_of(eye_luminance_cd_per_m2(noted.film)), 1e-9);
     noted.notes.exposure_rule = "grey-card";
     for (Xyz& group : noted.notes.illuminance_xyz) group = {};

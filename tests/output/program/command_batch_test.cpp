@@ -21,9 +21,9 @@ void write_layout(const test::Folder& folder, const std::string& name, const std
                                  << mix << "}]\npictures: [" << picture << "]\n";
 }
 
-constexpr const char* kSmall = "{name: straight, size: [48, 36], error: 20 %, most samples: 16}";
+constexpr const char* kSmall = "{name: straight, size: [48, 36], grain: 20 %, most samples: 16}";
 // Seconds of work, in many bands of rows.
-constexpr const char* kTall = "{name: straight, size: [48, 480], error: 0.1 %, most samples: 64}";
+constexpr const char* kTall = "{name: straight, size: [48, 480], grain: 0.1 %, most samples: 64}";
 
 bool same_files(const fs::path& a, const fs::path& b) {
     for (const char* name : {"straight.png", "straight.exr", "straight.json"})

@@ -18,7 +18,7 @@ const char* const kWork =
     "panel: {name: pool, size: [80, 60]}\n"
     "fields: [{name: sea, piece: 9, joint: 1.5, mix: {aqua: 60 %, storm-grey: 40 %}, bed: white}]\n"
     "board:\n"
-    "  window: {at: [10, 10], size: [40, 30]}\n"
+    "  part: {at: [10, 10], size: [40, 30]}\n"
     "  rows: {lamps: [left spot, spots]}\n"
     "  columns: {grout: [white, sand, charcoal]}\n"
     "  pixels: 96\n"
@@ -90,8 +90,9 @@ TEST(CommandBoard, TheSameLayoutGivesTheSameBytes) {
 TEST(CommandBoard, WhatIsWrongIsToldBeforeAnythingIsWritten) {
     const test::Folder folder;
     std::ofstream(folder / "none.yaml") << "panel: {size: [80, 60]}\nfields: [{name: sea, mix: slate}]\n";
-    std::ofstream(folder / "bad.yaml") << "panel: {size: [80, 60]}\nfields: [{name: sea, mix: slate}]\n"
-                                          "board: {coupon: {size: 40}, columns: {grout: [whit, blakc]}}\n";
+    std::ofstream(folder / "bad.yaml")
+        << "panel: {size: [80, 60]}\nfields: [{name: sea, mix: slate}]\n"
+           "board: {test piece: {size: 40}, columns: {grout: [whit, blakc]}}\n";
     test::expect_refused(folder, "board none.yaml", "none.yaml: board: found nothing");
     for (const char* command : {"board bad.yaml", "check bad.yaml"})
         for (const char* part : {"did you mean white?", "did you mean black?"})

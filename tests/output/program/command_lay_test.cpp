@@ -38,7 +38,7 @@ constexpr const char* kTide =
     " mix: {slate: 60 %, coral: 40 %}, grout: sand}\n"
     "  - {name: sea, guides: [{smooth: [[0, 20], [80, 60], [160, 30]]}], opus: musivum, piece: [10, 8],"
     " mix: {aqua: 50 %, kelp-amber: 50 %}, bed: white, grout: charcoal}\n"
-    "pictures: [{name: straight, size: [40, 30], error: 50 %, most samples: 4}]\n";
+    "pictures: [{name: straight, size: [40, 30], grain: 50 %, most samples: 4}]\n";
 
 void write_tide(const test::Folder& folder) {
     std::ofstream(folder / "tide.yaml") << kTide;
@@ -207,7 +207,7 @@ TEST(CommandLay, APictureOfTheTableIsThePictureOfTheLayout) {
     EXPECT_EQ(bytes_of(folder.path() / "renders" / "given" / "pieces.csv"), table);
 }
 
-// A letter is set twice, as its halo and as itself, and within the ground of its field.
+// A letter is set twice, as its glow and as itself, and within the ground of its field.
 TEST(CommandLay, NamesStandInTheirFields) {
     const test::Folder folder;
     write_tide(folder);

@@ -19,8 +19,8 @@ void write_tide(const test::Folder& folder) {
            "fields:\n"
            "  - {name: sea, opus: tessellatum, piece: 12, joint: 2, mix: slate}\n"
            "pictures:\n"
-           "  - {name: straight, size: [48, 36], error: 20 %, most samples: 16}\n"
-           "  - {name: evening, size: [32, 24], error: 50 %, most samples: 4}\n";
+           "  - {name: straight, size: [48, 36], grain: 20 %, most samples: 16}\n"
+           "  - {name: evening, size: [32, 24], grain: 50 %, most samples: 4}\n";
 }
 
 TEST(CommandLine, HelpAndVersion) {
@@ -69,7 +69,7 @@ TEST(CommandLine, BadLayoutSaysWhere) {
 TEST(CommandLine, WordsBelowTheOptionsFitATerminal) {
     const test::Folder folder;
     for (const char* command : {"all", "batch", "board", "check", "glare", "join", "lay", "match", "page",
-                                "portfolio", "preview", "stock", "takeoff"}) {
+                                "portfolio", "preview", "stock", "take-off"}) {
         const std::string help = run_in(folder, std::string(command) + " --help").out;
         const std::size_t options = help.find("Options:");
         const std::size_t footer = help.find("\n\n", options);
@@ -176,7 +176,7 @@ TEST(CommandLine, AChangeIsTakenByEveryCommandThatReadsALayout) {
     write_tide(folder);
     EXPECT_TRUE(holds(run_in(folder, "check tide.yaml --set fields.sea.grout=black").out, "grout black"));
     for (const char* command :
-         {"all", "board", "check", "glare", "lay", "portfolio", "preview", "stock", "takeoff"})
+         {"all", "board", "check", "glare", "lay", "portfolio", "preview", "stock", "take-off"})
         test::expect_refused(
             folder, std::string(command) + " tide.yaml --set fields.see.grout=black",
             "--set fields.see.grout: found the unknown name \"see\", expected one of sea; did you mean sea?");

@@ -34,7 +34,7 @@ TEST(CommandPortfolio, MakesPrintsAProposalAndTheNumbers) {
     ASSERT_EQ(o.code, 0) << o.err;
     const auto made = folder.path() / "renders" / "pool";
     for (const char* name : {"portfolio-straight.png", "portfolio-detail-1.png", "portfolio-in-place.png",
-                             "dossier.pdf", "portfolio.json"})
+                             "proposal.pdf", "portfolio.json"})
         EXPECT_TRUE(std::filesystem::exists(made / name)) << name;
     const auto in = OIIO::ImageInput::open((made / "portfolio-straight.png").string());
     ASSERT_TRUE(in);
@@ -55,15 +55,15 @@ TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
     ASSERT_EQ(run_in(folder, "portfolio pool.yaml --quiet --threads 1 --into a").code, 0);
     ASSERT_EQ(run_in(folder, "portfolio pool.yaml --quiet --threads 2 --into b").code, 0);
     for (const char* name :
-         {"portfolio-straight.png", "portfolio-in-place.png", "dossier.pdf", "portfolio.json"})
+         {"portfolio-straight.png", "portfolio-in-place.png", "proposal.pdf", "portfolio.json"})
         EXPECT_EQ(bytes_of(folder.path() / "a" / "pool" / name),
                   bytes_of(folder.path() / "b" / "pool" / name))
             << name;
     const Outcome kept = run_in(folder, "portfolio pool.yaml --quiet --keep --into b");
     ASSERT_EQ(kept.code, 0) << kept.err;
     EXPECT_TRUE(holds(kept.out, "portfolio-straight.png kept"));
-    EXPECT_EQ(bytes_of(folder.path() / "a" / "pool" / "dossier.pdf"),
-              bytes_of(folder.path() / "b" / "pool" / "dossier.pdf"));
+    EXPECT_EQ(bytes_of(folder.path() / "a" / "pool" / "proposal.pdf"),
+              bytes_of(folder.path() / "b" / "pool" / "proposal.pdf"));
     const Outcome other =
         run_in(folder, "portfolio pool.yaml --quiet --keep --dpi 60 --show straight --into b");
     EXPECT_FALSE(holds(other.out, "kept")) << "a picture of another size";
@@ -130,13 +130,13 @@ TEST(CommandAll, MakesWhatTheLayoutHasAndGoesOnPastFailures) {
     folder.write("pool.yaml", std::string(kPool) + "pictures: [{name: straight, size: [64, 48]}]\n");
     // A folder where `lay` wants to write its numbers: that step alone fails.
     std::filesystem::create_directories(folder.path() / "renders" / "pool" / "laying.json" / "x");
-    const Outcome o = run_in(folder, "all pool.yaml --draft --without stock,glare,takeoff");
+    const Outcome o = run_in(folder, "all pool.yaml --draft --without stock,glare,take-off");
     EXPECT_EQ(o.code, 3) << o.err;
     EXPECT_TRUE(holds(o.err, "Failed (3): lay")) << o.err;
     EXPECT_FALSE(holds(o.err, ": board")) << "the layout has none";
     const auto made = folder.path() / "renders" / "pool";
     for (const char* name :
-         {"laying.svg", "straight.png", "portfolio-straight.png", "dossier.pdf", "index.html"})
+         {"laying.svg", "straight.png", "portfolio-straight.png", "proposal.pdf", "index.html"})
         EXPECT_TRUE(std::filesystem::exists(made / name)) << name;
     for (const char* name : {"stock.json", "glare.json"})
         EXPECT_FALSE(std::filesystem::exists(made / name)) << name;

@@ -10,13 +10,13 @@ namespace rakelight {
 namespace {
 
 TEST(ParseOptions, ErrorShares) {
-    EXPECT_DOUBLE_EQ(parse_error_share("2%"), 0.02);
-    EXPECT_DOUBLE_EQ(parse_error_share("2 %"), 0.02);
-    EXPECT_DOUBLE_EQ(parse_error_share("0.5%"), 0.005);
-    EXPECT_DOUBLE_EQ(parse_error_share("0.02"), 0.02);
+    EXPECT_DOUBLE_EQ(parse_grain("2%"), 0.02);
+    EXPECT_DOUBLE_EQ(parse_grain("2 %"), 0.02);
+    EXPECT_DOUBLE_EQ(parse_grain("0.5%"), 0.005);
+    EXPECT_DOUBLE_EQ(parse_grain("0.02"), 0.02);
     for (const char* bad :
          {"", "%", "0", "0%", "-1%", "2", "100%", "2%%", "nan", "inf", "two", "2 % x", "0x1p-4"})
-        EXPECT_THROW(parse_error_share(bad), RequestError) << bad;
+        EXPECT_THROW(parse_grain(bad), RequestError) << bad;
 }
 
 TEST(ParseOptions, Sizes) {
@@ -39,18 +39,18 @@ TEST(ParseOptions, SharesCoverEveryRowOnce) {
         for (const int of : {1, 2, 3, 7, 16}) {
             int next = 0;
             for (int which = 1; which <= of; ++which) {
-                const RowRange rows = rows_of_share({which, of}, height);
+                const RowRange rows = rows_of_part({which, of}, height);
                 EXPECT_EQ(rows.first_row, next);
                 EXPECT_GT(rows.end_row, rows.first_row);
                 next = rows.end_row;
             }
             EXPECT_EQ(next, height);
         }
-    EXPECT_EQ(parse_share("2/4").which, 2);
-    EXPECT_EQ(parse_share("2/4").of, 4);
+    EXPECT_EQ(parse_part("2/4").which, 2);
+    EXPECT_EQ(parse_part("2/4").of, 4);
     for (const char* bad : {"", "/", "0/4", "5/4", "1/0", "1", "a/b", "-1/2"})
-        EXPECT_THROW(parse_share(bad), RequestError) << bad;
-    EXPECT_THROW(rows_of_share({1, 17}, 16), RequestError);
+        EXPECT_THROW(parse_part(bad), RequestError) << bad;
+    EXPECT_THROW(rows_of_part({1, 17}, 16), RequestError);
 }
 
 Layout three_pictures() {

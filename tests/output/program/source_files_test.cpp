@@ -21,13 +21,13 @@ constexpr const char* kDrawing =
 constexpr const char* kLayout =
     "panel: {name: Sources, size: [80, 60]}\n"
     "drawing: tide.svg\n"
-    "pigments: {my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %}}\n"
+    "pigments: {my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %}}\n"
     "tints: {joint: {base: white-cement, pigments: {my-blue: 2 %}}}\n"
     "fields:\n"
     "  - {name: rock, opus: tessellatum, piece: 12, mix: slate, grout: joint}\n"
     "  - {name: sea, opus: tessellatum, piece: 12, mix: {picture: sky.png, from: [aqua, sky]}, grout: "
     "joint}\n"
-    "pictures: [{name: straight, size: [24, 18], error: 50 %, most samples: 4}]\n";
+    "pictures: [{name: straight, size: [24, 18], grain: 50 %, most samples: 4}]\n";
 
 void write_sources(const test::Folder& folder) {
     folder.write("tide.yaml", kLayout);

@@ -39,8 +39,8 @@ void write_tide(const test::Folder& folder) {
     std::ofstream(folder / "tide.yaml")
         << "panel: {name: Low tide, size: [120, 90]}\n"
            "fields: [{name: sea, opus: tessellatum, piece: 12, joint: 2, mix: slate}]\n"
-           "pictures: [{name: straight, size: [48, 36], error: 20 %, most samples: 16}]\n"
-           "board: {coupon: {field: sea, size: 40}, columns: {grout: [white, black]}, most samples: 4}\n";
+           "pictures: [{name: straight, size: [48, 36], grain: 20 %, most samples: 16}]\n"
+           "board: {test piece: {field: sea, size: 40}, columns: {grout: [white, black]}, most samples: 4}\n";
 }
 
 TEST(TerminalManners, HelpFitsEightyColumns) {
@@ -106,7 +106,7 @@ TEST(TerminalManners, JsonIsAllThatIsPrinted) {
     for (const auto& [arguments, file] : std::vector<std::pair<std::string, std::string>>{
              {"check tide.yaml", ""},
              {"lay tide.yaml --only pieces", "laying.json"},
-             {"takeoff tide.yaml --only lists", "take-off.json"},
+             {"take-off tide.yaml --only lists", "take-off.json"},
              {"board tide.yaml --pixels 64 --quiet", "board.json"},
              {"glare tide.yaml --most-samples 1 --quiet", "glare.json"}}) {
         const Outcome o = run_in(folder, arguments + " --json --threads 1");

@@ -154,10 +154,10 @@ class Page(unittest.TestCase):
         self.assertGreater(sum(1 for v in png[0::4] if v < 20), 100)
 
     def test_lamps_add_up_as_light_does(self):
-        # Without the halo of glints, which depends on how far beyond white they are.
+        # Without the glow of glints, which depends on how far beyond white they are.
         plain = self.work / 'plain'
         shutil.copytree(self.folder, plain)
-        record = dict(self.record, exposure=dict(self.record['exposure'], halo=False))
+        record = dict(self.record, exposure=dict(self.record['exposure'], glow=False))
         (plain / 'straight.json').write_text(json.dumps(record))
         rakelight('page', plain)
         self.open(plain / 'index.html')

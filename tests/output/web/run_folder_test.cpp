@@ -54,7 +54,7 @@ TEST(RunFolder, PicturesComeFirstWithWhatTheirRecordSays) {
     const ShownFile& straight = run.parts[0].shown.at(0);
     EXPECT_EQ(straight.title, "Straight");
     EXPECT_EQ(straight.film, "straight.exr");
-    EXPECT_TRUE(straight.halo);
+    EXPECT_TRUE(straight.glow);
     EXPECT_NE(straight.facts.at(0).find("321 lx"), std::string::npos) << straight.facts[0];
     EXPECT_EQ(straight.facts[0].find("moon"), std::string::npos) << "a lamp that is off is not named";
     EXPECT_NE(straight.facts.at(1).find("brightest spot 2440 cd/m"), std::string::npos) << straight.facts[1];

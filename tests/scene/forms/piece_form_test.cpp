@@ -272,7 +272,7 @@ TEST(PieceForm, ChunksRiseFiveToThirtyAndReachTheirTop) {
             }
             EXPECT_LE(high, piece.top_mm + 1e-3);
             EXPECT_GT(high, piece.top_mm - 0.4 * rise);
-            EXPECT_LT(rim, piece.top_mm - 0.2 * rise);  // it falls toward its neighbours
+            EXPECT_LT(rim, piece.top_mm - 0.2 * rise);  // it falls towards its neighbours
         }
 }
 

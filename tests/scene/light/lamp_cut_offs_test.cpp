@@ -17,7 +17,7 @@ Lamp matte_disc() {
     return lamp;
 }
 
-glm::vec3 aside(double deg) {  // from straight down, toward -x: the left as seen along the beam
+glm::vec3 aside(double deg) {  // from straight down, towards -x: the left as seen along the beam
     return glm::vec3(-sin_deg(deg), -cos_deg(deg), 0);
 }
 

@@ -75,9 +75,9 @@ TEST(LampForms, KeysAreTakenAsTheTableSays) {
             return refusal_of([&] { lamp_said(rule, rest); }).empty();
         };
         EXPECT_TRUE(good("")) << rule.word;
-        EXPECT_EQ(good(", beam: 30"), rule.takes_beam) << rule.word;
-        EXPECT_EQ(good(", beam: 30, field: 50"), rule.takes_beam) << rule.word;
-        EXPECT_EQ(good(", beam: 30, faces: [0, 0, 1500]"), rule.is_strip) << rule.word;
+        EXPECT_EQ(good(", beam angle: 30"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(good(", beam angle: 30, field angle: 50"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(good(", beam angle: 30, faces: [0, 0, 1500]"), rule.is_strip) << rule.word;
         EXPECT_EQ(good(", turn: 90"), rule.faces_one_way) << rule.word;
         EXPECT_EQ(good(", honeycomb: {cell: 6, depth: 12}"), rule.faces_one_way) << rule.word;
         EXPECT_EQ(good(", snoot: {length: 100}"), rule.takes_snoot) << rule.word;
@@ -124,7 +124,7 @@ TEST(LampForms, FluxOverTheSphereIsItsLumens) {
         strip.beam_deg = 40;
         expect_lumens(strip, "strip with a beam");
         strip.faces_mm = strip.aim_mm;
-        strip.aim_mm = {0, 1000, 0};  // 45 degrees toward the wall
+        strip.aim_mm = {0, 1000, 0};  // 45 degrees towards the wall
         expect_lumens(strip, "wall-washer");
     }
 }
@@ -190,7 +190,7 @@ TEST(LampForms, WhereTheSidesOfAMeasuredLampLie) {
     EXPECT_NEAR(toward(0, -1), 370, 0.5);
     lamp.turn_deg = 90;
     EXPECT_NEAR(toward(0, 1), 100, 0.5);
-    // Tilted a little toward the wall it hardly changes.
+    // Tilted a little towards the wall it hardly changes.
     lamp.turn_deg = 0;
     lamp.aim_mm = {0, 0, 700};
     EXPECT_NEAR(toward(1, 0), 280, 30);

@@ -24,7 +24,7 @@ const Lamp& lamp_of(const Layout& layout, const std::string& name) {
     throw std::out_of_range(name);
 }
 
-// From the middle of the faces toward a lamp.
+// From the middle of the faces towards a lamp.
 glm::dvec3 way_to(const Layout& layout, const Lamp& lamp) {
     return glm::normalize(lamp.at_mm - face_centre_mm(layout));
 }
@@ -111,7 +111,7 @@ TEST(SetUps, SunShinesFromWhereItIsWanted) {
     }
 }
 
-// Follows the ray from the panel's middle toward the sun to the wall: it leaves through the window.
+// Follows the ray from the panel's middle towards the sun to the wall: it leaves through the window.
 TEST(SetUps, SunPatchReachesThePanel) {
     for (const char* room : {"size: [5000, 6000, 3000]", "size: [3600, 4000, 2500]",
                              "size: [5000, 6000, 3000], windows: [{name: bay, wall: right, at: [2000, 600], "

@@ -95,7 +95,7 @@ TEST(MixPicture, LimitsHoldAndTheMostToLoseKeepIt) {
         return p;
     });
     const Layout layout = layout_of(maker, "mix: {picture: fade.png, from: [my-coral, foam-white]}",
-                                    "stock: {my-coral: {like: coral, have: 120}}\n");
+                                    "stock: {my-coral: {like: coral, on hand: 120}}\n");
     const Laying laying = lay(layout);
     double farthest_coral = 0, nearest_white = 1e9;
     std::size_t corals = 0;
@@ -113,7 +113,8 @@ TEST(MixPicture, LimitsHoldAndTheMostToLoseKeepIt) {
     EXPECT_NE(laying.notes.back().find("120 of the 120 pieces of my-coral"), std::string::npos);
     // The field's own limit, under diffusion too.
     const Layout own = layout_of(
-        maker, "mix: {picture: fade.png, from: [coral, foam-white], at most: {coral: 50}, diffusion: 1}");
+        maker,
+        "mix: {picture: fade.png, from: [coral, foam-white], at most: {coral: 50}, error diffusion: 1}");
     const auto pieces = lay(own).pieces;
     EXPECT_EQ(std::count_if(pieces.begin(), pieces.end(),
                             [&](const Piece& p) { return material_of(own, p) == "coral"; }),
@@ -125,7 +126,7 @@ TEST(MixPicture, LimitsHoldAndTheMostToLoseKeepIt) {
 TEST(MixPicture, DiffusionKeepsTheLight) {
     const PictureMaker maker;
     maker.write("even.png", 3, 2, 3, [](int, int) { return Pixel{120, 120, 120}; });
-    Layout layout = layout_of(maker, "mix: {picture: even.png, from: [jet, limestone], diffusion: 1}");
+    Layout layout = layout_of(maker, "mix: {picture: even.png, from: [jet, limestone], error diffusion: 1}");
     const auto colours = laid_colours(layout, layout.fields[0], layout.fields[0].picture->from);
     const double grey = linear_rgb_to_xyz(decode(from_bytes({120, 120, 120}))).y;
     const double wanted = (grey - colours[0].xyz.y) / (colours[1].xyz.y - colours[0].xyz.y);
@@ -178,7 +179,7 @@ TEST(MixPicture, StockThatRunsOut) {
     const PictureMaker maker;
     maker.write("grey.png", 3, 2, 3, [](int, int) { return Pixel{120, 120, 120}; });
     const auto why = [](const Layout& layout) { return refusal_of([&] { lay(layout); }); };
-    const std::string few = "stock: {few: {like: coral, have: 9}, gold: {like: slate, have: 5}}\n";
+    const std::string few = "stock: {few: {like: coral, on hand: 9}, gold: {like: slate, on hand: 5}}\n";
     EXPECT_NE(why(layout_of(maker, "mix: {picture: grey.png, from: [few, gold]}", few)).find("at most 14"),
               std::string::npos);
     const std::string even = why(layout_of(maker, "mix: {few: 20 %, slate: 80 %}", few));

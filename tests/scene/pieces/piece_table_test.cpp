@@ -40,7 +40,7 @@ constexpr const char* kForms =
     "  - {name: d, outline: [[60, 30], [90, 30], [90, 60], [60, 60]], mix: coral, form: tumbled}\n"
     "  - {name: e, outline: [[60, 60], [90, 60], [90, 90], [60, 90]], mix: slag, form: chunk}\n"
     "  - {name: f, outline: [[90, 0], [120, 0], [120, 90], [90, 90]], mix: aqua, form: fused edge, dome: 1.8,"
-    " setting: alive, lean toward: {point: [0, 2500, 900]}}\n"
+    " setting: catching light, lean towards: {point: [0, 2500, 900]}}\n"
     "  - {name: g, outline: [[120, 0], [150, 0], [150, 90], [120, 90]], opus: pebbles, mix: river-stone}\n"
     "  - {name: h, opus: sectile, joint: 0.4, mix: jet, shapes: [[[152, 10], [176, 10], [164, 60]]]}\n";
 

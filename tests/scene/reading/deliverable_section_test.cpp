@@ -13,7 +13,7 @@ std::string with(const std::string& more) {
 }
 
 TEST(DeliverableSection, IsReadByItsCommandAndLeftAloneByTheLayout) {
-    const std::string text = with("\nglare: {hot: 12}\n");
+    const std::string text = with("\nglare: {bright ratio: 12}\n");
     EXPECT_NO_THROW(read_layout_text(text, "f.yaml"));
     double hot = 0;
     EXPECT_TRUE(read_deliverable(parse_yaml(text, "f.yaml"), "f.yaml", "glare",
@@ -25,7 +25,7 @@ TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
     bool asked = false;
     EXPECT_FALSE(read_deliverable(parse_yaml(with(""), "f.yaml"), "f.yaml", "board", [&](Section& in) {
         asked = true;
-        EXPECT_FALSE(in.has("coupon"));
+        EXPECT_FALSE(in.has("test piece"));
     }));
     EXPECT_TRUE(asked);
 }
@@ -40,7 +40,7 @@ TEST(DeliverableSection, ReportsWhatIsWrongWithItsPlace) {
     EXPECT_NE(problems("glare: {hto: 3}").find("f.yaml:1:9: glare.hto"), std::string::npos);
     EXPECT_NE(problems("glare: {hto: 3}").find("did you mean hot?"), std::string::npos);
     EXPECT_NE(problems("glare: 3").find("f.yaml:1:8: glare"), std::string::npos);
-    EXPECT_EQ(problems("glare: {hot: 3}"), "");
+    EXPECT_EQ(problems("glare: {bright ratio: 3}"), "");
 }
 
 }  // namespace

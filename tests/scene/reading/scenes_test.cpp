@@ -42,7 +42,7 @@ TEST(Scenes, SquallFollowsItsPicture) {
 }
 
 TEST(Scenes, OperaHasEveryOpusByItsName) {
-    const Layout layout = read_layout(RAKELIGHT_SCENES "/opera.yaml");
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/opus-sampler.yaml");
     EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
     std::set<Opus> shown;
     for (const Field& field : layout.fields) shown.insert(field.opus);

@@ -34,7 +34,7 @@ TEST(ReadViewpoint, EyesAreAsHighAsWhoLooks) {
                                          {"seated", 1150, 1250},
                                          {"wheelchair", 1090, 1295},
                                          {"child", 1000, 1250}}) {
-        const Layout layout = read(std::string("name: v, eyes: ") + who + ", distance: 1800, aside: -300");
+        const Layout layout = read(std::string("name: v, eyes: ") + who + ", distance: 1800, sideways: -300");
         EXPECT_GE(layout.views.viewpoints[0].eye_mm.y, low) << who;
         EXPECT_LE(layout.views.viewpoints[0].eye_mm.y, high) << who;
         EXPECT_EQ(layout.views.viewpoints[0].eye_mm.x, -300);
@@ -73,8 +73,8 @@ TEST(ReadViewpoint, ALensSeesItsAngle) {
     for (const auto& [mm, deg] : {Lens{"50", 39.60}, {"85", 23.91}, {"35", 54.43}})
         for (const char* perspective : {"natural", "upright", "square"}) {
             const Layout layout =
-                read(std::string("name: v, distance: 1800, aside: 700, height: 1100, focal length: ") + mm +
-                     " mm, perspective: " + perspective);
+                read(std::string("name: v, distance: 1800, sideways: 700, height: 1100, focal length: ") +
+                     mm + " mm, perspective: " + perspective);
             const Viewpoint& view = layout.views.viewpoints[0];
             const double seen = 2 * std::atan(view.view_width_mm / 2 / view_distance_mm(view));
             EXPECT_NEAR(glm::degrees(seen), deg, 0.01) << mm << perspective;
@@ -98,7 +98,7 @@ TEST(ReadViewpoint, MistakesSayWhereAndWhat) {
           {"name: v, eyes: seated, height: 1500", "found height with eyes"},
           {"name: v, eyes: seated, eye: [0, 1500, 900]", "found eyes with eye"},
           {"name: v, eye: [0, 1500, 900], walk past: {from: 0, to: 1}", "found walk past with eye"},
-          {"name: v, aside: 20, walk past: {from: -900, to: 900}", "found aside with walk past"},
+          {"name: v, sideways: 20, walk past: {from: -900, to: 900}", "found aside with walk past"},
           {"name: v, walk past: {from: -900}", "walk past.to: found nothing"},
           {"name: v, walk past: {from: -900, to: 900, steps: 1}", "expected 2 to 99"},
           {"name: v, walk past: {from: -900, to: 9000}",

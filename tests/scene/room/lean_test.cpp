@@ -1,4 +1,4 @@
-// Faces that are leant toward a lamp and an eye together, by the law of reflection: a mirror's normal halves
+// Faces that are leant towards a lamp and an eye together, by the law of reflection: a mirror's normal halves
 // the angle between the two, and what it throws at the eye comes from the lamp.
 #include "scene/room/lean.h"
 #include "scene/model/layout.h"

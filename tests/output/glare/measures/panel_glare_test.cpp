@@ -51,7 +51,7 @@ struct Panel {
 
 TEST(PanelGlare, AMattePanelHasNone) {
     const PanelGlare glare = Panel().glare();
-    EXPECT_EQ(glare.hot_share, 0);
+    EXPECT_EQ(glare.bright_share, 0);
     EXPECT_TRUE(glare.patches.empty());
     ASSERT_EQ(glare.fields.size(), 2u);
     EXPECT_EQ(glare.fields[0].field, 4u);
@@ -66,7 +66,7 @@ double disc_deg(double pixels) {
 
 TEST(PanelGlare, MeasuresAPatchAndNamesItsLamp) {
     Panel panel;
-    panel.mirror(0, 30, 30, 1, 600);       // a spark, 60 times its body
+    panel.mirror(0, 30, 30, 1, 600);       // a sparkle, 60 times its body
     panel.mirror(1, 90 + 30, 90, 20, 60);  // the window in the dark glass: 30 times
     const PanelGlare glare = panel.glare();
     ASSERT_EQ(glare.patches.size(), 2u);
@@ -79,9 +79,9 @@ TEST(PanelGlare, MeasuresAPatchAndNamesItsLamp) {
     EXPECT_EQ(glare.patches[0].piece, 2);
     EXPECT_EQ(panel.film.groups[glare.patches[1].group], "spot");
     EXPECT_LT(glare.patches[1].size_deg, 0.5);
-    EXPECT_NEAR(glare.hot_share, 401.0 / 40000, 3e-4);
-    EXPECT_NEAR(glare.blinding_share, 1.0 / 40000, 3e-6);
-    EXPECT_NEAR(glare.sparks_per_m2, 1 / 0.5, 1e-9);
+    EXPECT_NEAR(glare.bright_share, 401.0 / 40000, 3e-4);
+    EXPECT_NEAR(glare.dazzling_share, 1.0 / 40000, 3e-6);
+    EXPECT_NEAR(glare.sparkles_per_m2, 1 / 0.5, 1e-9);
 }
 
 TEST(PanelGlare, MeasuresAlikeInAnOddNumberOfRows) {
@@ -127,7 +127,7 @@ TEST(PanelGlare, ScatteredGlintsAreNone) {
     for (int y = 5; y < kSide; y += 10)
         for (int x = 5; x < kSide / 2; x += 10) panel.mirror(0, x, y, 1, 150);
     const PanelGlare glare = panel.glare();
-    EXPECT_NEAR(glare.hot_share, 0.005, 2e-4);
+    EXPECT_NEAR(glare.bright_share, 0.005, 2e-4);
     EXPECT_TRUE(glare.patches.empty());  // 150 / 25 over 10
 }
 
@@ -171,15 +171,15 @@ TEST(PanelGlare, NoiseIsNoPatch) {
     EXPECT_NEAR(rough.patches[0].size_deg, disc_deg(3600), 0.3);
 }
 
-// Only what the film is sure of sparks.
+// Only what the film is sure of sparkles.
 TEST(PanelGlare, ASparkIsCountedLessItsError) {
     Panel panel;
     panel.mirror(0, 50, 100, 1, 300);  // before 10 cd/m2: needs 100 * 0.242e-6 * 9 lux, that is 71 cd/m2
     panel.film.error.assign(panel.film.pixel_count(), 0);
     panel.film.error[Panel::at(50, 100)] = 100;
-    EXPECT_NEAR(panel.glare().sparks_per_m2, 1 / 0.5, 1e-9);
+    EXPECT_NEAR(panel.glare().sparkles_per_m2, 1 / 0.5, 1e-9);
     panel.film.error[Panel::at(50, 100)] = 250;
-    EXPECT_EQ(panel.glare().sparks_per_m2, 0);
+    EXPECT_EQ(panel.glare().sparkles_per_m2, 0);
 }
 
 // Two lamps mirrored in one place are two marks, each as large as itself.
@@ -201,7 +201,7 @@ TEST(PanelGlare, EveryLampHasItsOwnMark) {
 
 // The same flash, as one pixel of a coarse film or as a sixteenth of it in a film four times as fine.
 TEST(PanelGlare, SparksDoNotDependOnHowFineTheFilmIs) {
-    const auto sparks = [](int side, float cd_per_m2) {
+    const auto sparkles = [](int side, float cd_per_m2) {
         Viewpoint view;
         view.eye_mm = {0, 0, 1000};
         view.view_width_mm = 2000 * std::tan(10 * 3.14159265358979 / 180);
@@ -223,15 +223,15 @@ TEST(PanelGlare, SparksDoNotDependOnHowFineTheFilmIs) {
         }
         const Camera camera = make_camera(view, side, side, {0, 0, 0});
         return panel_glare(film, seen_patches(film, camera), std::vector<std::uint32_t>(16, 0), 0.5)
-            .sparks_per_m2;
+            .sparkles_per_m2;
     };
     // A pixel of a tenth of a degree is 3.05e-6 sr; a flash before 3 cd/m2 needs
     // 100 * 0.242e-6 (1 + sqrt(1.2))^2 = 1.06e-4 lux, from such a pixel 35 cd/m2, and a little more since the
     // degree round it has its share of it.
-    EXPECT_NEAR(sparks(200, 60), 8, 1e-9);
-    EXPECT_NEAR(sparks(800, 16 * 60), 8, 1e-9);
-    EXPECT_NEAR(sparks(200, 31), 0, 1e-9);  // hot, but not enough light
-    EXPECT_NEAR(sparks(800, 16 * 31), 0, 1e-9);
+    EXPECT_NEAR(sparkles(200, 60), 8, 1e-9);
+    EXPECT_NEAR(sparkles(800, 16 * 60), 8, 1e-9);
+    EXPECT_NEAR(sparkles(200, 31), 0, 1e-9);  // hot, but not enough light
+    EXPECT_NEAR(sparkles(800, 16 * 31), 0, 1e-9);
 }
 
 // Every tenfold beyond what nobody minds counts as much: 100 for a panel that mirrors ten times that.
@@ -256,9 +256,9 @@ TEST(PanelGlare, VeilIsMirroredOverBody) {
 TEST(PanelGlare, LimitsAreTheCallers) {
     Panel panel;
     panel.mirror(0, 150, 50, 10, 60);
-    EXPECT_EQ(panel.glare({.outshines = 40}).patches.size(), 0u);
-    EXPECT_EQ(panel.glare({.hot = 40}).hot_share, 0);
-    EXPECT_GT(panel.glare({.hot = 5, .blinding = 20}).blinding_share, 0);
+    EXPECT_EQ(panel.glare({.patch_ratio = 40}).patches.size(), 0u);
+    EXPECT_EQ(panel.glare({.bright_ratio = 40}).bright_share, 0);
+    EXPECT_GT(panel.glare({.bright_ratio = 5, .dazzling_ratio = 20}).dazzling_share, 0);
 }
 
 // In near-black glass a faint image is not a blinding one: the eye is adapted to the panel.
@@ -275,7 +275,7 @@ TEST(PanelGlare, BlackGlassIsJudgedByTheWholePanel) {
 TEST(PanelGlare, NothingSeenIsNothingCounted) {
     Panel panel;
     panel.film.features.piece.assign(panel.film.pixel_count(), 0);
-    EXPECT_EQ(panel.glare().hot_share, 0);
+    EXPECT_EQ(panel.glare().bright_share, 0);
     EXPECT_TRUE(panel.glare().fields.empty());
 }
 

@@ -14,7 +14,7 @@ namespace {
 
 const std::string kFields = "fields: [{name: all, piece: 60, mix: slate}]\n";
 const std::string kLamp =
-    "lamps: [{name: spot, at: [0, 2700, 900], aim: [0, 1450, 0], candela: 900, beam: 20}]\n";
+    "lamps: [{name: spot, at: [0, 2700, 900], aim: [0, 1450, 0], candela: 900, beam angle: 20}]\n";
 
 Layout half_of_diptych(const test::Folder& folder, const std::string& beside, const std::string& rest) {
     folder.write("right.yaml", "panel: {size: [900, 600]}\n" + kFields + kLamp);

@@ -24,7 +24,7 @@ const std::string kLamps =
     "lamps:\n"
     "  - {name: spot, at: [0, 2700, 900], aim: [0, 1450, 0], lumen: 700}   # bought in spring\n"
     "  - name: wash\n"
-    "    form: panel\n"
+    "    form: flat panel\n"
     "    at:\n"
     "      - -500\n"
     "      - 270 cm\n"

@@ -25,12 +25,12 @@ TEST(DayPlan, OneZoneADay) {
     EXPECT_EQ(fills[0].zone, 2);
     EXPECT_EQ(fills[0].first_day, 1);
     EXPECT_EQ(fills[2].first_day - fills[0].first_day + 1, 3);
-    EXPECT_EQ(fills[2].easy_day - fills[0].easy_day + 1, 5);  // a day between each
+    EXPECT_EQ(fills[2].unhurried_day - fills[0].unhurried_day + 1, 5);  // a day between each
     EXPECT_EQ(plan.back().first_day - fills[2].first_day, 28);
     for (std::size_t i = 1; i < plan.size(); ++i) {
         EXPECT_GE(plan[i].first_day, plan[i - 1].first_day);
-        EXPECT_GE(plan[i].easy_day, plan[i - 1].easy_day);
-        EXPECT_LE(plan[i].first_day, plan[i].easy_day);
+        EXPECT_GE(plan[i].unhurried_day, plan[i - 1].unhurried_day);
+        EXPECT_LE(plan[i].first_day, plan[i].unhurried_day);
     }
 }
 
@@ -39,7 +39,7 @@ TEST(DayPlan, PoresAreSealedBeforeTheFirstZone) {
     const auto plan = day_plan(layout, zones(1), {0}, {"pumice"});
     ASSERT_GE(plan.size(), 3u);
     EXPECT_NE(plan[1].how.find("pumice"), std::string::npos);
-    EXPECT_LT(plan[1].easy_day, plan[2].easy_day);
+    EXPECT_LT(plan[1].unhurried_day, plan[2].unhurried_day);
 }
 
 TEST(DayPlan, WithoutGroutOnlyTheBedCures) {

@@ -4,7 +4,7 @@
 
 #include "scene/model/layout.h"
 #include "scene/text/layout_tree.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {
@@ -14,7 +14,7 @@ constexpr std::string_view kText =
     "  two: {stack: [{glass: aqua, thickness: 3}, {glass: clear, thickness: 3}]}\n"
     "  three: {stack: [{glass: aqua, thickness: 3}, {glass: clear, thickness: 3}, {glass: opal, thickness: "
     "3}]}\n"
-    "  dammed: {stack: [{glass: aqua, thickness: 6}, {glass: clear, thickness: 3}], firing: held}\n"
+    "  dammed: {stack: [{glass: aqua, thickness: 6}, {glass: clear, thickness: 3}], firing: dammed}\n"
     "  again: {like: three}\n"
     "  plain: {like: aqua}\n";
 

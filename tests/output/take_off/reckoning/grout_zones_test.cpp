@@ -7,7 +7,7 @@
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 #include "scene/model/layout.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {

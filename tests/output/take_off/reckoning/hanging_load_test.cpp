@@ -60,7 +60,7 @@ TEST(HangingLoad, PeopleAndWhenToAsk) {
     EXPECT_EQ(hanging_load(weighing(44, 1.5), 1500, 1000, {}).ask.size(), 1u);  // high figure over 50 kg
     EXPECT_EQ(hanging_load(weighing(20, 0.3), 600, 500, {}).ask.size(), 1u);    // over 73 kg/m2
     HangingWishes wishes;
-    wishes.places = {"over a bed", "stairs"};
+    wishes.places = {"over a sleeping place", "stairs"};
     EXPECT_EQ(hanging_load(weighing(10, 0.5), 700, 700, wishes).ask.size(), 2u);
 }
 

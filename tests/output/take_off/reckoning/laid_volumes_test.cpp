@@ -10,7 +10,7 @@
 
 #include "scene/forms/forms.h"
 #include "scene/model/levels.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {

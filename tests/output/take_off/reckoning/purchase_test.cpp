@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "scene/model/layout.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {

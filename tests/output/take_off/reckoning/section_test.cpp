@@ -40,12 +40,14 @@ TEST(ReadWorkshop, TakesEveryKey) {
         "   hours: {tessellatum: [50, 90]}, buy: {aqua: {sheet: [250, 500]}, slate: {bag: 2 kg, waste: 30 "
         "%}}}\n"
         "zones:\n"
-        "  {waste: 25 %, small waste: 60 %, spare: 300 g, water: 28 %, largest batch: 1.5 kg, pre-seal: no, "
+        "  {waste: 25 %, small waste: 60 %, spare grout: 300 g, water: 28 %, largest batch: 1.5 kg, "
+        "pre-seal: no, "
         "overlap: 15,\n"
         "   tape: 40, paper: Letter, order: [[deep water, foam]], each: {foam: {waste: 10 %, water: 22 %, "
-        "spare: 200}}}\n"
+        "spare grout: 200}}}\n"
         "hanging:\n"
-        "  {gap: 15, points apart: 120, lever: 90, factor: 6, struts: 2, strut: [40, 18], strut density: "
+        "  {gap: 15, points apart: 120, lever: 90, safety factor: 6, struts: 2, strut: [40, 18], strut "
+        "density: "
         "450,\n"
         "   place: [stairs, over a door]}\n");
     EXPECT_EQ(shop.take_off.hand, Hand::sure);
@@ -96,7 +98,7 @@ TEST(ReadWorkshop, SaysWhatIsWrongWhereAndWhatWasMeant) {
              {"zones: [foam]\n", "f.yaml:5:8: zones"},
              {"hanging: {place: over a bde}\n", "did you mean over a bed?"},
              {"hanging: {place: [stairs, moon]}\n", "expected one of earthquake zone"},
-             {"hanging: {factor: 0}\n", "hanging.factor"},
+             {"hanging: {safety factor: 0}\n", "hanging.factor"},
              {"hanging: {points apart: 900}\n", "at most the panel's width of 200 mm"},
              {"hanging: {struts: some}\n", "hanging.struts"},
              {"hanging: {strut: [45]}\n", "hanging.strut"},
@@ -107,7 +109,8 @@ TEST(ReadWorkshop, SaysWhatIsWrongWhereAndWhatWasMeant) {
 }
 
 TEST(ReadWorkshop, ReportsAllThreeSectionsAtOnce) {
-    const std::string said = problems("take-off: {hand: shaky}\nzones: {paper: A9}\nhanging: {factor: 0}\n");
+    const std::string said =
+        problems("take-off: {hand: shaky}\nzones: {paper: A9}\nhanging: {safety factor: 0}\n");
     for (const char* key :
          {"f.yaml:5:18: take-off.hand", "f.yaml:6:16: zones.paper", "f.yaml:7:19: hanging.factor"})
         EXPECT_NE(said.find(key), std::string::npos) << said;

@@ -25,7 +25,7 @@ bool warns(const TakeOff& t, const std::string& part) {
 // A patch of 28 x 28 mm in the middle of a panel.
 std::string patch(const std::string& more, const char* joint = "1.6") {
     return std::string(
-               "panel: {size: [160, 120], substrate: {bed: 2.5}}\n"
+               "panel: {size: [160, 120], substrate: {bed thickness: 2.5}}\n"
                "stock: {thin: {like: aqua, thickness: 3}}\n"
                "tints: {mine: {base: white-cement, pigments: {PB28: 4 %}}}\n"
                "fields:\n"
@@ -57,8 +57,8 @@ TEST(TakeOff, NarrowJointsBetweenZonesAreSaid) {
 
 TEST(TakeOff, ZonesTakeTurnsAndWishesMakeCircles) {
     const TakeOff t = of(patch("zones: {order: [[rest, patch]]}\n"));
-    EXPECT_EQ(t.turn_of(1), 1u);
-    EXPECT_EQ(t.turn_of(0), 2u);
+    EXPECT_EQ(t.step_of(1), 1u);
+    EXPECT_EQ(t.step_of(0), 2u);
     const bool lighter = t.zones[0].traits.lightness > t.zones[1].traits.lightness + kImmaterialLightness;
     EXPECT_TRUE(lighter);
     EXPECT_TRUE(warns(t, "goes round in a circle"));
@@ -67,7 +67,7 @@ TEST(TakeOff, ZonesTakeTurnsAndWishesMakeCircles) {
 TEST(TakeOff, ThickBedsUnderThinPiecesAreSaid) {
     EXPECT_FALSE(warns(of(patch("")), "the bed is up to"));
     const std::string mixed =
-        "panel: {size: [160, 120], substrate: {bed: 2.5}}\n"
+        "panel: {size: [160, 120], substrate: {bed thickness: 2.5}}\n"
         "stock: {thin: {like: aqua, thickness: 3}}\n"
         "fields:\n"
         "  - {name: stone, outline: [[0, 0], [60, 0], [60, 120], [0, 120]], opus: palladianum, piece: 15, "

@@ -12,7 +12,7 @@ constexpr std::string_view kText =
     "panel: {size: [200, 100]}\n"
     "tints:\n"
     "  mine: {base: white-cement, pigments: {PB28: 4 %, PBk11: 0.6 %}}\n"
-    "  also: {like: mine, grain: {contrast: 5 %}}\n"
+    "  also: {like: mine, texture: {contrast: 5 %}}\n"
     "fields:\n"
     "  - {name: a, mix: slate, grout: mine, zone: a, outline: [[0, 0], [90, 0], [90, 100], [0, 100]]}\n"
     "  - {name: b, mix: slate, grout: charcoal, bed: epoxy-white}\n";

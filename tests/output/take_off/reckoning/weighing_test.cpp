@@ -9,7 +9,7 @@
 #include "scene/forms/forms.h"
 #include "scene/geometry/solid.h"
 #include "scene/model/layout.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {

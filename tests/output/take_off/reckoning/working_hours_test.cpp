@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/model/layout.h"
-#include "tests/support/takeoff_samples.h"
+#include "tests/support/take_off_samples.h"
 
 namespace rakelight {
 namespace {

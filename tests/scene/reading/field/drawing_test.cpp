@@ -133,13 +133,13 @@ TEST(ReadDrawing, Refusals) {
         {"gone.svg", "- {name: sea, drawn: sun, mix: slate}", "found no such file, expected a drawing"},
         {"bad.svg", "- {name: sea, drawn: sun, mix: slate}", "bad.svg:1:"},
         {"{width: 5}", "- {name: sea, mix: slate}", "found neither file nor map"},
-        {"{file: d.svg, map: m.png}", "- {name: sea, mix: slate}", "found both file and map"},
+        {"{file: d.svg, areas: m.png}", "- {name: sea, mix: slate}", "found both file and areas"},
         {"{file: d.svg, colours: {a: \"#123456\"}}", "- {name: sea, mix: slate}",
          "\"colours\", which does not go with the other keys here"},
-        {"{map: m.png}", "- {name: sea, mix: slate}", "found nothing, expected the colours of the map"},
-        {"{map: m.png, colours: {sea: #1f4a5a\n }}", "- {name: sea, mix: slate}",
+        {"{areas: m.png}", "- {name: sea, mix: slate}", "found nothing, expected the colours of the map"},
+        {"{areas: m.png, colours: {sea: #1f4a5a\n }}", "- {name: sea, mix: slate}",
          "six hexadecimal digits in quotes"},
-        {"{map: m.png, colours: {a: \"#102030\", b: \"#112131\"}}", "- {name: a, mix: slate}",
+        {"{areas: m.png, colours: {a: \"#102030\", b: \"#112131\"}}", "- {name: a, mix: slate}",
          "a colour much like that of a"},
         {"[1]", "- {name: sea, mix: slate}", "drawing: found a list of 1"},
     };
@@ -164,7 +164,7 @@ TEST(ReadDrawing, AMapGivesEachFieldItsColour) {
     ASSERT_TRUE(out->open(file, OIIO::ImageSpec(100, 80, 3, OIIO::TypeDesc::UINT8)));
     ASSERT_TRUE(out->write_image(OIIO::TypeDesc::UINT8, bytes.data()));
     out->close();
-    const Layout layout = folder.read("{map: m.png, colours: {sea: \"#1f4a5a\", sand: c8be96}}",
+    const Layout layout = folder.read("{areas: m.png, colours: {sea: \"#1f4a5a\", sand: c8be96}}",
                                       "- {name: sea, guides: [[[0, 10], [100, 10]]], mix: slate}\n- {name: "
                                       "beach, drawn: sand, mix: slate}\n");
     const auto regions = plan_regions(layout, {});

@@ -68,8 +68,8 @@ TEST(ReadMix, APictureAndItsPlace) {
     EXPECT_NEAR(over.width_mm, 800, 1e-9);
     EXPECT_NEAR(over.at_mm.x, -100, 1e-9);
     EXPECT_NEAR(over.at_mm.y, 0, 1e-9);
-    const Layout second =
-        with_picture(", place: [10, 20, 30 cm], at most: {coral: 12}, diffusion: 50 %, elsewhere: slate");
+    const Layout second = with_picture(
+        ", place: [10, 20, 30 cm], at most: {coral: 12}, error diffusion: 50 %, elsewhere: slate");
     const MixPicture& placed = *second.fields[1].picture;
     EXPECT_DOUBLE_EQ(placed.width_mm, 300);
     ASSERT_EQ(placed.at_most.size(), 1u);

@@ -69,7 +69,7 @@ TEST(ReadOpus, KeysOfAnotherOpusAreRefused) {
 
 TEST(ReadOpus, Boulders) {
     const Layout layout =
-        good("opus: musivum, boulders: {material: slag, count: 5, size: [20, 50], proud: 40 %}");
+        good("opus: musivum, boulders: {material: slag, count: 5, size: [20, 50], proud share: 40 %}");
     const Boulders& b = layout.fields[0].boulders;
     EXPECT_EQ(layout.stock[b.material].name, "slag");
     EXPECT_EQ(b.count, 5);

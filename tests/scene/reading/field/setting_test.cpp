@@ -26,7 +26,7 @@ TEST(ReadSetting, WaysGiveTheirFiguresAndOwnKeysOverride) {
     EXPECT_TRUE(reverse.tilt_deg >= 0.3 && reverse.tilt_deg <= 0.8);
     EXPECT_DOUBLE_EQ(reverse.lippage_mm, 0.1);
     EXPECT_DOUBLE_EQ(reverse.setting.most_lippage_mm, 0.3);
-    const Field smalti = with("setting: smalti, lippage: 0.4").fields[0];
+    const Field smalti = with("setting: direct smalti, lippage: 0.4").fields[0];
     EXPECT_TRUE(smalti.tilt_deg >= 3 && smalti.tilt_deg <= 6);
     EXPECT_DOUBLE_EQ(smalti.setting.most_tilt_deg, 12);
     EXPECT_DOUBLE_EQ(smalti.lippage_mm, 0.4);
@@ -35,8 +35,8 @@ TEST(ReadSetting, WaysGiveTheirFiguresAndOwnKeysOverride) {
 
 TEST(ReadSetting, FormsLeansDomesAndFill) {
     const Field f = with(
-                        "form: fused edge, setting: alive, dome: 1.5, fill: 80 %, patch: 300, "
-                        "lean toward: {point: [0, 2000, 3000]}, lean by: 12")
+                        "form: fused edge, setting: catching light, dome: 1.5, fill: 80 %, tilt patch: 300, "
+                        "lean towards: {point: [0, 2000, 3000]}, lean by: 12")
                         .fields[0];
     EXPECT_EQ(f.setting.form, PieceForm::fused_edge);
     EXPECT_EQ(f.setting.dome_mm, 1.5);
@@ -44,7 +44,7 @@ TEST(ReadSetting, FormsLeansDomesAndFill) {
     EXPECT_DOUBLE_EQ(f.setting.patch_mm, 300);
     EXPECT_EQ(f.setting.lean.at_mm, glm::dvec3(0, 2000, 3000));
     EXPECT_DOUBLE_EQ(f.setting.lean.mean_deg, 12);
-    EXPECT_EQ(with("lean toward: {viewpoint: straight}").fields[0].setting.lean.viewpoint, "straight");
+    EXPECT_EQ(with("lean towards: {viewpoint: straight}").fields[0].setting.lean.viewpoint, "straight");
 }
 
 TEST(ReadSetting, TightJointsAreWashedOutLessAndDrawnShapesAreSawn) {
@@ -63,12 +63,12 @@ TEST(ReadSetting, WhatIsWrongIsSaidWithItsPlace) {
     EXPECT_NE(problem_with("form: sawed").find("t.yaml:2:"), std::string::npos);
     EXPECT_NE(problem_with("form: rivem").find("did you mean riven?"), std::string::npos);
     EXPECT_NE(problem_with("setting: smalto").find("did you mean smalti?"), std::string::npos);
-    EXPECT_NE(problem_with("setting: alive").find("lean toward"), std::string::npos);
-    EXPECT_NE(problem_with("lean by: 5").find("found lean by without lean toward"), std::string::npos);
-    EXPECT_NE(problem_with("lean toward: up").find("expected {lamp: NAME}"), std::string::npos);
-    EXPECT_NE(problem_with("lean toward: {lamp: nobody}").find("expected the name of a lamp"),
+    EXPECT_NE(problem_with("setting: catching light").find("lean towards"), std::string::npos);
+    EXPECT_NE(problem_with("lean by: 5").find("found lean by without lean towards"), std::string::npos);
+    EXPECT_NE(problem_with("lean towards: up").find("expected {lamp: NAME}"), std::string::npos);
+    EXPECT_NE(problem_with("lean towards: {lamp: nobody}").find("expected the name of a lamp"),
               std::string::npos);
-    EXPECT_NE(problem_with("lean toward: {point: [0, 0, 0], lamp: x}").find("expected one or the other"),
+    EXPECT_NE(problem_with("lean towards: {point: [0, 0, 0], lamp: x}").find("expected one or the other"),
               std::string::npos);
     EXPECT_NE(problem_with("fill: 70 %, recess: 1").find("found fill and recess"), std::string::npos);
     EXPECT_NE(problem_with("dome: -1").find("fields[1].dome"), std::string::npos);

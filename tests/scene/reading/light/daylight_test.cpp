@@ -87,14 +87,15 @@ const std::vector<Bad> kBad = {
 TEST(ReadDaylight, TakesWhatIsWritten) {
     const Layout layout = read_layout_text(
         kHead +
-            "daylight: {sky: clear, date: 2026-06-21, time: 15:30, latitude: 52, longitude: 7.5, zone: 2, "
+            "daylight: {sky: clear, date: 2026-06-21, time: 15:30, latitude: 52, longitude: 7.5, utc offset: "
+            "2, "
             "facing: "
             "north-east, lux: 12 klx, sun: 60000, temperature: 9000, ground: 30 %}\n"
             "room:\n"
             "  left wall: deep-grey\n"
             "  windows: [{name: west, wall: left, at: [2 m, 900], size: [1200, 1500], curtain: sheer, panes: "
             "[2, 3], "
-            "lux: 8000, dimming: 50 %}, {name: roof, wall: ceiling, at: [0, 3000], size: [1000, 2000]}]\n"
+            "lux: 8000, dimmed to: 50 %}, {name: roof, wall: ceiling, at: [0, 3000], size: [1000, 2000]}]\n"
             "  furniture: [{name: bench, at: [0, 0, 2500], size: [1400, 450, 400], material: dark-oak}]\n"
             "lamps: []\n"
             "pictures: [{name: p, lamps: [west, roof]}]\n",

@@ -52,7 +52,7 @@ TEST_F(ReadLampLight, PhotometricFiles) {
     expect_said(there_ + "photometry: gone.ies", "lamps[1].photometry: found no file");
     expect_said(there_ + "photometry: bad.ies", "bad.ies:6:3: found \"x\", expected a number");
     expect_said(there_ + "photometry: good.ies, form: spot", "lamps[1].form: found form and photometry");
-    expect_said(there_ + "photometry: good.ies, beam: 20", "found beam of a measured lamp");
+    expect_said(there_ + "photometry: good.ies, beam angle: 20", "found beam of a measured lamp");
     expect_said(there_ + "photometry: good.ies, width: 90", "whose file says its size");
     expect_said(there_ + "photometry: good.ies, lumen: 800, candela: 3", "found lumen and candela");
 }
@@ -60,7 +60,7 @@ TEST_F(ReadLampLight, PhotometricFiles) {
 TEST_F(ReadLampLight, Forms) {
     const Lamp strip = read(
                            "form: strip, at: [0, 2900, 600], aim: [0, 1450, 0], faces: [0, 0, 600], length: "
-                           "1 m, beam: 50, lumen: 900")
+                           "1 m, beam angle: 50, lumen: 900")
                            .on.lamps[0];
     EXPECT_EQ(strip.form, LampForm::strip);
     EXPECT_EQ(strip.width_mm, 1000);
@@ -72,11 +72,13 @@ TEST_F(ReadLampLight, Forms) {
     EXPECT_EQ(read("form: lantern, at: [900, 1200, 500], height: 400, lumen: 300").on.lamps[0].height_mm,
               400);
     expect_said("form: strip, " + there_ + "lumen: 900", "lamps[1].length: found nothing");
-    expect_said("form: strip, length: 900, " + there_ + "lumen: 900, field: 30", "expected `beam` as well");
-    expect_said("form: strip, length: 900, beam: 30, faces: [0, 2900, 3000], " + there_ + "lumen: 900",
+    expect_said("form: strip, length: 900, " + there_ + "lumen: 900, field angle: 30",
+                "expected `beam` as well");
+    expect_said("form: strip, length: 900, beam angle: 30, faces: [0, 2900, 3000], " + there_ + "lumen: 900",
                 "aside from where the strip faces");
-    expect_said("form: strip, length: 900, beam: 30, turn: 9, faces: [0, 0, 900], " + there_ + "lumen: 900",
-                "found turn and faces");
+    expect_said(
+        "form: strip, length: 900, beam angle: 30, turn: 9, faces: [0, 0, 900], " + there_ + "lumen: 900",
+        "found turn and faces");
     expect_said("form: lantern, at: [900, 1200, 500], aim: [0, 0, 9], lumen: 300", "found aim of a lantern");
     expect_said("form: spot, faces: [0, 0, 9], " + there_ + "lumen: 300", "found faces of a spot");
     expect_said("form: spot, length: 9, " + there_ + "lumen: 300", "lamps[1].length");
@@ -99,7 +101,7 @@ TEST_F(ReadLampLight, Fittings) {
     expect_said(there_ + "lumen: 700, barn doors: {length: 60, left: 95}", "expected -60 to 89 deg");
     expect_said(there_ + "lumen: 700, honeycomb: {cell: 5}", "lamps[1].honeycomb.depth: found nothing");
     expect_said(there_ + "lumen: 700, honeycomb: 5", "expected a mapping");
-    expect_said(there_ + "lumen: 700, form: panel, snoot: {length: 9}", "expected it only of a spot");
+    expect_said(there_ + "lumen: 700, form: flat panel, snoot: {length: 9}", "expected it only of a spot");
     expect_said("form: bulb, at: [900, 1200, 500], lumen: 300, honeycomb: {cell: 5, depth: 8}",
                 "expected it only of a lamp that faces one way");
 }
@@ -124,7 +126,7 @@ TEST_F(ReadLampLight, SpectraOfItsOwn) {
 TEST_F(ReadLampLight, AGridOfLamps) {
     const Layout layout = read(
         "grid: [3, 2], apart: [800, 600], form: spot, at: [0, 2900, 900], aim: [0, 0, 900], "
-        "lumen: 300, beam: 60");
+        "lumen: 300, beam angle: 60");
     ASSERT_EQ(layout.on.lamps.size(), 6u);
     const Lamp &first = layout.on.lamps[0], &last = layout.on.lamps[5];
     EXPECT_EQ(first.name, "a 1");
@@ -150,7 +152,7 @@ TEST_F(ReadLampLight, BadGrids) {
 TEST_F(ReadLampLight, ALampThatPassesByThePanelIsWarnedOf) {
     const auto warned = [&](const std::string& aim) {
         for (const std::string& w :
-             read("at: [0, 2700, 1500], lumen: 300, beam: 10, field: 20, aim: " + aim).warnings)
+             read("at: [0, 2700, 1500], lumen: 300, beam angle: 10, field angle: 20, aim: " + aim).warnings)
             if (w.find("passes by the panel") != std::string::npos) return w;
         return std::string();
     };

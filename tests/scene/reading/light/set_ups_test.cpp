@@ -95,7 +95,7 @@ TEST(ReadSetUps, PicturesChooseALightAndLampsInIt) {
 TEST(ReadSetUps, LeaningPiecesDoNotFollowTheSwitch) {
     const std::string text =
         "panel: {size: [600, 450]}\n"
-        "fields: [{name: all, mix: slate, lean toward: {lamp: candles}}]\n" +
+        "fields: [{name: all, mix: slate, lean towards: {lamp: candles}}]\n" +
         std::string(kRoom);
     const Layout layout = read_layout_text(text, "t.yaml");
     const Lean& lean = layout.fields[0].setting.lean;

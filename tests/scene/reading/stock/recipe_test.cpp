@@ -118,7 +118,7 @@ std::string drawdowns(const Pigment& pigment, double tint, double masstone) {
 }
 
 const std::string kOwn =
-    "pigments:\n  my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %, density: 4.2}\n";
+    "pigments:\n  my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %, density: 4.2}\n";
 
 TEST(ReadRecipe, OwnPigmentFromDrawdowns) {
     const Folder folder;
@@ -151,19 +151,19 @@ TEST(ReadRecipe, BadPigments) {
     const struct {
         const char *entry, *said;
     } cases[] = {
-        {"mine: {curves: blue.csv, base: white-cement, tint: 1 %}", "pigments.mine.masstone: found nothing"},
-        {"mine: {curves: none.csv, base: white-cement, tint: 1 %, masstone: 8 %}",
+        {"mine: {curves: blue.csv, base: white-cement, weak: 1 %}", "pigments.mine.masstone: found nothing"},
+        {"mine: {curves: none.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "none.csv: pigments.mine.curves: found no such file"},
-        {"mine: {curves: gap.csv, base: white-cement, tint: 1 %, masstone: 8 %}",
+        {"mine: {curves: gap.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "gap.csv:2:1: pigments.mine.curves: found nothing between 400 and 460 nm"},
-        {"mine: {curves: over.csv, base: white-cement, tint: 1 %, masstone: 8 %}",
+        {"mine: {curves: over.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "over.csv:6:5: pigments.mine.curves: found \"1.3\""},
-        {"mine: {curves: alike.csv, base: white-cement, tint: 1 %, masstone: 8 %}",
+        {"mine: {curves: alike.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "at 400 nm tint and masstone are alike"},
-        {"mine: {curves: blue.csv, base: white-cement, tint: 8 %, masstone: 1 %}", "the tint must hold less"},
-        {"mine: {curves: blue.csv, base: putty, tint: 1 %, masstone: 8 %}",
+        {"mine: {curves: blue.csv, base: white-cement, weak: 8 %, strong: 1 %}", "the tint must hold less"},
+        {"mine: {curves: blue.csv, base: putty, weak: 1 %, strong: 8 %}",
          "pigments.mine.base: found \"putty\""},
-        {"PB28: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %}",
+        {"PB28: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "name of a built-in pigment"},
         {"mine: 3", "expected a mapping"},
     };

@@ -47,7 +47,7 @@ TEST(ReadTreatment, AStackIsFused) {
     double depth = 6 * m.absorption_per_mm[4];
     EXPECT_NEAR(depth, (3 * teal + 6 * clear) * 2 / 3, 1e-5);
     const Material held = read_material(
-        "{stack: [{glass: deep-teal, thickness: 6}, {glass: clear, thickness: 6}], firing: held}");
+        "{stack: [{glass: deep-teal, thickness: 6}, {glass: clear, thickness: 6}], firing: dammed}");
     EXPECT_EQ(held.thickness_mm, 12);
 }
 

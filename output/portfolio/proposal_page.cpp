@@ -1,16 +1,16 @@
-#include "output/portfolio/dossier_page.h"
+#include "output/portfolio/proposal_page.h"
 
 namespace rakelight {
 
 PdfPage blank_page() {
     PdfPage page;
-    page.page.size_mm = kDossierPage_mm;
+    page.page.size_mm = kProposalPage_mm;
     return page;
 }
 
 void write_heading(Page& page, const std::string& text) {
     page.texts.push_back(
-        {text, {kDossierMargin_mm, kDossierTop_mm + 4}, 5.2, false, Align::left, kDossierInk});
+        {text, {kProposalMargin_mm, kProposalTop_mm + 4}, 5.2, false, Align::left, kProposalInk});
 }
 
 double write_lines(Page& page, const std::string& text, const glm::dvec2& at_mm, double wide_mm,
@@ -30,9 +30,9 @@ glm::dvec2 place_picture(PdfPage& page, const std::shared_ptr<const Print>& prin
     return size;
 }
 
-void write_under(Page& page, const DossierPicture& picture, const glm::dvec2& at_mm, double wide_mm) {
-    page.texts.push_back({picture.title, at_mm, 2.9, true, Align::left, kDossierInk});
-    write_lines(page, picture.note, at_mm + glm::dvec2(0, 4.4), wide_mm, 2.6, kDossierGrey);
+void write_under(Page& page, const ProposalPicture& picture, const glm::dvec2& at_mm, double wide_mm) {
+    page.texts.push_back({picture.title, at_mm, 2.9, true, Align::left, kProposalInk});
+    write_lines(page, picture.note, at_mm + glm::dvec2(0, 4.4), wide_mm, 2.6, kProposalGrey);
 }
 
 }  // namespace rakelight

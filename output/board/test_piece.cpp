@@ -1,4 +1,4 @@
-#include "output/board/coupon.h"
+#include "output/board/test_piece.h"
 
 #include <algorithm>
 #include <cmath>
@@ -22,11 +22,11 @@ void move(Stroke& stroke, const glm::dvec2& by) {
 
 }  // namespace
 
-Layout coupon_of(const Layout& layout, const std::string& name, const glm::dvec2& size_mm) {
+Layout test_piece_of(const Layout& layout, const std::string& name, const glm::dvec2& size_mm) {
     const auto own = std::find_if(layout.fields.begin(), layout.fields.end(),
                                   [&](const Field& f) { return f.name == name; });
     if (own == layout.fields.end()) throw std::invalid_argument("no field is called " + name);
-    Layout coupon = layout;
+    Layout test_piece = layout;
     Field field = *own;
     const glm::dvec2 by = size_mm / 2.0 - middle_of(field.outline);
     for (Stroke& guide : field.guides) move(guide, by);
@@ -44,15 +44,15 @@ Layout coupon_of(const Layout& layout, const std::string& name, const glm::dvec2
     const double part = size_mm.x * size_mm.y / (layout.panel.width_mm * layout.panel.height_mm);
     for (Accent& accent : field.accents)
         accent.count = std::max(1, static_cast<int>(std::lround(accent.count * std::min(part, 1.0))));
-    coupon.fields = {field};
-    coupon.panel.width_mm = size_mm.x;
-    coupon.panel.height_mm = size_mm.y;
-    coupon.stones.clear();
-    coupon.pieces_file.clear();
-    coupon.piece_rows.clear();
-    coupon.panel.frame.reset();
-    coupon.beside.reset();
-    return coupon;
+    test_piece.fields = {field};
+    test_piece.panel.width_mm = size_mm.x;
+    test_piece.panel.height_mm = size_mm.y;
+    test_piece.stones.clear();
+    test_piece.pieces_file.clear();
+    test_piece.piece_rows.clear();
+    test_piece.panel.frame.reset();
+    test_piece.beside.reset();
+    return test_piece;
 }
 
 }  // namespace rakelight

@@ -1,6 +1,6 @@
 // Sheets of a proposal: nothing printed over anything else, everything on its page, whatever a work is made
 // of.
-#include "output/portfolio/dossier.h"
+#include "output/portfolio/proposal.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -29,19 +29,19 @@ std::string striped(int glasses, int zones) {
            stock + fields;
 }
 
-DossierPanel panel_of(const Layout& layout) {
+ProposalPanel panel_of(const Layout& layout) {
     const Laying laying = lay(layout);
     return {&layout, panel_facts(layout, laying, {}), report_laying(layout, laying, "p", 0)};
 }
 
-Dossier dossier_of(const Layout& layout) {
-    Dossier dossier;
-    dossier.portfolio = usual_portfolio(layout);
-    dossier.program = "p";
-    dossier.date = "27 November 2026";
-    dossier.panels.push_back(panel_of(layout));
-    if (layout.beside) dossier.panels.push_back(panel_of(*layout.beside->layout));
-    return dossier;
+Proposal proposal_of(const Layout& layout) {
+    Proposal proposal;
+    proposal.portfolio = usual_portfolio(layout);
+    proposal.program = "p";
+    proposal.date = "27 November 2026";
+    proposal.panels.push_back(panel_of(layout));
+    if (layout.beside) proposal.panels.push_back(panel_of(*layout.beside->layout));
+    return proposal;
 }
 
 void expect_apart(const Page& page, std::size_t number) {
@@ -69,13 +69,13 @@ bool says(const std::vector<PdfPage>& pages, const std::string& part) {
 
 }  // namespace
 
-TEST(Dossier, NothingIsPrintedOverAnythingElse) {
+TEST(Proposal, NothingIsPrintedOverAnythingElse) {
     for (const auto& [glasses, zones] : {std::pair(4, 2), {25, 3}, {50, 12}}) {
         const test::Folder folder;
         folder.write("other.yaml", striped(3, 1));
         const Layout layout = read_layout(
             folder.write("work.yaml", striped(glasses, zones) + "beside: {layout: other.yaml, gap: 60}\n"));
-        const std::vector<PdfPage> pages = dossier_pages(dossier_of(layout));
+        const std::vector<PdfPage> pages = proposal_pages(proposal_of(layout));
         for (std::size_t i = 0; i < pages.size(); ++i) expect_apart(pages[i].page, i + 1);
         for (int i = 1; i <= glasses; ++i)
             EXPECT_TRUE(says(pages, fmt::format("glass of the {}th stripe", i))) << i;
@@ -83,12 +83,12 @@ TEST(Dossier, NothingIsPrintedOverAnythingElse) {
     }
 }
 
-TEST(Dossier, SaysItsDateAndHowFarPanelsHangApart) {
+TEST(Proposal, SaysItsDateAndHowFarPanelsHangApart) {
     const test::Folder folder;
     folder.write("other.yaml", striped(3, 1));
     const Layout layout =
         read_layout(folder.write("work.yaml", striped(4, 2) + "beside: {layout: other.yaml, gap: 60}\n"));
-    const std::vector<PdfPage> pages = dossier_pages(dossier_of(layout));
+    const std::vector<PdfPage> pages = proposal_pages(proposal_of(layout));
     EXPECT_TRUE(says({pages.front()}, "27 November 2026"));
     EXPECT_TRUE(says({pages.back()}, "6.0 cm apart"));
 }

@@ -1,4 +1,4 @@
-// `rakelight takeoff`, run as a person would; its pages turned into pixels by another program (pdftoppm of
+// `rakelight take-off`, run as a person would; its pages turned into pixels by another program (pdftoppm of
 // poppler-utils) and measured.
 #include <gtest/gtest.h>
 
@@ -107,7 +107,7 @@ class CommandTakeoff : public testing::Test {
   protected:
     void SetUp() override {
         std::ofstream(folder_ / "tide.yaml") << kTide;
-        const Outcome o = run_in(folder_, "takeoff tide.yaml");
+        const Outcome o = run_in(folder_, "take-off tide.yaml");
         ASSERT_EQ(o.code, 0) << o.err;
         json_ = Json::parse(bytes_of(written(folder_, "take-off.json")));
     }
@@ -117,7 +117,7 @@ class CommandTakeoff : public testing::Test {
 
 TEST_F(CommandTakeoff, CheckBarsMeasureAHundredMillimetres) {
     for (const char* pdf :
-         {"templates/zone-1-foam.pdf", "templates/zone-1-foam-mirrored.pdf", "templates/drawing.pdf"}) {
+         {"templates/zone-1-foam.pdf", "templates/zone-1-foam-mirrored.pdf", "templates/cartoon.pdf"}) {
         const PagePixels page(folder_, pdf);
         EXPECT_NEAR(bar_mm(page, false), 100, 0.2) << pdf;
         EXPECT_NEAR(bar_mm(page, true), 100, 0.2) << pdf;
@@ -217,7 +217,7 @@ TEST_F(CommandTakeoff, PartsAddUp) {
 }
 
 TEST_F(CommandTakeoff, TheSameBytesOnOneThread) {
-    const Outcome o = run_in(folder_, "takeoff tide.yaml --into again", "taskset -pc 0 $$ >.pin");
+    const Outcome o = run_in(folder_, "take-off tide.yaml --into again", "taskset -pc 0 $$ >.pin");
     ASSERT_EQ(o.code, 0) << o.err;
     for (const char* name :
          {"take-off.pdf", "take-off.json", "take-off-1.png", "zones.csv", "templates/zone-1-foam.pdf"})
@@ -228,17 +228,18 @@ TEST_F(CommandTakeoff, TheSameBytesOnOneThread) {
 TEST(CommandTakeoffErrors, EndWithTwoOrThreeAndWriteNothing) {
     const test::Folder folder;
     std::ofstream(folder / "tide.yaml") << kTide;
-    std::ofstream(folder / "bad.yaml") << kTide << "zones: {papr: A4}\nhanging: {factor: 0}\n";
-    for (const auto& [arguments, part] : {std::pair{"takeoff tide.yaml --only sheets", "did you mean sheet?"},
-                                          {"takeoff tide.yaml --paper A9", "expected A4, A3 or Letter"},
-                                          {"takeoff bad.yaml", "bad.yaml:6:9: zones.papr"},
-                                          {"takeoff bad.yaml", "hanging.factor"},
-                                          {"check bad.yaml", "did you mean paper?"},
-                                          {"takeoff gone.yaml", "found no such file"}})
+    std::ofstream(folder / "bad.yaml") << kTide << "zones: {papr: A4}\nhanging: {safety factor: 0}\n";
+    for (const auto& [arguments, part] :
+         {std::pair{"take-off tide.yaml --only sheets", "did you mean sheet?"},
+          {"take-off tide.yaml --paper A9", "expected A4, A3 or Letter"},
+          {"take-off bad.yaml", "bad.yaml:6:9: zones.papr"},
+          {"take-off bad.yaml", "hanging.factor"},
+          {"check bad.yaml", "did you mean paper?"},
+          {"take-off gone.yaml", "found no such file"}})
         test::expect_refused(folder, arguments, part);
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));
     std::ofstream(folder / "file") << "x";
-    EXPECT_EQ(run_in(folder, "takeoff tide.yaml --into file").code, 3);
+    EXPECT_EQ(run_in(folder, "take-off tide.yaml --into file").code, 3);
 }
 
 }  // namespace

@@ -16,7 +16,7 @@ namespace rakelight {
 struct Layout;
 
 /// A finished picture.
-struct DossierPicture {
+struct ProposalPicture {
     Shot shot = Shot::straight;
     std::string title;
     std::string note;
@@ -24,27 +24,27 @@ struct DossierPicture {
 };
 
 /// A panel of the proposal: the layout's own, then the one beside it.
-struct DossierPanel {
+struct ProposalPanel {
     const Layout* layout = nullptr;
     PanelFacts facts;
     LayingReport laid;
 };
 
-struct Dossier {
+struct Proposal {
     Portfolio portfolio;
-    std::vector<DossierPicture> pictures;
-    std::vector<DossierPanel> panels;  ///< at least one
+    std::vector<ProposalPicture> pictures;
+    std::vector<ProposalPanel> panels;  ///< at least one
     std::string program;
     std::string date;  ///< of the proposal, as it is to be read; empty = none
 };
 
 /// Facts of its panels, in their order.
-std::vector<PanelFacts> facts_of(const Dossier& dossier);
+std::vector<PanelFacts> facts_of(const Proposal& proposal);
 
-inline constexpr glm::dvec2 kDossierPage_mm{297, 210};
+inline constexpr glm::dvec2 kProposalPage_mm{297, 210};
 
 /// Cover, caption, pictures (large ones alone, small ones together), materials of each panel, sizes and
 /// weight.
-std::vector<PdfPage> dossier_pages(const Dossier& dossier);
+std::vector<PdfPage> proposal_pages(const Proposal& proposal);
 
 }  // namespace rakelight

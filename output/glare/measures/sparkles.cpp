@@ -1,4 +1,4 @@
-#include "output/glare/measures/sparks.h"
+#include "output/glare/measures/sparkles.h"
 
 #include <algorithm>
 #include <cmath>
@@ -23,7 +23,7 @@ double just_seen_lux(double background_cd_per_m2) {
     return 0.242e-6 * root * root;
 }
 
-int count_sparks(const MirroredView& view, const std::vector<FoundPatch>& patches, double widest_deg) {
+int count_sparkles(const MirroredView& view, const std::vector<FoundPatch>& patches, double widest_deg) {
     const Film& film = view.film;
     const auto on = [&](std::size_t i) { return film.features.piece[i] > 0; };
     const int near = reach_of(kCentre_deg, view.pixel_deg), far = reach_of(kSurround_deg, view.pixel_deg);
@@ -35,20 +35,20 @@ int count_sparks(const MirroredView& view, const std::vector<FoundPatch>& patche
         return on(i) ? glm::dvec2(view.mirrored[i], 1) : glm::dvec2(0);
     });
     const double pixels = (2.0 * near + 1) * (2.0 * near + 1);
-    std::vector<char> sparks(film.pixel_count());
-    for (std::size_t i = 0; i < sparks.size(); ++i) {
+    std::vector<char> sparkles(film.pixel_count());
+    for (std::size_t i = 0; i < sparkles.size(); ++i) {
         if (!on(i)) continue;
         const glm::dvec2 sum = centre.near(i, near);
         const double beyond = sum.x - pixels * surround[i] - std::sqrt(sum.y);
-        sparks[i] = beyond * view.seen[i].solid_angle_sr > kSparkTimes * just_seen_lux(view.body[i]);
+        sparkles[i] = beyond * view.seen[i].solid_angle_sr > kSparkleTimes * just_seen_lux(view.body[i]);
     }
     for (const FoundPatch& patch : patches)
         if (patch.size_deg > widest_deg)
-            for (const std::size_t i : patch.pixels) sparks[i] = 0;
+            for (const std::size_t i : patch.pixels) sparkles[i] = 0;
     int count = 0;
-    for (std::size_t i = 0; i < sparks.size(); ++i)
-        if (sparks[i]) {
-            take_connected(sparks, i, static_cast<std::size_t>(film.width));
+    for (std::size_t i = 0; i < sparkles.size(); ++i)
+        if (sparkles[i]) {
+            take_connected(sparkles, i, static_cast<std::size_t>(film.width));
             ++count;
         }
     return count;

@@ -1,4 +1,4 @@
-// `rakelight takeoff`: what to buy, mix, mask, wait for, anchor and carry.
+// `rakelight take-off`: what to buy, mix, mask, wait for, anchor and carry.
 #include <fmt/format.h>
 
 #include <memory>
@@ -19,6 +19,7 @@
 #include "output/take_off/sheet.h"
 #include "output/take_off/zone_templates.h"
 #include "scene/model/layout.h"
+#include "scene/text/shown_amounts.h"
 #include "scene/text/word_list.h"
 
 namespace rakelight {
@@ -39,7 +40,7 @@ struct TakeOffRequest {
 };
 
 void check_request(const TakeOffRequest& request) {
-    check_words("--only", request.only, {"sheet", "lists", "templates", "drawing"});
+    check_words("--only", request.only, {"sheet", "lists", "templates", "cartoon"});
     if (!request.paper.empty() && !paper_size(request.paper))
         throw RequestError(fmt::format("--paper {}: expected A4, A3 or Letter", request.paper));
 }
@@ -59,12 +60,14 @@ void print_numbers(const Layout& layout, const TakeOff& t) {
     fmt::print("{}: {} ({} to {}), centre of gravity {} off the wall\n", layout.panel.name,
                shown_mass(t.weighing.likely_kg, units), shown_mass(t.weighing.low_kg, units),
                shown_mass(t.weighing.high_kg, units), shown_rounded(t.weighing.off_wall_mm, units));
-    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid cm²", "buy cm²", "buy g", "packs");
+    fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", "", "pieces", "laid " + area_unit(units),
+               "buy " + area_unit(units), "buy " + small_mass_unit(units), "sheets, bags");
     for (const Purchase& p : t.purchases)
-        fmt::print("{:<28}{:>8}{:>10.0f}{:>10.0f}{:>10.0f}  {}\n", layout.stock[p.material].name,
-                   p.pieces + p.stones, p.net_mm2 / 100, p.bought_mm2 / 100, p.bought_g, packs_text(p));
+        fmt::print("{:<28}{:>8}{:>10}{:>10}{:>10}  {}\n", layout.stock[p.material].name, p.pieces + p.stones,
+                   shown_area(p.net_mm2, units), shown_area(p.bought_mm2, units),
+                   shown_small_mass(p.bought_g, units), packs_text(p, units));
     for (const std::size_t z : t.order.order)
-        fmt::print("Zone {}: {} ({}): {:.0f} cm3 of joint, mix {:.0f} g, spare {:.0f} g, {}\n", t.turn_of(z),
+        fmt::print("Zone {}: {} ({}): {:.0f} cm³ of joint, mix {:.0f} g, spare {:.0f} g, {}\n", t.step_of(z),
                    t.zones[z].name, t.zones[z].grout, t.zones[z].volume_mm3 / 1000, t.mixes[z].batch.mix_g,
                    t.mixes[z].batch.spare_g, pigments_text(t.mixes[z].batch));
     if (!t.anchors.empty())
@@ -92,14 +95,14 @@ void take_off_files(const TakeOffRequest& request) {
         files.text("take-off.csv", take_off_csv(layout, t));
         files.text("zones.csv", zones_csv(t));
     }
-    if (request.wants("templates") || request.wants("drawing"))
+    if (request.wants("templates") || request.wants("cartoon"))
         make_writable_folder(files.folder() / "templates");
     const auto write_both_ways = [&](const std::string& name, const auto& drawing) {
         write_tiled(files, name, drawing(false), workshop.zones);
         write_tiled(files, name + "-mirrored", drawing(true), workshop.zones);
     };
-    if (request.wants("drawing"))
-        write_both_ways("templates/drawing",
+    if (request.wants("cartoon"))
+        write_both_ways("templates/cartoon",
                         [&](bool mirrored) { return laying_cartoon(layout, laying, report, t, mirrored); });
     if (request.wants("templates"))
         for (const std::size_t z : t.order.order)
@@ -116,9 +119,9 @@ void take_off_files(const TakeOffRequest& request) {
 
 }  // namespace
 
-void add_takeoff(CLI::App& app) {
+void add_take_off(CLI::App& app) {
     auto* command =
-        app.add_subcommand("takeoff", "Say what to buy, mix, mask, anchor and carry; templates at 1:1");
+        app.add_subcommand("take-off", "Say what to buy, mix, mask, anchor and carry; templates at 1:1");
     const auto r = std::make_shared<TakeOffRequest>();
     add_layout_file(*command, r->file);
     add_set(*command, r->changes);
@@ -126,7 +129,7 @@ void add_takeoff(CLI::App& app) {
     add_into(*command, r->into);
     limit_threads(*command);
     add_json(*command, r->json, "take-off.json");
-    command->add_option("--only", r->only, "Write only these: sheet, lists, templates, drawing")
+    command->add_option("--only", r->only, "Write only these: sheet, lists, templates, cartoon")
         ->type_name("WHAT,..")
         ->delimiter(',');
     command->add_option("--paper", r->paper, "Paper of the templates: A4, A3 or Letter")->type_name("SIZE");
@@ -139,8 +142,8 @@ void add_takeoff(CLI::App& app) {
         "               mirrored: PDF in sheets that register on crosses, SVG in one\n"
         "The sections take-off, zones and hanging of the layout set waste, water, spares and paper.\n\n"
         "Examples:\n"
-        "  rakelight takeoff tide.yaml\n"
-        "  rakelight takeoff tide.yaml --only templates --paper A3");
+        "  rakelight take-off tide.yaml\n"
+        "  rakelight take-off tide.yaml --only templates --paper A3");
     command->callback([r] { take_off_files(*r); });
 }
 

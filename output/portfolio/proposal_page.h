@@ -1,18 +1,18 @@
-// How the pages of a dossier look: margins, ink, type. For the files that set them.
+// How the pages of a proposal look: margins, ink, type. For the files that set them.
 #pragma once
 
 #include <string>
 
-#include "output/portfolio/dossier.h"
+#include "output/portfolio/proposal.h"
 
 namespace rakelight {
 
-inline constexpr double kDossierMargin_mm = 22, kDossierTop_mm = 20, kDossierFoot_mm = 198;
-inline constexpr double kDossierWidth_mm = kDossierPage_mm.x - 2 * kDossierMargin_mm;
-inline const EncodedSrgb kDossierInk{0.13, 0.14, 0.15}, kDossierGrey{0.46, 0.47, 0.48},
-    kDossierRule{0.8, 0.8, 0.79};
+inline constexpr double kProposalMargin_mm = 22, kProposalTop_mm = 20, kProposalFoot_mm = 198;
+inline constexpr double kProposalWidth_mm = kProposalPage_mm.x - 2 * kProposalMargin_mm;
+inline const EncodedSrgb kProposalInk{0.13, 0.14, 0.15}, kProposalGrey{0.46, 0.47, 0.48},
+    kProposalRule{0.8, 0.8, 0.79};
 
-/// An empty page of the dossier.
+/// An empty page of the proposal.
 PdfPage blank_page();
 
 /// A heading over a page.
@@ -27,12 +27,12 @@ glm::dvec2 place_picture(PdfPage& page, const std::shared_ptr<const Print>& prin
                          const glm::dvec2& box_mm, bool centred = false);
 
 /// What lies under a picture: title, and in grey its note.
-void write_under(Page& page, const DossierPicture& picture, const glm::dvec2& at_mm, double width_mm);
+void write_under(Page& page, const ProposalPicture& picture, const glm::dvec2& at_mm, double width_mm);
 
 /// What a panel is made of, on as many pages as that takes.
-std::vector<PdfPage> materials_pages(const DossierPanel& panel);
+std::vector<PdfPage> materials_pages(const ProposalPanel& panel);
 
 /// The wall drawn to scale, sizes and weights.
-PdfPage sizes_page(const Dossier& dossier);
+PdfPage sizes_page(const Proposal& proposal);
 
 }  // namespace rakelight

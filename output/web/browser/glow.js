@@ -1,27 +1,27 @@
 // What a print cannot carry is spread as the eye would spread it, as output/print/eye_glare.h does, but fast enough to
 // follow a dimmer: near a glint pixel by pixel, farther off, where the spread is smooth, in cells of 4 x 4 pixels.
-const haloNear = [8, 18]; // pixels from the glint over which one way passes into the other
-const haloCell = 4;
+const glowNear = [8, 18]; // pixels from the glint over which one way passes into the other
+const glowCell = 4;
 
-function haloKernel(quadrant, radius) {
+function glowKernel(quadrant, radius) {
   const side = radius + 1;
   const at = (x, y) => (Math.abs(x) > radius || Math.abs(y) > radius ? 0 : quadrant[Math.abs(y) * side + Math.abs(x)]);
   const far = (x, y) => {
-    if (radius <= haloNear[1]) return 0;
-    const t = Math.min(1, Math.max(0, (Math.hypot(x, y) - haloNear[0]) / (haloNear[1] - haloNear[0])));
+    if (radius <= glowNear[1]) return 0;
+    const t = Math.min(1, Math.max(0, (Math.hypot(x, y) - glowNear[0]) / (glowNear[1] - glowNear[0])));
     return at(x, y) * t * t * (3 - 2 * t);
   };
-  const near = Math.min(radius, haloNear[1]);
+  const near = Math.min(radius, glowNear[1]);
   const nearWeights = new Float32Array((2 * near + 1) ** 2);
   for (let y = -near; y <= near; ++y)
     for (let x = -near; x <= near; ++x) nearWeights[(y + near) * (2 * near + 1) + x + near] = at(x, y) - far(x, y);
   // Gathering into cells and filling in between them widens the kernel by a variance of 4 pixels squared each way;
   // it is sharpened by as much, to second order.
-  const reach = radius <= haloNear[1] ? 0 : Math.ceil(radius / haloCell) + 1;
+  const reach = radius <= glowNear[1] ? 0 : Math.ceil(radius / glowCell) + 1;
   const farWeights = new Float32Array((2 * reach + 1) ** 2);
   for (let y = -reach; y <= reach; ++y)
     for (let x = -reach; x <= reach; ++x) {
-      const f = (dx, dy) => far(haloCell * (x + dx), haloCell * (y + dy));
+      const f = (dx, dy) => far(glowCell * (x + dx), glowCell * (y + dy));
       const around = f(1, 0) + f(-1, 0) + f(0, 1) + f(0, -1);
       farWeights[(y + reach) * (2 * reach + 1) + x + reach] = 1.5 * f(0, 0) - 0.125 * around;
     }
@@ -72,13 +72,13 @@ function spreadFar(light, width, height, excess, kernel) {
   const { reach, farWeights } = kernel;
   if (reach === 0) return;
   // One ring of cells round the picture, to fill in from at its edge.
-  const columns = Math.ceil(width / haloCell) + 2;
-  const rows = Math.ceil(height / haloCell) + 2;
+  const columns = Math.ceil(width / glowCell) + 2;
+  const rows = Math.ceil(height / glowCell) + 2;
   const gathered = new Float32Array(3 * columns * rows);
   excess.places.forEach((place, n) => {
     const px = place % width;
-    const cell = (((place - px) / width / haloCell) | 0) + 1;
-    const i = 3 * (cell * columns + ((px / haloCell) | 0) + 1);
+    const cell = (((place - px) / width / glowCell) | 0) + 1;
+    const i = 3 * (cell * columns + ((px / glowCell) | 0) + 1);
     for (let c = 0; c < 3; ++c) gathered[i + c] += excess.taken[3 * n + c];
   });
   const spread = new Float32Array(gathered.length);
@@ -97,12 +97,12 @@ function spreadFar(light, width, height, excess, kernel) {
         spread[i + 2] += b * w;
       }
   }
-  const middle = (haloCell - 1) / 2;
+  const middle = (glowCell - 1) / 2;
   for (let y = 0; y < height; ++y) {
-    const v = (y - middle) / haloCell + 1;
+    const v = (y - middle) / glowCell + 1;
     const row = Math.floor(v);
     for (let x = 0; x < width; ++x) {
-      const u = (x - middle) / haloCell + 1;
+      const u = (x - middle) / glowCell + 1;
       const column = Math.floor(u);
       const [s, t] = [u - column, v - row];
       const i = 3 * (row * columns + column);

@@ -1,26 +1,26 @@
-// The page of a dossier that says what a panel is made of.
+// The page of a proposal that says what a panel is made of.
 #include <fmt/format.h>
 
 #include <map>
 
-#include "output/portfolio/dossier_page.h"
+#include "output/portfolio/proposal_page.h"
 #include "scene/model/layout.h"
 
 namespace rakelight {
 
 namespace {
 
-constexpr double kChip_mm = 9, kRow_mm = 12.2, kColumn_mm = 86, kTop_mm = kDossierTop_mm + 14;
-constexpr double kGrout_mm = kDossierMargin_mm + 2 * kColumn_mm;  // column of the grouts
-constexpr std::size_t kRows = 11;                                 // of a column
-constexpr std::size_t kGroutRows = 8;                             // over the words at its foot
+constexpr double kChip_mm = 9, kRow_mm = 12.2, kColumn_mm = 86, kTop_mm = kProposalTop_mm + 14;
+constexpr double kGrout_mm = kProposalMargin_mm + 2 * kColumn_mm;  // column of the grouts
+constexpr std::size_t kRows = 11;                                  // of a column
+constexpr std::size_t kGroutRows = 8;                              // over the words at its foot
 
 EncodedSrgb colour_of(const Rgb8& c) {
     return {c[0] / 255.0, c[1] / 255.0, c[2] / 255.0};
 }
 
 // As first laid: over its bed, face-on.
-std::map<std::uint32_t, Rgb8> colours_as_laid(const DossierPanel& panel, const Laying& laying) {
+std::map<std::uint32_t, Rgb8> colours_as_laid(const ProposalPanel& panel, const Laying& laying) {
     std::map<std::uint32_t, Rgb8> colours;
     for (std::size_t i = 0; i < laying.stones.size(); ++i)
         colours.try_emplace(laying.stones[i].material, panel.laid.stone_colour[i]);
@@ -39,9 +39,9 @@ void entry(Page& page, const glm::dvec2& at, const EncodedSrgb* colour, const st
     if (colour) chip(page, at, *colour);
     const double words = wide - kChip_mm - 8;
     const glm::dvec2 beside = at + glm::dvec2(kChip_mm + 4, 3.9);
-    page.texts.push_back(fitted({name, beside, 3.0, true, Align::left, kDossierInk}, words));
+    page.texts.push_back(fitted({name, beside, 3.0, true, Align::left, kProposalInk}, words));
     page.texts.push_back(
-        fitted({note, beside + glm::dvec2(0, 4.3), 2.5, false, Align::left, kDossierGrey}, words));
+        fitted({note, beside + glm::dvec2(0, 4.3), 2.5, false, Align::left, kProposalGrey}, words));
 }
 
 std::string spaced(std::string name) {
@@ -69,12 +69,12 @@ const char* kind_word(Kind kind) {
     return "";
 }
 
-void write_materials(Page& page, const DossierPanel& panel, std::span<const LaidCount> laid_here,
+void write_materials(Page& page, const ProposalPanel& panel, std::span<const LaidCount> laid_here,
                      const std::map<std::uint32_t, Rgb8>& colours) {
     for (std::size_t i = 0; i < laid_here.size(); ++i) {
         const LaidCount& laid = laid_here[i];
         const Material& m = panel.layout->stock[laid.material];
-        const glm::dvec2 at(kDossierMargin_mm + static_cast<double>(i / kRows) * kColumn_mm,
+        const glm::dvec2 at(kProposalMargin_mm + static_cast<double>(i / kRows) * kColumn_mm,
                             kTop_mm + static_cast<double>(i % kRows) * kRow_mm);
         const auto found = colours.find(laid.material);
         const EncodedSrgb colour = found == colours.end() ? EncodedSrgb{} : colour_of(found->second);
@@ -100,7 +100,7 @@ std::vector<std::size_t> grouted_zones(const Layout& layout) {
 }
 
 // Grout by zone, as laid. Returns where the next would stand.
-double write_grouts(Page& page, const DossierPanel& panel, std::span<const std::size_t> fields) {
+double write_grouts(Page& page, const ProposalPanel& panel, std::span<const std::size_t> fields) {
     double y = kTop_mm;
     for (const std::size_t f : fields) {
         const Field& field = panel.layout->fields[f];
@@ -108,24 +108,24 @@ double write_grouts(Page& page, const DossierPanel& panel, std::span<const std::
         entry(page, {kGrout_mm, y}, &colour, "Grout: " + spaced(field.zone),
               "tint " + spaced(panel.layout->tints[*field.grout].name) + ", over bed " +
                   spaced(panel.layout->tints[field.bed].name),
-              kDossierPage_mm.x - kDossierMargin_mm - kGrout_mm + 4);
+              kProposalPage_mm.x - kProposalMargin_mm - kGrout_mm + 4);
         y += kRow_mm;
     }
     return y;
 }
 
-void write_counts(Page& page, const DossierPanel& panel, double y) {
-    const double wide = kDossierPage_mm.x - kDossierMargin_mm - kGrout_mm;
+void write_counts(Page& page, const ProposalPanel& panel, double y) {
+    const double wide = kProposalPage_mm.x - kProposalMargin_mm - kGrout_mm;
     y = write_lines(page,
                     fmt::format("{} pieces and {} stones are laid; joints are {:.0f} % of the face.",
                                 panel.laid.facts.size() - panel.laid.stone_count, panel.laid.stone_count,
                                 100 * panel.laid.joint_share()),
-                    {kGrout_mm, y + 7}, wide, 2.7, kDossierInk);
+                    {kGrout_mm, y + 7}, wide, 2.7, kProposalInk);
     write_lines(
         page,
         "Colours are face-on in daylight (D65), glass over its bed, grout cured and dry. Glass and pigment "
         "vary from batch to batch: samples decide.",
-        {kGrout_mm, y + 3}, wide, 2.5, kDossierGrey);
+        {kGrout_mm, y + 3}, wide, 2.5, kProposalGrey);
 }
 
 // The `page`th share of what is listed, so many a page.
@@ -137,7 +137,7 @@ std::span<const T> share_of(const std::vector<T>& all, std::size_t page, std::si
 
 }  // namespace
 
-std::vector<PdfPage> materials_pages(const DossierPanel& panel) {
+std::vector<PdfPage> materials_pages(const ProposalPanel& panel) {
     const std::map<std::uint32_t, Rgb8> colours = colours_as_laid(panel, lay(*panel.layout));
     const std::vector<std::size_t> zones = grouted_zones(*panel.layout);
     const auto pages_for = [](std::size_t count, std::size_t each) { return (count + each - 1) / each; };
