@@ -42,7 +42,7 @@ struct CellNumbers {
 /// Nobody looks at a panel from farther.
 inline constexpr double kFarthest_m = 40;
 
-/// CIEDE2000 below which a net no longer draws: a few times the just noticeable.
+/// CIEDE2000 below which joints merge into the pieces: a few times the just noticeable.
 inline constexpr double kNetFades = 3;
 
 /// Saturation in per cent: chroma's share of the colour, 100 C* / sqrt(C*^2 + L*^2) (Luebbe 2010).

@@ -15,7 +15,8 @@ struct ShotLight {
 };
 
 /// The light that a picture of the set is shown in: the set-up that the portfolio names for it, else the
-/// layout's own but for sparkle and raking. \throws LayoutError when a set-up does not fit into the room.
+/// layout's own but for sparkle and raking; to spots alone the picture of the place adds a general light.
+/// \throws LayoutError when a set-up does not fit into the room.
 ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio);
 
 /// Degrees between the raking lamp's beam and the panel's face, as of the set-ups that rake;

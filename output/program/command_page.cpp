@@ -97,7 +97,8 @@ void add_page(CLI::App& app) {
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
         "Writes index.html (for a client client.html) into the folder. It opens from disk, needs no\n"
-        "network and holds its pictures itself. A picture that has its film (NAME.exr) beside it gets a\n"
+        "network and holds its pictures itself. A picture that has its light file (NAME.exr) beside it gets "
+        "a\n"
         "switch and a dimmer for each lamp group; a client's page has none, and no links to files.\n\n"
         "Examples:\n"
         "  rakelight page renders/tide\n"

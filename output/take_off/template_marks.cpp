@@ -97,7 +97,8 @@ TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingRe
     const glm::dvec2 size = drawing.part_mm.size();
     if (std::max(size.x, size.y) > kPaperSwells_mm)
         drawing.notes.push_back(
-            "Paper swells by up to 0.5 % in damp air: over 600 mm, print on film, or measure the joined "
+            "Paper swells by up to 0.5 % in damp air: over 600 mm, print on drafting film, or measure the "
+            "joined "
             "sheets.");
     if (!from_behind) return drawing;
     drawing.whole = mirrored(std::move(drawing.whole), layout.panel.width_mm);

@@ -20,7 +20,7 @@ inline constexpr double kHoleFrom_mm = 2;
 TiledDrawing zone_template(const Layout& layout, const Laying& laying, const LayingReport& report,
                            const TakeOff& take_off, std::size_t zone, bool from_behind);
 
-/// The drawing to lay by.
+/// The cartoon: the drawing of the whole panel at 1:1.
 TiledDrawing laying_cartoon(const Layout& layout, const Laying& laying, const LayingReport& report,
                             const TakeOff& take_off, bool from_behind);
 

@@ -11,17 +11,18 @@ constexpr Takes kPair = list_of(kFieldName, 2, 2);
 constexpr Takes kPoint = lengths(3, kAnywhere_mm);
 
 constexpr KeyRow kGlare[] = {
-    {"bright ratio", number(1, 1e6), "10", "Hot: mirrored light over so many times the panel's own light."},
+    {"bright ratio", number(1, 1e6), "10",
+     "A place is bright when its mirrored light is more than this many times the panel's own."},
     {"dazzling ratio", number(1, 1e6), "50",
-     "Blinding: mirrored light over so many times the panel's own light."},
+     "A place dazzles when its mirrored light is more than this many times the panel's own."},
     {"patch ratio", number(0.05, 1e3), "1",
-     "A bright patch: mirrored light over so many times the panel's own light, half a degree taken "
+     "A bright patch has mirrored light of more than this many times the panel's own, half a degree taken "
      "together."},
     {"bright spot", angle(0.01, 60), "2 deg", "Bright patches wider than this, as seen, are complained of."},
     {"veil ratio", number(1.01, 1e3), "1.5",
-     "Dark glass looks washed out when all its light is over so many times its own."},
+     "Dark glass looks washed out when all its light is more than this many times its own."},
     {"surround", number(0, 1e3), "1",
-     "What mirrors less than so many times the mean luminance of the view is not complained of."},
+     "What mirrors less than this many times the mean luminance of the view is not complained of."},
     {"least", number(0, 1e5), "40",
      "Patches of fewer cd/m2 are not complained of, unless they are ten times the mean of the view."},
     {"rating", number(5, 40), "19", "The highest unified glare rating (UGR) that is not complained of."},

@@ -100,7 +100,7 @@ constexpr KeyRow kDaylight[] = {
     {"ground", share(0, 0.95), "20 %", "Share of light that the ground outside sends back."},
 };
 constexpr KeyRule kDaylightRules[] = {{How::all_or_none, "date, time, latitude"},
-                                      {How::all_or_none, "longitude, zone"}};
+                                      {How::all_or_none, "longitude, utc offset"}};
 
 constexpr KeyRow kSetUps[] = {
     any("NAME", mapping(set_up), "A set-up by a name of its own; what it leaves out is as in the layout.")};

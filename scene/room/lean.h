@@ -1,5 +1,5 @@
 // Faces turned on purpose, towards a lamp, a viewer, or halfway between the two where a face throws the lamp
-// into the eye: gold and mirror pieces are set "alive" in this way.
+// into the eye: gold and mirror pieces are set to catch the light in this way.
 #pragma once
 
 #include <glm/glm.hpp>

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -55,17 +56,29 @@ constexpr std::array<BodyRing, 10> kHead{{{.862, 0, -.022, .012, .018},
                                           {.989, 0, .000, .0285, .0385},
                                           {.997, 0, .001, .0150, .0210},
                                           {1.000, 0, .001, .0020, .0030}}};
-// Its upper end lies within the coat.
-constexpr std::array<BodyRing, 10> kArm{{{.378, .137, -.026, .006, .010},
+// Over the crown and the back of the head, a little outside it.
+constexpr std::array<BodyRing, 7> kHair{{{.902, 0, .034, .020, .016},
+                                         {.915, 0, .026, .038, .030},
+                                         {.935, 0, .014, .0465, .047},
+                                         {.955, 0, .005, .0470, .0570},
+                                         {.975, 0, .001, .0410, .0540},
+                                         {.990, 0, .001, .0300, .0410},
+                                         {1.000, 0, .001, .0020, .0030}}};
+// A hand below its sleeve.
+constexpr std::array<BodyRing, 5> kHand{{{.378, .137, -.026, .006, .010},
                                          {.386, .137, -.026, .011, .019},
                                          {.425, .139, -.022, .015, .026},
                                          {.462, .141, -.014, .017, .025},
-                                         {.485, .142, -.010, .021, .026},
-                                         {.550, .144, -.002, .025, .029},
-                                         {.630, .142, .006, .028, .033},
-                                         {.720, .132, .005, .032, .038},
-                                         {.790, .114, .004, .033, .041},
-                                         {.824, .078, .005, .012, .022}}};
+                                         {.490, .142, -.010, .016, .020}}};
+// A sleeve; its upper end lies within the coat.
+constexpr std::array<BodyRing, 8> kSleeve{{{.472, .142, -.012, .020, .026},
+                                           {.485, .142, -.010, .022, .027},
+                                           {.550, .144, -.002, .025, .029},
+                                           {.630, .142, .006, .028, .033},
+                                           {.720, .132, .005, .032, .038},
+                                           {.790, .114, .004, .033, .041},
+                                           {.824, .078, .005, .012, .022},
+                                           {.828, .072, .005, .008, .016}}};
 constexpr std::array<BodyRing, 6> kLeg{{{.022, .050, .006, .033, .040},
                                         {.039, .050, .006, .036, .043},
                                         {.150, .050, .006, .039, .045},
@@ -79,15 +92,26 @@ constexpr std::array<BodyRing, 5> kFoot{{{.000, .053, -.030, .027, .073},
                                          {.030, .052, -.014, .027, .054},
                                          {.042, .051, .004, .026, .036}}};
 
-Mesh figure_mesh(double height_mm) {
-    Mesh mesh = body_part(kCoat, height_mm, 1);
-    append(mesh, body_part(kHead, height_mm, 1));
+std::vector<StandInSolid> figure_solids(double height_mm) {
+    constexpr double kStep = 0.022;  // half a small step, in shares of the height: the left foot is ahead
+    const auto stepped = [](auto rings, double side, double full_below) {
+        for (BodyRing& r : rings) r.z += side * kStep * std::clamp((0.34 - r.height) / full_below, 0.0, 1.0);
+        return rings;
+    };
+    std::vector<StandInSolid> solids;
+    const auto add = [&](StandInStuff stuff, std::span<const BodyRing> rings, double side) {
+        solids.push_back({stuff, body_part(rings, height_mm, side)});
+    };
+    add(StandInStuff::coat, kCoat, 1);
+    add(StandInStuff::skin, kHead, 1);
+    add(StandInStuff::hair, kHair, 1);
     for (const double side : {-1.0, 1.0}) {
-        append(mesh, body_part(kArm, height_mm, side));
-        append(mesh, body_part(kLeg, height_mm, side));
-        append(mesh, body_part(kFoot, height_mm, side));
+        add(StandInStuff::skin, kHand, side);
+        add(StandInStuff::coat, kSleeve, side);
+        add(StandInStuff::trousers, stepped(kLeg, side, 0.30), side);
+        add(StandInStuff::shoes, stepped(kFoot, side, 0.30), side);
     }
-    return mesh;
+    return solids;
 }
 
 Mesh bench_mesh(double height_mm) {
@@ -125,7 +149,7 @@ double usual_height_mm(StandIn what) {
 glm::dvec2 footprint_mm(StandIn what, double height_mm) {
     switch (what) {
         case StandIn::figure:
-            return height_mm * glm::dvec2(0.342, 0.212);
+            return height_mm * glm::dvec2(0.342, 0.230);
         case StandIn::bench:
             return {kBenchLength_mm, kBenchDepth_mm};
         case StandIn::chair:
@@ -134,16 +158,16 @@ glm::dvec2 footprint_mm(StandIn what, double height_mm) {
     return {kChairWidth_mm, kChairDepth_mm};
 }
 
-Mesh stand_in_mesh(StandIn what, double height_mm) {
+std::vector<StandInSolid> stand_in_solids(StandIn what, double height_mm) {
     switch (what) {
         case StandIn::figure:
-            return figure_mesh(height_mm);
+            return figure_solids(height_mm);
         case StandIn::bench:
-            return bench_mesh(height_mm);
+            return {{StandInStuff::wood, bench_mesh(height_mm)}};
         case StandIn::chair:
             break;
     }
-    return chair_mesh(height_mm);
+    return {{StandInStuff::wood, chair_mesh(height_mm)}};
 }
 
 std::string why_no_stand_in(const StandInPlace& place, const Layout& layout) {

@@ -32,8 +32,17 @@ double usual_height_mm(StandIn what);
 /// Width along x and depth along z when it faces the wall, over all.
 glm::dvec2 footprint_mm(StandIn what, double height_mm);
 
-/// Closed solids standing on y = 0 round the origin, facing -z, exactly `height_mm` tall.
-Mesh stand_in_mesh(StandIn what, double height_mm);
+/// What a solid of it is made of.
+enum class StandInStuff { wood, coat, trousers, skin, hair, shoes };
+
+struct StandInSolid {
+    StandInStuff stuff = StandInStuff::wood;
+    Mesh mesh;
+};
+
+/// Closed solids standing on y = 0 round the origin, facing -z, together exactly `height_mm` tall. A figure
+/// stands as one who looks: its weight on one leg, the other foot a little ahead.
+std::vector<StandInSolid> stand_in_solids(StandIn what, double height_mm);
 
 /// "found ..., expected ...": why it cannot stand there; empty when it can.
 std::string why_no_stand_in(const StandInPlace& place, const Layout& layout);

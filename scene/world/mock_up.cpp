@@ -1,6 +1,7 @@
 #include "scene/world/mock_up.h"
 
 #include <glm/gtc/matrix_transform.hpp>
+#include <map>
 
 #include "materials/maths/hash.h"
 #include "materials/stock/stock.h"
@@ -12,17 +13,38 @@ namespace rakelight {
 
 namespace {
 
-// Neutral woven material, dark enough not to draw the eye from the work.
-Material cloth() {
+// Woven or worn, without gloss: a reflectance and how much more of red than of blue, so that clothes are of a
+// mid tone and neither black nor a patch of light beside the work. Invented.
+Material worn(const char* name, float reflectance, float warmth) {
     Material m = *find_stock("deep-grey");
-    m.name = "cloth";
-    m.reflectance = m.reflectance * 0.75f;
+    m.name = name;
+    for (int band = 0; band < kBandCount; ++band)
+        m.reflectance[band] =
+            reflectance * (1 + warmth * (static_cast<float>(band) / (kBandCount - 1) - 0.5f));
     m.matte_deg = 35;
-    m.grain = {0.10f, 2.5f, 1};
+    m.grain = {0.08f, 2.5f, 1};
     return m;
 }
 
-Object object_of_stuff(World& world, const Material& material, std::uint64_t seed) {
+Material material_of(StandInStuff stuff) {
+    switch (stuff) {
+        case StandInStuff::wood:
+            break;
+        case StandInStuff::coat:
+            return worn("coat", 0.22f, -0.25f);
+        case StandInStuff::trousers:
+            return worn("trousers", 0.12f, -0.1f);
+        case StandInStuff::skin:
+            return worn("skin", 0.32f, 0.9f);
+        case StandInStuff::hair:
+            return worn("hair", 0.06f, 0.6f);
+        case StandInStuff::shoes:
+            return worn("shoes", 0.07f, 0.4f);
+    }
+    return *find_stock("oak");
+}
+
+Object object_of(World& world, const Material& material, std::uint64_t seed) {
     Object object;
     object.surface = add_surface(
         world, make_surface(material, material.thickness_mm, SampledSpectrum(0.0f), 1, *world.interfaces));
@@ -42,10 +64,15 @@ void add_stand_in(World& world, const StandInPlace& place, std::uint64_t seed) {
     const glm::dvec3 at(place.at_mm.x, 0, place.at_mm.y);
     const auto moved = glm::rotate(glm::translate(glm::mat4(1), glm::vec3(at - world.origin_mm)),
                                    static_cast<float>(glm::radians(place.turn_deg)), glm::vec3(0, 1, 0));
-    Object object =
-        object_of_stuff(world, place.what == StandIn::figure ? cloth() : *find_stock("oak"), seed);
-    object.along = glm::vec3(moved * glm::vec4(1, 0, 0, 0));
-    add(world, stand_in_mesh(place.what, height), moved, object);
+    std::map<StandInStuff, Object> objects;
+    for (const StandInSolid& solid : stand_in_solids(place.what, height)) {
+        if (!objects.contains(solid.stuff)) {
+            Object object = object_of(world, material_of(solid.stuff), seed);
+            object.along = glm::vec3(moved * glm::vec4(1, 0, 0, 0));
+            objects.emplace(solid.stuff, object);
+        }
+        add(world, solid.mesh, moved, objects.at(solid.stuff));
+    }
 }
 
 // A can behind the round opening of a lamp and a stem up to the ceiling. Nothing stands in the light.
@@ -77,7 +104,7 @@ World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mo
     World world = build_world(layout, laying);
     for (std::size_t i = 0; i < mock_up.stand_ins.size(); ++i) add_stand_in(world, mock_up.stand_ins[i], i);
     if (mock_up.lamp_bodies) {
-        const Object object = object_of_stuff(world, *find_stock("deep-grey"), 77);
+        const Object object = object_of(world, *find_stock("deep-grey"), 77);
         for (const Lamp& lamp : layout.on.lamps)
             if (rule_of(lamp.form).in_can) add_lamp_body(world, lamp, layout.room.height_mm, object);
     }

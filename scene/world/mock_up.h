@@ -16,7 +16,7 @@ struct MockUp {
     bool lamp_bodies = true;  ///< a housing behind each spot, hung from the ceiling
 };
 
-/// As `build_world`, with those added. Stand-ins are matte: the figure dark cloth, seats oak.
+/// As `build_world`, with those added. Stand-ins are matte: the figure in clothes of a mid tone, seats oak.
 World build_mock_up(const Layout& layout, const Laying& laying, const MockUp& mock_up);
 
 }  // namespace rakelight

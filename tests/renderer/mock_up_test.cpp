@@ -47,9 +47,11 @@ Film picture_with(const StandInPlace& place) {
 TEST(MockUp, AFigureIsAsTallAsItSays) {
     // One pixel is 10 mm at the wall, 7000 mm off; at 2000 mm from the wall, 10 mm * 5000 / 7000.
     const double pixel_mm = 10 * 5000.0 / 7000;
-    const auto [first, last] = rows_of(picture_with({StandIn::figure, {600, 2000}, 0, 1700}), "cloth");
+    const Film film = picture_with({StandIn::figure, {600, 2000}, 0, 1700});
+    const int first = rows_of(film, "hair").first, last = rows_of(film, "shoes").second;
     EXPECT_NEAR(150 - first, (1700 - 1000) / pixel_mm, 1.5);  // the eye's height lies in mid-picture
-    EXPECT_NEAR(last + 1 - 150, 1000 / pixel_mm, 3);          // heels are nearer to the eye than the middle
+    // The heel behind is nearer to the eye than the middle: half a foot and half a step, .046 and .022 tall.
+    EXPECT_NEAR(last + 1 - 150, 1000 / (10 * (5000 - 0.068 * 1700) / 7000), 1.5);
 }
 
 TEST(MockUp, ABenchIsAsTallAsItSays) {

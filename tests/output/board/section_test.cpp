@@ -185,7 +185,7 @@ TEST(ReadBoard, WrongWordsAreAllReportedWithTheirPlaces) {
         {"  test piece: {field: see}\n", "did you mean sea?"},
         {"  test piece: {field: sea, size: 5}\n", "board.test piece.size"},
         {"  part: {at: [150, 10], size: [80, 60]}\n", "expected one on the panel of 200 x 150 mm"},
-        {"  part: {at: [-1, 10], size: [80, 60]}\n", "t.yaml:10:11: board.part"},
+        {"  part: {at: [-1, 10], size: [80, 60]}\n", "t.yaml:10:9: board.part"},
         {"  columns: {grout: [white]}\n", "expected one of test piece, part and around"},
         {test_piece + "  around: sea\n", "found 2 parts"},
         {test_piece + "  colums: {grout: [white]}\n", "did you mean columns?"},

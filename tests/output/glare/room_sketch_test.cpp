@@ -20,7 +20,7 @@ TEST(RoomSketch, NamesDoNotRunOverEachOther) {
         "room: {size: [5000, 6000, 3000], windows: [\n"
         "  {name: west window, wall: left, at: [1500, 900], size: [1000, 1500]},\n"
         "  {name: east window, wall: right, at: [1500, 900], size: [1000, 1500]}]}\n"
-        "viewpoints: [{name: standing, distance: 2000}, {name: the other guest, distance: 2000, aside: "
+        "viewpoints: [{name: standing, distance: 2000}, {name: the other guest, distance: 2000, sideways: "
         "300}]\n" +
             lamps,
         "t.yaml");

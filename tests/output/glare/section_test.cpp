@@ -116,13 +116,14 @@ TEST(GlareSection, RefusesWhatCannotBe) {
 }
 
 TEST(GlareSection, RefusesLimitsAndPairsThatMakeNoSense) {
-    expect_problem("glare: {bright ratio: 20, dazzling ratio: 15}\n", "expected at least the 20 of hot");
+    expect_problem("glare: {bright ratio: 20, dazzling ratio: 15}\n",
+                   "expected at least the 20 of bright ratio");
     expect_problem("glare: {veil ratio: 1}\n", "glare.veil");
     expect_problem("glare: {sparkles: [30, 5]}\n", "expected the smaller number first");
     expect_problem("glare: {contrast: [[foam, see]]}\n", "did you mean sea?");
     expect_problem("glare: {contrast: [[foam, foam]]}\n", "expected two");
     expect_problem("glare: {contrast: [foam, sea]}\n", "expected two fields, as in");
-    expect_problem("glare: {pach: 3}\n", "did you mean patch?");
+    expect_problem("glare: {brigth spot: 3}\n", "did you mean bright spot?");
     expect_problem("glare: 5\n", "glare");
 }
 

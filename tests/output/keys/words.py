@@ -49,6 +49,18 @@ class Words(unittest.TestCase):
             found = [key for key in keys if key == word or ('.' not in word and key.endswith('.' + word))]
             self.assertEqual(found, [], word)
 
+    def test_rules_name_keys_of_their_own_section(self):
+        rules = 0
+        for section in printed('keys', '--markdown').split('\n## ')[1:]:
+            keys = set(re.findall(r'^\| `([^`]+)` \|', section, re.MULTILINE))
+            for named in re.findall(r'^- (?:One of |No more than one of |At least one of )?(.*?)(?: go together| must be given.*)?\.$',
+                                    section, re.MULTILINE):
+                rules += 1
+                for key in re.split(r', | and ', named):
+                    # "transmittance at 3 mm" stands for any thickness.
+                    self.assertIn(key, keys, section.split('\n')[0])
+        self.assertGreater(rules, 20)
+
     def test_choices(self):
         text = printed('keys', '--markdown')
         for key, choice in (word.split('=') for word in split(CHOICES)):

@@ -92,8 +92,7 @@ TEST(LitPictures, TheProgramWritesThemUnderTheirNames) {
     EXPECT_TRUE(holds(test::bytes_of(folder / "asked/tide/straight-dusk.json"), "\"light\": \"dusk\""));
     EXPECT_FALSE(holds(test::bytes_of(folder / "renders/tide/straight-own-light.json"), "\"light\""));
     // Parts of a picture in a light of its own come together again.
-    const std::string part =
-        "preview tide.yaml --picture straight --light dusk --quiet --into parts --share ";
+    const std::string part = "preview tide.yaml --picture straight --light dusk --quiet --into parts --part ";
     ASSERT_EQ(run_in(folder, part + "1/2").code, 0);
     ASSERT_EQ(run_in(folder, part + "2/2").code, 0);
     ASSERT_EQ(run_in(folder, "join parts/tide/*.exr --into joined").code, 0);

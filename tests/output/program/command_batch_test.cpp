@@ -76,7 +76,7 @@ TEST(CommandBatch, FinishedPicturesAreLeftAloneUntilTheirLayoutChanges) {
         return fs::last_write_time(png) != long_ago;
     };
     EXPECT_FALSE(rendered_by("batch ebb.yaml"));
-    EXPECT_FALSE(rendered_by("preview ebb.yaml --unfinished"));
+    EXPECT_FALSE(rendered_by("preview ebb.yaml --skip-finished"));
     EXPECT_TRUE(rendered_by("preview ebb.yaml"));
     EXPECT_TRUE(rendered_by("batch ebb.yaml --again"));
     EXPECT_TRUE(rendered_by("batch ebb.yaml --size 32x24"));

@@ -40,8 +40,8 @@ TEST(CommandLine, WrongWordsEndWithTwo) {
     write_tide(folder);
     for (const char* arguments :
          {"", "polish", "check", "preview", "join", "preview tide.yaml --size 9",
-          "preview tide.yaml --error 0", "preview tide.yaml --threads -1", "preview tide.yaml --share 3/2",
-          "preview tide.yaml --rows 0-4", "preview tide.yaml --rows 1-4 --share 1/2",
+          "preview tide.yaml --grain 0", "preview tide.yaml --threads -1", "preview tide.yaml --part 3/2",
+          "preview tide.yaml --rows 0-4", "preview tide.yaml --rows 1-4 --part 1/2",
           "preview tide.yaml --most-samples 0", "check missing.yaml", "preview missing.yaml", "stock",
           "stock missing.yaml", "stock tide.yaml --lamps moon"}) {
         const Outcome o = run_in(folder, arguments);
@@ -95,7 +95,7 @@ TEST(CommandLine, UnwritableFolderIsToldBeforeRendering) {
     const test::Folder folder;
     write_tide(folder);
     const Outcome o =
-        run_in(folder, "preview tide.yaml --into tide.yaml --most-samples 100000 --error 0.01%");
+        run_in(folder, "preview tide.yaml --into tide.yaml --most-samples 100000 --grain 0.01%");
     EXPECT_EQ(o.code, 3);
     EXPECT_TRUE(holds(o.err, "tide.yaml")) << o.err;
     EXPECT_EQ(run_in(folder, "preview tide.yaml --into /proc/none").code, 3);
@@ -123,7 +123,7 @@ TEST(CommandLine, PreviewWritesAllAndSharesJoinToTheSameBytes) {
         EXPECT_TRUE(holds(whole.out, name)) << name;
     }
     const std::string part = "preview tide.yaml --picture straight --into parts --quiet ";
-    ASSERT_EQ(run_in(folder, part + "--share 1/2 --threads 1").code, 0);
+    ASSERT_EQ(run_in(folder, part + "--part 1/2 --threads 1").code, 0);
     ASSERT_EQ(run_in(folder, part + "--rows 19-36").code, 0);
     EXPECT_FALSE(std::filesystem::exists(folder / "parts/tide/straight.png"));
     const Outcome joined = run_in(folder, "join parts/tide/*.exr --into joined");
@@ -161,7 +161,7 @@ TEST(CommandLine, CtrlCStopsWithNothingHalfWritten) {
     const std::string command =
         "cd '" + folder.path().string() +
         "' && bash -c 'set -m; " RAKELIGHT_PROGRAM
-        " preview tide.yaml --picture straight --size 3000x3000 --error 0.01% --most-samples 256 2>/dev/null "
+        " preview tide.yaml --picture straight --size 3000x3000 --grain 0.01% --most-samples 256 2>/dev/null "
         "& "
         "for i in $(seq 600); do [ -d renders/tide ] && break; sleep 0.1; done; sleep 0.5; kill -INT $!; "
         "wait $!'";
@@ -226,7 +226,7 @@ TEST(CommandLine, LightsAreTakenWithCommas) {
 TEST(CommandLine, RangesArePlain) {
     const test::Folder folder;
     write_tide(folder);
-    test::expect_refused(folder, "glare tide.yaml --veil 0", "found \"0\", expected 1.01 to 1000");
+    test::expect_refused(folder, "glare tide.yaml --veil-ratio 0", "found \"0\", expected 1.01 to 1000");
     EXPECT_FALSE(holds(run_in(folder, "glare --help").out, "00000"));
     EXPECT_FALSE(holds(run_in(folder, "preview --help").out, "00000"));
 }

@@ -14,7 +14,7 @@ using test::run_in;
 
 TEST(CommandMatch, SaysGramsLampsAndCautions) {
     const test::Folder folder;
-    const Outcome o = run_in(folder, "match --srgb 4a6b7c --base filled-epoxy --batch 120 --light A");
+    const Outcome o = run_in(folder, "match --srgb 4a6b7c --base filled-epoxy --batch 120 --illuminant A");
     EXPECT_EQ(o.code, 0) << o.err;
     for (const char* part : {" g ", "D65", "LED-B3", "weighed 5 % wrong", "fitted mask", "invented", "72 g"})
         EXPECT_TRUE(holds(o.out, part)) << part << "\n" << o.out;
@@ -51,7 +51,8 @@ TEST(CommandMatch, TheUnreachableEndsWithTwoAndHowFarItGot) {
 // Half a step of 0.1 g is 1 % of 5 g.
 TEST(CommandMatch, SaysWhatTheScaleIsTooCoarseFor) {
     const test::Folder folder;
-    const std::string grey = "match --lab 60,0,1 --pigments PBk11 --within 10 --scale 0.1 --json --batch ";
+    const std::string grey =
+        "match --lab 60,0,1 --pigments PBk11 --within 10 --balance-step 0.1 --json --batch ";
     for (const auto& [batch, coarse] : {std::pair{"200", true}, std::pair{"20000", false}}) {
         const Outcome o = run_in(folder, grey + batch);
         ASSERT_EQ(o.code, 0) << o.err;
@@ -93,13 +94,13 @@ TEST(CommandMatch, WrongWordsEndWithTwo) {
         {"match --like deep-teel", "did you mean deep-teal?"},
         {"match --like deep-teal --bed whit", "did you mean white?"},
         {"match --lab 40,0,0 --base white-cemnt", "did you mean white-cement?"},
-        {"match --lab 40,0,0 --light D66", "did you mean D65?"},
+        {"match --lab 40,0,0 --illuminant D66", "did you mean D65?"},
         {"match --lab 40,0,0 --pigments PB28,PB82", "did you mean PB28?"},
         {"match --lab 40,0,0 --batch 0", "--batch"},
         {"match --lab 40,0,0 --batch 3mm", "--batch"},
         {"match --lab 40,0,0 --most 9", "--most"},
         {"match --lab 40,0,0 --layer 0", "--layer"},
-        {"match --lab 40,0,0 --scale 0", "--scale"},
+        {"match --lab 40,0,0 --balance-step 0", "--balance-step"},
         {"match --curve none.csv", "none.csv"},
     };
     for (const auto& c : cases) test::expect_refused(folder, c.arguments, c.said);

@@ -59,13 +59,13 @@ TEST(CommandPortfolio, SameBytesOnAnyThreadsAndWhenPicturesAreKept) {
         EXPECT_EQ(bytes_of(folder.path() / "a" / "pool" / name),
                   bytes_of(folder.path() / "b" / "pool" / name))
             << name;
-    const Outcome kept = run_in(folder, "portfolio pool.yaml --quiet --keep --into b");
+    const Outcome kept = run_in(folder, "portfolio pool.yaml --quiet --skip-finished --into b");
     ASSERT_EQ(kept.code, 0) << kept.err;
     EXPECT_TRUE(holds(kept.out, "portfolio-straight.png kept"));
     EXPECT_EQ(bytes_of(folder.path() / "a" / "pool" / "proposal.pdf"),
               bytes_of(folder.path() / "b" / "pool" / "proposal.pdf"));
     const Outcome other =
-        run_in(folder, "portfolio pool.yaml --quiet --keep --dpi 60 --show straight --into b");
+        run_in(folder, "portfolio pool.yaml --quiet --skip-finished --dpi 60 --show straight --into b");
     EXPECT_FALSE(holds(other.out, "kept")) << "a picture of another size";
 }
 
@@ -92,7 +92,7 @@ TEST(CommandPortfolio, TheProposalIsDated) {
 TEST(CommandPortfolio, PicturesAreKeptWhenWordsChangeAndNotWhenTheWorkDoes) {
     const Folder folder;
     folder.write("pool.yaml", kPool);
-    const std::string command = "portfolio pool.yaml --quiet --keep --show straight";
+    const std::string command = "portfolio pool.yaml --quiet --skip-finished --show straight";
     ASSERT_EQ(run_in(folder, command).code, 0);
     folder.write("pool.yaml", "# A remark.\n" + replaced("title: The pool", "title: Anew"));
     EXPECT_TRUE(holds(run_in(folder, command).out, "kept"));

@@ -103,7 +103,7 @@ double bar_mm(const PagePixels& page, bool upright) {
     return 0;
 }
 
-class CommandTakeoff : public testing::Test {
+class CommandTakeOff : public testing::Test {
   protected:
     void SetUp() override {
         std::ofstream(folder_ / "tide.yaml") << kTide;
@@ -115,7 +115,7 @@ class CommandTakeoff : public testing::Test {
     Json json_;
 };
 
-TEST_F(CommandTakeoff, CheckBarsMeasureAHundredMillimetres) {
+TEST_F(CommandTakeOff, CheckBarsMeasureAHundredMillimetres) {
     for (const char* pdf :
          {"templates/zone-1-foam.pdf", "templates/zone-1-foam-mirrored.pdf", "templates/cartoon.pdf"}) {
         const PagePixels page(folder_, pdf);
@@ -124,7 +124,7 @@ TEST_F(CommandTakeoff, CheckBarsMeasureAHundredMillimetres) {
     }
 }
 
-TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
+TEST_F(CommandTakeOff, TheMirroredPageMirrors) {
     const PagePixels face(folder_, "templates/zone-1-foam.pdf"),
         back(folder_, "templates/zone-1-foam-mirrored.pdf");
     ASSERT_EQ(face.width, back.width);
@@ -166,7 +166,7 @@ TEST_F(CommandTakeoff, TheMirroredPageMirrors) {
     EXPECT_TRUE(holds(text_of(folder_, "templates/zone-1-foam.pdf"), "FACE UP"));
 }
 
-TEST_F(CommandTakeoff, TemplatesSayWhatTheyAre) {
+TEST_F(CommandTakeOff, TemplatesSayWhatTheyAre) {
     const std::string words = text_of(folder_, "templates/zone-1-foam.pdf");
     for (const char* part : {"foam: pale-grey", "sheet 1 of 1", "A4", "print at 100 %", "UP", "Step 1 of 2"})
         EXPECT_TRUE(holds(words, part)) << part << "\n" << words;
@@ -179,7 +179,7 @@ TEST_F(CommandTakeoff, TemplatesSayWhatTheyAre) {
     EXPECT_TRUE(holds(bytes_of(written(folder_, "templates/zone-1-foam.svg")), "holes for proud stones"));
 }
 
-TEST_F(CommandTakeoff, NumbersOnTheSheetAreInTheJson) {
+TEST_F(CommandTakeOff, NumbersOnTheSheetAreInTheJson) {
     const std::string sheet = text_of(folder_, "take-off.pdf");
     const auto say = [&](const std::string& text) {
         EXPECT_TRUE(holds(sheet, text)) << text << "\n" << sheet;
@@ -199,7 +199,7 @@ TEST_F(CommandTakeoff, NumbersOnTheSheetAreInTheJson) {
         EXPECT_TRUE(std::filesystem::exists(written(folder_, file.get<std::string>()))) << file;
 }
 
-TEST_F(CommandTakeoff, PartsAddUp) {
+TEST_F(CommandTakeOff, PartsAddUp) {
     double kg = 0;
     for (const auto& part : json_["weight"]["parts"]) kg += part["likely_kg"].get<double>();
     EXPECT_NEAR(kg, json_["weight"]["likely_kg"].get<double>(), 1e-9);
@@ -216,7 +216,7 @@ TEST_F(CommandTakeoff, PartsAddUp) {
     EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 3);
 }
 
-TEST_F(CommandTakeoff, TheSameBytesOnOneThread) {
+TEST_F(CommandTakeOff, TheSameBytesOnOneThread) {
     const Outcome o = run_in(folder_, "take-off tide.yaml --into again", "taskset -pc 0 $$ >.pin");
     ASSERT_EQ(o.code, 0) << o.err;
     for (const char* name :
@@ -225,7 +225,7 @@ TEST_F(CommandTakeoff, TheSameBytesOnOneThread) {
             << name;
 }
 
-TEST(CommandTakeoffErrors, EndWithTwoOrThreeAndWriteNothing) {
+TEST(CommandTakeOffErrors, EndWithTwoOrThreeAndWriteNothing) {
     const test::Folder folder;
     std::ofstream(folder / "tide.yaml") << kTide;
     std::ofstream(folder / "bad.yaml") << kTide << "zones: {papr: A4}\nhanging: {safety factor: 0}\n";
@@ -233,7 +233,7 @@ TEST(CommandTakeoffErrors, EndWithTwoOrThreeAndWriteNothing) {
          {std::pair{"take-off tide.yaml --only sheets", "did you mean sheet?"},
           {"take-off tide.yaml --paper A9", "expected A4, A3 or Letter"},
           {"take-off bad.yaml", "bad.yaml:6:9: zones.papr"},
-          {"take-off bad.yaml", "hanging.factor"},
+          {"take-off bad.yaml", "hanging.safety factor"},
           {"check bad.yaml", "did you mean paper?"},
           {"take-off gone.yaml", "found no such file"}})
         test::expect_refused(folder, arguments, part);

@@ -70,7 +70,7 @@ TEST(SourceFiles, JoinRefusesPartsOfTwoDrawings) {
     const test::Folder folder;
     write_sources(folder);
     const auto render = [&](const char* share) {
-        return run_in(folder, std::string("preview tide.yaml --into parts --quiet --share ") + share).code;
+        return run_in(folder, std::string("preview tide.yaml --into parts --quiet --part ") + share).code;
     };
     const char* join =
         "join parts/tide/straight.part-1-of-2.exr parts/tide/straight.part-2-of-2.exr --into whole";

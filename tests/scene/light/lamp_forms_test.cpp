@@ -96,8 +96,8 @@ TEST(LampForms, TheManualHasTheSameTable) {
         };
         EXPECT_TRUE(says(rule.width.key)) << rule.word;
         EXPECT_TRUE(rule.height.key.empty() || says(rule.height.key)) << rule.word;
-        EXPECT_EQ(says("beam"), rule.takes_beam) << rule.word;
-        EXPECT_EQ(says("field"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(says("beam angle"), rule.takes_beam) << rule.word;
+        EXPECT_EQ(says("field angle"), rule.takes_beam) << rule.word;
         EXPECT_EQ(says("faces"), rule.is_strip) << rule.word;
     }
 }

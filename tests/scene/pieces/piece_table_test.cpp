@@ -35,7 +35,7 @@ constexpr const char* kForms =
     "fields:\n"
     "  - {name: a, outline: [[0, 0], [30, 0], [30, 90], [0, 90]], mix: sky, form: sawn, dome: 0.3}\n"
     "  - {name: b, outline: [[30, 0], [60, 0], [60, 90], [30, 90]], mix: sky, form: nipped, setting: "
-    "smalti}\n"
+    "direct smalti}\n"
     "  - {name: c, outline: [[60, 0], [90, 0], [90, 30], [60, 30]], mix: slate, form: riven}\n"
     "  - {name: d, outline: [[60, 30], [90, 30], [90, 60], [60, 60]], mix: coral, form: tumbled}\n"
     "  - {name: e, outline: [[60, 60], [90, 60], [90, 90], [60, 90]], mix: slag, form: chunk}\n"

@@ -15,10 +15,10 @@ std::string with(const std::string& more) {
 TEST(DeliverableSection, IsReadByItsCommandAndLeftAloneByTheLayout) {
     const std::string text = with("\nglare: {bright ratio: 12}\n");
     EXPECT_NO_THROW(read_layout_text(text, "f.yaml"));
-    double hot = 0;
+    double ratio = 0;
     EXPECT_TRUE(read_deliverable(parse_yaml(text, "f.yaml"), "f.yaml", "glare",
-                                 [&](Section& in) { in.set(hot, "hot"); }));
-    EXPECT_EQ(hot, 12);
+                                 [&](Section& in) { in.set(ratio, "bright ratio"); }));
+    EXPECT_EQ(ratio, 12);
 }
 
 TEST(DeliverableSection, IsEmptyWhereTheFileHasNone) {
@@ -34,11 +34,11 @@ TEST(DeliverableSection, ReportsWhatIsWrongWithItsPlace) {
     const auto problems = [](const std::string& text) {
         return refusal_of([&] {
             read_deliverable(parse_yaml(text, "f.yaml"), "f.yaml", "glare",
-                             [](Section& in) { in.find("hot"); });
+                             [](Section& in) { in.find("bright ratio"); });
         });
     };
-    EXPECT_NE(problems("glare: {hto: 3}").find("f.yaml:1:9: glare.hto"), std::string::npos);
-    EXPECT_NE(problems("glare: {hto: 3}").find("did you mean hot?"), std::string::npos);
+    EXPECT_NE(problems("glare: {birght ratio: 3}").find("f.yaml:1:9: glare.birght ratio"), std::string::npos);
+    EXPECT_NE(problems("glare: {birght ratio: 3}").find("did you mean bright ratio?"), std::string::npos);
     EXPECT_NE(problems("glare: 3").find("f.yaml:1:8: glare"), std::string::npos);
     EXPECT_EQ(problems("glare: {bright ratio: 3}"), "");
 }

@@ -164,8 +164,8 @@ const std::vector<Case> kCases = {
     {lamp("at: [0, 2900, 900], lumen: §0"), "lamps[1].lumen", "expected 0.1 to"},
     {lamp("at: [0, 2900, 900], lumen: 500, temperature: §300"), "lamps[1].temperature",
      "expected 1000 to 25000 K"},
-    {lamp("at: [0, 2900, 900], lumen: 500, beam angle: 30, field angle: §20"), "lamps[1].field",
-     "more than the beam"},
+    {lamp("at: [0, 2900, 900], lumen: 500, beam angle: 30, field angle: §20"), "lamps[1].field angle",
+     "more than the beam angle"},
     {lamp("at: §[0, 2900, -900], lumen: 500"), "lamps[1].at", "behind the wall"},
     {lamp("at: §[0, 3900, 900], lumen: 500"), "lamps[1].at", "outside the room"},
     {lamp("at: §[0, 1450, 5], lumen: 500"), "lamps[1].at", "inside the panel"},
@@ -176,8 +176,8 @@ const std::vector<Case> kCases = {
     // viewpoints and pictures
     {"viewpoints: [{name: v, distance: §9 m}]\n", "viewpoints[1].distance", "outside the room"},
     {"viewpoints: [{name: v, eye: §[0, 1450, 7000]}]\n", "viewpoints[1].eye", "outside the room"},
-    {"viewpoints: [{name: v, eye: [0, 1450, 2000], sideways: §20}]\n", "viewpoints[1].aside",
-     "aside with eye"},
+    {"viewpoints: [{name: v, eye: [0, 1450, 2000], sideways: §20}]\n", "viewpoints[1].sideways",
+     "sideways with eye"},
     {"viewpoints: [{name: v, view width: §0}]\n", "viewpoints[1].view width", "expected 1 to"},
     {"pictures: [{name: p, viewpoint: §strait}]\n", "pictures[1].viewpoint", "did you mean straight?"},
     {"pictures: [{name: p, lamps: [spots, §left spt]}]\n", "pictures[1].lamps", "did you mean left spot?"},
@@ -186,7 +186,7 @@ const std::vector<Case> kCases = {
     {"pictures: [{name: p, size: §[100.5, 90]}]\n", "pictures[1].size", "whole"},
     {"pictures: [{name: p, exposure: §gray-card}]\n", "pictures[1].exposure", "did you mean grey-card?"},
     {"pictures: [{name: p, exposure: adapted, ev: §7}]\n", "pictures[1].ev", "ev and exposure"},
-    {"pictures: [{name: p, grain: §2}]\n", "pictures[1].error", "expected 0.05 % to 50 %"},
+    {"pictures: [{name: p, grain: §2}]\n", "pictures[1].grain", "expected 0.05 % to 50 %"},
     {"pictures: [{name: p}, {name: §p}]\n", "pictures[2].name", "again"},
 };
 

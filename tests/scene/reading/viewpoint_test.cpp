@@ -98,7 +98,7 @@ TEST(ReadViewpoint, MistakesSayWhereAndWhat) {
           {"name: v, eyes: seated, height: 1500", "found height with eyes"},
           {"name: v, eyes: seated, eye: [0, 1500, 900]", "found eyes with eye"},
           {"name: v, eye: [0, 1500, 900], walk past: {from: 0, to: 1}", "found walk past with eye"},
-          {"name: v, sideways: 20, walk past: {from: -900, to: 900}", "found aside with walk past"},
+          {"name: v, sideways: 20, walk past: {from: -900, to: 900}", "found sideways with walk past"},
           {"name: v, walk past: {from: -900}", "walk past.to: found nothing"},
           {"name: v, walk past: {from: -900, to: 900, steps: 1}", "expected 2 to 99"},
           {"name: v, walk past: {from: -900, to: 9000}",

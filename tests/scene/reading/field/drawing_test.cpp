@@ -132,7 +132,7 @@ TEST(ReadDrawing, Refusals) {
          "\"smooth\", which does not go with"},
         {"gone.svg", "- {name: sea, drawn: sun, mix: slate}", "found no such file, expected a drawing"},
         {"bad.svg", "- {name: sea, drawn: sun, mix: slate}", "bad.svg:1:"},
-        {"{width: 5}", "- {name: sea, mix: slate}", "found neither file nor map"},
+        {"{width: 5}", "- {name: sea, mix: slate}", "found neither file nor areas"},
         {"{file: d.svg, areas: m.png}", "- {name: sea, mix: slate}", "found both file and areas"},
         {"{file: d.svg, colours: {a: \"#123456\"}}", "- {name: sea, mix: slate}",
          "\"colours\", which does not go with the other keys here"},

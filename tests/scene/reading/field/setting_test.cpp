@@ -62,7 +62,7 @@ TEST(ReadSetting, TightJointsAreWashedOutLessAndDrawnShapesAreSawn) {
 TEST(ReadSetting, WhatIsWrongIsSaidWithItsPlace) {
     EXPECT_NE(problem_with("form: sawed").find("t.yaml:2:"), std::string::npos);
     EXPECT_NE(problem_with("form: rivem").find("did you mean riven?"), std::string::npos);
-    EXPECT_NE(problem_with("setting: smalto").find("did you mean smalti?"), std::string::npos);
+    EXPECT_NE(problem_with("setting: direct smalto").find("did you mean direct smalti?"), std::string::npos);
     EXPECT_NE(problem_with("setting: catching light").find("lean towards"), std::string::npos);
     EXPECT_NE(problem_with("lean by: 5").find("found lean by without lean towards"), std::string::npos);
     EXPECT_NE(problem_with("lean towards: up").find("expected {lamp: NAME}"), std::string::npos);

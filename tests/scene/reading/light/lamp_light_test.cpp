@@ -52,7 +52,7 @@ TEST_F(ReadLampLight, PhotometricFiles) {
     expect_said(there_ + "photometry: gone.ies", "lamps[1].photometry: found no file");
     expect_said(there_ + "photometry: bad.ies", "bad.ies:6:3: found \"x\", expected a number");
     expect_said(there_ + "photometry: good.ies, form: spot", "lamps[1].form: found form and photometry");
-    expect_said(there_ + "photometry: good.ies, beam angle: 20", "found beam of a measured lamp");
+    expect_said(there_ + "photometry: good.ies, beam angle: 20", "found beam angle of a measured lamp");
     expect_said(there_ + "photometry: good.ies, width: 90", "whose file says its size");
     expect_said(there_ + "photometry: good.ies, lumen: 800, candela: 3", "found lumen and candela");
 }
@@ -73,7 +73,7 @@ TEST_F(ReadLampLight, Forms) {
               400);
     expect_said("form: strip, " + there_ + "lumen: 900", "lamps[1].length: found nothing");
     expect_said("form: strip, length: 900, " + there_ + "lumen: 900, field angle: 30",
-                "expected `beam` as well");
+                "expected `beam angle` as well");
     expect_said("form: strip, length: 900, beam angle: 30, faces: [0, 2900, 3000], " + there_ + "lumen: 900",
                 "aside from where the strip faces");
     expect_said(

@@ -151,7 +151,7 @@ TEST(ReadRecipe, BadPigments) {
     const struct {
         const char *entry, *said;
     } cases[] = {
-        {"mine: {curves: blue.csv, base: white-cement, weak: 1 %}", "pigments.mine.masstone: found nothing"},
+        {"mine: {curves: blue.csv, base: white-cement, weak: 1 %}", "pigments.mine.strong: found nothing"},
         {"mine: {curves: none.csv, base: white-cement, weak: 1 %, strong: 8 %}",
          "none.csv: pigments.mine.curves: found no such file"},
         {"mine: {curves: gap.csv, base: white-cement, weak: 1 %, strong: 8 %}",
