@@ -89,6 +89,7 @@ fields:
   - {name: sky, outline: {drawn: cloud}, mix: fused, piece: 12, lean toward: {point: [0, 1500, 2000]}, fill: 60 %}
   - {name: fan, opus: fans, fan: 120, piece: 12, outline: [[0, 100], [150, 100], [150, 130], [0, 130]], mix: {shades: [aqua, {sky: 60 %, celadon: 40 %}], towards: 90}, grout: deep}
   - {name: shore, opus: pebbles, set: on edge, piece: [20, 10], joint: 3, outline: [[0, 170], [100, 170], [100, 200], [0, 200]], mix: {shades: [slate, pumice], away from: edge, at: [0, 10]}}
+  - {name: crazy, opus: palladianum, sizes: [12, 30], joint: 2, outline: [[200, 150], [300, 150], [300, 200], [200, 200]], mix: slate}
   - {name: rest, mix: {shades: [slate, pumice], across: {straight: [[0, 0], [300, 200]]}, at: [-50, 50]}, piece: 15, accents: [{material: ruby, count: 2}]}
 stones:
   - {material: pumice, at: [270, 170], size: [38, 30, 22], turn: 20, proud: 14, form: pebble, seed: 3}
