@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "output/film/scene_hash.h"
+#include "output/film/sealed_json.h"
 #include "output/portfolio/dossier.h"
 #include "output/portfolio/json.h"
 #include "output/portfolio/mounted_print.h"
@@ -121,6 +122,7 @@ class Darkroom {
     bool keep(std::size_t i, const PlannedShot& plan) {
         if (!request_.keep) return false;
         const fs::path path = files_.folder() / file_of(plan);
+        if (is_damaged(path)) return false;
         std::optional<Print> print =
             picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
         if (!print) return false;
@@ -146,6 +148,18 @@ class Darkroom {
     const std::vector<PortfolioPrint>& prints() const { return prints_; }
 
   private:
+    // Whether the last portfolio in the folder says so; told.
+    bool is_damaged(const fs::path& print) const {
+        const fs::path last = files_.folder() / "portfolio.json";
+        if (!fs::is_regular_file(last)) return false;
+        for (const Damage& found : damage(last, false))
+            if (found.file == print || found.file == last) {
+                fmt::print(stderr, "Note: {}\n", found.what);
+                return true;
+            }
+        return false;
+    }
+
     static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
 
     std::uint64_t hash_of(const PlannedShot& plan) const {
@@ -208,8 +222,8 @@ void portfolio(const PortfolioRequest& request) {
     files.add(names.back(), [&](const fs::path& path) {
         write_pdf(path, dossier_pages(dossier), caption.title, caption.artist, kProgram);
     });
-    files.text("portfolio.json",
-               portfolio_json(dossier, darkroom.prints(), made_from(layout, kProgram), names));
+    files.record("portfolio.json",
+                 portfolio_json(dossier, darkroom.prints(), made_from(layout, kProgram), names));
 }
 
 }  // namespace

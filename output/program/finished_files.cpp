@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "output/film/sealed_json.h"
 #include "output/program/commands.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -24,6 +25,12 @@ void FinishedFiles::add(const std::string& name,
 
 void FinishedFiles::text(const std::string& name, const std::string& bytes) {
     add(name, [&](const std::filesystem::path& path) { write_file(path, bytes); });
+}
+
+std::string FinishedFiles::record(const std::string& name, const std::string& json) {
+    std::string sealed = sealed_json(json, folder_);
+    text(name, sealed);
+    return sealed;
 }
 
 void FinishedFiles::picture(const std::string& name, const Print& print, const PictureText& about,
