@@ -2,6 +2,7 @@
 
 #include <OpenImageIO/imageio.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 
@@ -106,6 +107,20 @@ void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& fi
             channel.first[(first_pixel(film) + i) * channel.stride] =
                 packed[i * part.channels.size() + static_cast<std::size_t>(c)];
     }
+}
+
+// Before memory is taken: no deflated file is a thousand times smaller than what it holds, and the picture
+// must fit into the machine.
+void check_size(const Film& film, const std::filesystem::path& path) {
+    constexpr std::size_t kMostDeflated = 1032;  // of the deflate format, RFC 1951: 258 bytes in 2 bits
+    const std::size_t pixel_bytes = 12 * film.groups.size() + 36;
+    if (row_pixels(film) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
+        damaged(path, "it is too short for as many pixels as it speaks of");
+    const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
+                        static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
+    if (film.pixel_count() * pixel_bytes > memory)
+        damaged(path, fmt::format("a picture of {} x {} pixels with {} lamp groups does not fit into memory",
+                                  film.width, film.height, film.groups.size()));
 }
 
 void make_room(Film& film) {
@@ -216,6 +231,7 @@ NotedFilm read_film(const std::filesystem::path& path) {
     NotedFilm noted;
     Film& film = noted.film;
     const std::string sums = read_about(in->spec(), path, noted);
+    check_size(film, path);
     make_room(film);
     for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
     read_part(*in, number_part(film), film, path);

@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "output/film/sealed_json.h"
 #include "output/program/commands.h"
+#include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
@@ -18,6 +21,11 @@ FinishedFiles::FinishedFiles(std::filesystem::path folder, bool told)
 void FinishedFiles::add(const std::string& name,
                         const std::function<void(const std::filesystem::path&)>& write) {
     stop_if_interrupted();
+    if (std::find(names_.begin(), names_.end(), name) != names_.end())
+        throw RequestError(
+            fmt::format("two things of this layout would be written to the same file {}; rename one of "
+                        "them: a set-up of light, a viewpoint or a zone",
+                        (folder_ / name).string()));
     write(folder_ / name);
     names_.push_back(name);
     if (told_) fmt::print("{}\n", (folder_ / name).string());
