@@ -174,7 +174,7 @@ void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, const
 /// The same for XYZ alone.
 template <class RayCaster>
 void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, std::span<glm::dvec3> xyz) {
-    trace_paths(scene, paths, PathSums{xyz, {}});
+    trace_paths(scene, paths, PathSums{xyz, {}, {}});
 }
 
 }  // namespace rakelight

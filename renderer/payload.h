@@ -16,6 +16,7 @@ namespace rakelight {
 struct PathSums {
     std::span<glm::dvec3> xyz;   ///< cd/m2
     std::span<double> mirrored;  ///< luminance by the first interface alone, cd/m2; empty = not asked for
+    std::span<float> of_path;    ///< luminance of [path * groups + group] of the wavefront, cd/m2; or empty
 };
 
 namespace path_detail {
@@ -78,10 +79,11 @@ struct PathPayload {
 
     void scale(Path& path, std::uint32_t, float factor) { path.throughput *= factor; }
 
-    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group) {
         const std::size_t at = path.slot * groups + group;
         sums.xyz[at] += glm::dvec3(light.xyz);
         if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(light.first_surface_cd_per_m2);
+        if (!sums.of_path.empty()) sums.of_path[number * groups + group] += light.xyz.y;
         path.luminance_cd_per_m2 += light.xyz.y;
         path.first_surface_cd_per_m2 += light.first_surface_cd_per_m2;
     }

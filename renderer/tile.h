@@ -14,9 +14,10 @@ void render_tile(const SceneView<RayCaster>& scene, const TileSettings& settings
     const std::size_t groups = film.groups.size();
     std::vector<glm::dvec3> xyz(tile.pixels() * groups, glm::dvec3(0));
     std::vector<double> mirrored(film.mirrored.empty() ? 0 : tile.pixels() * groups, 0.0);
-    const TileSamples sampled = sample_tile(settings, film, tile, [&](std::span<Path> paths) {
-        trace_paths(scene, paths, PathSums{xyz, mirrored});
-    });
+    const TileSamples sampled =
+        sample_tile(settings, film, tile, [&](std::span<Path> paths, std::span<float> of_path) {
+            trace_paths(scene, paths, PathSums{xyz, mirrored, of_path});
+        });
     const double n = sampled.samples;
     for (std::size_t p = 0; p < tile.pixels(); ++p) {
         if (tile.y(p) < film.rows.first_row || tile.y(p) >= film.rows.end_row) continue;

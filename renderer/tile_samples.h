@@ -10,6 +10,7 @@
 #include "renderer/film.h"
 #include "renderer/lens.h"
 #include "renderer/path.h"
+#include "renderer/tile_error.h"
 
 namespace rakelight {
 
@@ -113,14 +114,15 @@ inline void start_paths(const TileSettings& settings, const Film& film, int x, i
 
 }  // namespace tile_detail
 
-/// Samples a tile of `film`. `trace` follows a wavefront of paths; their slots are places in the tile's
-/// order.
+/// Samples a tile of `film`. `trace(paths, of_path)` follows a wavefront of paths; their slots are places in
+/// the tile's order, and `of_path` takes the luminance of [path][group], where the film has several groups.
 template <class Trace>
 TileSamples sample_tile(const TileSettings& settings, const Film& film, const Tile& tile, Trace&& trace) {
     TileSamples sampled;
     const std::size_t pixels = tile.pixels();
     sampled.pixels.resize(pixels);
     std::vector<Path> wavefront(kMostPaths);
+    GroupLight by_group(pixels, film.groups.size(), kMostPaths);
     const double floor = 0.1 * settings.card_cd_per_m2 + 1e-9;
     while (sampled.samples < settings.most_samples) {
         const int end = std::min(sampled.samples + kSamplesARound, settings.most_samples);
@@ -133,15 +135,17 @@ TileSamples sample_tile(const TileSettings& settings, const Film& film, const Ti
                 tile_detail::start_paths(settings, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
                                          static_cast<std::uint32_t>(sampled.samples),
                                          paths.subspan((p - first) * round, round));
-            trace(paths);
+            trace(paths, by_group.of_path());
             for (const Path& path : paths) sampled.pixels[path.slot].add(path);
+            by_group.add(paths);
         }
         sampled.samples = end;
         if (sampled.samples < 2 * kSamplesARound) continue;
         double error = 0;
         for (const PixelSum& sum : sampled.pixels)
             error += sum.error(sampled.samples) / (sum.luminance / sampled.samples + floor);
-        if (error <= settings.wanted_error * static_cast<double>(pixels)) break;
+        const double wanted = settings.wanted_error * static_cast<double>(pixels);
+        if (error <= wanted && by_group.worst_error(sampled.samples, floor) <= wanted) break;
     }
     return sampled;
 }

@@ -135,7 +135,9 @@ struct VariantPayload {
             y += light.xyz[p].y;
             first += light.xyz[p].y * light.mirrored[p];
         }
-        path.luminance_cd_per_m2 += y / static_cast<float>(pictures);
+        y /= static_cast<float>(pictures);
+        if (!sums.of_path.empty()) sums.of_path[number * sums.groups + group] += y;
+        path.luminance_cd_per_m2 += y;
         path.first_surface_cd_per_m2 += first / static_cast<float>(pictures);
     }
 };

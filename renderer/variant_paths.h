@@ -23,6 +23,8 @@ struct VariantSums {
     std::vector<glm::dvec3> own;                 ///< [slot][picture][group]
     std::vector<glm::dvec3> seen, seen_by_body;  ///< [Seen][picture + 1][group]; picture 0: shared
     std::array<double, kSeenKinds> rays{};       ///< [Seen], eye rays
+    /// Luminance in the mean of the pictures of [path][group] of the wavefront, cd/m2; or empty.
+    std::span<float> of_path;
 };
 
 /// The scene with several sets of materials.

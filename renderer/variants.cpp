@@ -84,9 +84,12 @@ std::vector<VariantFilm> render_variants(const World& world, const VariantSurfac
         VariantSums& light = seen[t].light =
             blank_sums(tiles[t].pixels(), surfaces.count(), blank.groups.size());
         std::vector<VariantPath> parts(kMostPaths);
-        const TileSamples sampled = sample_tile(settings.tile, blank, tiles[t], [&](std::span<Path> paths) {
-            trace_variants(scene, paths, parts, light);
-        });
+        const TileSamples sampled =
+            sample_tile(settings.tile, blank, tiles[t], [&](std::span<Path> paths, std::span<float> of_path) {
+                light.of_path = of_path;
+                trace_variants(scene, paths, parts, light);
+            });
+        light.of_path = {};
         write_tile(tiles[t], sampled, light, films);
         seen[t].samples = sampled.samples;
         light.shared = {};

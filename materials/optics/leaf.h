@@ -22,7 +22,9 @@ namespace rakelight {
 struct LeafShape {
     const InterfaceTable* table = nullptr;  ///< of white leaf under this interface; none: no leaf
     float clear = 1;                        ///< share of it that no milkiness scatters, 0..1
-    float lobe_share = 1;                   ///< of samples of the base, that take the wrinkles
+    float beside = 0;  ///< share of its light that meets the sides of the glass on both crossings, for each
+                       ///< unit of the refracted ray's tangent
+    float lobe_share = 1;  ///< of samples of the base, that take the wrinkles
     friend bool operator==(const LeafShape&, const LeafShape&) = default;
 };
 
@@ -34,9 +36,18 @@ struct LeafLobe {
     float density = 0;       ///< with which `leaf_sample` takes `in`
 };
 
+/// Share of the light at the outer cosine `z` that comes back past the sides of the glass. The law is of
+/// short moves: some always does.
+inline float leaf_keeps(const InterfaceTable* interface, const LeafShape& leaf, float z) {
+    if (!(leaf.beside > 0)) return 1;
+    const float index = interface ? interface->index : 1, sine2 = (1 - z * z) / (index * index);
+    return std::max(0.1f, 1 - leaf.beside * std::sqrt(sine2 / std::max(1 - sine2, 1e-6f)));
+}
+
 /// What is neither mirrored by the interface nor by the leaf's lobe, from the direction `v`.
 inline float leaf_left(const InterfaceTable* interface, const LeafShape& leaf, const glm::vec3& v) {
-    return std::max(0.f, 1 - (interface ? interface->albedo(v) : 0) - leaf.clear * leaf.table->albedo(v));
+    return std::max(0.f, 1 - (interface ? interface->albedo(v) : 0) -
+                             leaf.clear * leaf_keeps(interface, leaf, v.z) * leaf.table->albedo(v));
 }
 
 inline LeafLobe leaf_lobe(const InterfaceTable* interface, const LeafShape& leaf, const LayerCosine& cosine,

@@ -102,7 +102,39 @@ Crossing crossing(const std::vector<LayerBand>& layers) {
     return c;
 }
 
-void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, InterfaceTables& cache) {
+// The outer cosine whose ray is refracted to a node.
+float outer_cosine(const LayerCosine& cosine, std::size_t node, float index) {
+    const float inside = cosine.first + static_cast<float>(node) / cosine.per_cosine;
+    return std::sqrt(std::max(0.f, 1 - index * index * (1 - inside * inside)));
+}
+
+// Share of evenly falling light that the lobe of white leaf loses to the sides.
+float lobe_beside(const Surface& s) {
+    constexpr int kSteps = 64;
+    double sum = 0;
+    for (int i = 0; i < kSteps; ++i) {
+        const float z = (static_cast<float>(i) + 0.5f) / kSteps;
+        sum +=
+            static_cast<double>(2 * z * (1 - leaf_keeps(s.interface, s.leaf, z)) * s.leaf.table->albedo(z));
+    }
+    return static_cast<float>(sum / kSteps);
+}
+
+// What comes back of light that meets a side, halfway down.
+SampledSpectrum seen_beside(const LayerFrame& frame, const Material& m, double thickness_mm, double tone,
+                            const SideWall& side) {
+    SampledSpectrum seen;
+    for (int b = 0; b < kBandCount; ++b) {
+        auto halfway = layers_of(m, thickness_mm / 2, tone, b);
+        halfway.back().backing = side.reflectance[b];
+        const double mean = layer_factor(frame, layer_albedo(frame, halfway)).mean;
+        seen[b] = static_cast<float>(mean * mean);
+    }
+    return seen;
+}
+
+void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, const SideWall& side,
+              InterfaceTables& cache) {
     s.kind = Surface::Base::leaf;
     const MetalIndex& metal = metal_index(m.leaf);
     const float index = s.interface ? s.interface->index : 1;
@@ -139,8 +171,7 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
     }
     const float enters = s.interface ? 1 - s.interface->mean_albedo : 1, lobe = s.leaf.table->mean_albedo;
     const float once = lobe / enters;  // share that leaves after one wrinkle
-    const float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
-    s.base_norm = left > 1e-5f ? std::numbers::inv_pi_v<float> / left : 0;
+    float left = std::max(enters - s.leaf.clear * lobe, 0.0f);
     // What meets wrinkles again takes the metal's colour again each time (Kulla and Conty).
     s.among = map(colour, [once](float c) { return c * c * once / (1 - c * (1 - once)); });
     if (s.leaf.clear < 1) {
@@ -152,7 +183,19 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, I
             s.among[b] = s.leaf.clear * s.among[b] + (1 - s.leaf.clear) * static_cast<float>(mean * mean);
         }
     }
-    const float by_lobe = mean(colour) * lobe, evenly = mean(s.among) * left;
+    float by_lobe = mean(colour) * lobe;
+    if (side.share > 0) {
+        s.leaf.beside = static_cast<float>(2 * side.share / mean_tangent(static_cast<double>(index)));
+        for (std::size_t node = 0; node < kLayerNodes; ++node)
+            s.g[node] = s.g[node] * leaf_keeps(s.interface, s.leaf, outer_cosine(s.cosine, node, index));
+        const float beside = s.leaf.clear * lobe_beside(s);
+        by_lobe *= 1 - beside / std::max(s.leaf.clear * lobe, 1e-6f);
+        const SampledSpectrum filling = seen_beside(frame, m, thickness_mm, tone, side);
+        s.among = (s.among * left + filling * beside) * (1 / std::max(left + beside, 1e-6f));
+        left += beside;
+    }
+    s.base_norm = left > 1e-5f ? std::numbers::inv_pi_v<float> / left : 0;
+    const float evenly = mean(s.among) * left;
     s.mean_albedo = (by_lobe + evenly) / enters;
     s.leaf.lobe_share = by_lobe + evenly > 0 ? std::clamp(by_lobe / (by_lobe + evenly), 0.1f, 0.95f) : 0.5f;
     s.max_base_scale = 1 / std::max({max_value(s.g[0]), max_value(s.g.back()), max_value(s.among), 1e-6f});
@@ -192,7 +235,7 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
     if (m.leaf != Leaf::none)
         require(m.leaf_roughness >= 0.01f && m.leaf_roughness <= 1, m, "roughness of leaf must be 0.01 to 1");
     if (m.opaque && m.leaf != Leaf::none) {
-        set_leaf(s, m, 0, 1, cache);
+        set_leaf(s, m, 0, 1, {}, cache);
     } else if (m.opaque) {
         require(within(m.reflectance, 0, 1), m, "reflectance must be 0 to 1");
         const DiffuseLayer film = diffuse_layer(0, m.haze, 1);
@@ -224,7 +267,7 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
         if (m.leaf != Leaf::none)
             set_leaf(s, m,
                      m.leaf_depth_mm > 0 ? std::min<double>(m.leaf_depth_mm, thickness_mm) : thickness_mm,
-                     tone, cache);
+                     tone, side, cache);
         else
             set_layered(s, m, thickness_mm, under, tone, side);
     }

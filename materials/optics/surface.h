@@ -71,11 +71,19 @@ inline bool same_routing(Surface a, const Surface& b) {
 
 /// What a translucent piece shows of the filling at its sides: light that enters near an edge meets a side
 /// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes
-/// glass out, and dark grout deepens it.
+/// glass out, and dark grout deepens it. Leaf under the glass loses by it on the way down and up again, the
+/// more the flatter the ray.
 struct SideWall {
     SampledSpectrum reflectance;  ///< of the filling in contact, 0..1
     double share = 0;             ///< of the entering light that meets a side first, 0..1
 };
+
+/// How far light that falls evenly from all round moves aside in stuff of an index of at least 1, in the mean
+/// over what enters, for each millimetre down: Lambert's cosine law gives
+///     2 int_0^1 u^2 / sqrt(n^2 - u^2) du = n^2 asin(1/n) - sqrt(n^2 - 1)      (u the sine outside).
+inline double mean_tangent(double index) {
+    return index * index * std::asin(1 / index) - std::sqrt(index * index - 1);
+}
 
 /// Compiles `material` at `thickness_mm` over a backing in optical contact.
 /// `backing_reflectance`: 0..1, met only by translucent material. `tone`: factor on the absorption of the

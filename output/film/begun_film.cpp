@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdio>
 
 #include "output/film/film_join.h"
 #include "output/film/scene_hash.h"
@@ -42,15 +43,19 @@ struct Begun {
     fs::path file;
 };
 
-std::vector<Begun> begun_in_order(const BegunPlace& place, int first_row) {
+void tell_damage(const OutputError& error) {
+    fmt::print(stderr, "Note: {}; its rows are rendered again\n", error.what());
+}
+
+std::vector<Begun> begun_in_order(const BegunPlace& place, int first_row, bool told) {
     std::vector<Begun> all;
     const std::string program = marked(place).program;
     for (const fs::path& file : begun_files(place)) try {
             const FilmAbout about = read_film_about(file);
             if (about.notes.scene_hash == place.notes.scene_hash && about.notes.program == program)
                 all.push_back({about.rows, file});
-        } catch (const OutputError&) {
-            continue;  // damaged: as if it were not there
+        } catch (const OutputError& error) {  // damaged, or of another version: as if it were not there
+            if (told) tell_damage(error);
         }
     std::sort(all.begin(), all.end(),
               [](const Begun& a, const Begun& b) { return a.rows.first_row < b.rows.first_row; });
@@ -72,11 +77,12 @@ std::string build_of_this_program() {
 
 std::optional<Film> begun_film(const BegunPlace& place, int first_row) {
     std::optional<Film> whole;
-    for (const Begun& part : begun_in_order(place, first_row)) {
+    for (const Begun& part : begun_in_order(place, first_row, true)) {
         Film film;
         try {
             film = read_film(part.file).film;
-        } catch (const OutputError&) {
+        } catch (const OutputError& error) {
+            tell_damage(error);
             break;
         }
         if (!whole) {
@@ -90,7 +96,7 @@ std::optional<Film> begun_film(const BegunPlace& place, int first_row) {
 }
 
 int begun_until(const BegunPlace& place, int first_row) {
-    const std::vector<Begun> chain = begun_in_order(place, first_row);
+    const std::vector<Begun> chain = begun_in_order(place, first_row, false);
     return chain.empty() ? first_row : chain.back().rows.end_row;
 }
 

@@ -23,7 +23,7 @@ struct BegunPlace {
 std::string build_of_this_program();
 
 /// What is on disk, as one film of rows from `first_row` on without a gap; none when there is nothing of this
-/// picture. Files of another scene or build, and damaged ones, count as nothing.
+/// picture. Files of another scene or build, and damaged ones, count as nothing; damage is told.
 std::optional<Film> begun_film(const BegunPlace& place, int first_row);
 
 /// The same question without reading the rows: the row that a render would go on from.

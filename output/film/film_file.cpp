@@ -2,7 +2,11 @@
 
 #include <OpenImageIO/imageio.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
+#include <algorithm>
+
+#include "output/film/checksum.h"
 #include "output/film/film_channels.h"
 #include "output/film/notes_json.h"
 #include "output/system/errors.h"
@@ -12,7 +16,7 @@ namespace rakelight {
 
 namespace {
 
-constexpr int kFormatVersion = 1;
+constexpr int kFormatVersion = 2;
 constexpr int kMostSide_px = 16384;
 constexpr std::size_t kMostGroups = 4096;  // as many lamps and windows as a layout may have, and more
 constexpr const char* kNotesKey = "rakelight";
@@ -105,6 +109,20 @@ void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& fi
     }
 }
 
+// Before memory is taken: no deflated file is a thousand times smaller than what it holds, and the picture
+// must fit into the machine.
+void check_size(const Film& film, const std::filesystem::path& path) {
+    constexpr std::size_t kMostDeflated = 1032;  // of the deflate format, RFC 1951: 258 bytes in 2 bits
+    const std::size_t pixel_bytes = 12 * film.groups.size() + 36;
+    if (row_pixels(film) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
+        damaged(path, "it is too short for as many pixels as it speaks of");
+    const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
+                        static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
+    if (film.pixel_count() * pixel_bytes > memory)
+        damaged(path, fmt::format("a picture of {} x {} pixels with {} lamp groups does not fit into memory",
+                                  film.width, film.height, film.groups.size()));
+}
+
 void make_room(Film& film) {
     const std::size_t n = film.pixel_count();
     film.xyz.assign(film.groups.size(), std::vector<glm::vec3>(n, glm::vec3(0)));
@@ -114,13 +132,29 @@ void make_room(Film& film) {
                      std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
 }
 
-// All but the values of the film.
-void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path, NotedFilm& noted) {
+// What the header says: an object, its last key a checksum of the others.
+std::string about_text(nlohmann::ordered_json about) {
+    about["checksum"] = checksum(about.dump());
+    return about.dump();
+}
+
+nlohmann::ordered_json read_about_text(const std::string& text, const std::filesystem::path& path) {
+    auto about = nlohmann::ordered_json::parse(text);
+    if (about.at("version").get<int>() != kFormatVersion)
+        damaged(path, "another version of rakelight wrote it, or it is damaged");
+    const std::string sum = about.at("checksum").get<std::string>();
+    about.erase("checksum");
+    if (sum != checksum(about.dump())) damaged(path, "its header is damaged");
+    return about;
+}
+
+// All but the values of the film. Returns the checksums of its rows.
+std::string read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path, NotedFilm& noted) {
     Film& film = noted.film;
+    std::string sums;
     try {
-        const auto about = nlohmann::ordered_json::parse(first.get_string_attribute(kNotesKey));
-        if (about.at("version").get<int>() != kFormatVersion)
-            damaged(path, "another version of rakelight wrote it");
+        const auto about = read_about_text(first.get_string_attribute(kNotesKey), path);
+        about.at("rows").get_to(sums);
         about.at("groups").get_to(film.groups);
         about.at("materials").get_to(film.materials);
         about.at("notes").get_to(noted.notes);
@@ -136,6 +170,17 @@ void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path,
         film.rows.first_row < 0 || film.rows.end_row > film.height || film.groups.size() > kMostGroups ||
         noted.notes.illuminance_xyz.size() != film.groups.size())
         damaged(path, "its size makes no sense");
+    if (sums.size() != kChecksumDigits * static_cast<std::size_t>(first.height))
+        damaged(path, "its rows are not those that its header speaks of");
+    return sums;
+}
+
+void check_rows(const Film& film, const std::string& sums, const std::filesystem::path& path) {
+    const std::string found = row_checksums(film);
+    const auto differs = std::mismatch(found.begin(), found.end(), sums.begin(), sums.end());
+    if (differs.first == found.end()) return;
+    const auto row = static_cast<std::size_t>(differs.first - found.begin()) / kChecksumDigits;
+    damaged(path, fmt::format("row {} is damaged", film.rows.first_row + static_cast<int>(row) + 1));
 }
 
 }  // namespace
@@ -149,8 +194,9 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     const nlohmann::ordered_json about{{"version", kFormatVersion},
                                        {"groups", film.groups},
                                        {"materials", film.materials},
-                                       {"notes", notes}};
-    specs.front().attribute(kNotesKey, about.dump());
+                                       {"notes", notes},
+                                       {"rows", row_checksums(film)}};
+    specs.front().attribute(kNotesKey, about_text(about));
     specs.front().attribute("Software", notes.program);
 
     SafeFile file(path);
@@ -175,8 +221,8 @@ FilmAbout read_film_about(const std::filesystem::path& path) {
     const auto in = OIIO::ImageInput::open(path.string());
     if (!in) damaged(path, OIIO::geterror());
     NotedFilm noted;
-    read_about(in->spec(), path, noted);
-    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes};
+    const std::string sums = read_about(in->spec(), path, noted);
+    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes, sums};
 }
 
 NotedFilm read_film(const std::filesystem::path& path) {
@@ -184,10 +230,12 @@ NotedFilm read_film(const std::filesystem::path& path) {
     if (!in) damaged(path, OIIO::geterror());
     NotedFilm noted;
     Film& film = noted.film;
-    read_about(in->spec(), path, noted);
+    const std::string sums = read_about(in->spec(), path, noted);
+    check_size(film, path);
     make_room(film);
     for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
     read_part(*in, number_part(film), film, path);
+    check_rows(film, sums, path);
     return noted;
 }
 

@@ -4,8 +4,8 @@
 //   "numbers"            piece, material, samples: unsigned integers
 //   "error"              standard error of Y over all groups, cd/m2
 // Rows of a part render are the data window; the display window is always the whole picture. The first part
-// has an attribute "rakelight" with JSON: version, lamp groups, material names, notes. zip, no times, no
-// paths.
+// has an attribute "rakelight" with JSON: version, lamp groups, material names, notes, checksums of the
+// rows and of itself (checksum.h). zip, no times, no paths.
 #pragma once
 
 #include <filesystem>
@@ -35,6 +35,7 @@ struct FilmAbout {
     int height = 0;
     RowRange rows;
     PictureNotes notes;
+    std::string row_checksums;  ///< see checksum.h
 };
 
 /// \throws OutputError as `read_film`; damage among the pixels goes unnoticed.

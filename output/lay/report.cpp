@@ -10,9 +10,9 @@
 #include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
 #include "output/print/printed_colour.h"
+#include "scene/forms/side_wall.h"
 #include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -37,8 +37,7 @@ class Paintbox {
             {&material, piece.thickness_mm, &field},
             [&] {
                 const double edge = edge_of_pieces(field, laying.pieces, piece.field, piece.material);
-                return side_wall(layout.tints, field, edge, piece.thickness_mm,
-                                 static_cast<double>(material.index));
+                return side_wall(layout.tints, field, edge, piece.thickness_mm, material);
             },
             layout.tints[field.bed].reflectance);
     }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "output/film/scene_hash.h"
+#include "output/film/sealed_json.h"
 #include "output/preview/sidecar.h"
 #include "output/print/exposure.h"
 #include "output/print/picture_writer.h"
@@ -69,7 +70,8 @@ std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::fi
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
                {"Scene hash", hash_digits(notes.scene_hash)}});
-    write_file(files[2], sidecar_json(noted, how, {stem + ".png", stem + ".exr", stem + ".json"}));
+    const std::string record = sidecar_json(noted, how, {stem + ".png", stem + ".exr", stem + ".json"});
+    write_file(files[2], sealed_json(record, folder));
     return files;
 }
 

@@ -1,11 +1,14 @@
 #include "output/preview/finished.h"
 
 #include <OpenImageIO/imageio.h>
+#include <fmt/format.h>
 
+#include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "output/film/film_file.h"
 #include "output/film/scene_hash.h"
+#include "output/film/sealed_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 
@@ -17,6 +20,10 @@ bool is_finished(const std::filesystem::path& folder, const std::string& stem, s
     for (const char* extension : {".json", ".png", ".exr"})
         if (!std::filesystem::is_regular_file(file(extension))) return false;
     try {
+        for (const Damage& found : damage(file(".json"), true)) {
+            fmt::print(stderr, "Note: {}\n", found.what);
+            return false;
+        }
         const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
         if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != glow)
             return false;

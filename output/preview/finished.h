@@ -9,7 +9,7 @@ namespace rakelight {
 
 /// Whether STEM.png, STEM.exr and STEM.json of one and the same scene are there, printed with the glow or
 /// without as is wanted. All three carry the scene hash: a run that was killed between two of them is not
-/// finished.
+/// finished. What is damaged is not finished either, and said.
 bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
                  bool glow);
 

@@ -1,11 +1,8 @@
 #include "output/preview/lit_pictures.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "output/system/errors.h"
-#include "output/system/safe_file.h"
+#include "output/system/file_names.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
@@ -22,27 +19,18 @@ void drop_lamps_it_lacks(Picture& picture, const Layout& layout) {
         picture.lamps.clear();
 }
 
-void refuse_shared_names(const std::vector<Picture>& pictures) {
-    for (std::size_t i = 0; i < pictures.size(); ++i)
-        for (std::size_t k = 0; k < i; ++k)
-            if (file_stem(pictures[i].name) == file_stem(pictures[k].name))
-                throw RequestError(
-                    fmt::format("pictures {} and {} would be written to the same file {}.png; "
-                                "rename one of them",
-                                pictures[k].name, pictures[i].name, file_stem(pictures[i].name)));
-}
-
 }  // namespace
 
 std::vector<std::string> chosen_lights(const Layout& layout, std::span<const std::string> asked) {
-    if (asked.empty() && !layout.lights.empty()) return layout.lights;
     std::vector<std::string> lights;
+    if (asked.empty()) lights = layout.lights;
     for (const std::string& name : asked) {
         if (holds(lights, name)) continue;
         with_light(layout, name);  // throws when there is no such light here
         lights.push_back(name);
     }
     if (lights.empty()) lights.emplace_back(kOwnLight);
+    check_file_names(lights, "set-ups of light");
     return lights;
 }
 
@@ -69,7 +57,9 @@ std::vector<Picture> pictures_in_lights(const Layout& layout, std::span<const Pi
             }
             lit.push_back(std::move(picture));
         }
-    refuse_shared_names(lit);
+    std::vector<std::string> names;
+    for (const Picture& picture : lit) names.push_back(picture.name);
+    check_picture_names(names);
     return lit;
 }
 

@@ -7,6 +7,7 @@
 #include "output/board/json.h"
 #include "output/board/section.h"
 #include "output/film/scene_hash.h"
+#include "output/film/sealed_json.h"
 #include "output/print/picture_writer.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
@@ -94,7 +95,7 @@ void board(const BoardRequest& request) {
                {"Software", kProgram},
                {"Description", "sample board: a rendering, not a photograph"},
                {"Scene hash", hash_digits(files.scene_hash)}});
-    const std::string json = board_json(made, plan, sheet, title, files);
+    const std::string json = sealed_json(board_json(made, plan, sheet, title, files), folder);
     write_file(folder / "board.json", json);
     if (request.json) {
         fmt::print("{}", json);

@@ -179,8 +179,8 @@ void glare(const GlareRequest& request) {
             moved_text =
                 moved_layout_text(lit.layout, answer.report.traced[answer.report.advised].choice.how);
     }
-    const std::string json = glare_json(reports, moves, made_from(layout, kProgram), files.names());
-    files.text("glare.json", json);
+    const std::string json =
+        files.record("glare.json", glare_json(reports, moves, made_from(layout, kProgram), files.names()));
     if (!request.moved_file.empty()) write_file(request.moved_file, moved_text);
     if (request.json)
         fmt::print("{}", json);

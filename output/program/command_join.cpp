@@ -7,6 +7,7 @@
 #include "output/film/film_join.h"
 #include "output/preview/deliver.h"
 #include "output/program/commands.h"
+#include "output/system/file_names.h"
 #include "output/system/interrupt.h"
 #include "output/system/safe_file.h"
 
@@ -30,6 +31,7 @@ void join(const JoinRequest& request) {
     }
     const NotedFilm whole = join_films(std::move(parts));
     stop_if_interrupted();
+    check_picture_names(std::vector{whole.notes.picture});
     for (const auto& path : deliver(whole, folder, !request.no_glow)) fmt::print("{}\n", path.string());
 }
 

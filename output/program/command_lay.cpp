@@ -105,8 +105,8 @@ void lay_out(const LayRequest& request) {
         files.text("pieces.json",
                    piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
-    const std::string json = laying_json(layout, report, map ? &*map : nullptr, files.names());
-    files.text("laying.json", json);
+    const std::string json =
+        files.record("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
     if (request.json)
         fmt::print("{}", json);
     else

@@ -15,10 +15,10 @@
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
+#include "scene/forms/side_wall.h"
 #include "scene/reading/stock/supplies.h"
 #include "scene/text/curve_file.h"
 #include "scene/text/nearest_word.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -93,7 +93,7 @@ std::string read_wanted(const MatchWords& words, const Supplies& supplies, Wante
         grouted.grout = 0;
         const double depth_mm = bonded_mm(grouted, thickness_mm);
         side = side_wall(on_shelf("--grout", words.grout, supplies.tints).reflectance,
-                         edge_per_mm(side_mm, side_mm), depth_mm, static_cast<double>(material.index));
+                         edge_per_mm(side_mm, side_mm), depth_mm, thickness_mm, material);
     }
     wanted.curve = seen_as_laid(material, thickness_mm, bed.reflectance, side);
     if (material.opaque) return words.like;

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "output/film/scene_hash.h"
+#include "output/film/sealed_json.h"
 #include "output/portfolio/json.h"
 #include "output/portfolio/mounted_print.h"
 #include "output/portfolio/print_hash.h"
@@ -122,6 +123,7 @@ class Darkroom {
     bool keep(std::size_t i, const PlannedShot& plan) {
         if (!request_.skip_finished) return false;
         const fs::path path = files_.folder() / file_of(plan);
+        if (is_damaged(path)) return false;
         std::optional<Print> print =
             picture_of_print(path, plan.picture.width_px, plan.picture.height_px, hash_of(plan));
         if (!print) return false;
@@ -147,6 +149,18 @@ class Darkroom {
     const std::vector<PortfolioPrint>& prints() const { return prints_; }
 
   private:
+    // Whether the last portfolio in the folder says so; told.
+    bool is_damaged(const fs::path& print) const {
+        const fs::path last = files_.folder() / "portfolio.json";
+        if (!fs::is_regular_file(last)) return false;
+        for (const Damage& found : damage(last, false))
+            if (found.file == print || found.file == last) {
+                fmt::print(stderr, "Note: {}\n", found.what);
+                return true;
+            }
+        return false;
+    }
+
     static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
 
     std::uint64_t hash_of(const PlannedShot& plan) const {
@@ -209,8 +223,8 @@ void portfolio(const PortfolioRequest& request) {
     files.add(names.back(), [&](const fs::path& path) {
         write_pdf(path, proposal_pages(proposal), caption.title, caption.artist, kProgram);
     });
-    const std::string json = portfolio_json(proposal, darkroom.prints(), made_from(layout, kProgram), names);
-    files.text("portfolio.json", json);
+    const std::string json = files.record(
+        "portfolio.json", portfolio_json(proposal, darkroom.prints(), made_from(layout, kProgram), names));
     if (request.json) fmt::print("{}", json);
 }
 

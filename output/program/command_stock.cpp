@@ -80,8 +80,8 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
         finished.picture(
             files[i], print_page(sheet.pages[i], kSheet_px_per_mm),
             {{"Software", kProgram}, {"Description", "stock sheet: a rendering, not a photograph"}});
-    const std::string json = stock_json(report, sheet, *made_from(layout, kProgram).scene_hash, files);
-    finished.text(stem + ".json", json);
+    const std::string json = finished.record(
+        stem + ".json", stock_json(report, sheet, *made_from(layout, kProgram).scene_hash, files));
     if (request.json) fmt::print("{}", json);
 }
 

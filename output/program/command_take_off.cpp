@@ -109,8 +109,7 @@ void take_off_files(const TakeOffRequest& request) {
             write_both_ways("templates/" + template_name(t, z), [&](bool mirrored) {
                 return zone_template(layout, laying, report, t, z, mirrored);
             });
-    const std::string json = take_off_json(layout, report, t, files.names());
-    files.text("take-off.json", json);
+    const std::string json = files.record("take-off.json", take_off_json(layout, report, t, files.names()));
     if (request.json)
         fmt::print("{}", json);
     else

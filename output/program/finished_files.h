@@ -23,6 +23,8 @@ class FinishedFiles {
     void add(const std::string& name, const std::function<void(const std::filesystem::path&)>& write);
 
     void text(const std::string& name, const std::string& bytes);
+    /// The JSON that lists the others, with their checksums (sealed_json.h). Returns it as written.
+    std::string record(const std::string& name, const std::string& json);
     void picture(const std::string& name, const Print& print, const PictureText& about,
                  std::optional<int> dpi = {});
     /// A drawing as PNG, with its title and note.

@@ -8,7 +8,6 @@
 #include <optional>
 
 #include "output/system/errors.h"
-#include "output/system/safe_file.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/units.h"
@@ -115,12 +114,6 @@ std::vector<Picture> choose_pictures(const Layout& layout, std::span<const std::
         const Picture& picture = layout.views.pictures[static_cast<std::size_t>(at - known.begin())];
         const auto same = [](const auto& value) { return [&](const Picture& p) { return p.name == value; }; };
         if (std::any_of(chosen.begin(), chosen.end(), same(name))) continue;
-        for (const Picture& other : chosen)
-            if (file_stem(other.name) == file_stem(name))
-                throw RequestError(
-                    fmt::format("pictures {} and {} would be written to the same file {}.png; rename "
-                                "one of them",
-                                other.name, name, file_stem(name)));
         chosen.push_back(picture);
     }
     return chosen;

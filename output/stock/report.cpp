@@ -16,13 +16,13 @@
 #include "materials/stock/gloss.h"
 #include "output/print/printed_colour.h"
 #include "output/system/errors.h"
+#include "scene/forms/side_wall.h"
 #include "scene/geometry/polygon.h"
 #include "scene/laying/laying.h"
 #include "scene/light/daylight_level.h"
 #include "scene/light/emitter.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -145,8 +145,8 @@ Laid laid_in_field(const Layout& layout, const Laying& laying, std::size_t f, st
     way.thickness_mm = field.thickness_mm > 0 ? field.thickness_mm : static_cast<double>(m.thickness_mm);
     if (!shows_bed(m)) return way;
     way.bed = &layout.tints[field.bed];
-    way.side = side_wall(layout.tints, field, edge_of_pieces(field, laying.pieces, f, stock),
-                         way.thickness_mm, static_cast<double>(m.index));
+    way.side =
+        side_wall(layout.tints, field, edge_of_pieces(field, laying.pieces, f, stock), way.thickness_mm, m);
     if (way.side.share > 0) way.beside = &layout.tints[filling_of(field)];
     return way;
 }

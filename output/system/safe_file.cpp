@@ -2,13 +2,18 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <signal.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
+#include <charconv>
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <mutex>
+#include <set>
 #include <string>
 #include <system_error>
 
@@ -25,15 +30,56 @@ namespace fs = std::filesystem;
         fmt::format("cannot write {}: {}", path.string(), std::generic_category().message(error)));
 }
 
+// This machine, as part of a file name: process numbers count on one machine alone, a folder may be shared.
+const std::string& machine() {
+    static const std::string name = [] {
+        std::array<char, 65> host{};
+        return file_stem(::gethostname(host.data(), host.size() - 1) == 0 ? host.data() : "");
+    }();
+    return name;
+}
+
 // The process number keeps two programs that write the same picture out of each other's way.
 fs::path hidden_beside(const fs::path& target) {
-    return target.parent_path() / fmt::format(".{}.{}.tmp", target.filename().string(), ::getpid());
+    return target.parent_path() /
+           fmt::format(".{}.{}-{}.tmp", target.filename().string(), machine(), ::getpid());
+}
+
+// Whether a file was begun on this machine by a process that is no more.
+bool is_left_over(const std::string& name) {
+    constexpr std::string_view kEnd = ".tmp";
+    if (!name.starts_with('.') || !name.ends_with(kEnd)) return false;
+    const std::string_view stem = std::string_view(name).substr(0, name.size() - kEnd.size());
+    const std::size_t dash = stem.rfind('-');
+    if (dash == std::string_view::npos || !stem.substr(0, dash).ends_with("." + machine())) return false;
+    pid_t process = 0;
+    const std::string_view digits = stem.substr(dash + 1);
+    const auto [end, error] = std::from_chars(digits.begin(), digits.end(), process);
+    return error == std::errc() && end == digits.end() && process > 0 && ::kill(process, 0) != 0 &&
+           errno == ESRCH;
+}
+
+// Clears what killed runs have left in a folder; once for each folder.
+void clear_left_over(const fs::path& folder) {
+    static std::mutex mutex;
+    static std::set<fs::path> cleared;
+    {
+        const std::lock_guard lock(mutex);
+        if (!cleared.insert(folder).second) return;
+    }
+    std::error_code error;
+    for (fs::directory_iterator walk(folder.empty() ? "." : folder, error), end; !error && walk != end;
+         walk.increment(error))
+        if (std::error_code ignored;
+            is_left_over(walk->path().filename().string()) && !walk->is_directory(ignored))
+            fs::remove(walk->path(), ignored);
 }
 
 }  // namespace
 
 SafeFile::SafeFile(fs::path target) : target_(std::move(target)), hidden_(hidden_beside(target_)) {
     if (fs::is_directory(target_)) fail(target_, EISDIR);
+    clear_left_over(target_.parent_path());
     descriptor_ = ::open(hidden_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666);
     if (descriptor_ < 0) fail(target_, errno);
 }

@@ -1,5 +1,6 @@
 // A file that is either whole or not there: it is written under another name in the same folder and renamed
-// at the end. A reader never sees half of it, and a failure leaves what was there before.
+// at the end. A reader never sees half of it, and a failure leaves what was there before. What a killed
+// process has left under such names the next one on this machine clears.
 #pragma once
 
 #include <cstddef>

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "output/film/checksum.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 #include "output/web/board.h"
@@ -164,9 +165,12 @@ std::string web_page(const RunFolder& run, const fs::path& folder, const std::st
     for (const RunPart& made : run.parts) figures.add(made);
     if (task.progress) task.progress(1);
     if (!task.proposal.empty()) figures.body += proposal_section(folder / task.proposal);
+    // Nobody who writes a layout can foretell it, as it hangs on all that they write.
+    const std::string nonce = checksum(html_text(run.title) + run.subtitle + figures.contents + figures.body);
     return filled_in(part("page.html"), {{"title", html_text(run.title)},
                                          {"subtitle", html_text(run.subtitle)},
                                          {"program", html_text(program)},
+                                         {"nonce", nonce},
                                          {"style", std::string(part("page.css"))},
                                          {"contents", figures.contents},
                                          {"body", figures.body},

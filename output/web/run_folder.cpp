@@ -8,6 +8,7 @@
 #include <set>
 
 #include "output/film/begun_film.h"
+#include "output/film/sealed_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 #include "output/web/shown_file.h"
@@ -89,11 +90,24 @@ std::vector<std::string> files_in(const fs::path& folder) {
     return files;
 }
 
+constexpr std::uintmax_t kMostJsonBytes = 64 << 20;
+
+// Pictures and light that are shown must be as they were written; a sheet may have been worked on since.
+void check_whole(const fs::path& folder, const std::vector<std::string>& files) {
+    for (const std::string& file : files) {
+        if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostJsonBytes) continue;
+        for (const Damage& found : damage(folder / file, false)) {
+            const std::string e = lower_extension(found.file.string());
+            if (e == ".json" || e == ".png" || e == ".exr")
+                throw RequestError(found.what + "; make it again, or take it out of the folder");
+        }
+    }
+}
+
 std::vector<MetadataFile> read_said(const fs::path& folder, const std::vector<std::string>& files) {
-    constexpr std::uintmax_t kMostBytes = 64 << 20;
     std::vector<MetadataFile> all;
     for (const std::string& file : files) {
-        if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostBytes) continue;
+        if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostJsonBytes) continue;
         MetadataFile said{file, "", Json::parse(read_file(folder / file), nullptr, false), {}};
         if (!said.json.is_object() || !said.json.contains("files") || !said.json["files"].is_array())
             continue;
@@ -157,6 +171,7 @@ RunFolder read_run_folder(const fs::path& folder) {
             fmt::format("{} is not a folder; name one that finished files lie in", folder.string()));
     const std::vector<std::string> files = files_in(folder);
     const std::set<std::string> there(files.begin(), files.end());
+    check_whole(folder, files);
     const std::vector<MetadataFile> all = read_said(folder, files);
 
     std::map<std::pair<std::size_t, std::string>, RunPart> parts;  // by rank, then by word

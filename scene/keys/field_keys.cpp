@@ -62,12 +62,14 @@ constexpr KeyRow kField[] = {
     {"lean by", angle(0, 30), "10 deg", "How far the usual face is turned there."},
     {"fan", length(1, 20'000), "ten widths of a piece", "Of fans: radius of the arcs."},
     {"set", word("flat, on edge"), "flat", "Of pebbles: how they lie."},
+    {"sizes", lengths(2, 0.5, 3000), "all about alike",
+     "Of palladianum, in place of piece: across the smallest and the largest stone."},
     {"shapes", list_of(kShape, 1, 2000), "must be given in sectile",
      "Of sectile: the drawn shapes, one piece each."},
     {"boulders", mapping(boulders), "no boulders",
      "Large stones strewn over the field; rows part round them."},
 };
-constexpr KeyRule kFieldRules[] = {{How::at_most_one, "fill, recess"}};
+constexpr KeyRule kFieldRules[] = {{How::at_most_one, "fill, recess"}, {How::at_most_one, "piece, sizes"}};
 
 constexpr KeyRow kLean[] = {
     {"lamp", text("the name of a lamp"), "", "Turned to a lamp."},

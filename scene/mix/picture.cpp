@@ -7,8 +7,8 @@
 
 #include "materials/colour/ciede2000.h"
 #include "materials/colour/illuminants.h"
-#include "materials/colour/tristimulus_weights.h"
 #include "materials/stock/face_on.h"
+#include "scene/forms/side_wall.h"
 #include "scene/mix/assign.h"
 #include "scene/mix/net.h"
 #include "scene/mix/reference_picture.h"
@@ -50,10 +50,11 @@ struct Sitter {
     std::uint32_t piece = 0;
     glm::dvec2 at_mm{};
     Xyz xyz;
+    const std::vector<LaidColour>* palette = nullptr;  // as its outline shows them
 };
 
 // Those under the picture; the others take what is laid elsewhere.
-std::vector<Sitter> seat(const Field& field, std::span<Piece> pieces) {
+std::vector<Sitter> seat(const Field& field, std::span<Piece> pieces, Palette& palette) {
     const MixPicture& mix = *field.picture;
     const std::vector<MeanColour> colours = colours_under(mix, pieces);
     std::vector<Sitter> sitters;
@@ -63,7 +64,8 @@ std::vector<Sitter> seat(const Field& field, std::span<Piece> pieces) {
             bare.push_back(i);
         else
             sitters.push_back({static_cast<std::uint32_t>(i), centroid(pieces[i].outline_mm),
-                               linear_rgb_to_xyz(colours[i].colour)});
+                               linear_rgb_to_xyz(colours[i].colour),
+                               &palette.of(edge_per_mm(pieces[i].outline_mm))});
     }
     if (!bare.empty() && !mix.elsewhere) {
         const glm::dvec2 at = centroid(pieces[bare.front()].outline_mm);
@@ -77,20 +79,20 @@ std::vector<Sitter> seat(const Field& field, std::span<Piece> pieces) {
     return sitters;
 }
 
-std::vector<float> differences(std::span<const Sitter> sitters, std::span<const LaidColour> palette) {
-    std::vector<float> costs(sitters.size() * palette.size());
+std::vector<float> differences(std::span<const Sitter> sitters, std::size_t materials) {
+    std::vector<float> costs(sitters.size() * materials);
     tbb::parallel_for(std::size_t{0}, sitters.size(), [&](std::size_t i) {
         const Lab lab = lab_of(sitters[i].xyz);
-        for (std::size_t m = 0; m < palette.size(); ++m)
-            costs[i * palette.size() + m] = static_cast<float>(ciede2000(lab, palette[m].lab));
+        for (std::size_t m = 0; m < materials; ++m)
+            costs[i * materials + m] = static_cast<float>(ciede2000(lab, (*sitters[i].palette)[m].lab));
     });
     return costs;
 }
 
 // Each against its own colour and what those before it owe.
 std::vector<std::uint32_t> diffuse(double diffusion, std::span<const Sitter> sitters,
-                                   std::span<const LaidColour> palette, std::span<const std::size_t> limits,
-                                   std::span<const double> price, std::uint64_t seed) {
+                                   std::span<const std::size_t> limits, std::span<const double> price,
+                                   std::uint64_t seed) {
     std::vector<glm::dvec2> centres;
     std::vector<Xyz> wanted;
     for (const Sitter& s : sitters) {
@@ -103,6 +105,7 @@ std::vector<std::uint32_t> diffuse(double diffusion, std::span<const Sitter> sit
     for (const std::uint32_t i : net.order) {
         const Xyz colour = held_in_gamut(wanted[i]);
         const Lab lab = lab_of(colour);
+        const std::vector<LaidColour>& palette = *sitters[i].palette;
         std::size_t best = palette.size();
         double least = 0;
         for (std::size_t m = 0; m < palette.size(); ++m) {
@@ -122,14 +125,14 @@ std::vector<std::uint32_t> diffuse(double diffusion, std::span<const Sitter> sit
     return choice;
 }
 
-PictureReach measure(std::span<const Sitter> sitters, std::span<const LaidColour> palette,
+PictureReach measure(std::span<const Sitter> sitters, std::span<const std::uint32_t> materials,
                      std::span<const float> costs, std::span<const std::uint32_t> choice) {
     PictureReach reach;
     reach.pieces = sitters.size();
-    reach.laid.assign(palette.size(), 0);
-    reach.wanted.assign(palette.size(), 0);
+    reach.laid.assign(materials.size(), 0);
+    reach.wanted.assign(materials.size(), 0);
     for (std::size_t i = 0; i < sitters.size(); ++i) {
-        const auto row = costs.subspan(i * palette.size(), palette.size());
+        const auto row = costs.subspan(i * materials.size(), materials.size());
         const auto nearest = static_cast<std::size_t>(std::min_element(row.begin(), row.end()) - row.begin());
         ++reach.laid[choice[i]];
         ++reach.wanted[nearest];
@@ -142,7 +145,7 @@ PictureReach measure(std::span<const Sitter> sitters, std::span<const LaidColour
         reach.worst = off;
         reach.worst_at_mm = sitters[i].at_mm;
         reach.worst_colour = sitters[i].xyz;
-        reach.worst_material = palette[nearest].material;
+        reach.worst_material = materials[nearest];
     }
     if (sitters.empty()) return reach;
     for (double* each : {&reach.mean, &reach.nearest_mean, &reach.off_by_5, &reach.off_by_10})
@@ -152,33 +155,52 @@ PictureReach measure(std::span<const Sitter> sitters, std::span<const LaidColour
 
 }  // namespace
 
-std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
-                                     std::span<const std::uint32_t> materials) {
-    const TristimulusWeights daylight = tristimulus_weights(*find_illuminant("D65"));
+Palette::Palette(const Layout& layout, const Field& field, std::span<const std::uint32_t> materials)
+    : layout_(layout),
+      field_(field),
+      materials_(materials.begin(), materials.end()),
+      daylight_(tristimulus_weights(*find_illuminant("D65"))) {}
+
+LaidColour Palette::laid(std::uint32_t material, const SideWall& side) {
     const auto seen = [&](const SampledSpectrum& reflectance) {
-        const auto [x, y, z] = integrate(daylight, reflectance);
+        const auto [x, y, z] = integrate(daylight_, reflectance);
         return Xyz{x, y, z};
     };
-    const Xyz white = seen(SampledSpectrum(1));
-    const SampledSpectrum& bed = layout.tints[field.bed].reflectance;
-    InterfaceTables tables;
-    std::vector<LaidColour> colours;
-    for (const std::uint32_t material : materials) {
-        LaidColour laid;
-        laid.material = material;
-        const Material& m = layout.stock[laid.material];
-        laid.xyz = seen(face_on_reflectance(m, piece_thickness_mm(field, m), bed, 1, tables));
-        laid.lab = xyz_to_lab(laid.xyz, white);
-        colours.push_back(laid);
+    const Material& m = layout_.stock[material];
+    LaidColour laid;
+    laid.material = material;
+    laid.xyz = seen(face_on_reflectance(m, piece_thickness_mm(field_, m),
+                                        layout_.tints[field_.bed].reflectance, 1, tables_, side));
+    laid.lab = xyz_to_lab(laid.xyz, seen(SampledSpectrum(1)));
+    return laid;
+}
+
+const std::vector<LaidColour>& Palette::of(double edge_per_mm) {
+    std::vector<SideWall> sides;
+    std::vector<double> shares;
+    for (const std::uint32_t material : materials_) {
+        const Material& m = layout_.stock[material];
+        sides.push_back(
+            m.opaque ? SideWall{}
+                     : side_wall(layout_.tints, field_, edge_per_mm, piece_thickness_mm(field_, m), m));
+        shares.push_back(sides.back().share);
     }
-    return colours;
+    const auto [row, fresh] = rows_.try_emplace(shares);
+    if (fresh)
+        for (std::size_t i = 0; i < materials_.size(); ++i) {
+            const auto [made, unseen] = made_.try_emplace({materials_[i], shares[i]});
+            if (unseen) made->second = laid(materials_[i], sides[i]);
+            row->second.push_back(made->second);
+        }
+    return row->second;
 }
 
 PictureReach mix_picture(const Layout& layout, const Field& field, std::span<const std::size_t> limits,
                          std::uint64_t seed, std::span<Piece> pieces) {
-    const std::vector<LaidColour> palette = laid_colours(layout, field, field.picture->from);
-    const std::vector<Sitter> sitters = seat(field, pieces);
-    const std::vector<float> costs = differences(sitters, palette);
+    const std::vector<std::uint32_t>& materials = field.picture->from;
+    Palette palette(layout, field, materials);
+    const std::vector<Sitter> sitters = seat(field, pieces, palette);
+    const std::vector<float> costs = differences(sitters, materials.size());
     Assignment assignment = assign(costs, limits);
     if (!assignment.enough) {
         std::size_t room = 0;
@@ -189,11 +211,10 @@ PictureReach mix_picture(const Layout& layout, const Field& field, std::span<con
                                       sitters.size(), room));
     }
     if (field.picture->diffusion > 0)
-        assignment.choice =
-            diffuse(field.picture->diffusion, sitters, palette, limits, assignment.price, seed);
+        assignment.choice = diffuse(field.picture->diffusion, sitters, limits, assignment.price, seed);
     for (std::size_t i = 0; i < sitters.size(); ++i)
-        pieces[sitters[i].piece].material = palette[assignment.choice[i]].material;
-    PictureReach reach = measure(sitters, palette, costs, assignment.choice);
+        pieces[sitters[i].piece].material = materials[assignment.choice[i]];
+    PictureReach reach = measure(sitters, materials, costs, assignment.choice);
     reach.limit.assign(limits.begin(), limits.end());
     return reach;
 }

@@ -3,11 +3,15 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "materials/colour/colorimetry.h"
+#include "materials/colour/tristimulus_weights.h"
+#include "materials/optics/surface.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
 
@@ -15,16 +19,35 @@ namespace rakelight {
 
 struct Layout;
 
-/// A material as laid in a field: over its bed, face-on, under D65, what the face mirrors left out.
+/// A material as laid in a field: over its bed and beside its grout, face-on, under D65, what the face
+/// mirrors left out.
 struct LaidColour {
     std::uint32_t material = 0;  ///< index in Layout::stock
     Xyz xyz;                     ///< relative to a white of Y = 1
     Lab lab;
 };
 
-/// Of every one of `materials`, indices in the layout's stock.
-std::vector<LaidColour> laid_colours(const Layout& layout, const Field& field,
-                                     std::span<const std::uint32_t> materials);
+/// The colours of `materials`, indices in the layout's stock, on pieces of any outline. Not for two threads
+/// at once.
+class Palette {
+  public:
+    /// Keeps references to both.
+    Palette(const Layout& layout, const Field& field, std::span<const std::uint32_t> materials);
+
+    /// Of a piece with this edge over its area, 1/mm, in their order; stays as long as the palette.
+    const std::vector<LaidColour>& of(double edge_per_mm);
+
+  private:
+    LaidColour laid(std::uint32_t material, const SideWall& side);
+
+    const Layout& layout_;
+    const Field& field_;
+    std::vector<std::uint32_t> materials_;
+    TristimulusWeights daylight_;
+    InterfaceTables tables_;
+    std::map<std::pair<std::uint32_t, double>, LaidColour> made_;  // by material and share of the sides
+    std::map<std::vector<double>, std::vector<LaidColour>> rows_;  // by the shares of all
+};
 
 /// How near the laid pieces come to their picture, in CIEDE2000.
 struct PictureReach {

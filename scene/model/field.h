@@ -97,6 +97,7 @@ struct Field {
     Opus opus = Opus::tessellatum;
     double piece_length_mm = 10;  ///< along the row
     double piece_width_mm = 10;   ///< across the row
+    glm::dvec2 sizes_mm{0};       ///< of palladianum: the smallest and the largest; 0 = all about alike
     double joint_mm = 1.5;
     double angle_deg = 0;           ///< direction of straight rows, counter-clockwise from x
     int halo_rows = 0;              ///< rows that follow the field's outline before the guides take over

@@ -42,6 +42,7 @@ constexpr auto kOpera = std::to_array<OpusRule>({
      .word = "palladianum",
      .definition = "irregular convex stones, one even joint, three meeting at each corner, no rows",
      .lay = lay_palladianum,
+     .own_keys = {"sizes"},
      .takes_breaks = false,  // and broken anyhow: nothing is cut to curves
      .hours_per_square_foot = {3, 6}},
     {.opus = Opus::classicum,

@@ -1,8 +1,6 @@
 // Palladianum: a power diagram (Aurenhammer 1987) of discs of differing size, settled by Lloyd's method
 // (1982). Its cells are convex and meet by threes, which is the whole rule of the opus: crazy paving with
 // equal joints.
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,24 +10,12 @@
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
 #include "scene/opus/opus.h"
+#include "scene/opus/power_cells.h"
+#include "scene/opus/stone_sizes.h"
 
 namespace rakelight {
 
 namespace {
-
-struct Disc {
-    glm::dvec2 at;
-    double radius_mm;
-};
-
-// Discs by their middles.
-PointGrid<std::size_t> grid_of(const std::vector<Disc>& discs, double cell_mm) {
-    Box box;
-    for (const auto& d : discs) box.add(d.at);
-    PointGrid<std::size_t> grid(cell_mm, box.low);
-    for (std::size_t i = 0; i < discs.size(); ++i) grid.add(discs[i].at, i);
-    return grid;
-}
 
 // Darts thrown until the ground is full: a disc stays when it overlaps none before it by much.
 std::vector<Disc> thrown(const Region& ground, double mean_mm2, double scale, Rng& rng) {
@@ -50,60 +36,39 @@ std::vector<Disc> thrown(const Region& ground, double mean_mm2, double scale, Rn
         });
         if (!free || edge.inside_mm(p) < 0.45 * radius) continue;
         near.add(p, discs.size());
-        discs.push_back({p, radius});
+        discs.push_back({p, radius, std::sqrt(mean_mm2 / std::numbers::pi)});
     }
     return discs;
 }
 
-std::vector<Ring> power_cells(const std::vector<Disc>& discs, double mean_radius) {
-    std::vector<Ring> cells(discs.size());
-    const auto near = grid_of(discs, 2.5 * mean_radius);
-    tbb::parallel_for(std::size_t{0}, discs.size(), [&](std::size_t i) {
-        const glm::dvec2 p = discs[i].at;
-        const double reach = 4 * mean_radius;
-        Ring ring{p + glm::dvec2(-reach, -reach), p + glm::dvec2(reach, -reach), p + glm::dvec2(reach, reach),
-                  p + glm::dvec2(-reach, reach)};
-        double far2 = 2 * reach * reach;  // a line beyond the farthest corner cuts nothing
-        // No disc is larger than twice the mean: what lies beyond this cannot reach a corner.
-        const auto may_cut = [&](double mm) {
-            return mm - 4 * mean_radius * mean_radius / mm < 2 * std::sqrt(far2);
-        };
-        near.outwards(p, 3, may_cut, [&](std::size_t j) {
-            if (j == i || ring.empty()) return;
-            const glm::dvec2 r = discs[j].at - p;
-            const double along = (glm::dot(r, r) + discs[i].radius_mm * discs[i].radius_mm -
-                                  discs[j].radius_mm * discs[j].radius_mm) /
-                                 2;
-            if (along > 0 && along * along >= far2 * glm::dot(r, r)) return;
-            ring = cut_by_line(ring, r, glm::dot(p, r) + along);
-            far2 = 0;
-            for (const auto& q : ring) far2 = std::max(far2, glm::dot(q - p, q - p));
-        });
-        cells[i] = std::move(ring);
-    });
-    return cells;
-}
+// What a stone within the field may be.
+struct Sound {
+    std::size_t most_sides = 6;
+    double least_share = 0.45, most_share = 1.9;  // of the ground it should have
+};
+constexpr Sound kAlike;                  // largest to smallest about five to one
+constexpr Sound kOfSizes{8, 0.85, 1.2};  // a large stone among small ones has many neighbours
 
 // Stones with too many sides yield ground to their neighbours, three-sided ones take some; where four stones
 // nearly meet, the two that touch draw their joint out and push the other two apart. Returns how bad it was
 // before, 0 when there was nothing to mend.
 double mend(std::vector<Disc>& discs, const std::vector<Ring>& cells, double mean_radius,
-            const EdgeIndex& edge) {
-    const double short_mm = 0.42 * mean_radius;
+            const EdgeIndex& edge, const Sound& sound) {
     const auto near = grid_of(discs, 2.5 * mean_radius);
     std::vector<double> change(discs.size(), 0.0);
     double faults = 0;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const Ring& ring = cells[i];
         if (ring.size() < 3) continue;
+        const double wanted_radius = discs[i].wanted_radius_mm;
+        const double short_mm = 0.42 * std::min(wanted_radius, mean_radius);
         const bool inner = edge.inside_mm(discs[i].at) > 1.5 * mean_radius;
-        if (inner && (ring.size() > 6 || ring.size() < 4)) {
+        if (inner && (ring.size() > sound.most_sides || ring.size() < 4)) {
             faults += 1;
-            change[i] += ring.size() > 6 ? -0.03 : 0.03;
+            change[i] += ring.size() > sound.most_sides ? -0.03 : 0.03;
         }
-        // Largest to smallest about five to one.
-        const double share = area_mm2(ring) / (std::numbers::pi * mean_radius * mean_radius);
-        if (inner && (share < 0.45 || share > 1.9)) {
+        const double share = area_mm2(ring) / (std::numbers::pi * wanted_radius * wanted_radius);
+        if (inner && (share < sound.least_share || share > sound.most_share)) {
             faults += 0.1;
             change[i] += share < 1 ? 0.03 : -0.03;
         }
@@ -153,7 +118,8 @@ std::vector<Disc> thrown_to_number(const Region& ground, double mean_mm2, Rng& r
         scale *= std::clamp(std::sqrt(found / wanted), 0.5, 2.0);
     }
     // Ground for one stone only: it takes all of it.
-    if (discs.empty()) discs.push_back({centroid(ground.rings[0]), std::sqrt(mean_mm2 / std::numbers::pi)});
+    const double radius = std::sqrt(mean_mm2 / std::numbers::pi);
+    if (discs.empty()) discs.push_back({centroid(ground.rings[0]), radius, radius});
     return discs;
 }
 
@@ -169,7 +135,7 @@ void settle(std::vector<Disc>& discs, const Region& ground, double mean_radius, 
 }
 
 // Mends in turn with a little settling, and keeps the soundest discs that were met.
-void mend_in_rounds(std::vector<Disc>& discs, double mean_radius, const EdgeIndex& edge) {
+void mend_in_rounds(std::vector<Disc>& discs, double mean_radius, const EdgeIndex& edge, const Sound& sound) {
     constexpr int kMending = 40, kPatience = 8;
     std::vector<Disc> soundest;
     double fewest = 1e300;
@@ -177,7 +143,7 @@ void mend_in_rounds(std::vector<Disc>& discs, double mean_radius, const EdgeInde
     for (int round = 0; round < kMending; ++round) {
         const auto cells = power_cells(discs, mean_radius);
         auto before = discs;
-        const double faults = mend(discs, cells, mean_radius, edge);
+        const double faults = mend(discs, cells, mean_radius, edge, sound);
         if (faults < fewest) {
             fewest = faults;
             soundest_round = round;
@@ -224,20 +190,36 @@ glm::dvec2 grain_of(const Ring& cell) {
 void lay_palladianum(const OpusTask& task, std::vector<Piece>& pieces) {
     const Field& field = task.field;
     const Region& ground = task.ground;
-    const FieldHand& hand = task.hand;
     Rng rng(task.seed);
+    const bool of_sizes = field.sizes_mm.y > 0;
     const double mean = (field.piece_length_mm + field.joint_mm) * (field.piece_width_mm + field.joint_mm);
-    const double mean_radius = std::sqrt(mean / std::numbers::pi);
-    std::vector<Disc> discs = thrown_to_number(ground, mean, rng);
+    double mean_radius = std::sqrt(mean / std::numbers::pi);
+    double least = mean;
+    CuttingRules rules = task.hand.rules;
+    std::vector<Disc> discs;
+    if (of_sizes) {
+        Field small = field;
+        small.piece_length_mm = small.piece_width_mm = field.sizes_mm.x;
+        rules = hand_of(small).rules;
+        rules.least_angle_deg = task.hand.rules.least_angle_deg;
+        least = std::pow(field.sizes_mm.x + field.joint_mm, 2);
+        mean_radius =
+            std::max(mean_radius, 0.75 * (field.sizes_mm.y + field.joint_mm) / std::sqrt(std::numbers::pi));
+        discs = discs_of_sizes(ground, field.sizes_mm, field.joint_mm, rng);
+    } else {
+        discs = thrown_to_number(ground, mean, rng);
+    }
     const EdgeIndex edge(ground, 4 * mean_radius);
-    settle(discs, ground, mean_radius, edge);
-    mend_in_rounds(discs, mean_radius, edge);
-    const auto cells = cells_without_slivers(discs, ground, mean, mean_radius, edge);
-    CuttingRules rules = hand.rules;
+    if (of_sizes)
+        settle_to_sizes(discs, ground, mean_radius, edge);
+    else
+        settle(discs, ground, mean_radius, edge);
+    mend_in_rounds(discs, mean_radius, edge, of_sizes ? kOfSizes : kAlike);
+    const auto cells = cells_without_slivers(discs, ground, least, mean_radius, edge);
     rules.least_angle_deg = std::max(rules.least_angle_deg, 40.0);
-    rules.most_corners = 6;
+    rules.most_corners = of_sizes ? kOfSizes.most_sides : kAlike.most_sides;
     rules.crowded_edge = 5;  // a stone of seven sides is trimmed to six
-    rules.least_edge_mm = std::min(rules.least_edge_mm, 0.1 * std::sqrt(mean));
+    rules.least_edge_mm = std::min(rules.least_edge_mm, 0.1 * std::sqrt(least));
     std::vector<Seed> seeds;
     for (const auto& cell : cells) seeds.push_back({{}, grain_of(cell)});
     cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), pieces);

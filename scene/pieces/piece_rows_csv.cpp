@@ -69,8 +69,8 @@ class RowReader {
     }
 
     void cell(PieceRow& row, const CsvCell& at, const std::string& column, std::string_view text) {
-        if (column == "field") row.field = text;
-        if (column == "material") row.material = text;
+        if (column == "field") row.field = csv_name(text);
+        if (column == "material") row.material = csv_name(text);
         if (column == "form") {
             row.form = text;
             if (std::string problem = form_problem(row.form); !problem.empty())

@@ -37,7 +37,9 @@ void summarise_fields(Out out, const Layout& layout) {
     fmt::format_to(out, "fields, in the order of laying:\n");
     for (const Field& f : fields) {
         fmt::format_to(out, "  {}: {}, pieces {}, joint {}, {}", f.name, rule_of(f.opus).word,
-                       shown_size({f.piece_length_mm, f.piece_width_mm}, units),
+                       f.sizes_mm.y > 0 ? fmt::format("{} to {}", shown_number(f.sizes_mm.x, units),
+                                                      shown_length(f.sizes_mm.y, units))
+                                        : shown_size({f.piece_length_mm, f.piece_width_mm}, units),
                        shown_length(f.joint_mm, units),
                        f.grout ? "grout " + layout.tints[*f.grout].name : "joints open");
         fmt::format_to(out, " over {} (zone {})\n    {}", layout.tints[f.bed].name, f.zone,

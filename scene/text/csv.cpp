@@ -1,5 +1,8 @@
 #include "scene/text/csv.h"
 
+#include <algorithm>
+#include <charconv>
+
 namespace rakelight {
 
 CsvReader::CsvReader(std::string_view text) : text_(text) {
@@ -62,7 +65,27 @@ bool CsvReader::next(std::vector<CsvCell>& cells) {
     }
 }
 
-void append_csv(std::string& out, std::string_view cell) {
+namespace {
+
+// Whether a spreadsheet would reckon with what follows any apostrophes at the front: a number is no harm.
+bool is_formula(std::string_view cell) {
+    cell.remove_prefix(std::min(cell.find_first_not_of('\''), cell.size()));
+    if (cell.empty() || std::string_view("=+-@\t\r").find(cell.front()) == std::string_view::npos)
+        return false;
+    double value = 0;
+    const std::string_view number = cell.substr(cell.front() == '+' ? 1 : 0);
+    const auto [end, error] = std::from_chars(number.begin(), number.end(), value);
+    return error != std::errc() || end != number.end();
+}
+
+}  // namespace
+
+std::string_view csv_name(std::string_view cell) {
+    return cell.starts_with('\'') && is_formula(cell) ? cell.substr(1) : cell;
+}
+
+void append_csv(std::string& out, std::string_view name) {
+    const std::string cell = (is_formula(name) ? "'" : "") + std::string(name);
     if (cell.find_first_of(",;\t\"\r\n") == std::string_view::npos && !cell.starts_with(' ') &&
         !cell.ends_with(' ')) {
         out += cell;

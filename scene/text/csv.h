@@ -38,7 +38,11 @@ class CsvReader {
     std::string problem_;
 };
 
-/// Appends a cell, in quotes where they are needed.
+/// Appends a cell, in quotes where they are needed. What a spreadsheet would take for a formula, a name that
+/// begins with = + - @, gets an apostrophe in front, which keeps it a text there.
 void append_csv(std::string& out, std::string_view cell);
+
+/// The name that `append_csv` wrote into a cell.
+std::string_view csv_name(std::string_view cell);
 
 }  // namespace rakelight

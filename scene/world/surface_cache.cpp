@@ -6,8 +6,8 @@
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
 #include "materials/stock/finish.h"
+#include "scene/forms/side_wall.h"
 #include "scene/model/layout.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 
@@ -43,7 +43,7 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
     const bool shows = field && !material.opaque;
     SideWall side;
     if (shows)
-        side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness_mm, material.index);
+        side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness_mm, material);
     std::optional<std::uint32_t> bed, beside;
     if (shows) bed = field->bed;
     if (side.share > 0) beside = filling_of(*field);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "scene/model/layout.h"
 #include "scene/opus/opera.h"
@@ -51,6 +52,26 @@ void read_set(const OwnReading& own) {
     if (own.in.set_word(set, "set")) own.field.on_edge = set == 1;
 }
 
+/// Beside it, `piece` is the mean: what most of the figures of a field go by.
+void read_sizes(const OwnReading& own) {
+    const auto& [in, field, layout, stock] = own;
+    constexpr double kMostRatio = 5;
+    glm::dvec2 sizes{0};
+    if (!in.set(sizes, "sizes")) return;
+    if (sizes.x > sizes.y)
+        in.problem("sizes",
+                   fmt::format("found [{:.6g}, {:.6g}] mm, expected the smallest first", sizes.x, sizes.y));
+    else if (sizes.y > kMostRatio * sizes.x)
+        in.problem(
+            "sizes",
+            fmt::format("found [{:.6g}, {:.6g}] mm, expected the largest at most {:.0f} times the smallest",
+                        sizes.x, sizes.y, kMostRatio));
+    if (in.has("piece")) in.problem("sizes", "found piece and sizes, expected one of them");
+    field.sizes_mm = sizes;
+    field.piece_length_mm = field.piece_width_mm =
+        std::sqrt((sizes.x * sizes.x + sizes.x * sizes.y + sizes.y * sizes.y) / 3);
+}
+
 void read_drawn(const OwnReading& own) {
     if (own.in.require("shapes", "the drawing: a list of outlines"))
         read_shapes(own.in, own.field, own.layout, own.stock);
@@ -60,7 +81,8 @@ struct OwnKey {
     std::string_view key;
     void (*read)(const OwnReading&);
 };
-constexpr std::array kOwnKeys{OwnKey{"fan", read_fan}, OwnKey{"set", read_set}, OwnKey{"shapes", read_drawn}};
+constexpr std::array kOwnKeys{OwnKey{"fan", read_fan}, OwnKey{"set", read_set}, OwnKey{"shapes", read_drawn},
+                              OwnKey{"sizes", read_sizes}};
 
 bool owns(const OpusRule& rule, std::string_view key) {
     return std::find(rule.own_keys.begin(), rule.own_keys.end(), key) != rule.own_keys.end();

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 
 #include "materials/optics/surface.h"
 
@@ -74,6 +75,62 @@ TEST(SideWallSurface, RefusesWhatIsNoShare) {
                  std::invalid_argument);
     EXPECT_THROW(make_surface(glass(0.4f), 4, SampledSpectrum(0.6f), 1, faces, {SampledSpectrum(1.2f), 0.5}),
                  std::invalid_argument);
+}
+
+Material mirror() {
+    Material m = glass(0);
+    m.leaf = Leaf::silver;
+    m.leaf_roughness = 0.01f;
+    m.roughness = 0;
+    return m;
+}
+
+// Light mirrored by silvered glass, its sides black: of evenly spread points of a rectangle, and ways round,
+// the share whose ray, unfolded at the mirror, goes down and up again without meeting a side.
+TEST(SideWallSurface, AMirrorLosesWhatMeetsItsSides) {
+    constexpr double kLength = 20, kWidth = 14, kDepth = 2, kIndex = 1.52;
+    const double share =
+        mean_tangent(kIndex) * kDepth * 2 * (kLength + kWidth) / (kLength * kWidth) / std::numbers::pi;
+    InterfaceTables faces;
+    const Surface bare = make_surface(mirror(), 4, SampledSpectrum(0.0f), 1, faces);
+    const Surface held =
+        make_surface(mirror(), 4, SampledSpectrum(0.0f), 1, faces, {SampledSpectrum(0.0f), share});
+    for (const double z : {1.0, 0.9, 0.7, 0.4}) {
+        const double sine = std::sqrt(1 - z * z) / kIndex;
+        const double aside = 2 * kDepth * sine / std::sqrt(1 - sine * sine);
+        double kept = 0;
+        constexpr int kWays = 360;
+        for (int i = 0; i < kWays; ++i) {
+            const double way = 2 * std::numbers::pi * i / kWays;
+            kept += (1 - aside * std::abs(std::cos(way)) / kLength) *
+                    (1 - aside * std::abs(std::sin(way)) / kWidth) / kWays;
+        }
+        const auto body = [&](const Surface& s) {
+            const auto at = static_cast<float>(z);
+            return directional_albedo(s, at)[7] - (1 - s.transmittance(at));
+        };
+        // Corners, counted twice by the law of short moves, are aside^2 / (pi A), 2 % at most here; the lobe
+        // of a leaf has a width, and its colour nine nodes.
+        EXPECT_NEAR(static_cast<double>(body(held) / body(bare)), kept, 0.03) << z;
+    }
+}
+
+// What a mirror loses to white sides comes back evenly: a metal that took nothing would send all light back.
+TEST(SideWallSurface, AWhiteFurnaceStaysWhiteRoundAMirror) {
+    InterfaceTables faces;
+    Surface s = make_surface(mirror(), 4, SampledSpectrum(0.0f), 1, faces, {SampledSpectrum(1.0f), 0.15});
+    for (std::size_t k = 0; k < s.g.size(); ++k) {
+        const float inside = s.cosine.first + static_cast<float>(k) / s.cosine.per_cosine;
+        s.g[k] = SampledSpectrum(1 - s.leaf.beside * std::sqrt(std::max(0.f, 1 - inside * inside)) / inside);
+    }
+    s.among = SampledSpectrum(1);
+    for (const float z : {0.15f, 0.4f, 0.7f, 1.0f}) EXPECT_NEAR(directional_albedo(s, z)[7], 1, 0.01) << z;
+    // And the filling's own colour, in what is not mirrored.
+    const Surface dark =
+        make_surface(mirror(), 4, SampledSpectrum(0.0f), 1, faces, {SampledSpectrum(0.0f), 0.15});
+    const Surface pale =
+        make_surface(mirror(), 4, SampledSpectrum(0.0f), 1, faces, {SampledSpectrum(1.0f), 0.15});
+    EXPECT_GT(directional_albedo(pale, 0.7f)[7], directional_albedo(dark, 0.7f)[7] + 0.1f);
 }
 
 }  // namespace

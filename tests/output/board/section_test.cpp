@@ -3,10 +3,10 @@
 #include <gtest/gtest.h>
 
 #include "output/board/layouts.h"
+#include "scene/forms/side_wall.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
-#include "scene/world/side_wall.h"
 
 namespace rakelight {
 namespace {

@@ -89,6 +89,7 @@ fields:
   - {name: sky, outline: {drawn: cloud}, mix: fused, piece: 12, lean towards: {point: [0, 1500, 2000]}, fill: 60 %}
   - {name: fan, opus: fans, fan: 120, piece: 12, outline: [[0, 100], [150, 100], [150, 130], [0, 130]], mix: {shades: [aqua, {sky: 60 %, celadon: 40 %}], towards: 90}, grout: deep}
   - {name: shore, opus: pebbles, set: on edge, piece: [20, 10], joint: 3, outline: [[0, 170], [100, 170], [100, 200], [0, 200]], mix: {shades: [slate, pumice], away from: edge, at: [0, 10]}}
+  - {name: crazy, opus: palladianum, sizes: [12, 30], joint: 2, outline: [[200, 150], [300, 150], [300, 200], [200, 200]], mix: slate}
   - {name: rest, mix: {shades: [slate, pumice], across: {straight: [[0, 0], [300, 200]]}, at: [-50, 50]}, piece: 15, accents: [{material: ruby, count: 2}]}
 stones:
   - {material: pumice, at: [270, 170], size: [38, 30, 22], turn: 20, proud: 14, form: pebble, seed: 3}
@@ -197,7 +198,7 @@ hanging:
   gap: 12 mm
   points apart: 200 mm
   lever: 150 mm
-  safety factor: 4
+  safety safety factor: 4
   struts: 1
   strut: [45, 20]
   strut density: 500
@@ -208,7 +209,7 @@ LAYOUTS["map.yaml"] = """
 panel: {size: [300, 200]}
 drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
-  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error diffusion: 40 %, elsewhere: slate}}
+  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error diffusion: 40 %, elsewhere: slate}}
   - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
 board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """

@@ -2,6 +2,10 @@
 #include "output/system/safe_file.h"
 
 #include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <fstream>
 
 #include "output/system/errors.h"
 #include "tests/support/test_film.h"
@@ -22,6 +26,35 @@ TEST(SafeFile, WholeAfterCommitNothingWithout) {
     EXPECT_EQ(folder.entries(), 1u);
     { SafeFile file(folder / "b.txt"); }
     EXPECT_EQ(folder.entries(), 1u);
+}
+
+// A process that was killed cannot clear up after itself: the next does, but not what another machine or a
+// process that is alive is writing.
+TEST(SafeFile, ClearsWhatAKilledRunHasLeft) {
+    const test::Folder folder;
+    std::string mine;
+    {
+        const SafeFile file(folder / "a.png");
+        mine = file.hidden().filename().string();
+    }
+    const std::string self = std::to_string(::getpid());
+    ASSERT_TRUE(mine.ends_with("-" + self + ".tmp")) << mine;
+    const pid_t child = ::fork();
+    if (child == 0) ::_exit(0);
+    int status = 0;
+    ASSERT_EQ(::waitpid(child, &status, 0), child);
+    const std::string gone = mine.substr(0, mine.size() - self.size() - 4) + std::to_string(child) + ".tmp";
+    const std::string alive =
+        mine.substr(0, mine.size() - self.size() - 4) + std::to_string(::getppid()) + ".tmp";
+    const std::string elsewhere = ".a.png.another-machine-" + std::to_string(child) + ".tmp";
+    const test::Folder again;
+    for (const std::string& name : {gone, alive, elsewhere, std::string(".a.tmp"), std::string("a-1.tmp")})
+        std::ofstream(again / name) << "half";
+    write_file(again / "b.png", "whole");
+    EXPECT_FALSE(std::filesystem::exists(again / gone));
+    EXPECT_TRUE(std::filesystem::exists(again / alive));
+    EXPECT_TRUE(std::filesystem::exists(again / elsewhere));
+    EXPECT_EQ(again.entries(), 5u);
 }
 
 TEST(SafeFile, FullDiskKeepsTheOldFileAndSaysWhy) {

@@ -70,5 +70,28 @@ TEST(Csv, WrittenCellsReadBack) {
     EXPECT_EQ(read(text), Records{cells});
 }
 
+// A cell that begins with = + - @, a tab or a carriage return is a formula to a spreadsheet (OWASP, "CSV
+// injection"), in quotes or not; an apostrophe before it makes it a text.
+TEST(Csv, NamesAreNoFormulas) {
+    for (const std::string name : {"=1+1", "+1+1", "-2+3", "@SUM(A1)", "\t=1", "\r=1", "'=1", "''@x",
+                                   "=cmd|' /C calc'!A0", "'tis", "-1.5", "+20", "plain", "", "'", "-"}) {
+        std::string text;
+        append_csv(text, name);
+        text += ",end\r\n";
+        CsvReader reader(text);
+        std::vector<CsvCell> cells;
+        ASSERT_TRUE(reader.next(cells)) << name;
+        const std::string& cell = cells.front().text;
+        EXPECT_EQ(csv_name(cell), name);
+        const bool number = name == "-1.5" || name == "+20";
+        if (!number && !cell.empty()) {
+            EXPECT_EQ(std::string("=+-@\t\r").find(cell.front()), std::string::npos) << cell;
+        }
+        if (number || name == "'tis" || name == "plain") {
+            EXPECT_EQ(cell, name);
+        }
+    }
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -51,6 +52,22 @@ TEST(ReadOpus, FansHaveARadius) {
     EXPECT_NE(refusal("opus: fans, piece: 10, fan: 25").find("expected a radius of at least 26 mm"),
               std::string::npos)
         << refusal("opus: fans, piece: 10, fan: 25");
+}
+
+TEST(ReadOpus, PalladianumHasSizes) {
+    const Layout layout = good("opus: palladianum, sizes: [20, 45]");
+    EXPECT_EQ(layout.fields[0].sizes_mm, glm::dvec2(20, 45));
+    // The mean area of sizes spread evenly, the integral of s^2 from 20 to 45 over 25: (45^3 - 20^3) / 75.
+    EXPECT_NEAR(std::pow(layout.fields[0].piece_length_mm, 2), (45. * 45 * 45 - 20. * 20 * 20) / 75, 1e-9);
+    EXPECT_NE(summarise(layout).find("pieces 20 to 45 mm"), std::string::npos) << summarise(layout);
+    EXPECT_NE(refusal("opus: palladianum, sizes: [45, 20]")
+                  .find("fields[1].sizes: found [45, 20] mm, "
+                        "expected the smallest first"),
+              std::string::npos);
+    EXPECT_NE(refusal("opus: palladianum, sizes: [10, 60]").find("at most 5 times the smallest"),
+              std::string::npos);
+    EXPECT_NE(refusal("opus: palladianum, piece: 30, sizes: [20, 45]").find("found piece and sizes"),
+              std::string::npos);
 }
 
 TEST(ReadOpus, PebblesAreSet) {

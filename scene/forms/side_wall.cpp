@@ -1,4 +1,4 @@
-#include "scene/world/side_wall.h"
+#include "scene/forms/side_wall.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,8 +14,7 @@ constexpr double kSteps = 20;       // of the share, so that surfaces can be sha
 }  // namespace
 
 double side_share(double edge_per_mm, double bonded_mm, double index) {
-    const double aside = index * index * std::asin(1 / index) - std::sqrt(index * index - 1);
-    return std::clamp(aside * bonded_mm * edge_per_mm / std::numbers::pi, 0.0, kMostShare);
+    return std::clamp(mean_tangent(index) * bonded_mm * edge_per_mm / std::numbers::pi, 0.0, kMostShare);
 }
 
 double edge_per_mm(std::span<const glm::dvec2> outline_mm) {
@@ -33,8 +32,13 @@ double edge_of_pieces(const Field& said, const std::vector<Piece>& pieces, std::
     return area > 0 ? edge / area : edge_per_mm(said.piece_length_mm, said.piece_width_mm);
 }
 
-SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double index) {
-    const double share = side_share(edge_per_mm, bonded_mm, std::max(index, 1.0));
+SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double thickness_mm,
+                   const Material& material) {
+    double lit_mm = bonded_mm;
+    if (material.leaf != Leaf::none && material.leaf_depth_mm > 0)
+        lit_mm -= std::max(thickness_mm - static_cast<double>(material.leaf_depth_mm), 0.0);
+    const double share =
+        side_share(edge_per_mm, std::max(lit_mm, 0.0), std::max(static_cast<double>(material.index), 1.0));
     return {filling, std::round(share * kSteps) / kSteps};
 }
 
@@ -46,9 +50,9 @@ double bonded_mm(const Field& field, double thickness_mm) {
 }
 
 SideWall side_wall(const std::vector<Material>& tints, const Field& field, double edge_per_mm,
-                   double thickness_mm, double index) {
+                   double thickness_mm, const Material& material) {
     return side_wall(tints[filling_of(field)].reflectance, edge_per_mm, bonded_mm(field, thickness_mm),
-                     index);
+                     thickness_mm, material);
 }
 
 }  // namespace rakelight

@@ -1,9 +1,8 @@
 // How much of the light that enters a piece of glass meets its sides, and so the grout, before the bed.
-// A ray refracted at the angle t moves aside by h tan t over the bonded height h. For light that falls evenly
-// from all round, Lambert's cosine law gives the mean of tan t over the refracted directions as
-//     2 int_0^1 u^2 / sqrt(n^2 - u^2) du = n^2 asin(1/n) - sqrt(n^2 - 1)      (u the sine outside),
-// and a convex outline of area A and edge P loses the share l P / (pi A) of its points to a short move l in
-// random directions (Crofton; Santalo, "Integral Geometry and Geometric Probability", 1976).
+// A ray refracted at the angle t moves aside by h tan t over the bonded height h, in the mean over light from
+// all round by h times `mean_tangent` (surface.h), and a convex outline of area A and edge P loses the share
+// l P / (pi A) of its points to a short move l in random directions (Crofton; Santalo, "Integral Geometry and
+// Geometric Probability", 1976).
 #pragma once
 
 #include <glm/glm.hpp>
@@ -33,15 +32,17 @@ inline double edge_per_mm(double length_mm, double width_mm) {
 double edge_of_pieces(const Field& said, const std::vector<Piece>& pieces, std::size_t field,
                       std::uint32_t material);
 
-/// The filling at the sides of translucent pieces, the share in steps, so that surfaces can be shared: what a
-/// picture, a stock sheet and a match alike show of a piece.
-SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double index);
+/// The filling at the sides of translucent pieces of a material, the share in steps, so that surfaces can be
+/// shared: what a picture, a palette, a stock sheet and a match alike show of a piece. Under leaf no light
+/// comes to the sides.
+SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double thickness_mm,
+                   const Material& material);
 
 /// Height over which the filling of a field's joints touches a piece so thick.
 double bonded_mm(const Field& field, double thickness_mm);
 
 /// The same of pieces of a field.
 SideWall side_wall(const std::vector<Material>& tints, const Field& field, double edge_per_mm,
-                   double thickness_mm, double index);
+                   double thickness_mm, const Material& material);
 
 }  // namespace rakelight

@@ -1,0 +1,99 @@
+// The grain of each lamp group alone, which is what is left when the others are dimmed.
+#include "renderer/tile_error.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+#include <string>
+
+#include "renderer/render.h"
+#include "scene/laying/laying.h"
+#include "scene/model/layout.h"
+#include "scene/reading/layout_reader.h"
+
+namespace rakelight {
+namespace {
+
+constexpr const char* kLayout = R"(
+panel: {name: two lights, size: [120, 90]}
+fields: [{name: all, piece: 12, mix: limestone, tilt: 0, lippage: 0}]
+lamps:
+  - {name: key, form: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], lumen: 700, beam angle: 24, field angle: 45, width: 50}
+  - {name: glow, form: spot, at: [0, 400, 3000], aim: [0, 3000, 3200], lumen: 4000, beam angle: 60, field angle: 90, width: 50}
+pictures:
+  - {name: small, viewpoint: straight, size: [32, 24], most samples: 4096, grain: 8 %}
+)";
+
+struct Grain {
+    double relative = 0;  // of the group's own light, mean over the pixels
+    double part = 0;      // of the group in all light
+    double samples = 0;
+};
+
+// Two renders that differ in chance alone: the mean of their difference is 2 / sqrt(pi) standard errors
+// (normal law).
+Grain grain_of(const std::string& group, const std::string& dimmed) {
+    std::string text = kLayout;
+    if (!dimmed.empty()) text.replace(text.find("lumen: 4000"), 11, dimmed);
+    Layout layout = read_layout_text(text, "lights.yaml");
+    const World world = build_world(layout, lay(layout));
+    const Bvh bvh(world);
+    Picture picture = layout.views.pictures[0];
+    const Film one = render(world, bvh, layout, picture);
+    picture.grain_seed = 99;
+    const Film two = render(world, bvh, layout, picture);
+    Grain grain;
+    double all = 0, own = 0;
+    for (std::size_t g = 0; g < one.groups.size(); ++g)
+        for (std::size_t p = 0; p < one.pixel_count(); ++p) {
+            const double a = static_cast<double>(one.xyz[g][p].y), b = static_cast<double>(two.xyz[g][p].y);
+            all += a + b;
+            if (one.groups[g] != group) continue;
+            own += a + b;
+            grain.relative += std::abs(a - b) * std::sqrt(std::numbers::pi) / (a + b + 1e-12);
+        }
+    grain.relative /= static_cast<double>(one.pixel_count());
+    grain.part = own / all;
+    for (const int n : one.samples) grain.samples += n / static_cast<double>(one.pixel_count());
+    return grain;
+}
+
+// A wash off the ceiling gives a fifth of the light, and nearly all of the grain.
+TEST(TileError, HoldsForALampGroupAlone) {
+    const Grain glow = grain_of("glow", "");
+    EXPECT_GT(glow.part, 0.1);
+    EXPECT_LT(glow.part, 0.4);
+    // Errors are estimated from the samples themselves, and tiles stop at the first that seems low enough.
+    EXPECT_LT(glow.relative, 1.2 * 0.08);
+}
+
+// What adds next to nothing counts as a tenth of the light: it may be as grainy as nobody sees in the whole,
+// and costs no more than the whole does.
+TEST(TileError, WhatAddsNearlyNothingCostsNothing) {
+    const Grain faint = grain_of("glow", "lumen: 10");
+    EXPECT_LT(faint.part, 0.002);
+    EXPECT_LT(faint.samples, 1.05 * grain_of("key", "lumen: 10, dimmed to: 0 %").samples + 16);
+}
+
+// Closed form: of n paths half bring 2 and half nothing, the standard error of the mean 1 is 1 / sqrt(n).
+TEST(TileError, OfTheWorstGroupByHand) {
+    constexpr std::size_t kPaths = 64;
+    GroupLight light(1, 2, kPaths);
+    std::vector<Path> paths(kPaths);
+    for (std::size_t i = 0; i < kPaths; ++i) {
+        paths[i].slot = 0;
+        light.of_path()[2 * i] = 3;
+        light.of_path()[2 * i + 1] = i % 2 ? 2.0f : 0.0f;
+    }
+    light.add(paths);
+    EXPECT_NEAR(light.worst_error(kPaths, 0), 1 / std::sqrt(64.0), 1e-12);
+    // The floor as it has part in the light, a quarter.
+    EXPECT_NEAR(light.worst_error(kPaths, 2), 1 / std::sqrt(64.0) / (1 + 0.25 * 2), 1e-12);
+    // The wavefront is black again.
+    for (const float y : light.of_path()) EXPECT_EQ(y, 0);
+    EXPECT_EQ(GroupLight(4, 1, kPaths).worst_error(16, 1), 0);
+}
+
+}  // namespace
+}  // namespace rakelight
