@@ -15,6 +15,7 @@ std::vector<std::string> finishes() {
 constexpr Takes kFinish = word(finishes);
 constexpr Takes kReflectance = reading(kMaterial_nm, Quantity::share, 0, 1);
 constexpr Takes kTransmittance = reading(kMaterial_nm, Quantity::share, 1e-6, 1);
+constexpr Takes kMilkiness = reading(kMaterial_nm, Quantity::plain, 0, 20);
 constexpr Takes kShare = share(0, 1);
 
 constexpr KeyRow kOrigin[] = {
@@ -49,8 +50,15 @@ constexpr KeyRow kBody[] = {
      .says = "Of clear glass: share let through by so thick a piece, faces left out (0.5 to 100 mm).",
      .stands_for = true,
      .begins = "transmittance at "},
-    {"milkiness", number(0, 20) | share(0, 0.98), "0",
+    {"milkiness", number(0, 20) | share(0, 0.98) | list_of(kMilkiness, 1, 1000), "0",
      "Of translucent glass: scattering per mm, or the share of light that 3 mm of it throw back over black."},
+    {"looks",
+     text_like("^(#?[0-9a-fA-F]{6}|[Ll]ab [^ ]+)( over .+)?( at .+)?$",
+               "a colour in quotes, as in \"#7a2f3c over white at 3 mm\" or \"Lab 45,10,-20\""),
+     "",
+     "With like: the colour to have under D65, over which tint and how thick; its curve is guessed from the "
+     "one that it "
+     "is like."},
     {"thickness", length(0.5, 100), "6 mm; stone 10, slag 15, timber 20 mm",
      "Thickness of a piece, or of a layer by recipe."},
     {"tone spread", kShare, "0 %", "How far pieces differ in depth of colour, as a standard deviation."},
@@ -72,7 +80,8 @@ constexpr KeyRow kBody[] = {
     {"glassy roughness", number(0, 1), "0.1", "Roughness of the glassy spots."},
     {"glassy patch", length(0.5, 500), "6 mm", "How large the glassy spots are."},
     {"grain", mapping(grain), "even", "Unevenness of colour within a piece."},
-    {"provenance", word("measured, published, invented"), "invented", "Where its figures come from."},
+    {"provenance", word("measured, published, guessed, invented"), "invented",
+     "Where its figures come from."},
     {"pores", share(0, 0.9), "0 %", "Of an opaque material: share of light lost in open pores."},
     {"finish", kFinish | list_of(kFinish, 0, 6), "as cut or cured",
      "What is done to the face, the first of a list first."},
@@ -86,12 +95,14 @@ constexpr KeyRow kLeaf[] = {
 
 constexpr auto kColoured = both(std::to_array(kOrigin), std::to_array(kBody));
 constexpr KeyRule kMaterialRules[] = {{How::one, "like, kind, base, stack, ladder"},
-                                      {How::at_most_one, "reflectance, transmittance at 3 mm"},
+                                      {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
                                       {How::at_most_one, "stack, thickness"},
-                                      {How::at_most_one, "base, reflectance"}};
+                                      {How::at_most_one, "base, reflectance"},
+                                      {How::at_most_one, "base, looks"}};
 constexpr KeyRule kTintRules[] = {{How::one, "like, kind, base"},
-                                  {How::at_most_one, "reflectance, transmittance at 3 mm"},
-                                  {How::at_most_one, "base, reflectance"}};
+                                  {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
+                                  {How::at_most_one, "base, reflectance"},
+                                  {How::at_most_one, "base, looks"}};
 
 constexpr auto kMaterial = both(kColoured, std::to_array(kLeaf));
 constexpr auto kTint = both(std::to_array(kTintOrigin), std::to_array(kBody));

@@ -144,7 +144,7 @@ std::optional<Recipe> read_recipe(Section& in, const std::vector<Pigment>& own,
     const Base* base = read_base(in);
     if (base) recipe.base = *base;
     recipe.thickness_mm = recipe.base.thickness_mm;
-    for (const char* other : {"like", "kind", "reflectance"})
+    for (const char* other : {"like", "kind", "reflectance", "looks"})
         if (in.find(other)) {
             in.problem(other, fmt::format("found base and {}, expected one of them", other));
             base = nullptr;

@@ -12,6 +12,7 @@
 #include "materials/stock/tints.h"
 #include "scene/reading/stock/cost.h"
 #include "scene/reading/stock/glass.h"
+#include "scene/reading/stock/looks.h"
 #include "scene/reading/stock/recipe.h"
 #include "scene/reading/stock/spectrum.h"
 #include "scene/reading/stock/treatment.h"
@@ -50,16 +51,27 @@ bool read_base(Section& in, Material& material, const Shelf& shelf) {
     return true;
 }
 
-/// As scattering per millimetre, or as the share of light that a sheet of 3 mm throws back over black, its
-/// colour left out: R = S d / (1 + S d) (Kubelka and Munk 1931, without absorption).
-bool set_milkiness(Section& in, double& per_mm) {
+/// As scattering per millimetre, one for all wavelengths or a table of them, or as the share of light that a
+/// sheet of 3 mm throws back over black, its colour left out: R = S d / (1 + S d) (Kubelka and Munk 1931,
+/// without absorption).
+bool set_milkiness(Section& in, SampledSpectrum& per_mm) {
     constexpr double kSheet_mm = 3;
     const YamlValue* value = in.find("milkiness");
-    if (!value || !value->text.ends_with('%')) return in.set(per_mm, "milkiness");
-    double share = 0;
-    if (!read_number(share, *value, in.path("milkiness"), Quantity::share, {0, 0.98}, in.problems()))
+    if (!value) return false;
+    if (value->shape == YamlValue::Shape::list) {
+        const auto bands = read_spectrum(*value, in.path("milkiness"), in.range("milkiness"), in.problems());
+        if (bands) per_mm = *bands;
+        return bands.has_value();
+    }
+    double number = 0;
+    if (value->text.ends_with('%')) {
+        if (!read_number(number, *value, in.path("milkiness"), Quantity::share, {0, 0.98}, in.problems()))
+            return false;
+        number = number / (1 - number) / kSheet_mm;
+    } else if (!in.set(number, "milkiness")) {
         return false;
-    per_mm = share / (1 - share) / kSheet_mm;
+    }
+    per_mm = SampledSpectrum(static_cast<float>(number));
     return true;
 }
 
@@ -97,11 +109,11 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
     } else if (must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
     }
-    double milkiness_per_mm = 0;
+    SampledSpectrum milkiness_per_mm;
     if (set_milkiness(in, milkiness_per_mm)) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
-        material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));
+        material.scattering_per_mm = milkiness_per_mm;
     }
 }
 
@@ -195,6 +207,7 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         read_colour(in, material, based && in.has("kind"));
         read_finish(in, material);
         if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
+        read_looks(in, material);
         read_treatment(in, material, gilding);
         in.finish();
     }

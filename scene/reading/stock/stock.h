@@ -38,7 +38,7 @@ Shelf tint_shelf();
 /// thickness (Bouguer-Lambert). Reflectance is that seen under diffuse light without the first-surface part;
 /// under a glossy face it is taken inside by the correction of Saunderson (1942). `milkiness` is the
 /// Kubelka-Munk scattering per millimetre, or in percent what a sheet of 3 mm throws back over black: 0
-/// clear, 30 % opalescent, 80 % white.
+/// clear, 30 % opalescent, 80 % white. `looks` asks for a colour (looks.h).
 void read_shelf(Section& layout, std::string_view key, Shelf& shelf);
 
 /// Reports a name that is not on the shelf; otherwise adds the material to `used`, once. \return its index
