@@ -56,7 +56,7 @@ std::array<double, n> solve(std::array<std::array<double, n>, n> a, std::array<d
 
 class Search {
   public:
-    Search(const Material& like, const Look& look) : material_(like), look_(look) {
+    Search(const Material& like, const WantedLook& look) : material_(like), look_(look) {
         weights_ = tristimulus_weights(*find_illuminant("D65"));
         white_ = xyz(SampledSpectrum(1));
         for (std::size_t b = 0; b < kBands; ++b) {
@@ -122,7 +122,7 @@ class Search {
     Curve step(const Curve& change, double hold);
 
     Material material_;
-    Look look_;
+    WantedLook look_;
     TristimulusWeights weights_;
     Xyz white_;
     Curve start_{};
@@ -172,7 +172,7 @@ Curve Search::step(const Curve& change, double hold) {
 
 }  // namespace
 
-Looking looking_like(const Material& like, const Look& look) {
+Looking looking_like(const Material& like, const WantedLook& look) {
     if (!like.sheets.empty() || like.backed)
         throw std::invalid_argument("a stack of several layers has no one curve to change");
     if (like.leaf != Leaf::none) throw std::invalid_argument("metal leaf has a colour of its own");

@@ -11,7 +11,7 @@
 namespace rakelight {
 
 /// How a piece is to look face-on under D65, mirrored light left out.
-struct Look {
+struct WantedLook {
     Lab lab;                  ///< under D65
     double thickness_mm = 3;  ///< of translucent stuff, as is
     SampledSpectrum behind;   ///< reflectance in contact behind it
@@ -24,6 +24,6 @@ struct Looking {
 };
 
 /// `like` has one layer and no leaf. \throws std::invalid_argument otherwise.
-Looking looking_like(const Material& like, const Look& look);
+Looking looking_like(const Material& like, const WantedLook& look);
 
 }  // namespace rakelight

@@ -16,6 +16,7 @@ constexpr Takes kFinish = word(finishes);
 constexpr Takes kReflectance = reading(kMaterial_nm, Quantity::share, 0, 1);
 constexpr Takes kTransmittance = reading(kMaterial_nm, Quantity::share, 1e-6, 1);
 constexpr Takes kMilkiness = reading(kMaterial_nm, Quantity::plain, 0, 20);
+constexpr Takes kUncertainty = reading(kMaterial_nm, Quantity::share, 0, 0.5);
 constexpr Takes kShare = share(0, 1);
 
 constexpr KeyRow kOrigin[] = {
@@ -82,6 +83,8 @@ constexpr KeyRow kBody[] = {
     {"grain", mapping(grain), "even", "Unevenness of colour within a piece."},
     {"provenance", word("measured, published, guessed, invented"), "invented",
      "Where its figures come from."},
+    {"uncertainty", share(0, 0.5) | list_of(kUncertainty, 1, 1000), "0 %",
+     "How far its reflectance may be off, as a standard deviation; met by pigments made from it."},
     {"pores", share(0, 0.9), "0 %", "Of an opaque material: share of light lost in open pores."},
     {"finish", kFinish | list_of(kFinish, 0, 6), "as cut or cured",
      "What is done to the face, the first of a list first."},
@@ -131,8 +134,12 @@ constexpr KeyRow kLadder[] = {
 };
 
 constexpr KeyRow kPigment[] = {
-    {"curves", text("a CSV file beside the layout"), kMust,
+    {"curves", text("a CSV file beside the layout"), "",
      "Lines of wavelength, weak drawdown and strong drawdown, as read by a spectrophotometer."},
+    {"tint from", text("the name of an opaque material of the stock"), "",
+     "Instead of curves: the weak drawdown, such as a sample read from photographs."},
+    {"masstone from", text("the name of an opaque material of the stock"), "",
+     "Instead of curves: the strong drawdown."},
     {"base", word(base_names), kMust, "The base that the drawdowns were made in."},
     {"tint", kShare, kMust, "Share of pigment in the weak drawdown."},
     {"masstone", kShare, kMust, "Share of pigment in the strong drawdown."},
@@ -140,6 +147,8 @@ constexpr KeyRow kPigment[] = {
     {"most in cement", kShare, "10 %", "The most that a cement takes; more is warned of."},
     {"most in epoxy", kShare, "6 %", "The most that a resin takes; more is warned of."},
 };
+
+constexpr KeyRule kPigmentRules[] = {{How::one, "curves, tint from"}, {How::one, "curves, masstone from"}};
 
 }  // namespace
 
@@ -153,7 +162,8 @@ extern constexpr KeyTable tint{"tints.NAME", "A tint: like another one, of a kin
                                kTintRules};
 extern constexpr KeyTable pigments{"pigments", "Pigments measured by the artist, each by a name of its own.",
                                    kPigments};
-extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdowns in one base.", kPigment};
+extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdowns in one base.", kPigment,
+                                  kPigmentRules};
 extern constexpr KeyTable doses{"tints.NAME.pigments", "Pigments of a recipe with their shares.", kDoses};
 extern constexpr KeyTable grain{"stock.NAME.grain", "Unevenness of colour within a piece.", kGrain};
 extern constexpr KeyTable sheet{"stock.NAME.stack", "A sheet of a fused stack.", kSheet};

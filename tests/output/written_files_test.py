@@ -96,7 +96,9 @@ class WrittenFiles(unittest.TestCase):
             run(cls.path, words.format(ROOT / 'scenes'))
         cls.written = [(f.name, json.loads(f.read_text())) for f in sorted(cls.path.rglob('*.json'))]
         for words, codes in (('match --like storm-grey --json', (0,)), ('match --lab 60,90,60 --json', (2,)),
-                             ('match --like thin --json --layout shelf.yaml', (0, 2))):
+                             ('match --like thin --json --layout shelf.yaml', (0, 2)),
+                             ('match --glass thin --lightness 30 --json --layout shelf.yaml', (0, 2)),
+                             ('match --glass aqua --lab 45,-12,-4 --json', (0, 2))):
             cls.written.append((words, json.loads(run(cls.path, words, codes))))
 
     @classmethod

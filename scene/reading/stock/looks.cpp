@@ -79,7 +79,7 @@ std::optional<SampledSpectrum> behind_of(Section& in, std::string_view name) {
 }
 
 struct Asked {
-    Look look;
+    WantedLook look;
     std::string text;
 };
 

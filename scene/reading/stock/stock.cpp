@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "materials/optics/fresnel.h"
 #include "materials/optics/interface_table.h"
@@ -117,6 +118,14 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
     }
 }
 
+void read_uncertainty(Section& in, const std::string& name, Shelf& shelf) {
+    const YamlValue* value = in.find("uncertainty");
+    if (!value) return;
+    if (const auto bands =
+            read_spectrum(*value, in.path("uncertainty"), in.range("uncertainty"), in.problems()))
+        shelf.uncertain.emplace_back(name, *bands);
+}
+
 void read_finish(Section& in, Material& m) {
     in.set(m.thickness_mm, "thickness");
     in.set(m.tone_spread, "tone spread");
@@ -208,6 +217,7 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         read_finish(in, material);
         if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
         read_looks(in, material);
+        read_uncertainty(in, name, shelf);
         read_treatment(in, material, gilding);
         in.finish();
     }
@@ -222,6 +232,12 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
 const Material* Shelf::find(std::string_view name) const {
     const auto at = std::find_if(own.begin(), own.end(), [&](const Material& m) { return m.name == name; });
     return at != own.end() ? &*at : built_in(name);
+}
+
+SampledSpectrum Shelf::uncertainty(std::string_view name) const {
+    for (const auto& [entry, bands] : uncertain)
+        if (entry == name) return bands;
+    return {};
 }
 
 Shelf stock_shelf() {

@@ -20,7 +20,7 @@ Lab lab_under(const std::string& light, const SampledSpectrum& s) {
     return xyz_to_lab({v[0], v[1], v[2]}, {w[0], w[1], w[2]});
 }
 
-Lab seen(const Material& m, const Look& look, const std::string& light = "D65") {
+Lab seen(const Material& m, const WantedLook& look, const std::string& light = "D65") {
     InterfaceTables faces;
     return lab_under(light, face_on_reflectance(m, look.thickness_mm, look.behind, 1, faces));
 }
@@ -31,7 +31,7 @@ TEST(Looks, TheColourOfOneGlassFromAnother) {
     int had = 0;
     for (const char* family : {"aqua", "ruby", "kelp-amber", "sea-green", "clear"})
         for (const char* asked : {"aqua", "kelp-amber", "bottle-green", "deep-teal", "ruby"}) {
-            Look look{{}, 2, SampledSpectrum(0.85f)};
+            WantedLook look{{}, 2, SampledSpectrum(0.85f)};
             look.lab = seen(*find_stock(asked), look);
             const Looking r = looking_like(*find_stock(family), look);
             EXPECT_LE(r.delta_e, 0.5) << asked << " from " << family;
@@ -57,7 +57,7 @@ TEST(Looks, OpaqueAsWell) {
 // lamps as a flat curve's metamer would not.
 TEST(Looks, StaysInTheFamily) {
     const Material& aqua = *find_stock("aqua");
-    Look look{{}, 3, SampledSpectrum(0.85f)};
+    WantedLook look{{}, 3, SampledSpectrum(0.85f)};
     look.lab = seen(aqua, look);
     const Looking same = looking_like(aqua, look);
     for (int b = 0; b < kBandCount; ++b)

@@ -42,7 +42,10 @@ panel:
 """.replace("1/2 in", "0.5 in") + """
 pigments:
   my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}
+  my-grey: {tint from: weak-grey, masstone from: strong-grey, base: white-cement, tint: 1 %, masstone: 8 %}
 stock:
+  weak-grey: {kind: cement, reflectance: 40 %, uncertainty: 1 %}
+  strong-grey: {kind: cement, reflectance: 20 %, uncertainty: [[400, 0.01], [700, 0.005]]}
   my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, have: 4000, cost: 38 per kg, provenance: guessed}
   lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm"}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
@@ -56,6 +59,7 @@ stock:
   varnish: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 tints:
   kelp-joint: {like: charcoal, finish: sealed}
+  rose-joint: {like: sand, looks: "b08a80", uncertainty: 1 %}
   wet-sand: {kind: cement, reflectance: 0.4, grain: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
   glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, have: 9, matte: 0, provenance: measured, glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy patch: 6}
   deep: {base: white-cement, pigments: {my-blue: 1 %, PBk11: 0.2 %}, cement share: 40 %, pores: 10 %}

@@ -105,5 +105,36 @@ TEST(CommandMatch, WrongWordsEndWithTwo) {
     for (const auto& c : cases) test::expect_refused(folder, c.arguments, c.said);
 }
 
+// The way back of what --like says of a laid glass.
+TEST(CommandMatch, LaysAGlassToAColour) {
+    const test::Folder folder;
+    const Outcome o = run_in(folder, "match --glass aqua --like aqua --bed white --thickness 4 --json");
+    ASSERT_EQ(o.code, 0) << o.err;  // itself
+    const auto lab = nlohmann::json::parse(o.out)["wanted_lab"];
+    const std::string wanted = std::to_string(lab[0].get<double>()) + "," +
+                               std::to_string(lab[1].get<double>()) + "," +
+                               std::to_string(lab[2].get<double>());
+    const Outcome thick = run_in(folder, "match --glass aqua --bed white --json --lab " + wanted);
+    ASSERT_EQ(thick.code, 0) << thick.err;
+    EXPECT_NEAR(nlohmann::json::parse(thick.out)["ways"][0]["thickness_mm"].get<double>(), 4, 0.05);
+    const Outcome beds = run_in(folder, "match --glass aqua --thickness 4 --json --lab " + wanted);
+    EXPECT_EQ(nlohmann::json::parse(beds.out)["ways"][0]["bed"], "white");
+    EXPECT_EQ(nlohmann::json::parse(beds.out)["ways"].size(), 3u);
+}
+
+TEST(CommandMatch, RefusesAGlassThatHidesItsBed) {
+    const test::Folder folder;
+    for (const auto& [words, said] :
+         {std::pair{"--glass jet --lightness 40", "--glass: found \"jet\", through which no bed shows"},
+          {"--glass aqau --lightness 40", "did you mean aqua"},
+          {"--lightness 40", "--lightness: found it without --glass"},
+          {"--glass aqua --lightness 40 --lab 40,0,0", "--lightness: found another wanted colour"},
+          {"--glass ruby --lab 90,0,0", "ruby cannot be laid so: the nearest is CIEDE2000"}}) {
+        const Outcome o = run_in(folder, std::string("match ") + words);
+        EXPECT_EQ(o.code, 2) << words;
+        EXPECT_TRUE(holds(o.err, said)) << o.err;
+    }
+}
+
 }  // namespace
 }  // namespace rakelight
