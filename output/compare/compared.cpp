@@ -62,7 +62,7 @@ Laid lay_photo(const Film& film, const Photograph& photo, const glm::dmat3& h) {
                         laid.outside[at] = 1;
                         continue;
                     }
-                    const std::size_t from = photo.luminance.at(static_cast<int>(p.x), static_cast<int>(p.y));
+                    const std::size_t from = photo.spoilt.at(static_cast<int>(p.x), static_cast<int>(p.y));
                     sum += photo.rgb[from];
                     laid.spoilt[at] |= photo.spoilt.v[from] > 0;
                 }
@@ -214,11 +214,10 @@ void map_differences(Compared& c, const std::vector<char>& counts) {
 void register_photo(Compared& c, const Film& film, const Photograph& photo, const CompareAsk& ask) {
     c.given = ask.corners;
     c.in_picture = ask.in_picture ? *ask.in_picture : corners_of_pieces(film);
-    Plane weight(film.width, film.height), luminance(film.width, film.height);
+    Plane weight(film.width, film.height);
     for (std::size_t i = 0; i < film.pixel_count(); ++i) {
         const bool mirrored = film.features.first_surface_share[i] > kMostlyMirrored;
         weight.v[i] = film.features.piece[i] > 0 && !mirrored ? 1.f : 0.f;
-        luminance.v[i] = total_xyz(film, i).y;
     }
     // Joints between the pieces count as they do.
     const glm::dmat3 inverse = homography(c.in_picture, {glm::dvec2(0), {1, 0}, {1, 1}, {0, 1}});
@@ -230,7 +229,7 @@ void register_photo(Compared& c, const Film& film, const Photograph& photo, cons
             if (panel && film.features.first_surface_share[at] <= kMostlyMirrored) weight.v[at] = 1;
         }
     const glm::dmat3 as_given = homography(c.in_picture, c.given);
-    c.laid = registered(luminance, weight, photo.luminance, as_given);
+    c.laid = registered(c.picture_rgb, weight, photo, as_given);
     double moved = 0;
     for (std::size_t i = 0; i < 4; ++i) {
         c.found[i] = projected(c.laid.to_photo, c.in_picture[i]);
@@ -272,8 +271,8 @@ Corners corners_of_pieces(const Film& film) {
 Compared compare(const Film& film, const Photograph& photo, const CompareAsk& ask) {
     Compared c;
     c.width = film.width, c.height = film.height;
-    register_photo(c, film, photo, ask);
     c.picture_rgb = picture_rgb(film, ask.light_white);
+    register_photo(c, film, photo, ask);
     Laid laid = lay_photo(film, photo, c.laid.to_photo);
     c.photo_rgb = std::move(laid.rgb);
     const glm::dmat3 to_panel = homography(c.in_picture, {glm::dvec2(0), {1, 0}, {1, 1}, {0, 1}});

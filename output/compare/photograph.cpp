@@ -41,15 +41,14 @@ Photograph read_photograph(const std::filesystem::path& path) {
         refuse(path, "found a picture that breaks off, expected a whole one");
     }
     const OIIO::ImageBuf upright = OIIO::ImageBufAlgo::reorient(raw);
-    Photograph p{upright.spec().width, upright.spec().height, {}, {}, {}};
-    p.luminance = p.spoilt = Plane(p.width, p.height);
-    p.rgb.resize(p.luminance.v.size());
+    Photograph p{upright.spec().width, upright.spec().height, {}, {}};
+    p.spoilt = Plane(p.width, p.height);
+    p.rgb.resize(p.spoilt.v.size());
     std::size_t i = 0;
     for (OIIO::ImageBuf::ConstIterator<float> at(upright); !at.done(); ++at, ++i) {
         const glm::vec3 encoded(at[0], at[1], at[2]);
         const LinearRgb rgb = decode({encoded.r, encoded.g, encoded.b});
         p.rgb[i] = {static_cast<float>(rgb.r), static_cast<float>(rgb.g), static_cast<float>(rgb.b)};
-        p.luminance.v[i] = static_cast<float>(linear_rgb_to_xyz(rgb).y);
         const float most = std::max({encoded.r, encoded.g, encoded.b});
         p.spoilt.v[i] = most >= kFull || most <= kEmpty ? 1.f : 0.f;
     }

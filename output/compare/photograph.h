@@ -13,7 +13,6 @@ struct Photograph {
     int width = 0;
     int height = 0;
     std::vector<glm::vec3> rgb;  ///< linear, 0..1; row-major, top row first
-    Plane luminance;             ///< Y of it
     Plane spoilt;                ///< 1 where a channel is over- or underexposed, else 0
 };
 

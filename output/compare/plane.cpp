@@ -35,18 +35,6 @@ void spread(Plane& value, Plane& weight, const std::vector<float>& kernel, bool 
 
 }  // namespace
 
-float sampled(const Plane& p, double x, double y) {
-    x = std::clamp(x - 0.5, 0.0, p.width - 1.0);
-    y = std::clamp(y - 0.5, 0.0, p.height - 1.0);
-    const int left = std::min(static_cast<int>(x), std::max(0, p.width - 2));
-    const int top = std::min(static_cast<int>(y), std::max(0, p.height - 2));
-    const int right = std::min(left + 1, p.width - 1), below = std::min(top + 1, p.height - 1);
-    const auto u = static_cast<float>(x - left), w = static_cast<float>(y - top);
-    const float a = p.v[p.at(left, top)], b = p.v[p.at(right, top)];
-    const float c = p.v[p.at(left, below)], d = p.v[p.at(right, below)];
-    return (a + u * (b - a)) * (1 - w) + (c + u * (d - c)) * w;
-}
-
 Plane blurred(const Plane& plane, const Plane& weight, double sigma) {
     Plane value = plane, total = weight;
     for (std::size_t i = 0; i < value.v.size(); ++i) value.v[i] *= weight.v[i];

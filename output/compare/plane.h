@@ -18,9 +18,6 @@ struct Plane {
     }
 };
 
-/// Between four pixels; `x`, `y` from the top left corner of the picture, clamped to its edge.
-float sampled(const Plane& plane, double x, double y);
-
 /// Mean of what has weight, by a Gaussian of standard deviation `sigma` pixels; 0 where nothing near has any.
 Plane blurred(const Plane& plane, const Plane& weight, double sigma);
 

@@ -36,19 +36,41 @@ bool solve(std::array<Row, kUnknowns>& a, Row& b) {
     return true;
 }
 
-// The logarithm, less its own slow course.
-Plane edges_of(const Plane& luminance, const Plane& weight) {
-    double sum = 0, weights = 1e-9;
-    for (std::size_t i = 0; i < luminance.v.size(); ++i) {
-        sum += luminance.v[i] * weight.v[i];
+using Channels = std::array<Plane, 3>;
+
+// How strong edges are, whichever side is the darker and in whatever channel: a piece that has another colour
+// keeps its outline. Strengths are relative to those around.
+Plane edges_of(const Channels& channels, const Plane& weight) {
+    Plane edges(weight.width, weight.height);
+    for (const Plane& c : channels) {
+        double sum = 0, weights = 1e-9;
+        for (std::size_t i = 0; i < c.v.size(); ++i) {
+            sum += std::max(c.v[i], 0.f) * weight.v[i];
+            weights += weight.v[i];
+        }
+        const auto floor = static_cast<float>(0.05 * sum / weights + 1e-12);
+        Plane logs = c;
+        for (float& v : logs.v) v = std::log(std::max(v, 0.f) + floor);
+        logs = blurred(logs, weight, kSmooth_px);
+        for (int y = 1; y + 1 < c.height; ++y)
+            for (int x = 1; x + 1 < c.width; ++x) {
+                const std::size_t at = c.at(x, y), above = c.at(x, y - 1), below = c.at(x, y + 1);
+                if (!(std::min({weight.v[at - 1], weight.v[at + 1], weight.v[above], weight.v[below]}) > 0))
+                    continue;
+                const float gx = logs.v[at + 1] - logs.v[at - 1], gy = logs.v[below] - logs.v[above];
+                edges.v[at] += gx * gx + gy * gy;
+            }
+    }
+    double mean = 0, weights = 1e-9;
+    for (std::size_t i = 0; i < edges.v.size(); ++i) {
+        edges.v[i] = std::sqrt(edges.v[i]);
+        mean += edges.v[i] * weight.v[i];
         weights += weight.v[i];
     }
-    const auto floor = static_cast<float>(0.02 * sum / weights + 1e-12);
-    Plane logs = luminance;
-    for (float& v : logs.v) v = std::log(std::max(v, 0.f) + floor);
-    const Plane smooth = blurred(logs, weight, kSmooth_px), slow = blurred(logs, weight, kEven_px);
-    for (std::size_t i = 0; i < logs.v.size(); ++i) logs.v[i] = smooth.v[i] - slow.v[i];
-    return logs;
+    const Plane around = blurred(edges, weight, kEven_px);
+    const auto least = static_cast<float>(0.3 * mean / weights + 1e-9);
+    for (std::size_t i = 0; i < edges.v.size(); ++i) edges.v[i] /= around.v[i] + least;
+    return blurred(edges, weight, kSmooth_px / 2);
 }
 
 struct Level {
@@ -62,45 +84,61 @@ struct Level {
     }
 };
 
-Level level_of(const Plane& picture, const Plane& weight, int factor) {
+Level level_of(const std::vector<glm::vec3>& picture, const Plane& weight, int factor) {
     Level l;
     l.factor = factor;
     l.weight = reduced_weight(weight, factor);
-    l.edges = edges_of(reduced(picture, weight, factor), l.weight);
-    l.middle = glm::dvec2(picture.width, picture.height) / 2.0;
+    Channels channels;
+    for (int k = 0; k < 3; ++k) {
+        Plane whole(weight.width, weight.height);
+        for (std::size_t i = 0; i < picture.size(); ++i) whole.v[i] = picture[i][k];
+        channels[static_cast<std::size_t>(k)] = reduced(whole, weight, factor);
+    }
+    l.edges = edges_of(channels, l.weight);
+    l.middle = glm::dvec2(weight.width, weight.height) / 2.0;
     l.half = std::max(l.middle.x, l.middle.y);
     return l;
 }
 
-// The photograph as the picture would show it, and the weight of what lies within both.
-std::pair<Plane, Plane> warped(const Level& l, const Plane& photo, const glm::dmat3& h) {
-    Plane value(l.edges.width, l.edges.height), weight = l.weight;
+glm::vec3 sampled_rgb(const Photograph& photo, double x, double y) {
+    x = std::clamp(x - 0.5, 0.0, photo.width - 1.001);
+    y = std::clamp(y - 0.5, 0.0, photo.height - 1.001);
+    const int left = static_cast<int>(x), top = static_cast<int>(y);
+    const auto u = static_cast<float>(x - left), w = static_cast<float>(y - top);
+    const std::size_t a = photo.spoilt.at(left, top), c = photo.spoilt.at(left, top + 1);
+    return (photo.rgb[a] * (1 - u) + photo.rgb[a + 1] * u) * (1 - w) +
+           (photo.rgb[c] * (1 - u) + photo.rgb[c + 1] * u) * w;
+}
+
+struct Seen {
+    Plane edges, weight;
+};
+
+// The photograph as the picture would show it, with the weight of what lies within both.
+Seen seen_through(const Level& l, const Photograph& photo, const glm::dmat3& h) {
+    Channels value;
+    for (Plane& v : value) v = Plane(l.edges.width, l.edges.height);
+    Plane weight = l.weight;
     const glm::dvec2 a = projected(h, l.middle), b = projected(h, l.middle + glm::dvec2(l.factor));
     const int fine = std::clamp(static_cast<int>(std::ceil(glm::length(b - a) / 1.5)), 1, 6);
-    for (int y = 0; y < value.height; ++y)
-        for (int x = 0; x < value.width; ++x) {
-            const std::size_t at = value.at(x, y);
+    for (int y = 0; y < weight.height; ++y)
+        for (int x = 0; x < weight.width; ++x) {
+            const std::size_t at = weight.at(x, y);
             if (!(weight.v[at] > 0)) continue;
-            float sum = 0;
+            glm::vec3 sum(0);
             for (int j = 0; j < fine; ++j)
                 for (int i = 0; i < fine; ++i) {
                     const glm::dvec2 within{(i + 0.5) / fine - 0.5, (j + 0.5) / fine - 0.5};
                     const glm::dvec2 p =
                         projected(h, l.in_picture(x, y) + within * static_cast<double>(l.factor));
                     if (p.x < 0 || p.y < 0 || p.x > photo.width || p.y > photo.height) weight.v[at] = 0;
-                    sum += sampled(photo, p.x, p.y);
+                    sum += sampled_rgb(photo, p.x, p.y);
                 }
-            value.v[at] = sum / static_cast<float>(fine * fine);
+            for (std::size_t k = 0; k < 3; ++k)
+                value[k].v[at] = sum[static_cast<int>(k)] / static_cast<float>(fine * fine);
         }
-    return {std::move(value), std::move(weight)};
-}
-
-struct Seen {
-    Plane edges, weight;
-};
-Seen seen_through(const Level& l, const Plane& photo, const glm::dmat3& h) {
-    auto [value, weight] = warped(l, photo, h);
-    return {edges_of(value, weight), std::move(weight)};
+    Plane edges = edges_of(value, weight);
+    return {std::move(edges), std::move(weight)};
 }
 
 double correlation(const Level& l, const Seen& s) {
@@ -155,15 +193,21 @@ double moved_px(const glm::dmat3& by, const Level& l) {
     return most;
 }
 
-glm::dmat3 best_at(const Level& l, const Plane& photo, glm::dmat3 h) {
+glm::dmat3 best_at(const Level& l, const Photograph& photo, glm::dmat3 h) {
     Seen here = seen_through(l, photo, h);
     double alike = correlation(l, here);
     for (int i = 0; i < kMostSteps; ++i) {
         glm::dmat3 by;
         if (!step(l, here, by)) return h;
-        const glm::dmat3 next = h * by;
+        glm::dmat3 next = h * by;
         Seen there = seen_through(l, photo, next);
-        const double c = correlation(l, there);
+        double c = correlation(l, there);
+        for (int k = 0; k < 3 && !(c > alike); ++k) {  // too far: half the way
+            by = 0.5 * (by + glm::dmat3(1));
+            next = h * by;
+            there = seen_through(l, photo, next);
+            c = correlation(l, there);
+        }
         if (!(c > alike)) return h;
         h = next / next[2][2];
         here = std::move(there);
@@ -175,14 +219,14 @@ glm::dmat3 best_at(const Level& l, const Plane& photo, glm::dmat3 h) {
 
 }  // namespace
 
-Registered registered(const Plane& picture, const Plane& weight, const Plane& photo,
+Registered registered(const std::vector<glm::vec3>& picture, const Plane& weight, const Photograph& photo,
                       const glm::dmat3& given) {
     Registered r;
     r.to_photo = given;
     int factor = 1;
-    while (std::min(picture.width, picture.height) / (2 * factor) >= kCoarsest_px) factor *= 2;
+    while (std::min(weight.width, weight.height) / (2 * factor) >= kCoarsest_px) factor *= 2;
     for (; factor >= 1; factor /= 2) {
-        if (std::max(picture.width, picture.height) / factor > kFinest_px) break;
+        if (std::max(weight.width, weight.height) / factor > kFinest_px) break;
         const Level l = level_of(picture, weight, factor);
         r.to_photo = best_at(l, photo, r.to_photo);
         r.alike = correlation(l, seen_through(l, photo, r.to_photo));

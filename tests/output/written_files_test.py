@@ -49,6 +49,8 @@ RUNS = [
     'glare shelf.yaml --most-samples 2 --move',
     'board shelf.yaml --pixels 64 --most-samples 2',
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
+    'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
+    'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
 ]
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
