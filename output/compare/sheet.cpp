@@ -13,7 +13,7 @@ namespace {
 
 constexpr double kMargin_mm = 12, kGap_mm = 6, kMost = 10;  // CIEDE2000 at the end of the scale
 constexpr double kPicture_mm = (297 - 2 * kMargin_mm - 2 * kGap_mm) / 3;
-constexpr std::size_t kMostRows = 18;
+constexpr std::size_t kMostRows = 16;
 const EncodedSrgb kInk{0.1, 0.1, 0.1}, kGrey{0.42, 0.42, 0.42};
 
 Print printed(const std::vector<glm::vec3>& rgb, int width, int height) {
@@ -88,9 +88,12 @@ void set_table(Page& page, const std::string& heading, const std::vector<Compare
         page.texts.push_back(words(columns[i],
                                    at + glm::dvec2(i == 0 ? 84 : 85 + 13.0 * static_cast<double>(i), 0), 2.3,
                                    kGrey, false, Align::right));
+    page.texts.push_back(words("left as photographed, right as pictured; photograph less picture",
+                               at + glm::dvec2(0, 4.2), 2.3, kGrey));
+    at.y += 4.4;
     const std::size_t shown = std::min(areas.size(), kMostRows);
     for (std::size_t i = 0; i < shown; ++i) {
-        at.y += 4.8;
+        at.y += 5;
         set_area(page, areas[i], at);
     }
     if (areas.size() > shown)
@@ -162,7 +165,7 @@ Print compare_sheet(const Compared& c, const std::string& title, const std::stri
     add_words(page, how_matched(c, white), words("", {kMargin_mm, top + height + 6}, 2.6),
               2 * kPicture_mm + kGap_mm, 4);
     const double table = top + height + 24;
-    set_table(page, "Materials: photograph, picture, photograph less picture", c.materials,
+    set_table(page, "Materials", c.materials,
               {kMargin_mm, table});
     set_table(page, "Fields", c.fields, {kMargin_mm + 142, table});
     page.texts.push_back(

@@ -37,7 +37,7 @@ std::string layout(const std::string& head, const std::string& aqua, const std::
            "  - {name: straight, distance: 900, height: 1450, view width: 160}\n";
 }
 
-const char* kPreview = "preview trial.yaml --size 240x180 --most-samples 64 --quiet";
+const char* kPreview = "preview trial.yaml --size 240x180 --most-samples 24 --quiet";
 
 struct Trial {
     test::Folder folder;

@@ -105,6 +105,43 @@ TEST(CommandMatch, WrongWordsEndWithTwo) {
     for (const auto& c : cases) test::expect_refused(folder, c.arguments, c.said);
 }
 
+// A pigment of photographed drawdowns: what their uncertainty leaves open in grams, twice as much for twice
+// the uncertainty (first order), and nothing for exact ones.
+TEST(CommandMatch, SaysWhatUncertainDrawdownsLeaveOpen) {
+    const auto uncertain_by = [](const std::string& uncertainty) {
+        const test::Folder folder;
+        folder.write(
+            "mine.yaml",
+            "stock:\n  weak: {kind: cement, reflectance: [[400, 0.5], [500, 0.42], [600, 0.3], [700, 0.4]]" +
+                uncertainty +
+                "}\n  strong: {kind: cement, reflectance: [[400, 0.25], [500, 0.2], [600, 0.12], "
+                "[700, 0.18]]" +
+                uncertainty + "}\n");
+        folder.write(
+            "l.yaml",
+            "stock from: mine.yaml\npigments:\n  my-blue: {tint from: weak, masstone from: strong, base: "
+            "white-cement, tint: 1 %, masstone: 8 %}\n");
+        const Outcome o = run_in(
+            folder,
+            "match --lab 62,-3,-6 --pigments my-blue,PBk11 --within 30 --batch 500 --layout l.yaml --json");
+        EXPECT_EQ(o.code, 0) << o.err;
+        const auto recipe = nlohmann::json::parse(o.out)["recipes"][0];
+        double error = 0;
+        for (const auto& p : recipe["pigments"])
+            if (p["name"] == "my-blue") error = p["mass_uncertainty_g"];
+        const Outcome said =
+            run_in(folder, "match --lab 62,-3,-6 --pigments my-blue --within 30 --batch 500 --layout l.yaml");
+        EXPECT_EQ(holds(said.out, "By the uncertainty of the drawdowns, give or take: my-blue"),
+                  !uncertainty.empty())
+            << said.out;
+        return error;
+    };
+    EXPECT_EQ(uncertain_by(""), 0);
+    const double one = uncertain_by(", uncertainty: 0.2 %"), two = uncertain_by(", uncertainty: 0.4 %");
+    EXPECT_GT(one, 0.01);
+    EXPECT_NEAR(two / one, 2, 0.5);
+}
+
 // The way back of what --like says of a laid glass.
 TEST(CommandMatch, LaysAGlassToAColour) {
     const test::Folder folder;
