@@ -13,7 +13,7 @@ namespace {
 
 constexpr double kMargin_mm = 12, kGap_mm = 6, kMost = 10;  // CIEDE2000 at the end of the scale
 constexpr double kPicture_mm = (297 - 2 * kMargin_mm - 2 * kGap_mm) / 3;
-constexpr std::size_t kMostRows = 16;
+constexpr std::size_t kMostRows = 12;
 const EncodedSrgb kInk{0.1, 0.1, 0.1}, kGrey{0.42, 0.42, 0.42};
 
 Print printed(const std::vector<glm::vec3>& rgb, int width, int height) {
@@ -98,7 +98,7 @@ void set_table(Page& page, const std::string& heading, const std::vector<Compare
     }
     if (areas.size() > shown)
         page.texts.push_back(words(fmt::format("and {} more, nearer than these", areas.size() - shown),
-                                   at + glm::dvec2(0, 4.8), 2.3, kGrey));
+                                   at + glm::dvec2(0, 4.4), 2.3, kGrey));
 }
 
 std::string how_matched(const Compared& c, const std::string& white) {
@@ -165,8 +165,7 @@ Print compare_sheet(const Compared& c, const std::string& title, const std::stri
     add_words(page, how_matched(c, white), words("", {kMargin_mm, top + height + 6}, 2.6),
               2 * kPicture_mm + kGap_mm, 4);
     const double table = top + height + 24;
-    set_table(page, "Materials", c.materials,
-              {kMargin_mm, table});
+    set_table(page, "Materials", c.materials, {kMargin_mm, table});
     set_table(page, "Fields", c.fields, {kMargin_mm + 142, table});
     page.texts.push_back(
         words(program + ". Colours are relative to a white in the light on the panel, seen from one "
