@@ -3,23 +3,15 @@
 #include <boost/math/quadrature/gauss.hpp>
 
 #include "materials/optics/fresnel.h"
-#include "materials/optics/layer_matrix.h"
+#include "materials/optics/layer_slab.h"
 
 namespace rakelight {
+namespace layer_matrix {
 namespace {
-
-using namespace layer_matrix;
-constexpr int kHalf = N / 2;
 
 constexpr std::size_t at(int i) {
     return static_cast<std::size_t>(i);
 }
-
-// Radiance reflected and transmitted, from radiance arriving, direction by direction.
-struct Sheet {
-    Matrix reflect;
-    Matrix transmit;
-};
 
 // A very thin sheet of optical depth `depth` and single-scatter albedo `omega`, isotropic. The sum and the
 // difference of up and down light pass it separately (Wiscombe's diamond start), which conserves energy
@@ -62,7 +54,8 @@ Slab added(const Slab& a, const Sheet& b) {
             a.up * up};
 }
 
-// Flux of unit radiance in each direction, sum 1.
+}  // namespace
+
 Vector fluxes(const LayerFrame& f) {
     Vector v;
     double total = 0;
@@ -70,6 +63,27 @@ Vector fluxes(const LayerFrame& f) {
     for (double& x : v) x /= total;
     return v;
 }
+
+Depth depth_of(const LayerBand& band) {
+    const double scattering_per_mm = 4. / 3 * band.scattering_per_mm;
+    const double total_per_mm = band.absorption_per_mm + scattering_per_mm;
+    if (!(total_per_mm > 0)) return {};
+    return {std::min(total_per_mm * band.thickness_mm, kEndless), scattering_per_mm / total_per_mm};
+}
+
+Sheet whole_sheet(const LayerFrame& f, Depth d) {
+    int doublings = 0;
+    for (; d.depth > kThinnest; d.depth /= 2) ++doublings;
+    Sheet sheet = thin_sheet(f, d.depth, d.omega);
+    for (; doublings > 0; --doublings) sheet = doubled(sheet);
+    return sheet;
+}
+
+}  // namespace layer_matrix
+
+namespace {
+
+using namespace layer_matrix;
 
 // The share of light entering along each direction that leaves through the interface, for a slab on a matte
 // backing.
@@ -151,28 +165,6 @@ std::array<double, kLayerNodes> clear_albedo(const LayerFrame& f, double depth, 
         r[at(k)] = down * backing * leaves / (1 - backing * returns);
     }
     return r;
-}
-
-constexpr double kEndless = 1e9;  // optical depth
-
-// Optical depth of a layer, and the share of extinction that scatters.
-struct Depth {
-    double depth = 0;
-    double omega = 0;
-};
-Depth depth_of(const LayerBand& band) {
-    const double scattering_per_mm = 4. / 3 * band.scattering_per_mm;
-    const double total_per_mm = band.absorption_per_mm + scattering_per_mm;
-    if (!(total_per_mm > 0)) return {};
-    return {std::min(total_per_mm * band.thickness_mm, kEndless), scattering_per_mm / total_per_mm};
-}
-
-Sheet whole_sheet(const LayerFrame& f, Depth d) {
-    int doublings = 0;
-    for (; d.depth > 0.004; d.depth /= 2) ++doublings;
-    Sheet sheet = thin_sheet(f, d.depth, d.omega);
-    for (; doublings > 0; --doublings) sheet = doubled(sheet);
-    return sheet;
 }
 
 // Gauss points of [0, 1].

@@ -165,6 +165,45 @@ void try_weighing_errors(Match& m, const Judge& judge) {
     }
 }
 
+/// The recipe with one draw of each of its pigments.
+Recipe with_draws(Recipe recipe, std::size_t number) {
+    for (Dose& dose : recipe.doses) {
+        const auto& draws = dose.pigment.draws;
+        if (draws.empty()) continue;
+        const PigmentDraw& draw = draws[number % draws.size()];
+        dose.pigment.absorption_m2_per_g = draw.absorption_m2_per_g;
+        dose.pigment.scattering_m2_per_g = draw.scattering_m2_per_g;
+    }
+    return recipe;
+}
+
+/// How far the grams and the colour move when the pigments are others that their curves allow.
+void try_uncertain_curves(Match& m, const Judge& judge, const MatchRequest& request) {
+    const std::size_t n = m.recipe.doses.size();
+    m.grams_error.assign(n, 0);
+    std::size_t count = 0;
+    for (const Dose& dose : m.recipe.doses) count = std::max(count, dose.pigment.draws.size());
+    if (count == 0) return;
+    const double binder_g = request.batch_g * m.recipe.base.binder_share;
+    std::vector<double> sums(n), squares(n);
+    const Lab right = judge.lab_of(seen_reflectance(m.recipe));
+    double moved2 = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        request.pause();
+        Search search{judge, with_draws(m.recipe, i)};
+        moved2 += std::pow(moved(judge, right, search.recipe), 2);
+        search.run();
+        for (std::size_t d = 0; d < n; ++d) {
+            const double grams = search.recipe.doses[d].share * binder_g;
+            sums[d] += grams, squares[d] += grams * grams;
+        }
+    }
+    const auto of = static_cast<double>(count);
+    for (std::size_t d = 0; d < n; ++d)
+        m.grams_error[d] = std::sqrt(std::max(0.0, squares[d] / of - std::pow(sums[d] / of, 2)));
+    m.colour_error = std::sqrt(moved2 / of);
+}
+
 /// Calls `use` with every set of at most `most` of `count` things, smaller sets first within each beginning.
 template <class Use>
 void for_each_set(std::size_t count, std::size_t most, std::vector<std::size_t>& chosen, Use&& use) {
@@ -240,6 +279,7 @@ std::vector<Match> match(const MatchRequest& request, std::size_t count) {
         for (const Judge& each : judges)
             m.lamps.push_back({each.light, each.lab_of(seen_reflectance(m.recipe)), each.delta_e(m.recipe)});
         try_weighing_errors(m, judge);
+        try_uncertain_curves(m, judge, request);
     }
     return best;
 }

@@ -39,9 +39,13 @@ struct UnderLamp {
 };
 
 struct Match {
-    Recipe recipe;                 ///< as weighed
-    std::vector<double> grams;     ///< of each pigment, on the scale's steps
-    double delta_e = 0;            ///< CIEDE2000 under the chosen lamp
+    Recipe recipe;              ///< as weighed
+    std::vector<double> grams;  ///< of each pigment, on the scale's steps
+    /// Standard deviation of the grams of each pigment, by the uncertainty of the pigments' curves; 0 when
+    /// all are taken as exact.
+    std::vector<double> grams_error;
+    double colour_error = 0;  ///< CIEDE2000 that the weighed recipe is off by, root mean square, by the same
+    double delta_e = 0;       ///< CIEDE2000 under the chosen lamp
     std::vector<UnderLamp> lamps;  ///< the chosen one, then A, D65 and LED-B3
     /// CIEDE2000 that the colour moves when a pigment is weighed 5 % wrong, the worse way; and all at once.
     std::vector<double> moved_by_5_percent;

@@ -12,6 +12,12 @@
 
 namespace rakelight {
 
+/// Absorption and scattering that a pigment's curves allow as well, within their uncertainty.
+struct PigmentDraw {
+    SampledSpectrum absorption_m2_per_g;
+    SampledSpectrum scattering_m2_per_g;
+};
+
 /// A powder that is mixed into a base.
 struct Pigment {
     std::string name;        ///< Colour Index generic name, such as "PB28", or the artist's own
@@ -21,6 +27,7 @@ struct Pigment {
     /// Kubelka-Munk K and S that a gram in a cubic metre adds per metre: m2/g, >= 0.
     SampledSpectrum absorption_m2_per_g;
     SampledSpectrum scattering_m2_per_g;
+    std::vector<PigmentDraw> draws;  ///< drawn at random; empty = its curves are taken as exact
     double density_g_per_cm3 = 4;
 
     /// Most that is worth adding, as a share of the mass of cement, or of resin with hardener.

@@ -9,6 +9,7 @@
 #include "materials/colour/tristimulus_weights.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
+#include "output/stock/laid_report.h"
 #include "output/stock/match_report.h"
 #include "output/stock/match_target.h"
 #include "output/system/errors.h"
@@ -27,6 +28,8 @@ namespace {
 struct MatchWords {
     std::string lab, srgb, like, curve;
     std::string bed = "white", grout, piece = "10 mm", thickness;
+    std::string glass, lightness;
+    bool bed_given = false;
     std::string base = "white-cement", batch = "500 g", balance_step = "0.01 g", layer, illuminant = "D65";
     std::vector<std::string> pigments;
     int most = 3;
@@ -119,10 +122,19 @@ std::vector<Pigment> choose_pigments(const MatchWords& words, const Supplies& su
     return chosen;
 }
 
+Supplies supplies_of(const MatchWords& words) {
+    return words.layout.empty() ? usual_supplies()
+                                : read_supplies(read_file(words.layout), words.layout, words.changes);
+}
+
+void check_light(const MatchWords& words) {
+    const std::vector<std::string> lights = illuminant_names();
+    if (std::find(lights.begin(), lights.end(), words.illuminant) == lights.end())
+        unknown("--illuminant", words.illuminant, lights);
+}
+
 MatchReport read_words(const MatchWords& words) {
-    const Supplies supplies = words.layout.empty()
-                                  ? usual_supplies()
-                                  : read_supplies(read_file(words.layout), words.layout, words.changes);
+    const Supplies supplies = supplies_of(words);
     MatchReport report;
     MatchRequest& q = report.request;
     const Base* base = find_base(words.base);
@@ -131,9 +143,7 @@ MatchReport read_words(const MatchWords& words) {
     q.base.thickness_mm = words.layer.empty()
                               ? base->thickness_mm
                               : measure("--layer", words.layer, Quantity::length_mm, 0.1, 100);
-    const std::vector<std::string> lights = illuminant_names();
-    if (std::find(lights.begin(), lights.end(), words.illuminant) == lights.end())
-        unknown("--illuminant", words.illuminant, lights);
+    check_light(words);
     q.light = words.illuminant;
     q.batch_g = measure("--batch", words.batch, Quantity::mass_g, 1, 1e6);
     q.scale_g = measure("--balance-step", words.balance_step, Quantity::mass_g, 1e-4, 100);
@@ -146,12 +156,70 @@ MatchReport read_words(const MatchWords& words) {
     return report;
 }
 
+/// What of the glass is wanted, and in words.
+std::string read_wanted_glass(const MatchWords& words, const Supplies& supplies, LaidGlassQuestion& q) {
+    if (words.lightness.empty()) {
+        Wanted wanted;
+        const std::string text = read_wanted(words, supplies, wanted);
+        q.lab = wanted_lab({.wanted = wanted, .light = q.light});
+        return fmt::format("{}, L* {:.1f}, a* {:.1f}, b* {:.1f}", text, q.lab->l, q.lab->a, q.lab->b);
+    }
+    for (const std::string* other : {&words.lab, &words.srgb, &words.like, &words.curve})
+        if (!other->empty()) throw RequestError("--lightness: found another wanted colour, expected one");
+    q.lightness = measure("--lightness", words.lightness, Quantity::plain, 0, 100);
+    return fmt::format("L* {:.1f}", q.lightness);
+}
+
+LaidReport read_glass(const MatchWords& words, const Supplies& supplies) {
+    LaidReport report;
+    LaidGlassQuestion& q = report.question;
+    q.glass = on_shelf("--glass", words.glass, supplies.stock);
+    q.light = words.illuminant;
+    if (q.glass.opaque || q.glass.backed || q.glass.leaf != Leaf::none)
+        throw RequestError(
+            fmt::format("--glass: found {}, through which no bed shows, expected translucent glass",
+                        rakelight::quoted(words.glass)));
+    report.wanted = read_wanted_glass(words, supplies, q);
+    report.within = words.within;
+    if (!words.thickness.empty())
+        q.fixed_mm = measure("--thickness", words.thickness, Quantity::length_mm, 0.5, 100);
+    q.pause = stop_if_interrupted;
+    if (words.bed_given) {
+        q.beds = {{words.bed, on_shelf("--bed", words.bed, supplies.tints).reflectance}};
+        return report;
+    }
+    for (const std::string& name : supplies.tints.names) {
+        const Material& tint = *supplies.tints.find(name);
+        const bool known = std::any_of(q.beds.begin(), q.beds.end(), [&](const Bed& b) {
+            return b.reflectance == tint.reflectance;  // the same colour in cement and in resin
+        });
+        if (tint.opaque && !known) q.beds.push_back({name, tint.reflectance});
+    }
+    return report;
+}
+
 MadeFrom from_layout(const MatchWords& words) {
     if (words.layout.empty()) return {kProgram, "", std::nullopt};
     return made_from(words.layout, read_file(words.layout), kProgram);
 }
 
+void match_glass(const MatchWords& words) {
+    check_light(words);
+    LaidReport report = read_glass(words, supplies_of(words));
+    report.ways = ways_to_lay(report.question);
+    if (report.ways.size() > static_cast<std::size_t>(words.recipes))
+        report.ways.resize(static_cast<std::size_t>(words.recipes));
+    fmt::print("{}", words.json ? laid_json(report, from_layout(words)) : laid_text(report));
+    if (!report.reached())
+        throw RequestError(fmt::format(
+            "{} cannot be laid so: the nearest is {} {:.2f} away, wanted within {:.2f}", words.glass,
+            report.question.lab ? "CIEDE2000" : "L*", report.ways.front().off, report.within));
+}
+
 void match_words(const MatchWords& words) {
+    if (!words.glass.empty()) return match_glass(words);
+    if (!words.lightness.empty())
+        throw RequestError("--lightness: found it without --glass, expected a glass to lay");
     MatchReport report = read_words(words);
     report.matches = match(report.request, static_cast<std::size_t>(words.recipes));
     fmt::print("{}", words.json ? match_json(report, from_layout(words)) : match_text(report));
@@ -173,15 +241,25 @@ void add_match(CLI::App& app) {
     command->add_option("--like", w->like, "Wanted: a material of the stock as laid")->type_name("NAME");
     command->add_option("--curve", w->curve, "Wanted: a measured curve, lines of nm,reflectance")
         ->type_name("FILE");
-    command->add_option("--bed", w->bed, "With --like: the tint under translucent glass")
-        ->type_name("TINT")
-        ->capture_default_str();
+    command
+        ->add_option("--glass", w->glass,
+                     "Tint nothing: lay this glass, and find how thick and over which bed")
+        ->type_name("NAME");
+    command->add_option("--lightness", w->lightness, "With --glass, wanted: L* alone")->type_name("L");
+    auto* bed =
+        command
+            ->add_option("--bed", w->bed,
+                         "With --like: the tint under translucent glass; with --glass: this bed alone")
+            ->type_name("TINT")
+            ->capture_default_str();
+    bed->each([w](const std::string&) { w->bed_given = true; });
     command->add_option("--grout", w->grout, "With --like: the tint in the joints, which shows at the sides")
         ->type_name("TINT");
     command->add_option("--piece", w->piece, "With --grout: side of a square piece")
         ->type_name("MM")
         ->capture_default_str();
-    command->add_option("--thickness", w->thickness, "With --like: how thick the piece is")->type_name("MM");
+    command->add_option("--thickness", w->thickness, "With --like or --glass: how thick the piece is")
+        ->type_name("MM");
     command->add_option("--base", w->base, fmt::format("What to tint: {}", fmt::join(base_names(), ", ")))
         ->type_name("BASE")
         ->capture_default_str();
@@ -223,6 +301,7 @@ void add_match(CLI::App& app) {
         "Ends with code 2 when the colour cannot be reached, and says how near it got.\n\n"
         "Examples:\n"
         "  rakelight match --like deep-teal --bed white --thickness 3 --batch 400\n"
+        "  rakelight match --glass aqua --srgb 5a8f86 --bed white\n"
         "  rakelight match --srgb 4a6b7c --base filled-epoxy --batch 120 --illuminant LED-B3\n"
         "  rakelight match --lab 40,5,-12 --pigments PB28,PBk11,PW6 --balance-step 0.1 --json");
     command->callback([w] { match_words(*w); });

@@ -10,6 +10,7 @@ void add_batch(CLI::App& app);
 void add_board(CLI::App& app);
 void add_all(CLI::App& app);
 void add_check(CLI::App& app);
+void add_compare(CLI::App& app);
 void add_completion(CLI::App& app);
 void add_preview(CLI::App& app);
 void add_glare(CLI::App& app);

@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kMatchVersion = 2;
+constexpr int kMatchVersion = 3;
 
 Lab lab_under(const std::string& light, const SampledSpectrum& reflectance) {
     const TristimulusWeights weights = tristimulus_weights(*find_illuminant(light));
@@ -70,6 +70,13 @@ std::string one_match(const MatchReport& report, std::size_t number) {
         r += fmt::format("   {:8} {:24} {:>9.{}f} g   {:.3g} % of the {}\n", dose.pigment.name,
                          dose.pigment.usual_name == dose.pigment.name ? "" : dose.pigment.usual_name,
                          m.grams[i], decimals(report.request.scale_g), 100 * dose.share, binder_word(base));
+    }
+    if (m.colour_error > 0) {
+        r += "   By the uncertainty of the drawdowns, give or take:";
+        for (std::size_t i = 0; i < m.grams.size(); ++i)
+            r += fmt::format("{} {} {:.{}f} g", i > 0 ? "," : "", m.recipe.doses[i].pigment.name,
+                             m.grams_error[i], decimals(report.request.scale_g));
+        r += fmt::format("; as weighed the colour is off by CIEDE2000 {:.2f}\n", m.colour_error);
     }
     r += "   Off under other lamps:";
     for (std::size_t i = 1; i < m.lamps.size(); ++i)
@@ -153,10 +160,12 @@ std::string match_json(const MatchReport& report, const MadeFrom& from) {
                  {"usual_name", dose.pigment.usual_name},
                  {"data", dose.pigment.provenance == Provenance::measured ? "measured" : "invented"},
                  {"mass_g", m.grams[i]},
+                 {"mass_uncertainty_g", m.grams_error[i]},
                  {"share_of_binder", dose.share},
                  {"ciede2000_by_5_percent", m.moved_by_5_percent[i]}});
         }
         each["ciede2000_all_5_percent"] = m.moved_at_worst;
+        each["ciede2000_by_uncertainty"] = m.colour_error;
         for (const UnderLamp& lamp : m.lamps)
             each["illuminants"][lamp.light] = {{"lab", lab_json(lamp.lab)}, {"ciede2000", lamp.delta_e}};
         each["fresh_lab"] = lab_json(lab_under(q.light, seen_reflectance(m.recipe, Cure::fresh)));

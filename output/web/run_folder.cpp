@@ -27,11 +27,12 @@ struct Heading {
     std::string_view word;
     std::string_view title;
 };
-constexpr std::array<Heading, 8> kHeadings{{{"record", "Pictures"},
+constexpr std::array<Heading, 9> kHeadings{{{"record", "Pictures"},
                                             {"portfolio", "Portfolio"},
                                             {"board", "Sample board"},
                                             {"glare", "Glare"},
                                             {"stock", "Stock"},
+                                            {"comparison", "Photograph beside the picture"},
                                             {"laying", "As laid"},
                                             {"take-off", "Take-off"},
                                             {"", "More"}}};

@@ -15,6 +15,8 @@ std::vector<std::string> finishes() {
 constexpr Takes kFinish = word(finishes);
 constexpr Takes kReflectance = reading(kMaterial_nm, Quantity::share, 0, 1);
 constexpr Takes kTransmittance = reading(kMaterial_nm, Quantity::share, 1e-6, 1);
+constexpr Takes kMilkiness = reading(kMaterial_nm, Quantity::plain, 0, 20);
+constexpr Takes kUncertainty = reading(kMaterial_nm, Quantity::share, 0, 0.5);
 constexpr Takes kShare = share(0, 1);
 
 constexpr KeyRow kOrigin[] = {
@@ -49,8 +51,15 @@ constexpr KeyRow kBody[] = {
      .says = "Of clear glass: share let through by so thick a piece, faces left out (0.5 to 100 mm).",
      .stands_for = true,
      .begins = "transmittance at "},
-    {"milkiness", number(0, 20) | share(0, 0.98), "0",
+    {"milkiness", number(0, 20) | share(0, 0.98) | list_of(kMilkiness, 1, 1000), "0",
      "Of translucent glass: scattering per mm, or the share of light that 3 mm of it throw back over black."},
+    {"looks",
+     text_like("^(#?[0-9a-fA-F]{6}|[Ll]ab [^ ]+)( over .+)?( at .+)?$",
+               "a colour in quotes, as in \"#7a2f3c over white at 3 mm\" or \"Lab 45,10,-20\""),
+     "",
+     "With like: the colour to have under D65, over which tint and how thick; its curve is guessed from the "
+     "one that it "
+     "is like."},
     {"thickness", length(0.5, 100), "6 mm; stone 10, slag 15, timber 20 mm",
      "Thickness of a piece, or of a layer by recipe."},
     {"tone spread", kShare, "0 %", "How far pieces differ in depth of colour, as a standard deviation."},
@@ -72,7 +81,10 @@ constexpr KeyRow kBody[] = {
     {"glassy roughness", number(0, 1), "0.1", "Roughness of the glassy spots."},
     {"glassy spot", length(0.5, 500), "6 mm", "How large the glassy spots are."},
     {"texture", mapping(grain), "even", "Unevenness of colour within a piece."},
-    {"provenance", word("measured, published, invented"), "invented", "Where its figures come from."},
+    {"provenance", word("measured, published, guessed, invented"), "invented",
+     "Where its figures come from."},
+    {"uncertainty", share(0, 0.5) | list_of(kUncertainty, 1, 1000), "0 %",
+     "How far its reflectance may be off, as a standard deviation; met by pigments made from it."},
     {"pores", share(0, 0.9), "0 %", "Of an opaque material: share of light lost in open pores."},
     {"finish", kFinish | list_of(kFinish, 0, 6), "as cut or cured",
      "What is done to the face, the first of a list first."},
@@ -86,12 +98,14 @@ constexpr KeyRow kLeaf[] = {
 
 constexpr auto kColoured = both(std::to_array(kOrigin), std::to_array(kBody));
 constexpr KeyRule kMaterialRules[] = {{How::one, "like, kind, base, stack, ladder"},
-                                      {How::at_most_one, "reflectance, transmittance at 3 mm"},
+                                      {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
                                       {How::at_most_one, "stack, thickness"},
-                                      {How::at_most_one, "base, reflectance"}};
+                                      {How::at_most_one, "base, reflectance"},
+                                      {How::at_most_one, "base, looks"}};
 constexpr KeyRule kTintRules[] = {{How::one, "like, kind, base"},
-                                  {How::at_most_one, "reflectance, transmittance at 3 mm"},
-                                  {How::at_most_one, "base, reflectance"}};
+                                  {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
+                                  {How::at_most_one, "base, reflectance"},
+                                  {How::at_most_one, "base, looks"}};
 
 constexpr auto kMaterial = both(kColoured, std::to_array(kLeaf));
 constexpr auto kTint = both(std::to_array(kTintOrigin), std::to_array(kBody));
@@ -120,8 +134,12 @@ constexpr KeyRow kLadder[] = {
 };
 
 constexpr KeyRow kPigment[] = {
-    {"curves", text("a CSV file beside the layout"), kMust,
+    {"curves", text("a CSV file beside the layout"), "",
      "Lines of wavelength, weak drawdown and strong drawdown, as read by a spectrophotometer."},
+    {"weak from", text("the name of an opaque material of the stock"), "",
+     "Instead of curves: the weak drawdown, such as a sample read from photographs."},
+    {"strong from", text("the name of an opaque material of the stock"), "",
+     "Instead of curves: the strong drawdown."},
     {"base", word(base_names), kMust, "The base that the drawdowns were made in."},
     {"weak", kShare, kMust, "Share of pigment in the weak drawdown."},
     {"strong", kShare, kMust, "Share of pigment in the strong drawdown."},
@@ -129,6 +147,8 @@ constexpr KeyRow kPigment[] = {
     {"most in cement", kShare, "10 %", "The most that a cement takes; more is warned of."},
     {"most in epoxy", kShare, "6 %", "The most that a resin takes; more is warned of."},
 };
+
+constexpr KeyRule kPigmentRules[] = {{How::one, "curves, weak from"}, {How::one, "curves, strong from"}};
 
 }  // namespace
 
@@ -142,7 +162,8 @@ extern constexpr KeyTable tint{"tints.NAME", "A tint: like another one, of a kin
                                kTintRules};
 extern constexpr KeyTable pigments{"pigments", "Pigments measured by the artist, each by a name of its own.",
                                    kPigments};
-extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdowns in one base.", kPigment};
+extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdowns in one base.", kPigment,
+                                  kPigmentRules};
 extern constexpr KeyTable doses{"tints.NAME.pigments", "Pigments of a recipe with their shares.", kDoses};
 extern constexpr KeyTable grain{"stock.NAME.grain", "Unevenness of colour within a piece.", kGrain};
 extern constexpr KeyTable sheet{"stock.NAME.stack", "A sheet of a fused stack.", kSheet};

@@ -49,6 +49,8 @@ RUNS = [
     'glare shelf.yaml --most-samples 2 --move',
     'board shelf.yaml --pixels 64 --most-samples 2',
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
+    'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
+    'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
 ]
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
@@ -96,7 +98,9 @@ class WrittenFiles(unittest.TestCase):
             run(cls.path, words.format(ROOT / 'scenes'))
         cls.written = [(f.name, json.loads(f.read_text())) for f in sorted(cls.path.rglob('*.json'))]
         for words, codes in (('match --like storm-grey --json', (0,)), ('match --lab 60,90,60 --json', (2,)),
-                             ('match --like thin --json --layout shelf.yaml', (0, 2)), ('check shelf.yaml --json', (0,)),
+                             ('match --like thin --json --layout shelf.yaml', (0, 2)),
+                             ('match --glass thin --lightness 30 --json --layout shelf.yaml', (0, 2)),
+                             ('match --glass aqua --lab 45,-12,-4 --json', (0, 2)), ('check shelf.yaml --json', (0,)),
                              ('stock shelf.yaml --json', (0,))):
             cls.written.append((words, json.loads(run(cls.path, words, codes))))
 

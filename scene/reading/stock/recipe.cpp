@@ -5,10 +5,14 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <stdexcept>
 
+#include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
 #include "materials/stock/measured_pigment.h"
 #include "scene/reading/stock/spectrum.h"
+#include "scene/reading/stock/stock.h"
 #include "scene/text/curve_file.h"
 #include "scene/text/nearest_word.h"
 
@@ -36,15 +40,71 @@ std::vector<SampledSpectrum> read_drawdowns(Section& in, const std::string& file
     }
 }
 
-std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::vector<std::string>& sources) {
+/// The stock as it stands before the pigments; what is wrong with it is reported where it is read.
+Shelf stock_before(Section& layout) {
+    Shelf shelf = stock_shelf();
+    ProblemList unheard("");
+    Section again(layout.value(), "", layout.table(), unheard);
+    read_shelf(again, "stock", shelf);
+    return shelf;
+}
+
+/// A drawdown that is an entry of the stock, as its key `reflectance` says it.
+bool set_drawdown(Section& in, const char* key, const Shelf& stock, Drawdown& drawdown) {
+    std::string name;
+    if (!in.require(key, "the name of a material of the stock") || !in.set(name, key)) return false;
+    const Material* m = stock.find(name);
+    if (!m || !m->opaque) {
+        in.problem(key,
+                   m ? fmt::format("found {}, which is translucent, expected a drawdown that hides what is "
+                                   "behind it",
+                                   rakelight::quoted(name))
+                     : fmt::format("found {}, expected the name of a material of the stock{}",
+                                   rakelight::quoted(name), did_you_mean(name, stock.names)));
+        return false;
+    }
+    const auto index = static_cast<double>(m->index);
+    const double k1 = diffuse_reflectance_outside(index), k2 = diffuse_reflectance_inside(index);
+    drawdown.seen = map(m->reflectance, [&](float inner) {
+        return static_cast<float>(index > 1 ? through_interface(static_cast<double>(inner), k1, k2)
+                                            : static_cast<double>(inner));
+    });
+    drawdown.error = stock.uncertainty(name);
+    return true;
+}
+
+/// Both drawdowns, from a file of curves or from the stock.
+bool read_seen(Section& in, const std::function<const Shelf&()>& stock, std::vector<std::string>& sources,
+               Drawdown& tint, Drawdown& masstone) {
+    const bool from_stock = in.has("weak from") || in.has("strong from");
+    if (from_stock && in.has("curves")) {
+        in.problem("curves", "found both curves and weak from or strong from, expected one of them");
+        in.find("weak from"), in.find("strong from"), in.find("curves");
+        return false;
+    }
+    if (from_stock) {
+        const bool weak = set_drawdown(in, "weak from", stock(), tint);
+        return set_drawdown(in, "strong from", stock(), masstone) && weak;
+    }
     std::string file;
+    in.require("curves", "a file of two curves: wavelength, tint, masstone");
+    if (!in.set(file, "curves")) return false;
+    const std::vector<SampledSpectrum> curves = read_drawdowns(in, file, sources);
+    if (curves.empty()) return false;
+    tint.seen = curves[0];
+    masstone.seen = curves[1];
+    return true;
+}
+
+std::optional<Pigment> read_pigment(Section& in, const std::string& name,
+                                    const std::function<const Shelf&()>& stock,
+                                    std::vector<std::string>& sources) {
     Drawdown tint, masstone;
     Pigment usual;
-    in.require("curves", "a file of two curves: wavelength, weak drawdown, strong drawdown");
     in.require("base", "the base the drawdowns were made in");
     in.require("weak", "the share of pigment in the weaker drawdown");
     in.require("strong", "the share of pigment in the stronger drawdown");
-    const bool has_file = in.set(file, "curves");
+    const bool has_seen = read_seen(in, stock, sources, tint, masstone);
     const Base* base = in.has("base") ? read_base(in) : nullptr;
     const bool has_tint = in.set(tint.share, "weak");
     const bool has_shares = in.set(masstone.share, "strong") && has_tint;
@@ -53,11 +113,7 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
     in.set(usual.epoxy_limit, "most in epoxy");
     const bool limited = in.has("most in cement") || in.has("most in epoxy");
     in.finish();
-    if (!has_file || !base || !has_shares) return std::nullopt;
-    const std::vector<SampledSpectrum> curves = read_drawdowns(in, file, sources);
-    if (curves.empty()) return std::nullopt;
-    tint.seen = curves[0];
-    masstone.seen = curves[1];
+    if (!has_seen || !base || !has_shares) return std::nullopt;
     try {
         Pigment p = measured_pigment(name, *base, tint, masstone);
         p.usual_name = name;
@@ -67,7 +123,8 @@ std::optional<Pigment> read_pigment(Section& in, const std::string& name, std::v
         if (limited) p.cement_limit_source = p.epoxy_limit_source = "as the layout file says";
         return p;
     } catch (const std::invalid_argument& error) {
-        in.problem("curves", fmt::format("found two curves that cannot be of one pigment: {}", error.what()));
+        in.problem(in.has("curves") ? "curves" : "weak from",
+                   fmt::format("found two curves that cannot be of one pigment: {}", error.what()));
         return std::nullopt;
     }
 }
@@ -124,6 +181,11 @@ std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& so
                                                entries->members.size(), kMostItems));
         return own;
     }
+    std::optional<Shelf> stock;
+    const auto shelf = [&]() -> const Shelf& {
+        if (!stock) stock = stock_before(layout);
+        return *stock;
+    };
     for (const YamlMember& entry : entries->members) {
         const std::string& name = entry.key.text;
         Section in(entry.value, section, name);
@@ -131,7 +193,7 @@ std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& so
             layout.problems().add(entry.key, section.path(name),
                                   "found the name of a built-in pigment, expected a new name");
         if (entry.value.shape != YamlValue::Shape::mapping) continue;
-        auto pigment = read_pigment(in, name, sources);
+        auto pigment = read_pigment(in, name, shelf, sources);
         // Kept even when bad, so that its uses are not reported as well.
         own.push_back(pigment ? std::move(*pigment) : Pigment{.name = name});
     }
@@ -144,7 +206,7 @@ std::optional<Recipe> read_recipe(Section& in, const std::vector<Pigment>& own,
     const Base* base = read_base(in);
     if (base) recipe.base = *base;
     recipe.thickness_mm = recipe.base.thickness_mm;
-    for (const char* other : {"like", "kind", "reflectance"})
+    for (const char* other : {"like", "kind", "reflectance", "looks"})
         if (in.find(other)) {
             in.problem(other, fmt::format("found base and {}, expected one of them", other));
             base = nullptr;

@@ -12,7 +12,9 @@ namespace rakelight {
 
 /// Reads `pigments:`, the artist's own, each from a file of two drawdowns in one base (measured_pigment.h):
 /// `my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %}`; the columns of the file are
-/// wavelength, tint, masstone, and its name is relative to the layout file. The files are added to `sources`.
+/// wavelength, weak, strong, and its name is relative to the layout file. Or from two entries of the stock,
+/// such as samples read from photographs: `{weak from: weak, strong from: strong, ..}` in place of the
+/// curves. The files are added to `sources`.
 std::vector<Pigment> read_pigments(Section& layout, std::vector<std::string>& sources);
 
 /// The pigment of that name among `own` and the built-in ones, or null.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "materials/optics/fresnel.h"
 #include "materials/optics/interface_table.h"
@@ -12,6 +13,7 @@
 #include "materials/stock/tints.h"
 #include "scene/reading/stock/cost.h"
 #include "scene/reading/stock/glass.h"
+#include "scene/reading/stock/looks.h"
 #include "scene/reading/stock/recipe.h"
 #include "scene/reading/stock/spectrum.h"
 #include "scene/reading/stock/treatment.h"
@@ -50,16 +52,27 @@ bool read_base(Section& in, Material& material, const Shelf& shelf) {
     return true;
 }
 
-/// As scattering per millimetre, or as the share of light that a sheet of 3 mm throws back over black, its
-/// colour left out: R = S d / (1 + S d) (Kubelka and Munk 1931, without absorption).
-bool set_milkiness(Section& in, double& per_mm) {
+/// As scattering per millimetre, one for all wavelengths or a table of them, or as the share of light that a
+/// sheet of 3 mm throws back over black, its colour left out: R = S d / (1 + S d) (Kubelka and Munk 1931,
+/// without absorption).
+bool set_milkiness(Section& in, SampledSpectrum& per_mm) {
     constexpr double kSheet_mm = 3;
     const YamlValue* value = in.find("milkiness");
-    if (!value || !value->text.ends_with('%')) return in.set(per_mm, "milkiness");
-    double share = 0;
-    if (!read_number(share, *value, in.path("milkiness"), Quantity::share, {0, 0.98}, in.problems()))
+    if (!value) return false;
+    if (value->shape == YamlValue::Shape::list) {
+        const auto bands = read_spectrum(*value, in.path("milkiness"), in.range("milkiness"), in.problems());
+        if (bands) per_mm = *bands;
+        return bands.has_value();
+    }
+    double number = 0;
+    if (value->text.ends_with('%')) {
+        if (!read_number(number, *value, in.path("milkiness"), Quantity::share, {0, 0.98}, in.problems()))
+            return false;
+        number = number / (1 - number) / kSheet_mm;
+    } else if (!in.set(number, "milkiness")) {
         return false;
-    per_mm = share / (1 - share) / kSheet_mm;
+    }
+    per_mm = SampledSpectrum(static_cast<float>(number));
     return true;
 }
 
@@ -97,12 +110,20 @@ void read_colour(Section& in, Material& material, bool must_have_colour) {
     } else if (must_have_colour) {
         in.problem("", "found no colour, expected reflectance or \"transmittance at 3 mm\"");
     }
-    double milkiness_per_mm = 0;
+    SampledSpectrum milkiness_per_mm;
     if (set_milkiness(in, milkiness_per_mm)) {
         if (material.opaque)
             in.problem("milkiness", "found milkiness of an opaque material, expected a translucent one");
-        material.scattering_per_mm = SampledSpectrum(static_cast<float>(milkiness_per_mm));
+        material.scattering_per_mm = milkiness_per_mm;
     }
+}
+
+void read_uncertainty(Section& in, const std::string& name, Shelf& shelf) {
+    const YamlValue* value = in.find("uncertainty");
+    if (!value) return;
+    if (const auto bands =
+            read_spectrum(*value, in.path("uncertainty"), in.range("uncertainty"), in.problems()))
+        shelf.uncertain.emplace_back(name, *bands);
 }
 
 void read_finish(Section& in, Material& m) {
@@ -195,6 +216,8 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         read_colour(in, material, based && in.has("kind"));
         read_finish(in, material);
         if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
+        read_looks(in, material);
+        read_uncertainty(in, name, shelf);
         read_treatment(in, material, gilding);
         in.finish();
     }
@@ -209,6 +232,12 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
 const Material* Shelf::find(std::string_view name) const {
     const auto at = std::find_if(own.begin(), own.end(), [&](const Material& m) { return m.name == name; });
     return at != own.end() ? &*at : built_in(name);
+}
+
+SampledSpectrum Shelf::uncertainty(std::string_view name) const {
+    for (const auto& [entry, bands] : uncertain)
+        if (entry == name) return bands;
+    return {};
 }
 
 Shelf stock_shelf() {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "materials/optics/material.h"
@@ -21,11 +22,14 @@ struct Shelf {
     std::function<const Material*(std::string_view)> built_in;
     std::vector<std::string> names;  ///< built-in and own, for suggestions
     std::vector<Material> own;
-    std::vector<Pigment> pigments;      ///< the artist's own, for recipes
+    std::vector<Pigment> pigments;                                   ///< the artist's own, for recipes
+    std::vector<std::pair<std::string, SampledSpectrum>> uncertain;  ///< entries whose curve may be off
     std::vector<std::string> warnings;  ///< about recipes, one a line, with their places
 
     /// The material of that name, or null.
     const Material* find(std::string_view name) const;
+    /// Standard deviation of its reflectance; 0 when it is not said.
+    SampledSpectrum uncertainty(std::string_view name) const;
 };
 
 /// The built-in shelves, still without entries of the file.
@@ -38,7 +42,7 @@ Shelf tint_shelf();
 /// thickness (Bouguer-Lambert). Reflectance is that seen under diffuse light without the first-surface part;
 /// under a glossy face it is taken inside by the correction of Saunderson (1942). `milkiness` is the
 /// Kubelka-Munk scattering per millimetre, or in percent what a sheet of 3 mm throws back over black: 0
-/// clear, 30 % opalescent, 80 % white.
+/// clear, 30 % opalescent, 80 % white. `looks` asks for a colour (looks.h).
 void read_shelf(Section& layout, std::string_view key, Shelf& shelf);
 
 /// Reports a name that is not on the shelf; otherwise adds the material to `used`, once. \return its index

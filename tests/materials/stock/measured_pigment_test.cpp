@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <stdexcept>
 
 namespace rakelight {
@@ -49,6 +50,38 @@ TEST(MeasuredPigment, ByHand) {
         EXPECT_NEAR(p.absorption_m2_per_g[b], 2, 1e-4);
         EXPECT_NEAR(p.scattering_m2_per_g[b], 0.5, 1e-4);
     }
+}
+
+// In the bare base of the check by hand a small error of the curves moves K of the strong drawdown by
+// first order: dq/dR = (R^2 - 1) / (2 R^2) (Kubelka and Munk 1931), which the spread of the draws has to
+// show.
+TEST(MeasuredPigment, DrawsSpreadAsTheErrorOfTheCurvesDoes) {
+    Base base;
+    base.scattering_per_mm = SampledSpectrum(10);
+    base.weighed_g_per_cm3 = 1;
+    const auto endless = [](double q) {
+        return SampledSpectrum(static_cast<float>(1 + q - std::sqrt(q * q + 2 * q)));
+    };
+    Drawdown tint{0.01, endless(20 / 15.)}, masstone{0.10, endless(200 / 60.)};
+    EXPECT_TRUE(measured_pigment("mine", base, tint, masstone).draws.empty());
+    masstone.error = SampledSpectrum(1e-3f);
+    const Pigment p = measured_pigment("mine", base, tint, masstone);
+    ASSERT_EQ(std::ssize(p.draws), kPigmentDraws);
+    // s = (r2 - r1) / (q1 - q2) with r = q S0 / c: ds/dq2 by the quotient rule; k = r1 + q1 s.
+    const double q1 = 20 / 15., q2 = 200 / 60., r1 = q1 * 10 / 10, r2 = q2 * 10 / 100;
+    const double ds = (0.1 * (q1 - q2) + (r2 - r1)) / std::pow(q1 - q2, 2), dk = q1 * ds;
+    const double seen = endless(q2)[0], dq = (1 - seen * seen) / (2 * seen * seen) * 1e-3;
+    double sum = 0, squares = 0;
+    for (const PigmentDraw& d : p.draws)
+        for (int b = 0; b < kBandCount; ++b) {
+            sum += d.absorption_m2_per_g[b] - 2;
+            squares += std::pow(d.absorption_m2_per_g[b] - 2, 2);
+        }
+    const double n = kPigmentDraws * kBandCount, spread = std::sqrt(squares / n);
+    EXPECT_NEAR(spread, std::abs(dk * dq), 0.25 * std::abs(dk * dq));
+    EXPECT_LT(std::abs(sum / n), spread / 2);  // 24 smooth curves are few
+    EXPECT_EQ(measured_pigment("mine", base, tint, masstone).draws[3].scattering_m2_per_g,
+              p.draws[3].scattering_m2_per_g);
 }
 
 TEST(MeasuredPigment, RefusesWhatNoPigmentCanBe) {

@@ -42,10 +42,14 @@ panel:
 """.replace("1/2 in", "0.5 in") + """
 pigments:
   my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}
+  my-grey: {weak from: weak-grey, strong from: strong-grey, base: white-cement, weak: 1 %, strong: 8 %}
 stock:
-  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: invented}
+  weak-grey: {kind: cement, reflectance: 40 %, uncertainty: 1 %}
+  strong-grey: {kind: cement, reflectance: 20 %, uncertainty: [[400, 0.01], [700, 0.005]]}
+  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: guessed}
+  lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm"}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
-  bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1, index: 1.5, ripple: 1, ripple size: 9}
+  bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: [[400, 0.12], [700, 0.08]], index: 1.5, ripple: 1, ripple size: 9}
   brass: {like: jet, leaf: gold, leaf roughness: 0.1, roughness: 0.2, sheen stretch: 3}
   gilded: {like: clear, leaf: silver, leaf depth: 2}
   fused: {stack: [{glass: clear, thickness: 3}, {glass: aqua, thickness: 3}], firing: dammed}
@@ -55,6 +59,7 @@ stock:
   varnish: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 tints:
   kelp-joint: {like: charcoal, finish: sealed}
+  rose-joint: {like: sand, looks: "b08a80", uncertainty: 1 %}
   wet-sand: {kind: cement, reflectance: 0.4, texture: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
   glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, on hand: 9, matte: 0, provenance: measured, glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy spot: 6}
   deep: {base: white-cement, pigments: {my-blue: 1 %, PBk11: 0.2 %}, cement share: 40 %, pores: 10 %}
@@ -198,7 +203,7 @@ hanging:
   gap: 12 mm
   points apart: 200 mm
   lever: 150 mm
-  safety safety factor: 4
+  safety safety safety factor: 4
   struts: 1
   strut: [45, 20]
   strut density: 500
@@ -209,7 +214,7 @@ LAYOUTS["map.yaml"] = """
 panel: {size: [300, 200]}
 drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
-  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error diffusion: 40 %, elsewhere: slate}}
+  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error error diffusion: 40 %, elsewhere: slate}}
   - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
 board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """

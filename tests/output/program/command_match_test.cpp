@@ -106,5 +106,73 @@ TEST(CommandMatch, WrongWordsEndWithTwo) {
     for (const auto& c : cases) test::expect_refused(folder, c.arguments, c.said);
 }
 
+// A pigment of photographed drawdowns: what their uncertainty leaves open in grams, twice as much for twice
+// the uncertainty (first order), and nothing for exact ones.
+TEST(CommandMatch, SaysWhatUncertainDrawdownsLeaveOpen) {
+    const auto uncertain_by = [](const std::string& uncertainty) {
+        const test::Folder folder;
+        folder.write(
+            "mine.yaml",
+            "stock:\n  weak: {kind: cement, reflectance: [[400, 0.5], [500, 0.42], [600, 0.3], [700, 0.4]]" +
+                uncertainty +
+                "}\n  strong: {kind: cement, reflectance: [[400, 0.25], [500, 0.2], [600, 0.12], "
+                "[700, 0.18]]" +
+                uncertainty + "}\n");
+        folder.write(
+            "l.yaml",
+            "stock from: mine.yaml\npigments:\n  my-blue: {weak from: weak, strong from: strong, base: "
+            "white-cement, weak: 1 %, strong: 8 %}\n");
+        const Outcome o = run_in(
+            folder,
+            "match --lab 62,-3,-6 --pigments my-blue,PBk11 --within 30 --batch 500 --layout l.yaml --json");
+        EXPECT_EQ(o.code, 0) << o.err;
+        const auto recipe = nlohmann::json::parse(o.out)["recipes"][0];
+        double error = 0;
+        for (const auto& p : recipe["pigments"])
+            if (p["name"] == "my-blue") error = p["mass_uncertainty_g"];
+        const Outcome said =
+            run_in(folder, "match --lab 62,-3,-6 --pigments my-blue --within 30 --batch 500 --layout l.yaml");
+        EXPECT_EQ(holds(said.out, "By the uncertainty of the drawdowns, give or take: my-blue"),
+                  !uncertainty.empty())
+            << said.out;
+        return error;
+    };
+    EXPECT_EQ(uncertain_by(""), 0);
+    const double one = uncertain_by(", uncertainty: 0.2 %"), two = uncertain_by(", uncertainty: 0.4 %");
+    EXPECT_GT(one, 0.01);
+    EXPECT_NEAR(two / one, 2, 0.5);
+}
+
+// The way back of what --like says of a laid glass.
+TEST(CommandMatch, LaysAGlassToAColour) {
+    const test::Folder folder;
+    const Outcome o = run_in(folder, "match --glass aqua --like aqua --bed white --thickness 4 --json");
+    ASSERT_EQ(o.code, 0) << o.err;  // itself
+    const auto lab = nlohmann::json::parse(o.out)["wanted_lab"];
+    const std::string wanted = std::to_string(lab[0].get<double>()) + "," +
+                               std::to_string(lab[1].get<double>()) + "," +
+                               std::to_string(lab[2].get<double>());
+    const Outcome thick = run_in(folder, "match --glass aqua --bed white --json --lab " + wanted);
+    ASSERT_EQ(thick.code, 0) << thick.err;
+    EXPECT_NEAR(nlohmann::json::parse(thick.out)["ways"][0]["thickness_mm"].get<double>(), 4, 0.05);
+    const Outcome beds = run_in(folder, "match --glass aqua --thickness 4 --json --lab " + wanted);
+    EXPECT_EQ(nlohmann::json::parse(beds.out)["ways"][0]["bed"], "white");
+    EXPECT_EQ(nlohmann::json::parse(beds.out)["ways"].size(), 3u);
+}
+
+TEST(CommandMatch, RefusesAGlassThatHidesItsBed) {
+    const test::Folder folder;
+    for (const auto& [words, said] :
+         {std::pair{"--glass jet --lightness 40", "--glass: found \"jet\", through which no bed shows"},
+          {"--glass aqau --lightness 40", "did you mean aqua"},
+          {"--lightness 40", "--lightness: found it without --glass"},
+          {"--glass aqua --lightness 40 --lab 40,0,0", "--lightness: found another wanted colour"},
+          {"--glass ruby --lab 90,0,0", "ruby cannot be laid so: the nearest is CIEDE2000"}}) {
+        const Outcome o = run_in(folder, std::string("match ") + words);
+        EXPECT_EQ(o.code, 2) << words;
+        EXPECT_TRUE(holds(o.err, said)) << o.err;
+    }
+}
+
 }  // namespace
 }  // namespace rakelight

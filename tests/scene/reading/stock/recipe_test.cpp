@@ -136,6 +136,45 @@ TEST(ReadRecipe, OwnPigmentFromDrawdowns) {
     EXPECT_EQ(supplies.pigments.size(), pigments().size() + 1);
 }
 
+// Drawdowns of a stock library, as photographs give them: the same pigment as from the file of curves.
+TEST(ReadRecipe, OwnPigmentFromSamplesOfTheStock) {
+    const Folder folder;
+    Recipe r;
+    r.base = *find_base("white-cement");
+    r.thickness_mm = 1e4;
+    std::string library = "stock:\n";
+    for (const auto& [name, share] : {std::pair{"blue-weak", 0.01}, std::pair{"blue-strong", 0.08}}) {
+        r.doses = {{*find_pigment("PB28"), share}};
+        library +=
+            std::string("  ") + name + ":\n    kind: cement\n    uncertainty: 0.5 %\n    reflectance: [";
+        const SampledSpectrum seen = seen_reflectance(r);
+        for (int b = 0; b < kBandCount; ++b)
+            library += (b ? ", [" : "[") + std::to_string(band_wavelength_nm(b)) + ", " +
+                       std::to_string(seen[b]) + "]";
+        library += "]\n";
+    }
+    folder.write("mine.yaml", library);
+    const std::string own =
+        "stock from: mine.yaml\npigments:\n  my-blue: {weak from: blue-weak, strong from: blue-strong, "
+        "base: white-cement, weak: 1 %, strong: 8 %}\n";
+    const Supplies supplies = read_supplies(own, folder.layout());
+    const Pigment& p = supplies.pigments.back();
+    EXPECT_EQ(p.name, "my-blue");
+    EXPECT_EQ(p.draws.size(), 24u);
+    for (int b = 0; b < kBandCount; ++b)
+        EXPECT_NEAR(p.absorption_m2_per_g[b], find_pigment("PB28")->absorption_m2_per_g[b], 0.01);
+    const auto refused = [&](std::string text, const char* from, const char* to) {
+        text.replace(text.find(from), std::string(from).size(), to);
+        return refusal_of([&] { read_supplies(text, folder.layout()); });
+    };
+    EXPECT_NE(refused(own, "from: blue-weak", "from: blue-week").find("did you mean blue-weak"),
+              std::string::npos);
+    EXPECT_NE(refused(own, "from: blue-weak", "from: aqua").find("which is translucent"), std::string::npos);
+    EXPECT_NE(refused(own, "weak from: blue-weak, ", "").find("weak from"), std::string::npos);
+    EXPECT_NE(refused(own, "{weak", "{curves: a.csv, weak").find("found both curves and weak from"),
+              std::string::npos);
+}
+
 TEST(ReadRecipe, BadPigments) {
     const Folder folder;
     folder.write("blue.csv", drawdowns(*find_pigment("PB28"), 0.01, 0.08));

@@ -46,6 +46,14 @@ TEST(ReadStock, TransmittanceBecomesNapierianAbsorption) {
     EXPECT_FLOAT_EQ(m.scattering_per_mm[7], 0.1f);
 }
 
+TEST(ReadStock, MilkinessMayRunOverWavelengths) {
+    const Material m =
+        read_material("{kind: glass, transmittance at 3 mm: 60 %, milkiness: [[400, 0.4], [700, 0.1]]}");
+    EXPECT_FLOAT_EQ(m.scattering_per_mm[0], 0.4f);
+    EXPECT_FLOAT_EQ(m.scattering_per_mm[5], 0.3f);  // a third of the way
+    EXPECT_FLOAT_EQ(m.scattering_per_mm[15], 0.1f);
+}
+
 // A layer that only scatters throws back R = S d / (1 + S d) over black (Kubelka and Munk 1931, in the limit
 // without absorption).
 TEST(ReadStock, MilkinessInPercentIsWhatASheetOf3MmThrowsBackOverBlack) {

@@ -1,0 +1,229 @@
+// `rakelight compare`: a photograph of the real panel beside its picture.
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+
+#include "output/compare/json.h"
+#include "output/compare/sheet.h"
+#include "output/film/film_file.h"
+#include "output/film/notes.h"
+#include "output/program/command_options.h"
+#include "output/program/commands.h"
+#include "output/program/finished_files.h"
+#include "output/program/read_and_warn.h"
+#include "output/system/errors.h"
+#include "output/system/program.h"
+#include "output/system/safe_file.h"
+#include "scene/laying/laying.h"
+#include "scene/model/layout.h"
+#include "scene/text/units.h"
+
+namespace rakelight {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct CompareWords {
+    std::string photo, film, layout;
+    std::vector<std::string> corners, in_picture, changes;
+    std::string white, correct, into = kFinishedFolder;
+    bool json = false;
+};
+
+glm::dvec2 read_point(const char* option, const std::string& text) {
+    const auto comma = text.find(',');
+    const Measure x = read_measure(text.substr(0, comma), Quantity::plain);
+    const Measure y = comma == std::string::npos ? Measure{0, "none"}
+                                                 : read_measure(text.substr(comma + 1), Quantity::plain);
+    if (!x.ok() || !y.ok())
+        throw RequestError(
+            fmt::format("{}: found {}, expected x,y in pixels from the top left, such as 812,340", option,
+                        rakelight::quoted(text)));
+    return {x.value, y.value};
+}
+
+Corners read_corners(const char* option, const std::vector<std::string>& words, int width, int height,
+                     const std::string& file) {
+    Corners corners{};
+    for (std::size_t i = 0; i < 4; ++i) {
+        corners[i] = read_point(option, words.at(i));
+        if (corners[i].x < -0.1 * width || corners[i].y < -0.1 * height || corners[i].x > 1.1 * width ||
+            corners[i].y > 1.1 * height)
+            throw RequestError(fmt::format("{}: found {}, expected a point of {}, which has {} x {} pixels",
+                                           option, rakelight::quoted(words[i]), file, width, height));
+    }
+    if (!proper(corners))
+        throw RequestError(
+            fmt::format("{}: found corners that do not go round, expected top left, top right, "
+                        "bottom right, bottom left",
+                        option));
+    return corners;
+}
+
+NotedFilm read_picture(const std::string& file) {
+    std::error_code error;
+    if (!fs::is_regular_file(file, error))
+        throw RequestError(fmt::format("{}: found no such file, expected the .exr of a picture", file));
+    NotedFilm noted;
+    try {
+        noted = read_film(file);
+    } catch (const OutputError& bad) {
+        throw RequestError(bad.what());
+    }
+    if (noted.film.rows.first_row != 0 || noted.film.rows.end_row != noted.film.height)
+        throw RequestError(fmt::format("{}: found a part of a picture, expected a whole one", file));
+    if (!(total_illuminance_xyz(noted.notes).y > 0))
+        throw RequestError(fmt::format("{}: found a picture without light on the panel", file));
+    return noted;
+}
+
+// The layout that the picture was made of, laid.
+struct Laid {
+    Layout layout;
+    Laying laying;
+};
+
+// Pieces of the picture have to be those of the layout.
+void check_laid(const Film& film, const Laid& laid, const CompareWords& words) {
+    std::size_t count = 0, others = 0;
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
+        const auto piece = static_cast<std::size_t>(std::max(0, film.features.piece[i]));
+        const auto material = static_cast<std::size_t>(std::max(0, film.features.material[i]));
+        const std::size_t stones = laid.laying.pieces.size() + laid.laying.stones.size();
+        if (piece == 0 || material == 0) continue;
+        ++count;
+        if (piece > stones) {
+            ++others;
+        } else if (piece <= laid.laying.pieces.size()) {
+            const std::uint32_t own = laid.laying.pieces[piece - 1].material;
+            others += film.materials.at(material - 1) != laid.layout.stock.at(own).name;
+        }
+    }
+    if (others * 20 > count)
+        throw RequestError(
+            fmt::format("{}: found a picture of other pieces than {} lays, expected one of the layout as "
+                        "it is now",
+                        words.film, words.layout));
+}
+
+std::optional<Laid> read_laid(const CompareWords& words, const Film& film) {
+    if (words.layout.empty()) return std::nullopt;
+    Laid laid{read_and_warn(words.layout, "", words.changes), {}};
+    laid.laying = lay(laid.layout);
+    check_laid(film, laid, words);
+    return laid;
+}
+
+CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const Photograph& photo,
+                    const std::optional<Laid>& laid) {
+    CompareAsk ask;
+    ask.corners = read_corners("--corners", words.corners, photo.width, photo.height, words.photo);
+    if (!words.in_picture.empty())
+        ask.in_picture = read_corners("--picture-corners", words.in_picture, noted.film.width,
+                                      noted.film.height, words.film);
+    ask.white = words.white;
+    ask.light_white = total_illuminance_xyz(noted.notes);
+    if (!laid) return ask;
+    for (const Piece& piece : laid->laying.pieces) ask.field_of_piece.push_back(piece.field);
+    for (const Field& field : laid->layout.fields) ask.field_names.push_back(field.name);
+    return ask;
+}
+
+void tell(const Compared& c, const std::vector<Correction>& corrections) {
+    fmt::print("CIEDE2000: half of the panel within {:.1f}, nine tenths within {:.1f}\n", c.median,
+               c.nine_in_ten);
+    if (!c.by_edges) fmt::print("Corners are taken as given: edges did not match better.\n");
+    for (const ComparedArea& a : c.materials)
+        fmt::print("  {:24} {:5.1f}   L* {:+.1f}, a* {:+.1f}, b* {:+.1f}\n", a.name, a.delta_e,
+                   a.photo.l - a.picture.l, a.photo.a - a.picture.a, a.photo.b - a.picture.b);
+    for (const Correction& each : corrections)
+        fmt::print(
+            "  {}: {}\n", each.name,
+            each.new_name.empty() ? "not corrected: " + each.why_not : "corrected as " + each.new_name);
+}
+
+void compare_words(const CompareWords& words) {
+    const Photograph photo = read_photograph(words.photo);
+    const NotedFilm noted = read_picture(words.film);
+    const std::optional<Laid> laid = read_laid(words, noted.film);
+    const CompareAsk ask = read_ask(words, noted, photo, laid);
+    const Compared c = compare(noted.film, photo, ask);
+    const CompareNames names{fs::path(words.photo).filename().string(), noted.notes.picture,
+                             noted.notes.light, words.white};
+    Corrected corrected;
+    if (!words.correct.empty())
+        corrected = corrected_stock(c, laid->layout, laid->laying, names.photo, names.picture);
+
+    const std::string stem =
+        "compare-" + file_stem(names.light.empty() ? names.picture : names.picture + " " + names.light);
+    const std::string of = words.layout.empty() ? noted.notes.layout_file : words.layout;
+    FinishedFiles files(finished_folder(words.into, of, words.changes), !words.json);
+    const PictureText about{{"Software", kProgram}, {"Description", "a photograph beside a rendering"}};
+    files.picture(
+        stem + ".png",
+        compare_sheet(c, fmt::format("{} beside {}", names.photo, names.picture), words.white, kProgram),
+        about);
+    files.picture(stem + "-photograph.png", compared_photograph(c), about);
+    files.picture(stem + "-picture.png", compared_picture(c), about);
+    const std::string json =
+        compare_json(c, names, corrected.entries, {kProgram, noted.notes.layout_file, noted.notes.scene_hash},
+                     files.names());
+    files.text(stem + ".json", json);
+    if (!words.correct.empty()) write_file(words.correct, corrected.yaml);
+    if (words.json)
+        fmt::print("{}", json);
+    else
+        tell(c, corrected.entries);
+}
+
+}  // namespace
+
+void add_compare(CLI::App& app) {
+    auto* command = app.add_subcommand("compare", "Hold a photograph of the real panel against its picture");
+    const auto w = std::make_shared<CompareWords>();
+    command->add_option("PHOTO", w->photo, "The photograph: JPEG, PNG, TIFF")->required();
+    command->add_option("PICTURE", w->film, "The light file of the picture, NAME.exr")->required();
+    command
+        ->add_option(
+            "--corners", w->corners,
+            "Corners of the laid panel in the photograph, in pixels from the top left: top left, top "
+            "right, bottom right, bottom left")
+        ->type_name("X,Y")
+        ->expected(4)
+        ->required();
+    command
+        ->add_option("--picture-corners", w->in_picture,
+                     "The same four points in the picture, where they are not the corners of its pieces")
+        ->type_name("X,Y")
+        ->expected(4);
+    command
+        ->add_option("--white", w->white,
+                     "A pale field or material that counts as right: exposure and white are taken from it")
+        ->type_name("NAME");
+    auto* layout = command->add_option("--layout", w->layout, "The layout file, for fields and --correct")
+                       ->type_name("FILE");
+    command->add_option("--set", w->changes, "Change a key of that layout; may be given again")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false)
+        ->needs(layout);
+    command
+        ->add_option("--correct", w->correct,
+                     "Write a stock library of what is off, its colour moved as the photograph shows")
+        ->type_name("FILE")
+        ->needs(layout);
+    add_into(*command, w->into);
+    add_json(*command, w->json, "compare-PICTURE.json");
+    command->footer(
+        "Writes compare-PICTURE.png, a sheet; both in one perspective, to be laid over one another; and\n"
+        "compare-PICTURE.json.\n\n"
+        "Examples:\n"
+        "  rakelight compare panel.jpg renders/tide/straight.exr \\\n"
+        "    --corners 812,340 3310,352 3290,2210 830,2190 --white foam-white \\\n"
+        "    --layout tide.yaml --correct seen.yaml");
+    command->callback([w] { compare_words(*w); });
+}
+
+}  // namespace rakelight
