@@ -17,6 +17,7 @@
 #include <string>
 #include <system_error>
 
+#include "materials/maths/hash.h"
 #include "output/system/errors.h"
 
 namespace rakelight {
@@ -149,10 +150,13 @@ std::string file_stem(std::string_view name) {
         stem += plain ? c : '-';
     }
     if (stem.size() > kMostBytes) {
-        std::size_t end = kMostBytes;
+        const std::string mark =
+            fmt::format("-{:08x}", hash_text(name) >> 32);  // what is cut off still tells
+        std::size_t end = kMostBytes - mark.size();
         while (end > 0 && (static_cast<unsigned char>(stem[end]) & 0xc0) == 0x80)
             --end;  // whole UTF-8 letters
         stem.resize(end);
+        stem += mark;
     }
     return stem;
 }

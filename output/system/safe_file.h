@@ -53,8 +53,8 @@ std::string read_file(const std::filesystem::path& path);
 void make_writable_folder(const std::filesystem::path& folder);
 
 /// A name as part of a file name: letters, digits, '.', '-', '_' and all but ASCII are kept, anything else
-/// becomes
-/// '-'; never hidden, empty or longer than 120 bytes.
+/// becomes '-'; never hidden, empty or longer than 120 bytes. A longer one is cut and ends in eight
+/// hexadecimal digits of its hash, so that two long names stay two.
 std::string file_stem(std::string_view name);
 
 /// Where finished files of a layout go: a folder in `into`, named after the layout file and after the changes

@@ -102,9 +102,20 @@ TEST(SafeFile, NamesCannotLeaveTheFolder) {
     EXPECT_EQ(file_stem(""), "_");
     EXPECT_EQ(file_stem("été"), "été");
     EXPECT_EQ(file_stem(std::string("a\0b\n", 4)), "a-b-");
-    std::string longest(119, 'a');
-    longest += "é";  // two bytes: the second would be the 121st
-    EXPECT_EQ(file_stem(longest), std::string(119, 'a'));
+    EXPECT_EQ(file_stem(std::string(120, 'a')), std::string(120, 'a'));
+}
+
+TEST(SafeFile, LongNamesStayApart) {
+    // Two bytes a letter: the cut is between letters.
+    std::string one(110, 'a'), other = one;
+    for (int i = 0; i < 20; ++i) one += "é", other += "é";
+    other += "x";
+    const std::string a = file_stem(one), b = file_stem(other);
+    EXPECT_NE(a, b);
+    EXPECT_LE(a.size(), 120u);
+    EXPECT_EQ(a, file_stem(one));
+    EXPECT_EQ(a.substr(0, 110), std::string(110, 'a'));
+    EXPECT_EQ(a[110], '-');
 }
 
 TEST(SafeFile, AFolderIsNamedAfterTheLayoutAndItsChanges) {
