@@ -12,8 +12,8 @@ namespace rakelight {
 /// The families of stuff in a panel and its room. A family says which fields below mean something.
 enum class Kind { glass, stone, slag, cement, epoxy, timber, paint };
 
-/// Where the optical data of a material come from.
-enum class Provenance { measured, published, invented };
+/// Where the optical data of a material come from, the surest first.
+enum class Provenance { measured, published, photographed, invented };
 
 /// Unevenness of colour within one piece, by noise over its surface.
 struct Grain {

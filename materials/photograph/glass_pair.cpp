@@ -50,6 +50,14 @@ struct Bench {
                    static_cast<double>(pair.over_black[b]);
         return sum;
     }
+
+    GlassOfPair glass(double milkiness) const {
+        GlassOfPair g;
+        g.milkiness = milkiness;
+        for (int b = 0; b < kBandCount; ++b)
+            g.transmittance[b] = static_cast<float>(std::exp(-absorption(b, milkiness) * pair.thickness_mm));
+        return g;
+    }
 };
 
 }  // namespace
@@ -67,12 +75,12 @@ GlassOfPair glass_of_pair(const GlassPair& pair) {
             (bench.too_milky(middle) < 0 ? low : high) = middle;
         }
     }
-    GlassOfPair glass;
-    glass.milkiness = std::min(kMostScattering, (low + high) / 2);
-    for (int b = 0; b < kBandCount; ++b)
-        glass.transmittance[b] =
-            static_cast<float>(std::exp(-bench.absorption(b, glass.milkiness) * pair.thickness_mm));
-    return glass;
+    return bench.glass(std::min(kMostScattering, (low + high) / 2));
+}
+
+GlassOfPair glass_of_white(const GlassPair& pair, double milkiness) {
+    if (!(pair.thickness_mm > 0)) throw std::invalid_argument("the thickness must be above 0");
+    return Bench(pair).glass(milkiness);
 }
 
 }  // namespace rakelight

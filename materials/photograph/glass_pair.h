@@ -25,4 +25,7 @@ struct GlassOfPair {
 /// 0.
 GlassOfPair glass_of_pair(const GlassPair& pair);
 
+/// The same over white alone, with a milkiness that is told. \throws std::invalid_argument as above.
+GlassOfPair glass_of_white(const GlassPair& pair, double milkiness);
+
 }  // namespace rakelight

@@ -20,6 +20,7 @@ void add_manual(CLI::App& app);
 void add_match(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
+void add_samples(CLI::App& app);
 void add_stock(CLI::App& app);
 void add_takeoff(CLI::App& app);
 

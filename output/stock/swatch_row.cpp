@@ -28,7 +28,7 @@ std::string kind_text(const Material& m) {
 }
 
 std::string provenance_text(Provenance provenance) {
-    return std::array{"measured", "published", "invented"}[static_cast<std::size_t>(provenance)];
+    return std::array{"measured", "published", "measured from a photograph", "invented"}[static_cast<std::size_t>(provenance)];
 }
 
 namespace sheet {

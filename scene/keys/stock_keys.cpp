@@ -72,7 +72,7 @@ constexpr KeyRow kBody[] = {
     {"glassy roughness", number(0, 1), "0.1", "Roughness of the glassy spots."},
     {"glassy patch", length(0.5, 500), "6 mm", "How large the glassy spots are."},
     {"grain", mapping(grain), "even", "Unevenness of colour within a piece."},
-    {"provenance", word("measured, published, invented"), "invented", "Where its figures come from."},
+    {"provenance", word("measured, published, measured from a photograph, invented"), "invented", "Where its figures come from."},
     {"pores", share(0, 0.9), "0 %", "Of an opaque material: share of light lost in open pores."},
     {"finish", kFinish | list_of(kFinish, 0, 6), "as cut or cured",
      "What is done to the face, the first of a list first."},

@@ -1,0 +1,115 @@
+#include "output/samples/as_lit.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "materials/optics/fresnel.h"
+#include "materials/optics/kubelka_munk.h"
+#include "materials/optics/surface.h"
+#include "materials/stock/face_on.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr float kSide = std::numbers::sqrt2_v<float> / 2;  // cosine of light from the side
+
+/// The reflectance factor of the body, lit from the side and seen square on.
+SampledSpectrum from_side(const Surface& surface) {
+    const float scale = surface.base_norm * std::numbers::pi_v<float> * surface.transmittance(1) *
+                        surface.transmittance(kSide);
+    if (surface.kind == Surface::Base::layered)
+        return scale * (surface.cosine.read(surface.g, 1) * surface.cosine.read(surface.g, kSide));
+    return scale * surface.even;
+}
+
+/// What a face of this index mirrors of surroundings as bright as the light.
+double mirrored(double index, LitFrom lit) {
+    return lit == LitFrom::all_round ? dielectric_reflectance(1.0, index) : 0;
+}
+
+SampledSpectrum less(const SampledSpectrum& seen, double mirrored) {
+    return map(seen, [&](float r) { return std::max(0.001f, r - static_cast<float>(mirrored)); });
+}
+
+/// The same looks, lit from everywhere: a glass that looks so from the side tells how much they differ.
+SampledSpectrum lit_evenly(const SampledSpectrum& seen, const Material& glass, double thickness_mm,
+                           const SampledSpectrum& card) {
+    InterfaceTables tables;
+    const SampledSpectrum even = face_on_reflectance(glass, thickness_mm, card, 1, tables);
+    const SampledSpectrum side = seen_as_lit(glass, thickness_mm, card, LitFrom::side);
+    SampledSpectrum r;
+    for (int b = 0; b < kBandCount; ++b)
+        r[b] = seen[b] * (side[b] > 1e-6f ? std::clamp(even[b] / side[b], 0.5f, 2.f) : 1);
+    return r;
+}
+
+template <class Find>
+GlassOfPair glass_lit(const GlassPair& seen, LitFrom lit, const Find& find) {
+    GlassPair pair = seen;
+    pair.over_white = less(seen.over_white, mirrored(seen.index, lit));
+    pair.over_black = less(seen.over_black, mirrored(seen.index, lit));
+    GlassOfPair glass = find(pair);
+    if (lit == LitFrom::all_round) return glass;
+    for (int round = 0; round < 3; ++round) {
+        Material m;
+        m.index = static_cast<float>(seen.index);
+        m = with_glass(std::move(m), glass, seen.thickness_mm);
+        pair.over_white = lit_evenly(seen.over_white, m, seen.thickness_mm, seen.white_card);
+        pair.over_black = lit_evenly(seen.over_black, m, seen.thickness_mm, seen.black_card);
+        glass = find(pair);
+    }
+    return glass;
+}
+
+}  // namespace
+
+SampledSpectrum reflectance_of_seen(const SampledSpectrum& seen, double index, LitFrom lit) {
+    if (!(index > 1)) return map(seen, [](float r) { return std::clamp(r, 0.001f, 0.995f); });
+    const double out = 1 - diffuse_reflectance_outside(index),
+                 straight = 1 - dielectric_reflectance(1.0, index);
+    const double aside = 1 - dielectric_reflectance(static_cast<double>(kSide), index);
+    const double factor = lit == LitFrom::side ? out * out / (straight * aside) : out / straight;
+    return map(less(seen, mirrored(index, lit)), [&](float r) {
+        return static_cast<float>(std::clamp(factor * static_cast<double>(r), 0.001, 0.995 * out));
+    });
+}
+
+SampledSpectrum inside_face(const SampledSpectrum& reflectance, double index) {
+    if (!(index > 1)) return reflectance;
+    const double k1 = diffuse_reflectance_outside(index), k2 = diffuse_reflectance_inside(index);
+    return map(reflectance, [&](float seen) {
+        return static_cast<float>(std::min(1.0, inside_interface(static_cast<double>(seen), k1, k2)));
+    });
+}
+
+GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit) {
+    return glass_lit(seen, lit, [](const GlassPair& pair) { return glass_of_pair(pair); });
+}
+
+GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit) {
+    return glass_lit(seen, lit,
+                     [&](const GlassPair& pair) { return glass_of_white(pair, milkiness_per_mm); });
+}
+
+Material with_glass(Material material, const GlassOfPair& glass, double thickness_mm) {
+    material.opaque = false;
+    material.absorption_per_mm = map(glass.transmittance, [&](float t) {
+        return static_cast<float>(std::max(0.0, -std::log(static_cast<double>(t)) / thickness_mm));
+    });
+    material.scattering_per_mm = SampledSpectrum(static_cast<float>(glass.milkiness));
+    return material;
+}
+
+SampledSpectrum seen_as_lit(const Material& material, double thickness_mm, const SampledSpectrum& card,
+                            LitFrom lit) {
+    InterfaceTables tables;
+    const SampledSpectrum even = face_on_reflectance(material, thickness_mm, card, 1, tables);
+    if (!(material.index > 1)) return even;
+    if (lit == LitFrom::all_round)
+        return even + SampledSpectrum(static_cast<float>(mirrored(static_cast<double>(material.index), lit)));
+    return from_side(make_surface(material, thickness_mm, card, 1, tables));
+}
+
+}  // namespace rakelight
