@@ -21,6 +21,10 @@ SampledSpectrum from_side(const Surface& surface) {
                         surface.transmittance(kSide);
     if (surface.kind == Surface::Base::layered)
         return scale * (surface.cosine.read(surface.g, 1) * surface.cosine.read(surface.g, kSide));
+    if (surface.kind ==
+        Surface::Base::matte)  // seen square on, so that light comes neither from before nor behind
+        return scale * (surface.matte.plain * surface.even +
+                        matte_multiple(surface.matte, 1.f, kSide) * surface.among);
     return scale * surface.even;
 }
 
@@ -65,23 +69,18 @@ GlassOfPair glass_lit(const GlassPair& seen, LitFrom lit, const Find& find) {
 
 }  // namespace
 
-SampledSpectrum reflectance_of_seen(const SampledSpectrum& seen, double index, LitFrom lit) {
-    if (!(index > 1)) return map(seen, [](float r) { return std::clamp(r, 0.001f, 0.995f); });
-    const double out = 1 - diffuse_reflectance_outside(index),
-                 straight = 1 - dielectric_reflectance(1.0, index);
-    const double aside = 1 - dielectric_reflectance(static_cast<double>(kSide), index);
-    const double factor = lit == LitFrom::side ? out * out / (straight * aside) : out / straight;
-    return map(less(seen, mirrored(index, lit)), [&](float r) {
-        return static_cast<float>(std::clamp(factor * static_cast<double>(r), 0.001, 0.995 * out));
-    });
-}
-
-SampledSpectrum inside_face(const SampledSpectrum& reflectance, double index) {
-    if (!(index > 1)) return reflectance;
-    const double k1 = diffuse_reflectance_outside(index), k2 = diffuse_reflectance_inside(index);
-    return map(reflectance, [&](float seen) {
-        return static_cast<float>(std::min(1.0, inside_interface(static_cast<double>(seen), k1, k2)));
-    });
+Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit) {
+    material.opaque = true;
+    material.reflectance = map(seen, [](float r) { return std::clamp(r, 0.001f, 0.98f); });
+    for (int round = 0; round < 12; ++round) {
+        const SampledSpectrum rendered =
+            seen_as_lit(material, static_cast<double>(material.thickness_mm), SampledSpectrum(0), lit);
+        for (int b = 0; b < kBandCount; ++b)
+            material.reflectance[b] = std::clamp(
+                material.reflectance[b] * std::clamp(seen[b] / std::max(rendered[b], 1e-4f), 0.25f, 2.f),
+                0.001f, 0.98f);
+    }
+    return material;
 }
 
 GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit) {
@@ -106,7 +105,6 @@ SampledSpectrum seen_as_lit(const Material& material, double thickness_mm, const
                             LitFrom lit) {
     InterfaceTables tables;
     const SampledSpectrum even = face_on_reflectance(material, thickness_mm, card, 1, tables);
-    if (!(material.index > 1)) return even;
     if (lit == LitFrom::all_round)
         return even + SampledSpectrum(static_cast<float>(mirrored(static_cast<double>(material.index), lit)));
     return from_side(make_surface(material, thickness_mm, card, 1, tables));

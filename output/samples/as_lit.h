@@ -8,12 +8,8 @@
 
 namespace rakelight {
 
-/// The key `reflectance` of an opaque material under a smooth face of this index (1 = none), from the
-/// reflectance factor seen; never more than the face lets out.
-SampledSpectrum reflectance_of_seen(const SampledSpectrum& seen, double index, LitFrom lit);
-
-/// Inside such a face, as a material keeps it.
-SampledSpectrum inside_face(const SampledSpectrum& reflectance, double index);
+/// An opaque material that would be seen so, its face and unevenness as told; at most 98 % inside the face.
+Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit);
 
 /// Glass over cards, from reflectance factors seen, by glass_of_pair; what the face does to light from the
 /// side is taken into account as the material renders. \throws as glass_of_pair.

@@ -1,8 +1,8 @@
-// The chart found in a photograph by itself: a component of its own (OpenCV), a program beside this one that
-// is asked for the corners. Without it charts have to be told.
+// The chart found in a photograph by itself: a component of its own (output/find_chart, OpenCV), asked for
+// places where a chart may lie; only one whose patches have the colours of the chart is taken. Without it
+// charts have to be told.
 #pragma once
 
-#include <filesystem>
 #include <optional>
 #include <string>
 
@@ -15,6 +15,6 @@ struct FoundChart {
     std::string why_not;  ///< when there are none: in words, with what to do
 };
 
-FoundChart find_chart(const std::filesystem::path& picture);
+FoundChart find_chart(const Photograph& picture, Tone tone);
 
 }  // namespace rakelight

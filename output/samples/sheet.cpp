@@ -21,8 +21,8 @@ constexpr double kLeft_mm = 12, kRight_mm = 198, kEnd_mm = 279;
 constexpr glm::dvec2 kSwatch_mm(20, 18);
 constexpr double kPhotographed_mm = 56, kUnderstood_mm = 78, kRendered_mm = 98, kPlot_mm = 124,
                  kPlotWidth_mm = 26;
-constexpr double kLamp_mm = 158;
-constexpr std::array kColumns_mm{176.0, 183.0, 190.0, kRight_mm};
+constexpr double kLamp_mm = 156;
+constexpr std::array kColumns_mm{173.0, 181.5, 189.5, kRight_mm};
 constexpr double kRow_mm = 26;
 
 EncodedSrgb shown(const SampledSpectrum& reflectance, const std::string& light) {

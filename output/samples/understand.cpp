@@ -81,7 +81,7 @@ bool round_about(const ChartCorners& corners) {
 
 std::optional<ChartCorners> corners_of(Desk& desk, const PhotographSaid& said, const Photograph& picture) {
     if (!said.corners) {
-        const FoundChart found = find_chart(said.picture);
+        const FoundChart found = find_chart(picture, said.tone);
         if (!found.corners) desk.complain(said.chart_said, found.why_not);
         return found.corners;
     }
@@ -310,13 +310,10 @@ void read_sample(Desk& desk, const std::vector<OnDesk>& on, const SampleSaid& sa
     for (const Over over : {Over::alone, Over::white, Over::black})
         if (auto look = read_look(desk, on, said, over)) sample.looks.push_back(std::move(*look));
     if (sample.looks.empty()) return;
-    const auto index = static_cast<double>(said.material.index);
     const auto thickness_mm = static_cast<double>(said.material.thickness_mm);
     // Rendered from what the stock file will say, read as a layout reads it.
     if (sample.looks.front().over == Over::alone) {
-        sample.material.opaque = true;
-        sample.material.reflectance = inside_face(
-            reflectance_of_seen(sample.looks.front().estimate.reflectance, index, sample.lit), index);
+        sample.material = with_seen(sample.material, sample.looks.front().estimate.reflectance, sample.lit);
     } else {
         find_glass(desk, said, sample);
     }

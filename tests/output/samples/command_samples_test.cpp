@@ -66,7 +66,8 @@ void expect_found(const Folder& folder, const Board& board, double median, doubl
             const Material* m = supplies.stock.find(fmt::format("s{}", i));
             ASSERT_NE(m, nullptr);
             EXPECT_EQ(m->provenance, Provenance::photographed);
-            off.push_back(colour_off(light, m->reflectance, truth[board.which[i]]));
+            const SampledSpectrum seen = seen_as_lit(*m, m->thickness_mm, SampledSpectrum(0), LitFrom::side);
+            off.push_back(colour_off(light, seen, truth[board.which[i]]));
         }
         EXPECT_LE(quantile(off, 0.5), median) << light;
         EXPECT_LE(quantile(off, 0.9), nine_in_ten) << light;
