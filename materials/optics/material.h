@@ -2,6 +2,7 @@
 // No geometry and nothing precomputed: surface.h makes from it what a light path needs.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -46,6 +47,9 @@ struct Material {
     std::string name;
     Kind kind = Kind::stone;
     Provenance provenance = Provenance::invented;
+    std::string measured_on;  ///< day (ISO 8601); empty = not told
+    /// CIEDE2000 that the colour stays within nine times in ten, under D65, A and LED-B3; 0 = not known.
+    std::array<double, 3> uncertainty{};
 
     /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient
     /// of a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.

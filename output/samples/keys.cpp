@@ -22,8 +22,8 @@ constexpr KeyRow kPhotograph[] = {
     {"picture", text("a picture file beside this one"), kMust,
      "Raw, JPEG, PNG, TIFF, HEIC or EXR; pixels count from its upper left corner."},
     {"chart", mapping(chart), "found by itself", "Where the 24-patch chart lies."},
-    {"light", text("a CIE illuminant, a temperature, or \"unknown daylight\""), "unknown daylight",
-     "What it was taken under, for the sheet; the chart tells what has to be known."},
+    {"light", text("a CIE illuminant, a temperature, or \"unknown daylight\"") | mapping(lamp),
+     "unknown daylight", "What it was taken under, for the sheet; the chart tells what has to be known."},
     {"lit from", word("the side, all round"), "the side",
      "The side: lamps at 45 degrees or a window; all round: a tent or an overcast sky, mirrored by every "
      "face."},
@@ -39,6 +39,11 @@ constexpr KeyRow kPhotograph[] = {
 constexpr KeyRow kChart[] = {
     {"corners", list_of(kCorner, 4, 4), kMust,
      "Outer corners of the patches dark skin, bluish green, black and white, in pixels, in this order."},
+};
+
+constexpr KeyRow kLamp[] = {
+    {"layout", text("a layout file beside this one"), kMust, "The layout that the lamp hangs in."},
+    {"lamp", text("the name of a lamp"), kMust, "The lamp, or the first of its group."},
 };
 
 constexpr KeyRow kSpot[] = {
@@ -67,6 +72,7 @@ extern constexpr KeyTable file{"samples file", "Photographs of samples, and what
 extern constexpr KeyTable photograph{"photographs", "A picture with the chart and samples in it.",
                                      kPhotograph};
 extern constexpr KeyTable chart{"photographs.chart", "Where the chart lies.", kChart};
+extern constexpr KeyTable lamp{"photographs.light", "A lamp of a layout that lit the picture.", kLamp};
 extern constexpr KeyTable spot{"photographs.samples", "Where a sample lies in a picture.", kSpot};
 extern constexpr KeyTable samples{"samples", "The samples, each by a name of its own.", kSamples};
 extern constexpr KeyTable sample{"samples.NAME", "What a sample is.", kSample};

@@ -5,7 +5,7 @@
 
 namespace rakelight::sample_keys {
 
-extern const KeyTable file, photograph, chart, spot, samples, sample;
+extern const KeyTable file, photograph, chart, lamp, spot, samples, sample;
 
 /// Pixels of a picture.
 inline constexpr Range kPixels{0, 100'000};

@@ -8,6 +8,9 @@
 #include "output/samples/light_said.h"
 #include "output/samples/sample_file.h"
 #include "output/system/day.h"
+#include "scene/light/emitter.h"
+#include "scene/model/layout.h"
+#include "scene/reading/layout_reader.h"
 #include "scene/room/defaults.h"
 #include "scene/text/layout_tree.h"
 #include "scene/text/nearest_word.h"
@@ -77,8 +80,37 @@ void read_spots(Section& in, PhotographSaid& photograph) {
     });
 }
 
+/// The spectrum of a lamp of a layout. \throws LayoutError of that layout.
+void read_lamp(Section& in, PhotographSaid& photograph) {
+    std::string file;
+    const YamlValue* layout_said = in.require("layout", "a layout file beside this one");
+    if (!layout_said || !in.set(file, "layout") || !in.require("lamp", "the name of a lamp") ||
+        !in.set(photograph.light, "lamp"))
+        return;
+    const Layout layout = read_layout(in.problems().beside(*layout_said, file));
+    std::vector<std::string> known;
+    for (const Lamp& lamp : layout.on.lamps) {
+        known.push_back(lamp.name);
+        if (lamp.name == photograph.light || lamp.group == photograph.light) {
+            photograph.spectrum = lamp_spectrum(lamp);
+            return;
+        }
+    }
+    in.problem("lamp", "found " + rakelight::quoted(photograph.light) + ", expected a lamp of " +
+                           rakelight::quoted(file) + did_you_mean(photograph.light, known));
+}
+
 void read_light(Section& in, PhotographSaid& photograph) {
-    if (!in.set(photograph.light, "light") || light_said(photograph.light)) return;
+    photograph.spectrum = *light_said(photograph.light);
+    if (const YamlValue* value = in.find("light"); value && value->shape == YamlValue::Shape::mapping) {
+        for_mapping(in, "light", [&](Section& lamp) { read_lamp(lamp, photograph); });
+        return;
+    }
+    if (!in.set(photograph.light, "light")) return;
+    if (const auto spectrum = light_said(photograph.light)) {
+        photograph.spectrum = *spectrum;
+        return;
+    }
     std::vector<std::string> known = illuminant_names();
     known.emplace_back("unknown daylight");
     in.problem("light",

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "materials/colour/spectrum.h"
 #include "materials/optics/material.h"
 #include "scene/text/place.h"
 
@@ -44,7 +45,8 @@ struct PhotographSaid {
     Said said;
     std::optional<std::array<glm::dvec2, 4>> corners;  ///< of dark skin, bluish green, black, white
     Said chart_said;
-    std::string light = "unknown daylight";
+    std::string light = "unknown daylight";  ///< in words
+    Spectrum spectrum;                       ///< of it; D65 where it is unknown daylight
     LitFrom lit_from = LitFrom::side;
     Tone tone = Tone::by_format;
     std::vector<PictureBox> white_sheet;

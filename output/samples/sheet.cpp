@@ -8,7 +8,6 @@
 #include "output/paper/ink.h"
 #include "output/paper/sheet_parts.h"
 #include "output/print/printed_colour.h"
-#include "output/samples/light_said.h"
 #include "output/samples/words.h"
 
 namespace rakelight {
@@ -25,8 +24,8 @@ constexpr double kLamp_mm = 156;
 constexpr std::array kColumns_mm{173.0, 181.5, 189.5, kRight_mm};
 constexpr double kRow_mm = 26;
 
-EncodedSrgb shown(const SampledSpectrum& reflectance, const std::string& light) {
-    return from_bytes(printed_colour(lab_under(*light_said(light), reflectance)).srgb);
+EncodedSrgb shown(const SampledSpectrum& reflectance, const Spectrum& light) {
+    return from_bytes(printed_colour(lab_under(light, reflectance)).srgb);
 }
 
 void add_heads(Page& page, double y) {
@@ -104,7 +103,7 @@ void add_colours(Page& page, const Look& look, double y) {
 
 void add_row(PdfPage& on, const SamplesReport& report, const ReadSample& sample, const Look& look, double y) {
     Page& page = on.page;
-    const std::string& light = report.photographs[look.first_photograph].light;
+    const Spectrum& light = report.photographs[look.first_photograph].spectrum;
     on.prints.push_back({std::make_shared<Print>(look.cut_out), {kPhotographed_mm, y}, kSwatch_mm});
     page.boxes.push_back({{kUnderstood_mm, y}, kSwatch_mm, shown(look.estimate.reflectance, light)});
     page.boxes.push_back({{kRendered_mm, y}, kSwatch_mm, shown(look.rendered, light)});

@@ -65,8 +65,11 @@ std::string entry(const ReadSample& sample) {
     }
     return text + fmt::format(
                       "    thickness: {:.5g}\n    index: {:.4g}\n    roughness: {:.4g}\n"
-                      "    provenance: measured from a photograph\n",
-                      m.thickness_mm, m.index, m.roughness);
+                      "    provenance: measured from a photograph\n    measured on: \"{}\"\n    uncertainty: "
+                      "[{:.2f}, {:.2f}, "
+                      "{:.2f}]\n",
+                      m.thickness_mm, m.index, m.roughness, m.measured_on, m.uncertainty[0], m.uncertainty[1],
+                      m.uncertainty[2]);
 }
 
 }  // namespace

@@ -7,179 +7,16 @@
 #include <filesystem>
 
 #include "output/samples/as_lit.h"
-#include "output/samples/find_chart.h"
-#include "scene/text/diagnostics.h"
+#include "output/samples/desk.h"
 
 namespace rakelight {
 
 namespace {
 
-// Warned of; the first as the work order has it, the others common practice, no published source.
-constexpr double kUnevenLight = 0.05;
-constexpr double kTwoLights = 0.07;
-constexpr double kUnevenPatch = 0.1;
+// Warned of: common practice, no published source.
 constexpr double kUnevenSample = 0.15;
-constexpr double kMisfit = 0.08;
 // Cards that are in no photograph: photographic card and matte black paper, from memory.
 constexpr float kWhiteCard = 0.86f, kBlackCard = 0.045f;
-
-struct Desk {
-    const SampleFile& file;
-    SamplesReport& report;
-    std::vector<Problem> problems;
-
-    void complain(const Said& at, std::string text) {
-        problems.push_back({at.place, at.key, std::move(text)});
-    }
-    void warn(const Said& at, const std::string& text) {
-        report.warnings.push_back(to_string(Problem{at.place, at.key, text}));
-    }
-};
-
-/// One photograph while it is read.
-struct OnDesk {
-    const PhotographSaid& said;
-    std::optional<Photograph> picture;
-    std::optional<Taking> how;
-};
-
-bool within(const Photograph& picture, const glm::dvec2& low, const glm::dvec2& high) {
-    const glm::dvec2 size(picture.size_px());
-    return low.x >= 0 && low.y >= 0 && high.x <= size.x && high.y <= size.y;
-}
-
-void check_within(Desk& desk, const Photograph& picture, const PictureBox& box, const std::string& what) {
-    if (within(picture, box.at, box.at + box.size)) return;
-    desk.complain(box.said,
-                  fmt::format("found {} from {:.6g}, {:.6g} to {:.6g}, {:.6g}, expected it within the "
-                              "picture of {} x {} pixels",
-                              what, box.at.x, box.at.y, box.at.x + box.size.x, box.at.y + box.size.y,
-                              picture.size_px().x, picture.size_px().y));
-}
-
-/// On which side of the line from a to b a point lies; positive = to the right, y down.
-double side_of(const glm::dvec2& a, const glm::dvec2& b, const glm::dvec2& p) {
-    return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
-}
-
-bool on_chart(const ChartCorners& corners, const PictureBox& box) {
-    for (const glm::dvec2 part :
-         {glm::dvec2(0, 0), glm::dvec2(1, 0), glm::dvec2(1, 1), glm::dvec2(0, 1), glm::dvec2(0.5, 0.5)}) {
-        bool inside = true;
-        for (std::size_t i = 0; i < 4; ++i)
-            inside = inside && side_of(corners[i], corners[(i + 1) % 4], box.at + part * box.size) > 0;
-        if (inside) return true;
-    }
-    return false;
-}
-
-bool round_about(const ChartCorners& corners) {
-    for (std::size_t i = 0; i < 4; ++i)
-        if (!(side_of(corners[i], corners[(i + 1) % 4], corners[(i + 2) % 4]) > 100)) return false;
-    return true;
-}
-
-std::optional<ChartCorners> corners_of(Desk& desk, const PhotographSaid& said, const Photograph& picture) {
-    if (!said.corners) {
-        const FoundChart found = find_chart(picture, said.tone);
-        if (!found.corners) desk.complain(said.chart_said, found.why_not);
-        return found.corners;
-    }
-    for (const glm::dvec2& corner : *said.corners)
-        if (!within(picture, corner, corner)) {
-            desk.complain(
-                said.chart_said,
-                fmt::format("found a corner at {:.6g}, {:.6g}, expected the whole chart within the picture "
-                            "of {} x {} pixels",
-                            corner.x, corner.y, picture.size_px().x, picture.size_px().y));
-            return std::nullopt;
-        }
-    if (!round_about(*said.corners)) {
-        desk.complain(
-            said.chart_said,
-            "found corners that do not go round clockwise, expected those of dark skin, bluish green, "
-            "black and white");
-        return std::nullopt;
-    }
-    return said.corners;
-}
-
-void warn_of_chart(Desk& desk, const PhotographSaid& said, const ChartReadings& readings,
-                   const ChartFit& fit) {
-    const auto named = [](const std::vector<std::size_t>& patches) {
-        std::string names;
-        for (const std::size_t i : patches)
-            names += fmt::format("{}{}", names.empty() ? "" : ", ", chart24()[i].name);
-        return names;
-    };
-    std::vector<std::size_t> clipped, uneven;
-    for (std::size_t i = 0; i < kChartPatches; ++i) {
-        const Reading& r = readings.patches[i];
-        if (!(r.usable[0] && r.usable[1] && r.usable[2])) clipped.push_back(i);
-        if (r.spread > kUnevenPatch && i + 2 < kChartPatches) uneven.push_back(i);  // dark greys are grainy
-    }
-    if (!clipped.empty()) desk.warn(said.chart_said, "overexposed, and not used: " + named(clipped));
-    if (!uneven.empty())
-        desk.warn(
-            said.chart_said,
-            "uneven within the patch, by a highlight, a shadow or a corner set wrong: " + named(uneven));
-    if (!fit.left_out.empty())
-        desk.warn(said.chart_said,
-                  "not of the colour that the others make likely, by a highlight or dirt, and not used: " +
-                      named(fit.left_out));
-    if (fit.two_lights > kTwoLights)
-        desk.warn(said.chart_said,
-                  fmt::format("the light changes its colour by {:.0f} % across the picture: two "
-                              "lights; take it again with one",
-                              100 * fit.two_lights));
-    if (fit.misfit > kMisfit)
-        desk.warn(said.chart_said,
-                  fmt::format("the chart's colours are {:.0f} % off: a faded chart, or a picture "
-                              "that was improved; expect the samples to be off as well",
-                              100 * fit.misfit));
-    if (fit.uneven_left > kUnevenLight)
-        desk.warn(said.chart_said,
-                  fmt::format("the light on the white sheet is uneven by {:.0f} % more than a smooth "
-                              "fall explains",
-                              100 * fit.uneven_left));
-}
-
-void read_one(Desk& desk, OnDesk& on) {
-    const PhotographSaid& said = on.said;
-    try {
-        on.picture.emplace(said.picture);
-    } catch (const std::runtime_error& e) {
-        desk.complain(said.said, fmt::format("{} ({})", e.what(), said.picture));
-        return;
-    }
-    for (const SampleSpot& spot : said.spots) check_within(desk, *on.picture, spot.box, "a sample");
-    for (const PictureBox& box : said.white_sheet) check_within(desk, *on.picture, box, "a white sheet");
-    if (said.white_card) check_within(desk, *on.picture, *said.white_card, "the white card");
-    if (said.black_card) check_within(desk, *on.picture, *said.black_card, "the black card");
-    if (!desk.problems.empty()) return;
-    const auto corners = corners_of(desk, said, *on.picture);
-    if (!corners) return;
-    for (const SampleSpot& spot : said.spots)
-        if (on_chart(*corners, spot.box))
-            desk.complain(spot.box.said, "found a sample on the chart, expected rectangles apart");
-    on.how.emplace(taking(*on.picture, said.tone, *corners));
-    const ChartReadings readings{read_patches(*on.how, *corners), read_sheet(*on.how, said.white_sheet),
-                                 on.how->linear};
-    ReadPhotograph read;
-    read.picture = std::filesystem::path(said.picture).filename().string();
-    read.light = said.light;
-    read.linear = on.how->linear;
-    read.chart_found = !said.corners;
-    read.corners = *corners;
-    try {
-        read.fit = fit_chart(readings);
-    } catch (const ChartRefused& e) {
-        desk.complain(said.chart_said, e.what());
-        return;
-    }
-    warn_of_chart(desk, said, readings, read.fit);
-    desk.report.photographs.push_back(std::move(read));
-}
 
 SeenSample seen_in(Desk& desk, const OnDesk& on, const ChartFit& fit, const PictureBox& box,
                    const std::string& what) {
@@ -317,6 +154,11 @@ void read_sample(Desk& desk, const std::vector<OnDesk>& on, const SampleSaid& sa
     } else {
         find_glass(desk, said, sample);
     }
+    sample.material.measured_on = desk.file.date;
+    for (const Look& look : sample.looks)
+        for (std::size_t i = 0; i < look.ranges.size(); ++i)
+            sample.material.uncertainty[i] =
+                std::max(sample.material.uncertainty[i], look.ranges[i].nine_in_ten);
     for (Look& look : sample.looks)
         look.rendered = seen_as_lit(
             sample.material, thickness_mm,
@@ -337,7 +179,7 @@ SamplesReport understand(const SampleFile& file, const std::string& program) {
     };
     std::vector<OnDesk> on;
     for (const PhotographSaid& said : file.photographs) on.push_back({said, std::nullopt, std::nullopt});
-    for (OnDesk& each : on) read_one(desk, each);
+    for (OnDesk& each : on) read_photograph(desk, each);
     stop_if_wrong();
     const bool glass = std::any_of(on.begin(), on.end(), [](const OnDesk& each) {
         return std::any_of(each.said.spots.begin(), each.said.spots.end(),

@@ -17,6 +17,7 @@ namespace rakelight {
 struct ReadPhotograph {
     std::string picture;  ///< name without folders
     std::string light;
+    Spectrum spectrum;  ///< of the light
     bool linear = false;
     bool chart_found = false;  ///< by itself
     ChartCorners corners{};

@@ -55,11 +55,16 @@ Json entry_json(const StockEntry& entry) {
         cost = {{"amount", m.cost.amount},
                 {"per", m.cost.per == Cost::Per::kg ? "kg" : "m2"},
                 {"per_m2", entry.cost_per_m2()}};
+    Json uncertainty;
+    if (m.uncertainty[0] > 0)
+        uncertainty = {{"D65", m.uncertainty[0]}, {"A", m.uncertainty[1]}, {"LED-B3", m.uncertainty[2]}};
     return {
         {"name", m.name},
         {"place", kPlaces[static_cast<std::size_t>(entry.place)]},
         {"kind", kind_text(m)},
         {"provenance", provenance_text(m.provenance)},
+        {"measured_on", m.measured_on.empty() ? Json() : Json(m.measured_on)},
+        {"uncertainty_ciede2000", uncertainty},
         {"thickness_mm", entry.thickness_mm},
         {"density_g_per_cm3", m.density_g_per_cm3},
         {"kg_per_m2", entry.kg_per_m2()},

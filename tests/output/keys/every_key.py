@@ -43,7 +43,7 @@ panel:
 pigments:
   my-blue: {curves: blue.csv, base: white-cement, tint: 1 %, masstone: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}
 stock:
-  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, have: 4000, cost: 38 per kg, provenance: invented}
+  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, have: 4000, cost: 38 per kg, provenance: measured from a photograph, measured on: "2026-11-27", uncertainty: [1.2, 1.5, 1.4]}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1, index: 1.5, ripple: 1, ripple size: 9}
   brass: {like: jet, leaf: gold, leaf roughness: 0.1, roughness: 0.2, sheen stretch: 3}

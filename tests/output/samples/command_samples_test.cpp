@@ -186,6 +186,12 @@ TEST(CommandSamples, WhatCannotBeUsedIsRefusedWithItsPlace) {
     refused("rectangle: [570, 90, 70, 70]}", "rectangle: [570, 90, 70, 70], over: white}",
             "found \"s0\" over a card");
     refused("    white sheet", "    light: D6\n    white sheet", "photographs[1].light: found \"D6\"");
+    folder.write("tide.yaml",
+                 "panel: {size: [100, 100]}\nfields: [{name: sea, mix: sky}]\n"
+                 "lamps:\n  - {name: spot, at: [0, 2500, 900], aim: [0, 1450, 0], lumen: 500, beam: 30}\n");
+    refused(
+        "    white sheet", "    light: {layout: tide.yaml, lamp: spott}\n    white sheet",
+        "photographs[1].light.lamp: found \"spott\", expected a lamp of \"tide.yaml\"; did you mean spot?");
     refused("2026-11-27", "2026-13-27", "date: found \"2026-13-27\"");
     refused("photographs:", "photos:", "photos");
 }
