@@ -2,6 +2,7 @@
 // No geometry and nothing precomputed: surface.h makes from it what a light path needs.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -12,8 +13,9 @@ namespace rakelight {
 /// The families of material in a panel and its room. A family says which fields below mean something.
 enum class Kind { glass, stone, slag, cement, epoxy, timber, paint };
 
-/// Where the optical data of a material come from; guessed: the colour is right, the curve assumed.
-enum class Provenance { measured, published, guessed, invented };
+/// Where the optical data of a material come from, the surest first; guessed: the colour is right, the curve
+/// assumed.
+enum class Provenance { measured, published, photographed, guessed, invented };
 
 /// Unevenness of colour within one piece, by noise over its surface.
 struct Grain {
@@ -46,6 +48,9 @@ struct Material {
     std::string name;
     Kind kind = Kind::stone;
     Provenance provenance = Provenance::invented;
+    std::string measured_on;  ///< day (ISO 8601); empty = not told
+    /// CIEDE2000 that the colour stays within nine times in ten, under D65, A and LED-B3; 0 = not known.
+    std::array<double, 3> colour_range{};
 
     /// Body of a clear or translucent layer, per millimetre. `absorption_per_mm` is the Napierian coefficient
     /// of a collimated ray (T = exp(-absorption * path)); the diffuse Kubelka-Munk K is twice that.

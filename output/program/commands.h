@@ -21,6 +21,7 @@ void add_manual(CLI::App& app);
 void add_match(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
+void add_samples(CLI::App& app);
 void add_stock(CLI::App& app);
 void add_take_off(CLI::App& app);
 

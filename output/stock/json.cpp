@@ -55,11 +55,16 @@ Json entry_json(const StockEntry& entry) {
         cost = {{"amount", m.cost.amount},
                 {"per", m.cost.per == Cost::Per::kg ? "kg" : "m2"},
                 {"per_m2", entry.cost_per_m2()}};
+    Json colour_range;
+    if (m.colour_range[0] > 0)
+        colour_range = {{"D65", m.colour_range[0]}, {"A", m.colour_range[1]}, {"LED-B3", m.colour_range[2]}};
     return {
         {"name", m.name},
         {"place", kPlaces[static_cast<std::size_t>(entry.place)]},
         {"kind", kind_text(m)},
         {"provenance", provenance_text(m.provenance)},
+        {"measured_on", m.measured_on.empty() ? Json() : Json(m.measured_on)},
+        {"colour_range_ciede2000", colour_range},
         {"thickness_mm", entry.thickness_mm},
         {"density_g_per_cm3", m.density_g_per_cm3},
         {"kg_per_m2", entry.kg_per_m2()},

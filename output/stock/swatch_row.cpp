@@ -28,7 +28,8 @@ std::string kind_text(const Material& m) {
 }
 
 std::string provenance_text(Provenance provenance) {
-    return std::array{"measured", "published", "guessed", "invented"}[static_cast<std::size_t>(provenance)];
+    return std::array{"measured", "published", "measured from a photograph", "guessed",
+                      "invented"}[static_cast<std::size_t>(provenance)];
 }
 
 namespace sheet {
@@ -104,6 +105,10 @@ void add_facts(Page& page, const StockEntry& entry, double y) {
     std::string gloss = fmt::format("gloss {:.0f} at 60°", entry.gloss[1]);
     if (m.cost.amount > 0) gloss += fmt::format(", {:.2f} per m²", entry.cost_per_m2());
     line(3, gloss);
+    const auto& within = m.colour_range;
+    if (within[0] > 0)
+        line(4, fmt::format("within {:.1f} (D65), {:.1f} (A), {:.1f} (LED-B3)", within[0], within[1],
+                            within[2]));
 }
 
 void add_plot(Page& page, const SampledSpectrum& reflectance, double y) {

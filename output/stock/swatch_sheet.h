@@ -32,7 +32,7 @@ int plot_top_percent(const SampledSpectrum& reflectance);
 /// "glass, translucent": what an entry is made of.
 std::string kind_text(const Material& material);
 
-/// "measured", "published" or "invented".
+/// "measured", "published", "measured from a photograph" or "invented".
 std::string provenance_text(Provenance provenance);
 
 SwatchSheet make_swatch_sheet(const StockReport& report);

@@ -61,7 +61,8 @@ class LinePipe {
     std::string line_;
 };
 
-pid_t start(const std::vector<std::string>& arguments, const LinePipe& out, const LinePipe& err) {
+pid_t start(const std::string& program, const std::vector<std::string>& arguments, const LinePipe& out,
+            const LinePipe& err) {
     std::vector<char*> words{const_cast<char*>("rakelight")};
     for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
     words.push_back(nullptr);
@@ -74,7 +75,7 @@ pid_t start(const std::vector<std::string>& arguments, const LinePipe& out, cons
     posix_spawnattr_init(&how);
     posix_spawnattr_setflags(&how, POSIX_SPAWN_SETPGROUP);
     pid_t job = -1;
-    const int error = ::posix_spawn(&job, "/proc/self/exe", &files, &how, words.data(), environ);
+    const int error = ::posix_spawn(&job, program.c_str(), &files, &how, words.data(), environ);
     posix_spawn_file_actions_destroy(&files);
     posix_spawnattr_destroy(&how);
     if (error != 0) fail(error);
@@ -84,9 +85,14 @@ pid_t start(const std::vector<std::string>& arguments, const LinePipe& out, cons
 }  // namespace
 
 int run_self(const std::vector<std::string>& arguments, const JobListener& listener) {
+    return run_program("/proc/self/exe", arguments, listener);
+}
+
+int run_program(const std::string& program, const std::vector<std::string>& arguments,
+                const JobListener& listener) {
     LinePipe out;
     LinePipe err;
-    const pid_t job = start(arguments, out, err);
+    const pid_t job = start(program, arguments, out, err);
     out.close_writing();
     err.close_writing();
     std::array<pollfd, 2> waiting{{{out.reading(), POLLIN, 0}, {err.reading(), POLLIN, 0}}};

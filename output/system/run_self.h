@@ -15,6 +15,10 @@ struct JobListener {
     std::function<bool()> cancelled;  ///< once true the job is asked to stop, as by Ctrl-C, and waited for
 };
 
+/// Runs a program, a file. \return as run_self. \throws OutputError when it cannot be started.
+int run_program(const std::string& program, const std::vector<std::string>& arguments,
+                const JobListener& listener);
+
 /// Runs this program with `arguments`. \return its exit code; 128 + number when a signal ended it.
 /// \throws OutputError when it cannot be started.
 int run_self(const std::vector<std::string>& arguments, const JobListener& listener);

@@ -6,6 +6,7 @@ written_files_test.py PROGRAM ROOT
 """
 import csv
 import json
+import math
 import pathlib
 import re
 import subprocess
@@ -23,7 +24,7 @@ SCHEMAS = {s['title']: s for s in (json.loads(f.read_text()) for f in sorted((MA
 LAYOUT = '''
 panel: {name: Shelf, size: [120, 80], frame: {material: oak, width: 10}}
 stock:
-  thin: {like: deep-teal, thickness: 2}
+  thin: {like: deep-teal, thickness: 2, measured on: 2026-11-27, uncertainty: [1, 2, 1.5]}
   priced: {like: aqua, cost: 120 per m2}
 fields:
   - {name: sun, outline: [[70, 20], [110, 20], [90, 60]], opus: musivum, piece: 8, joint: 1, mix: coral, bed: white,
@@ -51,7 +52,40 @@ RUNS = [
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
     'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
     'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
+    'samples mine.yaml',
 ]
+
+# A photograph of the chart and of a grey sample beside it, by three channels that are humps over wavelength.
+SAMPLES = '''
+date: 2026-11-27
+photographs:
+  - picture: chart.ppm
+    chart: {corners: [[0, 0], [130, 0], [130, 86], [0, 86]]}
+    samples:
+      - {name: slab, rectangle: [140, 20, 40, 40]}
+      - {name: pane, rectangle: [185, 20, 40, 40], over: white}
+samples: {slab: {kind: stone}, pane: {kind: glass, thickness: 3}}
+'''
+
+
+def photograph():
+    with (ROOT / 'tests/data/chart24_reflectance.csv').open(newline='') as file:
+        rows = list(csv.reader(line for line in file if not line.startswith('#')))[1:]
+
+    def seen(curve, middle):
+        weights = [math.exp(-((nm - middle) / 35) ** 2 / 2) for nm in range(400, 701, 10)]
+        return sum(w * r for w, r in zip(weights, curve)) / sum(weights)
+
+    def byte(light):
+        return round(255 * (12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055))
+    patches = [bytes(byte(0.9 * seen([float(v) for v in row[13:]], nm)) for nm in (600, 540, 450)) for row in rows]
+    grey = bytes([byte(0.3)] * 3)
+
+    def pixel(x, y):
+        column, row = x // 22, y // 22
+        return patches[6 * row + column] if x % 22 < 20 and y % 22 < 20 and column < 6 and row < 4 else grey
+    return b'P6 230 86 255\n' + b''.join(pixel(x, y) for y in range(86) for x in range(230))
+
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
@@ -92,6 +126,8 @@ class WrittenFiles(unittest.TestCase):
         cls.folder = tempfile.TemporaryDirectory()
         cls.path = pathlib.Path(cls.folder.name)
         (cls.path / 'shelf.yaml').write_text(LAYOUT)
+        (cls.path / 'mine.yaml').write_text(SAMPLES)
+        (cls.path / 'chart.ppm').write_bytes(photograph())
         for words in RUNS:
             run(cls.path, words)
         for words in SHIPPED:

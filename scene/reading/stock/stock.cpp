@@ -126,6 +126,12 @@ void read_uncertainty(Section& in, const std::string& name, Shelf& shelf) {
         shelf.uncertain.emplace_back(name, *bands);
 }
 
+bool reads_as_day(std::string_view text) {
+    constexpr std::string_view kDay = "0000-00-00";
+    return std::equal(text.begin(), text.end(), kDay.begin(), kDay.end(),
+                      [](char c, char pattern) { return pattern == '-' ? c == '-' : c >= '0' && c <= '9'; });
+}
+
 void read_finish(Section& in, Material& m) {
     in.set(m.thickness_mm, "thickness");
     in.set(m.tone_spread, "tone spread");
@@ -149,6 +155,9 @@ void read_finish(Section& in, Material& m) {
     });
     size_t word = static_cast<size_t>(m.provenance);
     if (in.set_word(word, "provenance")) m.provenance = static_cast<Provenance>(word);
+    if (in.set(m.measured_on, "measured on") && !reads_as_day(m.measured_on))
+        in.problem("measured on", "found " + quoted(m.measured_on) + ", expected a day, as in 2026-11-27");
+    in.set(std::span(m.colour_range), "colour range", Quantity::plain, {0, 100});
 }
 
 /// A reflectance is written as it is seen, first-surface light left out; a material keeps the one inside its

@@ -46,7 +46,7 @@ pigments:
 stock:
   weak-grey: {kind: cement, reflectance: 40 %, uncertainty: 1 %}
   strong-grey: {kind: cement, reflectance: 20 %, uncertainty: [[400, 0.01], [700, 0.005]]}
-  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: guessed}
+  my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: measured from a photograph, measured on: "2026-11-27", colour range: [1.2, 1.5, 1.4]}
   lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm"}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: [[400, 0.12], [700, 0.08]], index: 1.5, ripple: 1, ripple size: 9}
@@ -203,7 +203,7 @@ hanging:
   gap: 12 mm
   points apart: 200 mm
   lever: 150 mm
-  safety safety safety factor: 4
+  safety safety safety safety factor: 4
   struts: 1
   strut: [45, 20]
   strut density: 500
@@ -214,7 +214,7 @@ LAYOUTS["map.yaml"] = """
 panel: {size: [300, 200]}
 drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
-  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error error diffusion: 40 %, elsewhere: slate}}
+  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error error error diffusion: 40 %, elsewhere: slate}}
   - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
 board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """

@@ -35,6 +35,15 @@ TEST(ReadStock, LikeKeepsAllThatIsNotChanged) {
     EXPECT_EQ(m.provenance, expected.provenance);
 }
 
+TEST(ReadStock, SaysWhenItWasMeasuredAndHowSureThatIs) {
+    const Material m = read_material(
+        "{kind: stone, reflectance: 0.4, provenance: measured from a photograph, measured on: 2026-11-27, "
+        "colour range: [1.2, 1.5, 1.4]}");
+    EXPECT_EQ(m.provenance, Provenance::photographed);
+    EXPECT_EQ(m.measured_on, "2026-11-27");
+    EXPECT_EQ(m.colour_range, (std::array<double, 3>{1.2, 1.5, 1.4}));
+}
+
 TEST(ReadStock, TransmittanceBecomesNapierianAbsorption) {
     const Material m = read_material(
         "{kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: 0.1}");

@@ -1,0 +1,81 @@
+#include "output/samples/photograph.h"
+
+#include <OpenImageIO/imagebuf.h>
+#include <OpenImageIO/imagebufalgo.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <stdexcept>
+
+namespace rakelight {
+
+namespace {
+
+constexpr int kMostSide_px = 60'000;
+
+bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// Of a raw file the sensor's own colours: no matrix, no curve, no brightening.
+OIIO::ImageSpec how_to_read() {
+    OIIO::ImageSpec how;
+    how.attribute("raw:ColorSpace", "raw");
+    how.attribute("raw:auto_bright", 0);
+    how.attribute("raw:use_camera_wb", 1);
+    how.attribute("raw:HighlightMode", 0);
+    return how;
+}
+
+}  // namespace
+
+struct Photograph::Inside {
+    OIIO::ImageBuf picture;
+    bool linear = false;
+    float ceiling = 1;
+};
+
+Photograph::Photograph(const std::filesystem::path& path) : in_(std::make_unique<Inside>()) {
+    std::error_code ignored;
+    if (!std::filesystem::is_regular_file(path, ignored)) throw std::runtime_error("found no such file");
+    const OIIO::ImageSpec how = how_to_read();
+    OIIO::ImageBuf read(path.string(), 0, 0, nullptr, &how);
+    if (!read.read(0, 0, true, OIIO::TypeUnknown))
+        throw std::runtime_error("found a file that is no picture, or a damaged one, expected a photograph");
+    const OIIO::ImageSpec& spec = read.spec();
+    if (spec.nchannels < 3) throw std::runtime_error("found a grey picture, expected one in colour");
+    if (std::max(spec.width, spec.height) > kMostSide_px || std::min(spec.width, spec.height) < 16)
+        throw std::runtime_error(fmt::format("found {} x {} pixels, expected 16 to {} a side", spec.width,
+                                             spec.height, kMostSide_px));
+    const std::string format(read.file_format_name());
+    const std::string space(spec.get_string_attribute("oiio:ColorSpace"));
+    in_->linear =
+        one_of(format, {"raw", "openexr", "hdr"}) || one_of(space, {"Linear", "linear", "scene_linear"});
+    // Within the last step of 8 bits; demosaicing leaves raw whites a little below the top.
+    in_->ceiling = format == "raw" ? 0.98f : in_->linear ? 1.0f : 254.5f / 255;
+    in_->picture = read.orientation() == 1 ? std::move(read) : OIIO::ImageBufAlgo::reorient(read);
+}
+
+Photograph::~Photograph() = default;
+Photograph::Photograph(Photograph&&) noexcept = default;
+
+glm::ivec2 Photograph::size_px() const {
+    return {in_->picture.spec().width, in_->picture.spec().height};
+}
+
+std::array<float, 3> Photograph::pixel(const glm::ivec2& at) const {
+    std::array<float, 3> rgb{};
+    in_->picture.getpixel(in_->picture.xbegin() + at.x, in_->picture.ybegin() + at.y, rgb.data(), 3);
+    return rgb;
+}
+
+bool Photograph::linear() const {
+    return in_->linear;
+}
+
+float Photograph::ceiling() const {
+    return in_->ceiling;
+}
+
+}  // namespace rakelight
