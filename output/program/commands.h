@@ -20,7 +20,9 @@ void add_manual(CLI::App& app);
 void add_match(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
+void add_status(CLI::App& app);
 void add_stock(CLI::App& app);
 void add_takeoff(CLI::App& app);
+void add_task(CLI::App& app);
 
 }  // namespace rakelight

@@ -84,15 +84,15 @@ RowRange parse_rows(std::string_view text, int height_px) {
 Share parse_share(std::string_view text) {
     const auto share = two_numbers(text, '/');
     if (!share || share->y < 1 || share->x < 1 || share->x > share->y)
-        throw RequestError(fmt::format("--share: found {}, expected for example 2/4, the second of four",
-                                       rakelight::quoted(text)));
+        throw RequestError(fmt::format("{}: found {}, expected for example 2/4, the second of four",
+                                       kPartOption, rakelight::quoted(text)));
     return {share->x, share->y};
 }
 
 RowRange rows_of_share(const Share& share, int height_px) {
     if (share.of > height_px)
-        throw RequestError(fmt::format(
-            "--share: found {} parts, expected at most {}, the rows of the picture", share.of, height_px));
+        throw RequestError(fmt::format("{}: found {} parts, expected at most {}, the rows of the picture",
+                                       kPartOption, share.of, height_px));
     const auto edge = [&](int k) { return static_cast<int>(std::int64_t{height_px} * k / share.of); };
     return {edge(share.which - 1), edge(share.which)};
 }

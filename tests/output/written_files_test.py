@@ -49,7 +49,11 @@ RUNS = [
     'glare shelf.yaml --most-samples 2 --move',
     'board shelf.yaml --pixels 64 --most-samples 2',
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
+    'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
+
+# Of many layouts, whose jobs have scene hashes of their own.
+OF_MANY = ('rakelight tasks', 'rakelight status')
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
@@ -96,7 +100,9 @@ class WrittenFiles(unittest.TestCase):
             run(cls.path, words.format(ROOT / 'scenes'))
         cls.written = [(f.name, json.loads(f.read_text())) for f in sorted(cls.path.rglob('*.json'))]
         for words, codes in (('match --like storm-grey --json', (0,)), ('match --lab 60,90,60 --json', (2,)),
-                             ('match --like thin --json --layout shelf.yaml', (0, 2))):
+                             ('match --like thin --json --layout shelf.yaml', (0, 2)),
+                             ('preview shelf.yaml --size 32x24 --most-samples 2 --estimate', (0,)),
+                             ('status renders/shelf.tasks --json', (0,))):
             cls.written.append((words, json.loads(run(cls.path, words, codes))))
 
     @classmethod
@@ -120,7 +126,9 @@ class WrittenFiles(unittest.TestCase):
                 if value['format'] == 'rakelight pieces':  # given back by hand, whatever wrote it
                     wanted.remove('program')
                 self.assertEqual(list(value)[:len(wanted)], wanted)
-                if not name.startswith('match') or '--layout' in name:
+                if value['format'] in OF_MANY:
+                    self.assertIsNone(value['layout_file'])
+                elif not name.startswith('match') or '--layout' in name:
                     self.assertTrue(value['layout_file'].endswith('.yaml'))
                     self.assertRegex(value['scene_hash'], '^[0-9a-f]{16}$')
 
