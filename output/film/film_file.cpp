@@ -3,7 +3,12 @@
 #include <OpenImageIO/imageio.h>
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <memory>
+#include <utility>
+
 #include "output/film/film_channels.h"
+#include "output/film/film_source.h"
 #include "output/film/notes_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
@@ -34,30 +39,33 @@ OIIO::ImageSpec part_spec(const FilmPart<Value>& part, const Film& film) {
     return spec;
 }
 
-std::size_t first_pixel(const Film& film) {
-    return static_cast<std::size_t>(film.rows.first_row) * static_cast<std::size_t>(film.width);
+std::size_t first_pixel(const Film& film, const RowRange& rows) {
+    return static_cast<std::size_t>(rows.first_row) * static_cast<std::size_t>(film.width);
 }
 
-std::size_t row_pixels(const Film& film) {
-    return static_cast<std::size_t>(film.rows.end_row - film.rows.first_row) *
-           static_cast<std::size_t>(film.width);
+std::size_t row_pixels(const Film& film, const RowRange& rows) {
+    return static_cast<std::size_t>(rows.end_row - rows.first_row) * static_cast<std::size_t>(film.width);
 }
 
 template <class Value>
-std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, const Film& film) {
+std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, const Film& film,
+                                               const RowRange& rows) {
     const std::size_t n = part.channels.size();
-    std::vector<std::remove_const_t<Value>> packed(n * row_pixels(film));
+    std::vector<std::remove_const_t<Value>> packed(n * row_pixels(film, rows));
     for (std::size_t c = 0; c < n; ++c) {
         const auto& channel = part.channels[c];
-        for (std::size_t i = 0; i < row_pixels(film); ++i)
-            packed[i * n + c] = channel.first[(first_pixel(film) + i) * channel.stride];
+        for (std::size_t i = 0; i < row_pixels(film, rows); ++i)
+            packed[i * n + c] = channel.first[(first_pixel(film, rows) + i) * channel.stride];
     }
     return packed;
 }
 
-template <class Value>
-bool write_part(OIIO::ImageOutput& out, const FilmPart<Value>& part, const Film& film) {
-    return out.write_image(part_spec(part, film).format, gather(part, film).data());
+// `read` gives the packed values of rows.
+bool write_part(OIIO::ImageOutput& out, const OIIO::ImageSpec& spec, const Film& film, const auto& read) {
+    for (const RowRange& rows : bands_of(film.rows, film.width))
+        if (!out.write_scanlines(rows.first_row, rows.end_row, 0, spec.format, read(rows).data()))
+            return false;
+    return true;
 }
 
 // OpenEXR ends a file in a destructor, which cannot tell that the disk was full: see whether the last row is
@@ -78,31 +86,63 @@ bool is_complete(const std::string& name) {
     throw OutputError(fmt::format("cannot use {}: {}", path.string(), why));
 }
 
-// One part by its name, each channel by its name, exactly where this film says.
+// A film file that is open.
+class FilmFile {
+  public:
+    explicit FilmFile(const std::filesystem::path& path);
+
+    const NotedFilm& about() const { return about_; }
+
+    // Rows of a part by its name, each channel by its name, exactly where this film says.
+    template <class Value>
+    std::vector<std::remove_const_t<Value>> read(const FilmPart<Value>& part, const RowRange& rows);
+
+  private:
+    std::filesystem::path path_;
+    std::unique_ptr<OIIO::ImageInput> in_;
+    NotedFilm about_;
+};
+
 template <class Value>
-void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& film,
-               const std::filesystem::path& path) {
+std::vector<std::remove_const_t<Value>> FilmFile::read(const FilmPart<Value>& part, const RowRange& rows) {
+    const Film& film = about_.film;
     const OIIO::ImageSpec wanted = part_spec(part, film);
     int subimage = 0;
-    while (in.seek_subimage(subimage, 0) && in.spec().get_string_attribute("oiio:subimagename") != part.name)
+    while (in_->seek_subimage(subimage, 0) &&
+           in_->spec().get_string_attribute("oiio:subimagename") != part.name)
         ++subimage;
-    if (!in.seek_subimage(subimage, 0)) damaged(path, fmt::format("it has no part \"{}\"", part.name));
-    const OIIO::ImageSpec found = in.spec();
+    if (!in_->seek_subimage(subimage, 0)) damaged(path_, fmt::format("it has no part \"{}\"", part.name));
+    const OIIO::ImageSpec found = in_->spec();
     if (found.width != wanted.width || found.height != wanted.height || found.x != 0 || found.y != wanted.y ||
         found.full_width != film.width || found.full_height != film.height || found.depth != 1)
-        damaged(path, fmt::format("part \"{}\" has another size than the first", part.name));
+        damaged(path_, fmt::format("part \"{}\" has another size than the first", part.name));
     if (found.format != wanted.format || found.nchannels != wanted.nchannels)
-        damaged(path, fmt::format("part \"{}\" holds other numbers than expected", part.name));
-    std::vector<std::remove_const_t<Value>> packed(part.channels.size() * row_pixels(film));
-    if (!in.read_image(subimage, 0, 0, found.nchannels, found.format, packed.data()))
-        damaged(path, in.geterror());
-    for (const auto& channel : part.channels) {
-        const int c = found.channelindex(channel.name);
-        if (c < 0) damaged(path, fmt::format("part \"{}\" has no channel {}", part.name, channel.name));
-        for (std::size_t i = 0; i < row_pixels(film); ++i)
-            channel.first[(first_pixel(film) + i) * channel.stride] =
-                packed[i * part.channels.size() + static_cast<std::size_t>(c)];
+        damaged(path_, fmt::format("part \"{}\" holds other numbers than expected", part.name));
+    const std::size_t n = part.channels.size();
+    std::vector<std::remove_const_t<Value>> as_found(n * row_pixels(film, rows));
+    if (!in_->read_scanlines(subimage, 0, rows.first_row, rows.end_row, 0, 0, found.nchannels, found.format,
+                             as_found.data()))
+        damaged(path_, in_->geterror());
+    std::vector<std::remove_const_t<Value>> packed(as_found.size());
+    for (std::size_t channel = 0; channel < n; ++channel) {
+        const int c = found.channelindex(part.channels[channel].name);
+        if (c < 0)
+            damaged(path_,
+                    fmt::format("part \"{}\" has no channel {}", part.name, part.channels[channel].name));
+        for (std::size_t i = 0; i < row_pixels(film, rows); ++i)
+            packed[i * n + channel] = as_found[i * n + static_cast<std::size_t>(c)];
     }
+    return packed;
+}
+
+template <class Value>
+void read_part(FilmFile& file, const FilmPart<Value>& part, const Film& film) {
+    const auto packed = file.read(part, film.rows);
+    const std::size_t n = part.channels.size();
+    for (std::size_t c = 0; c < n; ++c)
+        for (std::size_t i = 0; i < row_pixels(film, film.rows); ++i)
+            part.channels[c].first[(first_pixel(film, film.rows) + i) * part.channels[c].stride] =
+                packed[i * n + c];
 }
 
 void make_room(Film& film) {
@@ -122,6 +162,7 @@ void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path,
         if (about.at("version").get<int>() != kFormatVersion)
             damaged(path, "another version of rakelight wrote it");
         about.at("groups").get_to(film.groups);
+        film.xyz.resize(film.groups.size());
         about.at("materials").get_to(film.materials);
         about.at("notes").get_to(noted.notes);
     } catch (const OutputError&) {
@@ -138,9 +179,16 @@ void read_about(const OIIO::ImageSpec& first, const std::filesystem::path& path,
         damaged(path, "its size makes no sense");
 }
 
+FilmFile::FilmFile(const std::filesystem::path& path)
+    : path_(path), in_(OIIO::ImageInput::open(path.string())) {
+    if (!in_) damaged(path, OIIO::geterror());
+    read_about(in_->spec(), path, about_);
+}
+
 }  // namespace
 
-void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
+void write_film(const std::filesystem::path& path, const FilmSource& source) {
+    const auto& [film, notes] = source.about;
     const auto reals = real_parts(film);
     const auto numbers = number_part(film);
     std::vector<OIIO::ImageSpec> specs;
@@ -160,8 +208,12 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     bool good = out->open(name, static_cast<int>(specs.size()), specs.data());
     for (std::size_t i = 0; good && i < specs.size(); ++i) {
         if (i > 0) good = out->open(name, specs[i], OIIO::ImageOutput::AppendSubimage);
-        good =
-            good && (i < reals.size() ? write_part(*out, reals[i], film) : write_part(*out, numbers, film));
+        if (!good) break;
+        if (i < reals.size())
+            good =
+                write_part(*out, specs[i], film, [&](const RowRange& rows) { return source.reals(i, rows); });
+        else
+            good = write_part(*out, specs[i], film, source.numbers);
     }
     good = out->close() && good;
     const std::string why = out->geterror();
@@ -171,24 +223,58 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     file.commit();
 }
 
+void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
+    write_film(path, source_of(film, notes));
+}
+
 FilmAbout read_film_about(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) damaged(path, OIIO::geterror());
-    NotedFilm noted;
-    read_about(in->spec(), path, noted);
-    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes};
+    const FilmFile file(path);
+    const auto& [film, notes] = file.about();
+    return {film.width, film.height, film.rows, notes};
 }
 
 NotedFilm read_film(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) damaged(path, OIIO::geterror());
-    NotedFilm noted;
-    Film& film = noted.film;
-    read_about(in->spec(), path, noted);
-    make_room(film);
-    for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
-    read_part(*in, number_part(film), film, path);
+    FilmFile file(path);
+    NotedFilm noted = file.about();
+    make_room(noted.film);
+    for (const auto& part : real_parts(noted.film)) read_part(file, part, noted.film);
+    read_part(file, number_part(noted.film), noted.film);
     return noted;
+}
+
+FilmSource source_of(const Film& film, const PictureNotes& notes) {
+    NotedFilm about;
+    about.film.width = film.width;
+    about.film.height = film.height;
+    about.film.rows = film.rows;
+    about.film.groups = film.groups;
+    about.film.xyz.resize(film.groups.size());
+    about.film.materials = film.materials;
+    about.notes = notes;
+    return {std::move(about),
+            [&film](std::size_t part, const RowRange& rows) {
+                return gather(real_parts(film)[part], film, rows);
+            },
+            [&film](const RowRange& rows) { return gather(number_part(film), film, rows); }};
+}
+
+FilmSource source_of_file(const std::filesystem::path& path) {
+    const auto file = std::make_shared<FilmFile>(path);
+    return {file->about(),
+            [file](std::size_t part, const RowRange& rows) {
+                return file->read(real_parts(file->about().film)[part], rows);
+            },
+            [file](const RowRange& rows) { return file->read(number_part(file->about().film), rows); }};
+}
+
+std::vector<RowRange> bands_of(const RowRange& rows, int width) {
+    constexpr int kBand_px = 1 << 20;
+    constexpr int kLeastRows = 64;
+    const int height = std::max(kLeastRows, kBand_px / std::max(1, width));
+    std::vector<RowRange> bands;
+    for (int row = rows.first_row; row < rows.end_row; row += height)
+        bands.push_back({row, std::min(rows.end_row, row + height)});
+    return bands;
 }
 
 }  // namespace rakelight

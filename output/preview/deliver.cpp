@@ -2,9 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cstddef>
+
 #include "output/film/scene_hash.h"
+#include "output/preview/figures.h"
 #include "output/preview/sidecar.h"
 #include "output/print/exposure.h"
+#include "output/print/eye_glare.h"
 #include "output/print/picture_writer.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
@@ -13,16 +18,48 @@ namespace rakelight {
 
 namespace {
 
-double exposure_of(const NotedFilm& noted) {
-    const PictureNotes& notes = noted.notes;
+bool by_eye(const PictureNotes& notes) {
+    return !notes.ev && notes.exposure_rule == "eye";
+}
+
+double exposure_of(const PictureNotes& notes, double eye_cd_per_m2) {
     if (notes.ev) return *notes.ev;
-    if (notes.exposure_rule == "eye") return ev100_of(eye_luminance_cd_per_m2(noted.film));
+    if (by_eye(notes)) return ev100_of(eye_cd_per_m2);
     return ev100_of(card_luminance_cd_per_m2(total_illuminance_xyz(notes).y));
 }
 
 std::string exposure_text(const PictureNotes& notes, double ev100) {
     return fmt::format("EV {:.2f} at ISO 100, {}", ev100,
                        notes.ev ? "as stated" : "by " + notes.exposure_rule);
+}
+
+Developing developing_of(const PictureNotes& notes, double eye_cd_per_m2, bool halo) {
+    check_exposure(notes);
+    Developing how;
+    how.ev100 = exposure_of(notes, eye_cd_per_m2);
+    const Xyz light = total_illuminance_xyz(notes);
+    if (light.x > 0 && light.y > 0 && light.z > 0) {
+        how.light_white = {light.x / light.y, 1, light.z / light.y};
+        how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
+    } else {
+        how.adaptation = 0;  // nothing to adapt to
+    }
+    if (halo && notes.pixel_deg > 0) how.pixel_deg = notes.pixel_deg;
+    return how;
+}
+
+// Some rows, developed with as many above and below them as glare may come from.
+std::vector<float> developed_rows(const FilmSource& source, const Developing& how, const RowRange& rows) {
+    const int reach = how.pixel_deg ? kMostGlare_px : 0;
+    const RowRange seen{std::max(0, rows.first_row - reach),
+                        std::min(source.about.film.height, rows.end_row + reach)};
+    std::vector<float> rgb = develop(rows_of(source, seen), how).rgb;
+    const auto values = [&](int count) {
+        return static_cast<std::ptrdiff_t>(count) * source.about.film.width * 3;
+    };
+    rgb.erase(rgb.begin() + values(rows.end_row - seen.first_row), rgb.end());
+    rgb.erase(rgb.begin(), rgb.begin() + values(rows.first_row - seen.first_row));
+    return rgb;
 }
 
 }  // namespace
@@ -41,36 +78,34 @@ void check_exposure(const PictureNotes& notes) {
 }
 
 Developing developing_for(const NotedFilm& noted, bool halo) {
-    check_exposure(noted.notes);
-    Developing how;
-    how.ev100 = exposure_of(noted);
-    const Xyz light = total_illuminance_xyz(noted.notes);
-    if (light.x > 0 && light.y > 0 && light.z > 0) {
-        how.light_white = {light.x / light.y, 1, light.z / light.y};
-        how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
-    } else {
-        how.adaptation = 0;  // nothing to adapt to
-    }
-    if (halo && noted.notes.pixel_deg > 0) how.pixel_deg = noted.notes.pixel_deg;
-    return how;
+    return developing_of(noted.notes, by_eye(noted.notes) ? eye_luminance_cd_per_m2(noted.film) : 0, halo);
 }
 
-std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
+std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::filesystem::path& folder,
                                            bool halo) {
-    const PictureNotes& notes = noted.notes;
-    const Developing how = developing_for(noted, halo);
+    const auto& [film, notes] = source.about;
+    const PictureFigures figures = figures_of(source);
+    const Developing how = developing_of(notes, figures.log_mean_cd_per_m2, halo);
     const std::string stem = file_stem(notes.picture);
     const std::vector<std::filesystem::path> files{folder / (stem + ".png"), folder / (stem + ".exr"),
                                                    folder / (stem + ".json")};
-    write_film(files[1], noted.film, notes);
-    write_png(files[0], develop(noted.film, how),
+    write_film(files[1], source);
+    write_png(files[0],
+              {film.width, film.height, bands_of(film.rows, film.width),
+               [&](const RowRange& rows) { return developed_rows(source, how, rows); }},
               {{"Title", notes.panel + ", " + notes.picture},
                {"Description", "rendering, not a photograph"},
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
                {"Scene hash", hash_digits(notes.scene_hash)}});
-    write_file(files[2], sidecar_json(noted, how, {stem + ".png", stem + ".exr", stem + ".json"}));
+    write_file(files[2],
+               sidecar_json(source.about, figures, how, {stem + ".png", stem + ".exr", stem + ".json"}));
     return files;
+}
+
+std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
+                                           bool halo) {
+    return deliver(source_of(noted.film, noted.notes), folder, halo);
 }
 
 }  // namespace rakelight
