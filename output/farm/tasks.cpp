@@ -72,7 +72,7 @@ std::string title_of(const FarmJob& job) {
     for (std::string word : job.words) {
         std::replace_if(
             word.begin(), word.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
-        if (word != "--unfinished") words.push_back(std::move(word));
+        if (word != kSkipOption) words.push_back(std::move(word));
     }
     return fmt::format("{}", fmt::join(words, " "));
 }
@@ -82,14 +82,14 @@ std::filesystem::path part_file(const FarmPicture& picture, int which, int of) {
            fmt::format("{}.part-{}-of-{}.exr", picture.stem, which, of);
 }
 
-bool has_halo(const FarmJob& job) {
-    return std::find(job.words.begin(), job.words.end(), "--no-halo") == job.words.end();
+bool has_glow(const FarmJob& job) {
+    return std::find(job.words.begin(), job.words.end(), kNoGlowOption) == job.words.end();
 }
 
 bool has_its_files(const FarmJob& job, int which) {
     if (job.work == FarmWork::command) return false;
     return std::all_of(job.pictures.begin(), job.pictures.end(), [&](const FarmPicture& picture) {
-        return is_finished(picture.folder, picture.stem, picture.scene_hash, has_halo(job)) ||
+        return is_finished(picture.folder, picture.stem, picture.scene_hash, has_glow(job)) ||
                (job.work == FarmWork::parts &&
                 is_part_of(part_file(picture, which, job.tasks), picture.scene_hash));
     });

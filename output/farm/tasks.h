@@ -10,6 +10,10 @@
 
 namespace rakelight {
 
+/// Options of `preview` that a job's words are searched for.
+inline constexpr const char* kNoGlowOption = "--no-halo";
+inline constexpr const char* kSkipOption = "--unfinished";
+
 /// A picture that a job renders, where it will be, and the scene it has to be of.
 struct FarmPicture {
     std::string folder;
@@ -65,7 +69,7 @@ std::string title_of(const FarmJob& job);
 std::filesystem::path part_file(const FarmPicture& picture, int which, int of);
 
 /// Whether a job's pictures have their glow.
-bool has_halo(const FarmJob& job);
+bool has_glow(const FarmJob& job);
 
 /// Whether the files of a task are there, of the scene that is wanted; seen from the folder that words are
 /// seen from. Never true of a command, whose files are its own business.
