@@ -5,9 +5,12 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <memory>
+#include <utility>
 
 #include "output/film/checksum.h"
 #include "output/film/film_channels.h"
+#include "output/film/film_source.h"
 #include "output/film/notes_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
@@ -38,30 +41,33 @@ OIIO::ImageSpec part_spec(const FilmPart<Value>& part, const Film& film) {
     return spec;
 }
 
-std::size_t first_pixel(const Film& film) {
-    return static_cast<std::size_t>(film.rows.first_row) * static_cast<std::size_t>(film.width);
+std::size_t first_pixel(const Film& film, const RowRange& rows) {
+    return static_cast<std::size_t>(rows.first_row) * static_cast<std::size_t>(film.width);
 }
 
-std::size_t row_pixels(const Film& film) {
-    return static_cast<std::size_t>(film.rows.end_row - film.rows.first_row) *
-           static_cast<std::size_t>(film.width);
+std::size_t row_pixels(const Film& film, const RowRange& rows) {
+    return static_cast<std::size_t>(rows.end_row - rows.first_row) * static_cast<std::size_t>(film.width);
 }
 
 template <class Value>
-std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, const Film& film) {
+std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, const Film& film,
+                                               const RowRange& rows) {
     const std::size_t n = part.channels.size();
-    std::vector<std::remove_const_t<Value>> packed(n * row_pixels(film));
+    std::vector<std::remove_const_t<Value>> packed(n * row_pixels(film, rows));
     for (std::size_t c = 0; c < n; ++c) {
         const auto& channel = part.channels[c];
-        for (std::size_t i = 0; i < row_pixels(film); ++i)
-            packed[i * n + c] = channel.first[(first_pixel(film) + i) * channel.stride];
+        for (std::size_t i = 0; i < row_pixels(film, rows); ++i)
+            packed[i * n + c] = channel.first[(first_pixel(film, rows) + i) * channel.stride];
     }
     return packed;
 }
 
-template <class Value>
-bool write_part(OIIO::ImageOutput& out, const FilmPart<Value>& part, const Film& film) {
-    return out.write_image(part_spec(part, film).format, gather(part, film).data());
+// `read` gives the packed values of rows.
+bool write_part(OIIO::ImageOutput& out, const OIIO::ImageSpec& spec, const Film& film, const auto& read) {
+    for (const RowRange& rows : bands_of(film.rows, film.width))
+        if (!out.write_scanlines(rows.first_row, rows.end_row, 0, spec.format, read(rows).data()))
+            return false;
+    return true;
 }
 
 // OpenEXR ends a file in a destructor, which cannot tell that the disk was full: see whether the last row is
@@ -82,31 +88,72 @@ bool is_complete(const std::string& name) {
     throw OutputError(fmt::format("cannot use {}: {}", path.string(), why));
 }
 
-// One part by its name, each channel by its name, exactly where this film says.
+// A film file that is open.
+class FilmFile {
+  public:
+    explicit FilmFile(const std::filesystem::path& path);
+
+    const NotedFilm& about() const { return about_; }
+    const std::string& row_sums() const { return row_sums_; }
+    const std::filesystem::path& path() const { return path_; }
+
+    // Rows of a part by its name, each channel by its name, exactly where this film says.
+    template <class Value>
+    std::vector<std::remove_const_t<Value>> read(const FilmPart<Value>& part, const RowRange& rows);
+
+  private:
+    std::filesystem::path path_;
+    std::unique_ptr<OIIO::ImageInput> in_;
+    NotedFilm about_;
+    std::string row_sums_;
+};
+
 template <class Value>
-void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& film,
-               const std::filesystem::path& path) {
+std::vector<std::remove_const_t<Value>> FilmFile::read(const FilmPart<Value>& part, const RowRange& rows) {
+    const Film& film = about_.film;
     const OIIO::ImageSpec wanted = part_spec(part, film);
     int subimage = 0;
-    while (in.seek_subimage(subimage, 0) && in.spec().get_string_attribute("oiio:subimagename") != part.name)
+    while (in_->seek_subimage(subimage, 0) &&
+           in_->spec().get_string_attribute("oiio:subimagename") != part.name)
         ++subimage;
-    if (!in.seek_subimage(subimage, 0)) damaged(path, fmt::format("it has no part \"{}\"", part.name));
-    const OIIO::ImageSpec found = in.spec();
+    if (!in_->seek_subimage(subimage, 0)) damaged(path_, fmt::format("it has no part \"{}\"", part.name));
+    const OIIO::ImageSpec found = in_->spec();
     if (found.width != wanted.width || found.height != wanted.height || found.x != 0 || found.y != wanted.y ||
         found.full_width != film.width || found.full_height != film.height || found.depth != 1)
-        damaged(path, fmt::format("part \"{}\" has another size than the first", part.name));
+        damaged(path_, fmt::format("part \"{}\" has another size than the first", part.name));
     if (found.format != wanted.format || found.nchannels != wanted.nchannels)
-        damaged(path, fmt::format("part \"{}\" holds other numbers than expected", part.name));
-    std::vector<std::remove_const_t<Value>> packed(part.channels.size() * row_pixels(film));
-    if (!in.read_image(subimage, 0, 0, found.nchannels, found.format, packed.data()))
-        damaged(path, in.geterror());
-    for (const auto& channel : part.channels) {
-        const int c = found.channelindex(channel.name);
-        if (c < 0) damaged(path, fmt::format("part \"{}\" has no channel {}", part.name, channel.name));
-        for (std::size_t i = 0; i < row_pixels(film); ++i)
-            channel.first[(first_pixel(film) + i) * channel.stride] =
-                packed[i * part.channels.size() + static_cast<std::size_t>(c)];
+        damaged(path_, fmt::format("part \"{}\" holds other numbers than expected", part.name));
+    const std::size_t n = part.channels.size();
+    std::vector<std::remove_const_t<Value>> as_found(n * row_pixels(film, rows));
+    if (!in_->read_scanlines(subimage, 0, rows.first_row, rows.end_row, 0, 0, found.nchannels, found.format,
+                             as_found.data()))
+        damaged(path_, in_->geterror());
+    std::vector<std::remove_const_t<Value>> packed(as_found.size());
+    for (std::size_t channel = 0; channel < n; ++channel) {
+        const int c = found.channelindex(part.channels[channel].name);
+        if (c < 0)
+            damaged(path_,
+                    fmt::format("part \"{}\" has no channel {}", part.name, part.channels[channel].name));
+        for (std::size_t i = 0; i < row_pixels(film, rows); ++i)
+            packed[i * n + channel] = as_found[i * n + static_cast<std::size_t>(c)];
     }
+    return packed;
+}
+
+// Rows of a file into a film that begins `above` rows further down.
+template <class Value>
+void read_part(FilmFile& file, const FilmPart<Value>& part, const Film& film, int above = 0) {
+    const auto packed = file.read(part, {film.rows.first_row + above, film.rows.end_row + above});
+    const std::size_t n = part.channels.size();
+    for (std::size_t c = 0; c < n; ++c)
+        for (std::size_t i = 0; i < row_pixels(film, film.rows); ++i)
+            part.channels[c].first[(first_pixel(film, film.rows) + i) * part.channels[c].stride] =
+                packed[i * n + c];
+}
+
+void read_parts(FilmFile& file, Film& film, int above = 0) {
+    for (const auto& part : real_parts(film)) read_part(file, part, film, above);
+    read_part(file, number_part(film), film, above);
 }
 
 // Before memory is taken: no deflated file is a thousand times smaller than what it holds, and the picture
@@ -114,7 +161,7 @@ void read_part(OIIO::ImageInput& in, const FilmPart<Value>& part, const Film& fi
 void check_size(const Film& film, const std::filesystem::path& path) {
     constexpr std::size_t kMostDeflated = 1032;  // of the deflate format, RFC 1951: 258 bytes in 2 bits
     const std::size_t pixel_bytes = 12 * film.groups.size() + 36;
-    if (row_pixels(film) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
+    if (row_pixels(film, film.rows) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
         damaged(path, "it is too short for as many pixels as it speaks of");
     const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
                         static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
@@ -156,6 +203,7 @@ std::string read_about(const OIIO::ImageSpec& first, const std::filesystem::path
         const auto about = read_about_text(first.get_string_attribute(kNotesKey), path);
         about.at("rows").get_to(sums);
         about.at("groups").get_to(film.groups);
+        film.xyz.resize(film.groups.size());
         about.at("materials").get_to(film.materials);
         about.at("notes").get_to(noted.notes);
     } catch (const OutputError&) {
@@ -175,17 +223,25 @@ std::string read_about(const OIIO::ImageSpec& first, const std::filesystem::path
     return sums;
 }
 
-void check_rows(const Film& film, const std::string& sums, const std::filesystem::path& path) {
-    const std::string found = row_checksums(film);
-    const auto differs = std::mismatch(found.begin(), found.end(), sums.begin(), sums.end());
+FilmFile::FilmFile(const std::filesystem::path& path)
+    : path_(path), in_(OIIO::ImageInput::open(path.string())) {
+    if (!in_) damaged(path, OIIO::geterror());
+    row_sums_ = read_about(in_->spec(), path, about_);
+}
+
+// `found`: of rows from `first_row` on, whose checksums the file gives as `said`.
+void check_rows(std::string_view found, std::string_view said, int first_row,
+                const std::filesystem::path& path) {
+    const auto differs = std::mismatch(found.begin(), found.end(), said.begin(), said.end());
     if (differs.first == found.end()) return;
     const auto row = static_cast<std::size_t>(differs.first - found.begin()) / kChecksumDigits;
-    damaged(path, fmt::format("row {} is damaged", film.rows.first_row + static_cast<int>(row) + 1));
+    damaged(path, fmt::format("row {} is damaged", first_row + static_cast<int>(row) + 1));
 }
 
 }  // namespace
 
-void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
+void write_film(const std::filesystem::path& path, const FilmSource& source) {
+    const auto& [film, notes] = source.about;
     const auto reals = real_parts(film);
     const auto numbers = number_part(film);
     std::vector<OIIO::ImageSpec> specs;
@@ -195,7 +251,7 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
                                        {"groups", film.groups},
                                        {"materials", film.materials},
                                        {"notes", notes},
-                                       {"rows", row_checksums(film)}};
+                                       {"rows", source.row_sums}};
     specs.front().attribute(kNotesKey, about_text(about));
     specs.front().attribute("Software", notes.program);
 
@@ -206,8 +262,12 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     bool good = out->open(name, static_cast<int>(specs.size()), specs.data());
     for (std::size_t i = 0; good && i < specs.size(); ++i) {
         if (i > 0) good = out->open(name, specs[i], OIIO::ImageOutput::AppendSubimage);
-        good =
-            good && (i < reals.size() ? write_part(*out, reals[i], film) : write_part(*out, numbers, film));
+        if (!good) break;
+        if (i < reals.size())
+            good =
+                write_part(*out, specs[i], film, [&](const RowRange& rows) { return source.reals(i, rows); });
+        else
+            good = write_part(*out, specs[i], film, source.numbers);
     }
     good = out->close() && good;
     const std::string why = out->geterror();
@@ -217,26 +277,78 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
     file.commit();
 }
 
+void write_film(const std::filesystem::path& path, const Film& film, const PictureNotes& notes) {
+    write_film(path, source_of(film, notes));
+}
+
 FilmAbout read_film_about(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) damaged(path, OIIO::geterror());
-    NotedFilm noted;
-    const std::string sums = read_about(in->spec(), path, noted);
-    return {noted.film.width, noted.film.height, noted.film.rows, noted.notes, sums};
+    const FilmFile file(path);
+    const auto& [film, notes] = file.about();
+    return {film.width, film.height, film.rows, notes, file.row_sums()};
 }
 
 NotedFilm read_film(const std::filesystem::path& path) {
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) damaged(path, OIIO::geterror());
-    NotedFilm noted;
-    Film& film = noted.film;
-    const std::string sums = read_about(in->spec(), path, noted);
-    check_size(film, path);
-    make_room(film);
-    for (const auto& part : real_parts(film)) read_part(*in, part, film, path);
-    read_part(*in, number_part(film), film, path);
-    check_rows(film, sums, path);
+    FilmFile file(path);
+    NotedFilm noted = file.about();
+    check_size(noted.film, path);
+    make_room(noted.film);
+    read_parts(file, noted.film);
+    check_rows(row_checksums(noted.film), file.row_sums(), noted.film.rows.first_row, path);
     return noted;
+}
+
+void check_film(const std::filesystem::path& path) {
+    FilmFile file(path);
+    const Film& film = file.about().film;
+    check_size(film, path);
+    for (const RowRange& rows : bands_of(film.rows, film.width)) {
+        Film band = film;
+        band.height = rows.end_row - rows.first_row;
+        band.rows = {0, band.height};
+        make_room(band);
+        read_parts(file, band, rows.first_row);
+        const std::string found = row_checksums(band);
+        const auto first = static_cast<std::size_t>(rows.first_row - film.rows.first_row) * kChecksumDigits;
+        check_rows(found, std::string_view(file.row_sums()).substr(first, found.size()), rows.first_row,
+                   path);
+    }
+}
+
+FilmSource source_of(const Film& film, const PictureNotes& notes) {
+    NotedFilm about;
+    about.film.width = film.width;
+    about.film.height = film.height;
+    about.film.rows = film.rows;
+    about.film.groups = film.groups;
+    about.film.xyz.resize(film.groups.size());
+    about.film.materials = film.materials;
+    about.notes = notes;
+    return {std::move(about),
+            [&film](std::size_t part, const RowRange& rows) {
+                return gather(real_parts(film)[part], film, rows);
+            },
+            [&film](const RowRange& rows) { return gather(number_part(film), film, rows); },
+            row_checksums(film)};
+}
+
+FilmSource source_of_file(const std::filesystem::path& path) {
+    const auto file = std::make_shared<FilmFile>(path);
+    return {file->about(),
+            [file](std::size_t part, const RowRange& rows) {
+                return file->read(real_parts(file->about().film)[part], rows);
+            },
+            [file](const RowRange& rows) { return file->read(number_part(file->about().film), rows); },
+            file->row_sums()};
+}
+
+std::vector<RowRange> bands_of(const RowRange& rows, int width) {
+    constexpr int kBand_px = 1 << 20;
+    constexpr int kLeastRows = 64;
+    const int height = std::max(kLeastRows, kBand_px / std::max(1, width));
+    std::vector<RowRange> bands;
+    for (int row = rows.first_row; row < rows.end_row; row += height)
+        bands.push_back({row, std::min(rows.end_row, row + height)});
+    return bands;
 }
 
 }  // namespace rakelight

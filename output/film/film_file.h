@@ -29,6 +29,9 @@ void write_film(const std::filesystem::path& path, const Film& film, const Pictu
 /// \throws OutputError when the file is missing, damaged or not such a file.
 NotedFilm read_film(const std::filesystem::path& path);
 
+/// Reads a file band by band and holds each row against its checksum. \throws OutputError as `read_film`.
+void check_film(const std::filesystem::path& path);
+
 /// What a film file says of itself, without its light.
 struct FilmAbout {
     int width = 0;

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <memory>
+#include <utility>
 
 #include "output/film/film_channels.h"
 #include "output/film/scene_hash.h"
@@ -49,7 +52,7 @@ void copy_rows(const FilmPart<Value>& to, const FilmPart<Source>& from, std::siz
 
 }  // namespace
 
-NotedFilm join_films(std::vector<PartFilm> parts) {
+std::vector<PartFilm> in_order(std::vector<PartFilm> parts) {
     if (parts.empty()) throw RequestError("there are no parts to join");
     for (const PartFilm& part : parts) check_same(parts.front(), part);
     std::stable_sort(parts.begin(), parts.end(), [](const PartFilm& a, const PartFilm& b) {
@@ -72,10 +75,70 @@ NotedFilm join_films(std::vector<PartFilm> parts) {
     }
     if (next < height) missing(next, height);
 
-    NotedFilm whole = std::move(parts.front().noted);
-    for (std::size_t p = 1; p < parts.size(); ++p) copy_rows(whole.film, parts[p].noted.film);
-    whole.film.rows = {0, height};
-    return whole;
+    return parts;
+}
+
+namespace {
+
+// Parts of a picture in order, those open that were read last.
+class OpenParts {
+  public:
+    explicit OpenParts(std::vector<PartFilm> parts) : parts_(std::move(parts)) {}
+
+    // Rows that may lie in several parts, each part's by `read`.
+    template <class Value>
+    std::vector<Value> read(const RowRange& rows, const auto& read_of) {
+        std::vector<Value> all;
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            const RowRange& own = parts_[p].noted.film.rows;
+            const RowRange both{std::max(own.first_row, rows.first_row), std::min(own.end_row, rows.end_row)};
+            if (both.first_row >= both.end_row) {
+                open_.erase(p);
+                continue;
+            }
+            const auto at = open_.try_emplace(p).first;
+            if (!at->second.reals) at->second = source_of_file(parts_[p].name);
+            const std::vector<Value> some = read_of(at->second, both);
+            all.insert(all.end(), some.begin(), some.end());
+        }
+        return all;
+    }
+
+  private:
+    std::vector<PartFilm> parts_;
+    std::map<std::size_t, FilmSource> open_;
+};
+
+}  // namespace
+
+FilmSource join_files(const std::vector<std::string>& files) {
+    std::vector<PartFilm> parts;
+    std::map<std::string, std::string> sums;
+    for (const std::string& file : files) {
+        FilmSource source = source_of_file(file);
+        sums[file] = std::move(source.row_sums);
+        parts.push_back({file, std::move(source.about)});
+    }
+    parts = in_order(std::move(parts));
+    std::string row_sums;
+    for (const PartFilm& part : parts) {
+        check_film(part.name);
+        row_sums += sums[part.name];
+    }
+    NotedFilm about = parts.front().noted;
+    about.film.rows = {0, about.film.height};
+    const auto open = std::make_shared<OpenParts>(std::move(parts));
+    return {std::move(about),
+            [open](std::size_t part, const RowRange& rows) {
+                return open->read<float>(rows, [&](const FilmSource& source, const RowRange& own) {
+                    return source.reals(part, own);
+                });
+            },
+            [open](const RowRange& rows) {
+                return open->read<std::int32_t>(
+                    rows, [](const FilmSource& source, const RowRange& own) { return source.numbers(own); });
+            },
+            std::move(row_sums)};
 }
 
 void copy_rows(Film& whole, const Film& part) {

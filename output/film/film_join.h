@@ -5,19 +5,24 @@
 #include <vector>
 
 #include "output/film/film_file.h"
+#include "output/film/film_source.h"
 
 namespace rakelight {
 
-/// One part and what to call it in messages.
+/// One part and what to call it in messages. Its values are not looked at.
 struct PartFilm {
     std::string name;
     NotedFilm noted;
 };
 
-/// Joins parts, in any order.
+/// Parts in the order of their rows.
 /// \throws RequestError when a row is missing or there twice, or when parts are not of the same scene,
 /// picture or size.
-NotedFilm join_films(std::vector<PartFilm> parts);
+std::vector<PartFilm> in_order(std::vector<PartFilm> parts);
+
+/// The whole picture that lies in some files, in any order: a row is read when it is asked for.
+/// \throws RequestError as `in_order`, OutputError as `read_film`.
+FilmSource join_files(const std::vector<std::string>& files);
 
 /// Copies the rows of `part` into a film of the same picture, groups and size; `whole.rows` stays as it is.
 void copy_rows(Film& whole, const Film& part);

@@ -2,10 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cstddef>
+
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/preview/figures.h"
 #include "output/preview/sidecar.h"
 #include "output/print/exposure.h"
+#include "output/print/eye_glare.h"
 #include "output/print/picture_writer.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
@@ -14,10 +19,13 @@ namespace rakelight {
 
 namespace {
 
-double exposure_of(const NotedFilm& noted) {
-    const PictureNotes& notes = noted.notes;
+bool by_eye(const PictureNotes& notes) {
+    return !notes.ev && notes.exposure_rule == "adapted";
+}
+
+double exposure_of(const PictureNotes& notes, double eye_cd_per_m2) {
     if (notes.ev) return *notes.ev;
-    if (notes.exposure_rule == "adapted") return ev100_of(eye_luminance_cd_per_m2(noted.film));
+    if (by_eye(notes)) return ev100_of(eye_cd_per_m2);
     return ev100_of(card_luminance_cd_per_m2(total_illuminance_xyz(notes).y));
 }
 
@@ -26,12 +34,41 @@ std::string exposure_text(const PictureNotes& notes, double ev100) {
                        notes.ev ? "as stated" : "by " + notes.exposure_rule);
 }
 
+Developing developing_of(const PictureNotes& notes, double eye_cd_per_m2, bool glow) {
+    check_exposure(notes);
+    Developing how;
+    how.ev100 = exposure_of(notes, eye_cd_per_m2);
+    const Xyz light = total_illuminance_xyz(notes);
+    if (light.x > 0 && light.y > 0 && light.z > 0) {
+        how.light_white = {light.x / light.y, 1, light.z / light.y};
+        how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
+    } else {
+        how.adaptation = 0;  // nothing to adapt to
+    }
+    if (glow && notes.pixel_deg > 0) how.pixel_deg = notes.pixel_deg;
+    return how;
+}
+
+// Some rows, developed with as many above and below them as glare may come from.
+std::vector<float> developed_rows(const FilmSource& source, const Developing& how, const RowRange& rows) {
+    const int reach = how.pixel_deg ? kMostGlare_px : 0;
+    const RowRange seen{std::max(0, rows.first_row - reach),
+                        std::min(source.about.film.height, rows.end_row + reach)};
+    std::vector<float> rgb = develop(rows_of(source, seen), how).rgb;
+    const auto values = [&](int count) {
+        return static_cast<std::ptrdiff_t>(count) * source.about.film.width * 3;
+    };
+    rgb.erase(rgb.begin() + values(rows.end_row - seen.first_row), rgb.end());
+    rgb.erase(rgb.begin(), rgb.begin() + values(rows.first_row - seen.first_row));
+    return rgb;
+}
+
 }  // namespace
 
 void check_exposure(const PictureNotes& notes) {
     if (!notes.ev && notes.exposure_rule != "adapted" && notes.exposure_rule != "grey-card")
         throw RequestError(
-            fmt::format("picture {}: there is no exposure called {}; use grey-card, eye or a number",
+            fmt::format("picture {}: there is no exposure called {}; use grey-card, adapted or a number",
                         notes.picture, notes.exposure_rule));
     if (!notes.ev && notes.exposure_rule == "grey-card" && !(total_illuminance_xyz(notes).y > 0))
         throw RequestError(
@@ -42,37 +79,35 @@ void check_exposure(const PictureNotes& notes) {
 }
 
 Developing developing_for(const NotedFilm& noted, bool glow) {
-    check_exposure(noted.notes);
-    Developing how;
-    how.ev100 = exposure_of(noted);
-    const Xyz light = total_illuminance_xyz(noted.notes);
-    if (light.x > 0 && light.y > 0 && light.z > 0) {
-        how.light_white = {light.x / light.y, 1, light.z / light.y};
-        how.adaptation = adaptation_degree(card_luminance_cd_per_m2(light.y));
-    } else {
-        how.adaptation = 0;  // nothing to adapt to
-    }
-    if (glow && noted.notes.pixel_deg > 0) how.pixel_deg = noted.notes.pixel_deg;
-    return how;
+    return developing_of(noted.notes, by_eye(noted.notes) ? eye_luminance_cd_per_m2(noted.film) : 0, glow);
 }
 
-std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
+std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::filesystem::path& folder,
                                            bool glow) {
-    const PictureNotes& notes = noted.notes;
-    const Developing how = developing_for(noted, glow);
+    const auto& [film, notes] = source.about;
+    const PictureFigures figures = figures_of(source);
+    const Developing how = developing_of(notes, figures.log_mean_cd_per_m2, glow);
     const std::string stem = file_stem(notes.picture);
     const std::vector<std::filesystem::path> files{folder / (stem + ".png"), folder / (stem + ".exr"),
                                                    folder / (stem + ".json")};
-    write_film(files[1], noted.film, notes);
-    write_png(files[0], develop(noted.film, how),
+    write_film(files[1], source);
+    write_png(files[0],
+              {film.width, film.height, bands_of(film.rows, film.width),
+               [&](const RowRange& rows) { return developed_rows(source, how, rows); }},
               {{"Title", notes.panel + ", " + notes.picture},
                {"Description", "rendering, not a photograph"},
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
                {"Scene hash", hash_digits(notes.scene_hash)}});
-    const std::string record = sidecar_json(noted, how, {stem + ".png", stem + ".exr", stem + ".json"});
+    const std::string record =
+        sidecar_json(source.about, figures, how, {stem + ".png", stem + ".exr", stem + ".json"});
     write_file(files[2], sealed_json(record, folder));
     return files;
+}
+
+std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
+                                           bool glow) {
+    return deliver(source_of(noted.film, noted.notes), folder, glow);
 }
 
 }  // namespace rakelight

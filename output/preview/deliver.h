@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "output/film/film_file.h"
+#include "output/film/film_source.h"
 #include "output/print/develop.h"
 
 namespace rakelight {
@@ -19,7 +20,10 @@ Developing developing_for(const NotedFilm& noted, bool glow);
 void check_exposure(const PictureNotes& notes);
 
 /// Writes the three files into an existing folder and returns their paths, the PNG first.
+/// Rows are read and written in bands: memory does not grow with the picture's height.
 /// \throws OutputError, RequestError. A file that was finished before the failure stays, whole.
+std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::filesystem::path& folder,
+                                           bool glow);
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
                                            bool glow);
 

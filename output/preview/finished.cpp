@@ -37,4 +37,14 @@ bool is_finished(const std::filesystem::path& folder, const std::string& stem, s
     }
 }
 
+bool is_part(const std::filesystem::path& file, std::uint64_t scene_hash, const RowRange& rows) {
+    if (!std::filesystem::is_regular_file(file)) return false;
+    try {
+        const FilmAbout about = read_film_about(file);
+        return about.notes.scene_hash == scene_hash && about.rows == rows;
+    } catch (const OutputError&) {
+        return false;  // damaged: as if it were not there
+    }
+}
+
 }  // namespace rakelight

@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <string>
 
+#include "renderer/film.h"
+
 namespace rakelight {
 
 /// Whether STEM.png, STEM.exr and STEM.json of one and the same scene are there, printed with the glow or
@@ -12,5 +14,8 @@ namespace rakelight {
 /// finished. What is damaged is not finished either, and said.
 bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
                  bool glow);
+
+/// Whether a file holds these rows of a picture of this scene.
+bool is_part(const std::filesystem::path& file, std::uint64_t scene_hash, const RowRange& rows);
 
 }  // namespace rakelight

@@ -24,7 +24,6 @@ double card_luminance_cd_per_m2(double lux) {
 }
 
 double eye_luminance_cd_per_m2(const Film& film) {
-    constexpr double kDark_cd_per_m2 = 0.005;
     const std::size_t width = static_cast<std::size_t>(film.width);
     const std::size_t begin = static_cast<std::size_t>(film.rows.first_row) * width;
     const std::size_t end = static_cast<std::size_t>(film.rows.end_row) * width;

@@ -24,6 +24,9 @@ double card_luminance_cd_per_m2(double lux);
 /// darker than 0.005 cd/m2, where mesopic vision ends (CIE 191:2010), count as that.
 double eye_luminance_cd_per_m2(const Film& film);
 
+/// Below it a pixel counts as so bright there.
+inline constexpr double kDark_cd_per_m2 = 0.005;
+
 /// Degree of adaptation to the colour of the light, 0..1, of an eye whose adapting field has `cd_per_m2`,
 /// average surround: CIECAM02 (CIE 159:2004), D = F (1 - exp(-(L + 42) / 92) / 3.6), F = 1.
 double adaptation_degree(double cd_per_m2);

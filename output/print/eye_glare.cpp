@@ -51,10 +51,9 @@ double eye_glare_per_sr(double angle_deg, double age_years, double pigment) {
 
 GlareKernel make_glare_kernel(double pixel_deg) {
     constexpr double kReach_deg = 2;
-    constexpr int kMostRadius = 64;
     const double pixel_rad = pixel_deg * std::numbers::pi / 180;
     GlareKernel kernel;
-    kernel.radius = std::clamp(static_cast<int>(kReach_deg / pixel_deg), 1, kMostRadius);
+    kernel.radius = std::clamp(static_cast<int>(kReach_deg / pixel_deg), 1, kMostGlare_px);
     const int side = 2 * kernel.radius + 1;
     kernel.weight.assign(static_cast<std::size_t>(side * side), 0);
     double scattered = 0;

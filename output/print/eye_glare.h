@@ -23,8 +23,11 @@ struct GlareKernel {
     std::vector<float> weight;  ///< (2 radius + 1)^2, row-major; sums to 1
 };
 
-/// Kernel for pixels seen under `pixel_deg` (> 0). It reaches 2 degrees, at most 64 pixels; light scattered
-/// farther is left at the centre.
+/// Rows and columns that glare reaches at most.
+inline constexpr int kMostGlare_px = 64;
+
+/// Kernel for pixels seen under `pixel_deg` (> 0). It reaches 2 degrees, at most kMostGlare_px; light
+/// scattered farther is left at the centre.
 GlareKernel make_glare_kernel(double pixel_deg);
 
 /// Spreads the part of each pixel's light above the print's white. Light is conserved but for what leaves the

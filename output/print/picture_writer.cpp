@@ -46,9 +46,29 @@ std::vector<Sample> quantise(const std::vector<float>& values) {
     return samples;
 }
 
+bool write_rows(OIIO::ImageOutput& out, const PrintRows& print, OIIO::TypeDesc type) {
+    for (const RowRange& rows : print.bands) {
+        const std::vector<float> rgb = print.rgb(rows);
+        const auto write = [&](const auto& samples) {
+            return out.write_scanlines(rows.first_row, rows.end_row, 0, type, samples.data());
+        };
+        if (!(type == OIIO::TypeDesc::UINT16 ? write(quantise<std::uint16_t>(rgb))
+                                             : write(quantise<std::uint8_t>(rgb))))
+            return false;
+    }
+    return true;
+}
+
 }  // namespace
 
 void write_png(const std::filesystem::path& path, const Print& print, const PictureText& text,
+               PrintDepth depth, std::optional<int> dpi) {
+    write_png(path,
+              {print.width, print.height, {{0, print.height}}, [&](const RowRange&) { return print.rgb; }},
+              text, depth, dpi);
+}
+
+void write_png(const std::filesystem::path& path, const PrintRows& print, const PictureText& text,
                PrintDepth depth, std::optional<int> dpi) {
     const bool fine = depth == PrintDepth::bits16;
     const OIIO::TypeDesc type = fine ? OIIO::TypeDesc::UINT16 : OIIO::TypeDesc::UINT8;
@@ -69,8 +89,7 @@ void write_png(const std::filesystem::path& path, const Print& print, const Pict
     if (!out) throw OutputError("PNG cannot be written: " + OIIO::geterror());
     out->set_ioproxy(&proxy);
     bool good = out->open(path.filename().string(), spec);
-    good = good && (fine ? out->write_image(type, quantise<std::uint16_t>(print.rgb).data())
-                         : out->write_image(type, quantise<std::uint8_t>(print.rgb).data()));
+    good = good && write_rows(*out, print, type);
     good = out->close() && good;
     const std::string why = out->geterror();
     file.commit();  // knows best when the disk is at fault

@@ -8,8 +8,10 @@
 #include "output/program/batch_list.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
+#include "output/program/hand_out.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
+#include "output/system/program.h"
 #include "output/system/progress.h"
 #include "output/system/run_self.h"
 #include "scene/model/layout.h"
@@ -30,6 +32,9 @@ struct BatchRequest {
     bool page = false;
     bool dry_run = false;
     bool quiet = false;
+    std::string on;
+    std::string machines;
+    int parts = 0;
 };
 
 // A job and what became of it.
@@ -180,7 +185,21 @@ int report(const std::vector<BatchRun>& runs, bool dry_run) {
     return code;
 }
 
+void batch_on_machines(const BatchRequest& request, const std::vector<std::string>& commands) {
+    const HandOutRequest how{request.on,       request.into.empty() ? kFinishedFolder : request.into,
+                             request.machines, request.names.front(),
+                             request.parts,    request.threads,
+                             request.page,     request.dry_run};
+    const int code = hand_out(how, batch_jobs(request.names, commands),
+                              [&](const BatchJob& job) { return arguments_of(request, job); });
+    if (code != 0) fail_as_job(code, "not all jobs could be handed out (above)");
+}
+
 void batch(const BatchRequest& request, const std::vector<std::string>& commands) {
+    if (!request.on.empty()) {
+        batch_on_machines(request, commands);
+        return;
+    }
     std::vector<BatchRun> runs;
     for (BatchJob& job : batch_jobs(request.names, commands)) runs.push_back({std::move(job)});
     double all = 0;
@@ -229,10 +248,30 @@ void add_batch(CLI::App& app) {
         ->check(CLI::Range(1, 1 << 20));
     command->add_option("--threads", r->threads, "Processor threads for previews; 0 = all")
         ->check(CLI::Range(0, 1024));
-    command->add_flag("--again", r->again, "Render pictures again that are finished and unchanged");
+    auto* again =
+        command->add_flag("--again", r->again, "Render pictures again that are finished and unchanged");
     command->add_flag("--page", r->page, "Make a page of each folder of previews in the end");
     command->add_flag("--dry-run", r->dry_run, "Only say what there is to do, and which layouts are wrong");
     command->add_flag("--quiet", r->quiet, "Do not show progress");
+    auto* on =
+        command
+            ->add_option("--on", r->on,
+                         "Hand it to many machines, which see this folder, through Slurm or GNU Parallel; "
+                         "with --dry-run only write the scripts")
+            ->type_name("slurm|parallel")
+            ->check(CLI::IsMember({"slurm", "parallel"}))
+            ->excludes(again);
+    command
+        ->add_option(
+            "--machines", r->machines,
+            "File of machines for --on parallel, one on each line as ssh takes it, \":\" for this one")
+        ->type_name("FILE")
+        ->needs(on);
+    command
+        ->add_option("--parts", r->parts,
+                     "Parts of each preview for --on; 0 = as many as keep set-up under a fifth of each")
+        ->check(CLI::Range(0, 1000))
+        ->needs(on);
     command->footer(
         "A list is a text file with a job on each line: layouts to preview (* and ? stand for letters), or "
         "any\n"
@@ -247,7 +286,8 @@ void add_batch(CLI::App& app) {
         "written as for --set: fields.sea.grout, or fields.all.grout for every field.\n\n"
         "Examples:\n"
         "  rakelight batch tide.yaml kelp.yaml --size 600x450\n"
-        "  rakelight batch night.txt --page\n\n"
+        "  rakelight batch night.txt --page\n"
+        "  rakelight batch night.txt --page --on slurm\n\n"
         "  # night.txt\n"
         "  commissions/*.yaml\n"
         "  stock tide.yaml\n"

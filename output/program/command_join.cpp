@@ -1,7 +1,6 @@
 // `rakelight join`: puts pictures together that were rendered in parts.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <memory>
 
 #include "output/film/film_join.h"
@@ -24,12 +23,7 @@ struct JoinRequest {
 void join(const JoinRequest& request) {
     const std::filesystem::path folder(request.into);
     make_writable_folder(folder);
-    std::vector<PartFilm> parts;
-    for (const std::string& name : request.parts) {
-        stop_if_interrupted();
-        parts.push_back({name, read_film(name)});
-    }
-    const NotedFilm whole = join_films(std::move(parts));
+    const FilmSource whole = join_files(request.parts);
     stop_if_interrupted();
     check_picture_names(std::vector{whole.notes.picture});
     for (const auto& path : deliver(whole, folder, !request.no_glow)) fmt::print("{}\n", path.string());

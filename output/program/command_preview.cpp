@@ -1,5 +1,6 @@
 // `rakelight preview`: renders pictures of a layout.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <memory>
 #include <optional>
@@ -14,13 +15,16 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/parse_options.h"
+#include "output/program/preview_estimate.h"
 #include "output/program/read_and_warn.h"
+#include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/system/thread_limit.h"
 #include "scene/model/layout.h"
+#include "scene/text/word_list.h"
 
 namespace rakelight {
 
@@ -41,12 +45,14 @@ struct PreviewRequest {
     std::string size;
     std::string rows;
     std::string part;
+    std::vector<std::string> expect;
     double save_every_s = 20;
     bool quiet = false;
     bool no_glow = false;
     bool skip_finished = false;
     bool json = false;
     bool dry_run = false;
+    bool estimate = false;
 };
 
 // What one run of the command renders of a picture: all of it, or some rows with a name for the file.
@@ -95,14 +101,33 @@ BegunPlace place_of(const Work& work, const fs::path& folder, std::uint64_t sour
     return place;
 }
 
+bool is_done(const Work& work, const BegunPlace& place, const PreviewRequest& request) {
+    const std::uint64_t scene = place.notes.scene_hash;
+    return is_finished(place.folder, file_stem(work.picture.name), scene, !request.no_glow) ||
+           (work.part && is_part(place.folder / (place.stem + ".exr"), scene, work.rows));
+}
+
+// Of what is handed to many machines none may render another scene than the others.
+void refuse_other_scenes(const std::vector<Work>& works, std::uint64_t sources,
+                         const PreviewRequest& request) {
+    if (request.expect.empty()) return;
+    for (const Work& work : works) {
+        const std::string hash = hash_digits(scene_hash(sources, kProgram, work.picture));
+        if (!holds(request.expect, hash))
+            throw RequestError(
+                fmt::format("{}: found scene {} of {}, expected {}: the layout, a file it reads or the "
+                            "program has changed",
+                            request.file, hash, work.picture.name, fmt::join(request.expect, ", ")));
+    }
+}
+
 // What of the works is still to be done; says so of the others, or with `dry_run` of all, leaving none.
 std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& folder, std::uint64_t sources,
                               const PreviewRequest& request) {
     std::vector<Work> left;
     for (const Work& work : works) {
         const BegunPlace place = place_of(work, folder, sources);
-        const bool finished = request.skip_finished && !work.part &&
-                              is_finished(folder, place.stem, place.notes.scene_hash, !request.no_glow);
+        const bool finished = request.skip_finished && is_done(work, place, request);
         const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
         const int rows = work.rows.end_row - work.rows.first_row;
         if (request.dry_run)
@@ -138,12 +163,29 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
     forget_begun(place);
 }
 
+void tell_estimate(const Layout& layout, const std::vector<Work>& works, const fs::path& folder,
+                   std::uint64_t sources, const PreviewRequest& request) {
+    std::vector<EstimatedPicture> pictures;
+    for (const Work& work : works) {
+        const BegunPlace place = place_of(work, folder, sources);
+        pictures.push_back({work.picture, folder, place.stem, work.rows, place.notes.scene_hash,
+                            request.skip_finished && is_done(work, place, request), 0});
+    }
+    fmt::print("{}", estimate_json(estimate(layout, std::move(pictures), request.threads), layout));
+}
+
 void preview(const PreviewRequest& request) {
     const ThreadLimit limit(request.threads);
     const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     const std::uint64_t sources = source_hash(layout);
     const fs::path folder = finished_folder(request.into, request.file, request.changes);
-    const std::vector<Work> works = still_to_do(plan(layout, request), folder, sources, request);
+    const std::vector<Work> all = plan(layout, request);
+    refuse_other_scenes(all, sources, request);
+    if (request.estimate) {
+        tell_estimate(layout, all, folder, sources, request);
+        return;
+    }
+    const std::vector<Work> works = still_to_do(all, folder, sources, request);
     if (works.empty()) return;
     make_writable_folder(folder);
 
@@ -199,12 +241,21 @@ void add_preview(CLI::App& app) {
         command
             ->add_option("--rows", r->rows, "Render only these rows, counted from 1 at the top, for `join`")
             ->type_name("A-B");
-    command->add_option("--part", r->part, "Render only the k-th of n bands of rows, for `join`")
+    command->add_option(kPartOption, r->part, "Render only the k-th of n bands of rows, for `join`")
         ->type_name("k/n")
         ->excludes(rows);
     command->add_flag("--skip-finished", r->skip_finished,
                       "Leave out pictures that are finished and whose layout has not changed");
-    command->add_flag("--dry-run", r->dry_run, "Only say what there is to render");
+    auto* dry_run = command->add_flag("--dry-run", r->dry_run, "Only say what there is to render");
+    command
+        ->add_flag("--estimate", r->estimate,
+                   "Only say how long it would take, as JSON: lays, and traces a sample of each picture")
+        ->excludes(dry_run);
+    command
+        ->add_option("--expect", r->expect,
+                     "Refuse unless the scene hash of each picture is one of these, as --estimate tells them")
+        ->type_name("HASH,..")
+        ->delimiter(',');
     command
         ->add_option("--save-every", r->save_every_s,
                      "Seconds of work that a power cut may cost: rows are kept at least so often")

@@ -22,7 +22,9 @@ void add_match(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
 void add_samples(CLI::App& app);
+void add_status(CLI::App& app);
 void add_stock(CLI::App& app);
 void add_take_off(CLI::App& app);
+void add_task(CLI::App& app);
 
 }  // namespace rakelight

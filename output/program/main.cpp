@@ -101,6 +101,8 @@ int main(int argc, char** argv) {
     rakelight::add_page(app);
     rakelight::add_all(app);
     rakelight::add_batch(app);
+    rakelight::add_status(app);
+    rakelight::add_task(app);
     rakelight::add_join(app);
     rakelight::add_completion(app);
     rakelight::add_manual(app);

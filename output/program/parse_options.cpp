@@ -83,15 +83,15 @@ RowRange parse_rows(std::string_view text, int height_px) {
 Part parse_part(std::string_view text) {
     const auto part = two_numbers(text, '/');
     if (!part || part->y < 1 || part->x < 1 || part->x > part->y)
-        throw RequestError(fmt::format("--part: found {}, expected for example 2/4, the second of four",
-                                       rakelight::quoted(text)));
+        throw RequestError(fmt::format("{}: found {}, expected for example 2/4, the second of four",
+                                       kPartOption, rakelight::quoted(text)));
     return {part->x, part->y};
 }
 
 RowRange rows_of_part(const Part& part, int height_px) {
     if (part.of > height_px)
-        throw RequestError(fmt::format("--part: found {} parts, expected at most {}, the rows of the picture",
-                                       part.of, height_px));
+        throw RequestError(fmt::format("{}: found {} parts, expected at most {}, the rows of the picture",
+                                       kPartOption, part.of, height_px));
     const auto edge = [&](int k) { return static_cast<int>(std::int64_t{height_px} * k / part.of); };
     return {edge(part.which - 1), edge(part.which)};
 }

@@ -28,6 +28,9 @@ glm::ivec2 parse_size(std::string_view text);
 /// picture.
 RowRange parse_rows(std::string_view text, int height_px);
 
+/// The option of `preview` that takes such a band.
+inline constexpr const char* kPartOption = "--part";
+
 /// "2/4" -> the second of four bands of rows of nearly equal height, none empty. \throws RequestError when
 /// there is no such band.
 struct Part {

@@ -53,6 +53,7 @@ RUNS = [
     'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
     'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
     'samples mine.yaml',
+    'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
 
 # A photograph of the chart and of a grey sample beside it, by three channels that are humps over wavelength.
@@ -85,6 +86,10 @@ def photograph():
         column, row = x // 22, y // 22
         return patches[6 * row + column] if x % 22 < 20 and y % 22 < 20 and column < 6 and row < 4 else grey
     return b'P6 230 86 255\n' + b''.join(pixel(x, y) for y in range(86) for x in range(230))
+
+
+# Of many layouts, whose jobs have scene hashes of their own.
+OF_MANY = ('rakelight tasks', 'rakelight status')
 
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
@@ -137,7 +142,9 @@ class WrittenFiles(unittest.TestCase):
                              ('match --like thin --json --layout shelf.yaml', (0, 2)),
                              ('match --glass thin --lightness 30 --json --layout shelf.yaml', (0, 2)),
                              ('match --glass aqua --lab 45,-12,-4 --json', (0, 2)), ('check shelf.yaml --json', (0,)),
-                             ('stock shelf.yaml --json', (0,))):
+                             ('stock shelf.yaml --json', (0,)),
+                             ('preview shelf.yaml --size 32x24 --most-samples 2 --estimate', (0,)),
+                             ('status renders/shelf.tasks --json', (0,))):
             cls.written.append((words, json.loads(run(cls.path, words, codes))))
 
     @classmethod
@@ -161,7 +168,9 @@ class WrittenFiles(unittest.TestCase):
                 if value['format'] == 'rakelight pieces':  # given back by hand, whatever wrote it
                     wanted.remove('program')
                 self.assertEqual(list(value)[:len(wanted)], wanted)
-                if not name.startswith('match') or '--layout' in name:
+                if value['format'] in OF_MANY:
+                    self.assertIsNone(value['layout_file'])
+                elif not name.startswith('match') or '--layout' in name:
                     self.assertTrue(value['layout_file'].endswith('.yaml'))
                     self.assertRegex(value['scene_hash'], '^[0-9a-f]{16}$')
 

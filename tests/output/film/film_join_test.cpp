@@ -1,7 +1,9 @@
-// The judge is the whole film itself: parts of it must join to the same bits.
+// The judge is the whole film itself: parts of it must join to the same bytes.
 #include "output/film/film_join.h"
 
 #include <gtest/gtest.h>
+
+#include <algorithm>
 
 #include "output/system/errors.h"
 #include "tests/support/test_film.h"
@@ -19,31 +21,49 @@ PartFilm part(int first_row, int end_row) {
 
 std::string complaint(std::vector<PartFilm> parts) {
     try {
-        join_films(std::move(parts));
+        in_order(std::move(parts));
     } catch (const RequestError& e) {
         return e.what();
     }
     return "";
 }
 
-TEST(FilmJoin, AnyOrderGivesTheWholeToTheBit) {
-    const Film whole = test::make_film(kWidth, kHeight);
-    EXPECT_TRUE(test::same_film(whole, join_films({part(0, 15), part(15, kHeight)}).film));
-    EXPECT_TRUE(test::same_film(whole, join_films({part(20, kHeight), part(0, 1), part(1, 20)}).film));
-    EXPECT_TRUE(test::same_film(whole, join_films({part(0, kHeight)}).film));
-}
-
-TEST(FilmJoin, ThroughFilesGivesTheSameBytes) {
+TEST(FilmJoin, AnyOrderGivesTheWholeToTheByte) {
     const test::Folder folder;
     write_film(folder / "whole.exr", test::make_film(kWidth, kHeight), test::make_notes());
-    std::vector<PartFilm> parts;
-    for (const auto& p : {part(15, kHeight), part(0, 15)}) {
-        write_film(folder / p.name, p.noted.film, p.noted.notes);
-        parts.push_back({p.name, read_film(folder / p.name)});
+    const std::vector<std::vector<RowRange>> splits{
+        {{0, 15}, {15, kHeight}}, {{20, kHeight}, {0, 1}, {1, 20}}, {{0, kHeight}}};
+    for (const auto& split : splits) {
+        std::vector<std::string> files;
+        for (const RowRange& rows : split) {
+            const PartFilm p = part(rows.first_row, rows.end_row);
+            files.push_back((folder / p.name).string());
+            write_film(files.back(), p.noted.film, p.noted.notes);
+        }
+        write_film(folder / "joined.exr", join_files(files));
+        EXPECT_TRUE(test::bytes_of(folder / "whole.exr") == test::bytes_of(folder / "joined.exr"));
     }
-    const NotedFilm joined = join_films(std::move(parts));
-    write_film(folder / "joined.exr", joined.film, joined.notes);
-    EXPECT_TRUE(test::bytes_of(folder / "whole.exr") == test::bytes_of(folder / "joined.exr"));
+}
+
+// Rows asked for by themselves are those of the whole, whatever parts they lie in.
+TEST(FilmJoin, RowsAcrossPartsAreThoseOfTheWhole) {
+    const test::Folder folder;
+    const Film film = test::make_film(kWidth, kHeight);
+    std::vector<std::string> files;
+    for (int row = 0; row < kHeight; row += 3) {
+        const PartFilm p = part(row, std::min(kHeight, row + 3));
+        files.push_back((folder / p.name).string());
+        write_film(files.back(), p.noted.film, p.noted.notes);
+    }
+    const PictureNotes notes = test::make_notes();
+    const FilmSource whole = source_of(film, notes);
+    const FilmSource joined = join_files(files);
+    EXPECT_EQ(joined.about.film.rows, (RowRange{0, kHeight}));
+    for (const RowRange rows : {RowRange{0, 1}, {2, 4}, {10, 29}, {5, 6}, {0, kHeight}}) {
+        for (const std::size_t part_of_file : {0u, 1u, 2u, 3u})
+            EXPECT_EQ(whole.reals(part_of_file, rows), joined.reals(part_of_file, rows));
+        EXPECT_EQ(whole.numbers(rows), joined.numbers(rows));
+    }
 }
 
 TEST(FilmJoin, SaysWhichRowsAreMissingOrDouble) {

@@ -18,7 +18,8 @@ TEST(Record, KeysAndFigures) {
     noted.film.error = {0.1f, 0.3f};
     noted.film.samples = {16, 64};
     Developing how = developing_for(noted, true);
-    const auto j = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
+    const PictureFigures figures = figures_of(source_of(noted.film, noted.notes));
+    const auto j = nlohmann::json::parse(sidecar_json(noted, figures, how, {"straight.png"}));
     EXPECT_EQ(j.at("format"), "rakelight record");
     EXPECT_EQ(j.at("version"), 2);
     EXPECT_EQ(j.at("note"), "rendering, not a photograph");
@@ -48,7 +49,7 @@ TEST(Record, KeysAndFigures) {
     EXPECT_NEAR(j.at("grain").at("of_mean_relative"), std::sqrt(0.1) / 2 / 13, 1e-7);
     EXPECT_FALSE(j.contains("sun"));
     noted.notes.sun = NotedSun{12, -30};
-    const auto sunny = nlohmann::json::parse(sidecar_json(noted, how, {"straight.png"}));
+    const auto sunny = nlohmann::json::parse(sidecar_json(noted, figures, how, {"straight.png"}));
     EXPECT_EQ(sunny.at("sun").at("altitude_deg"), 12);
     EXPECT_EQ(sunny.at("sun").at("aside_deg"), -30);
     EXPECT_EQ(j.at("materials").size(), 3u);

@@ -69,7 +69,7 @@ TEST(CommandLine, BadLayoutSaysWhere) {
 TEST(CommandLine, WordsBelowTheOptionsFitATerminal) {
     const test::Folder folder;
     for (const char* command : {"all", "batch", "board", "check", "glare", "join", "lay", "match", "page",
-                                "portfolio", "preview", "stock", "take-off"}) {
+                                "portfolio", "preview", "status", "stock", "take-off", "task"}) {
         const std::string help = run_in(folder, std::string(command) + " --help").out;
         const std::size_t options = help.find("Options:");
         const std::size_t footer = help.find("\n\n", options);

@@ -1,0 +1,74 @@
+// Memory of `join` by the system's own count (getrusage(2), ru_maxrss): a picture four times as tall takes
+// no more.
+#include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <fcntl.h>
+
+#include "output/film/film_source.h"
+#include "tests/support/test_film.h"
+
+namespace rakelight {
+namespace {
+
+constexpr int kWidth = 1024;
+constexpr int kPartRows = 1024;
+
+// A part of a tall picture, of which no more than a band is ever in memory.
+std::string write_part(const test::Folder& folder, int height, int first_row) {
+    FilmSource part;
+    part.about = {test::make_film(1, 1), test::make_notes()};
+    part.about.film.width = kWidth;
+    part.about.film.height = height;
+    part.about.film.rows = {first_row, first_row + kPartRows};
+    const auto pixels = [](const RowRange& rows) {
+        return static_cast<std::size_t>(rows.end_row - rows.first_row) * kWidth;
+    };
+    // Two lamp groups, features, grain: 3, 3, 5 and 1 channels.
+    part.reals = [=](std::size_t which, const RowRange& rows) {
+        return std::vector<float>(pixels(rows) * (which < 2    ? 3
+                                                  : which == 2 ? 5
+                                                               : 1),
+                                  which == 3 ? 0.5f : 30.0f);
+    };
+    part.numbers = [=](const RowRange& rows) { return std::vector<std::int32_t>(pixels(rows) * 3, 16); };
+    const std::string file = (folder / ("part-" + std::to_string(first_row) + ".exr")).string();
+    write_film(file, part);
+    return file;
+}
+
+// Most memory that `join` of a picture of that height had at any time, in MB.
+double joined_mb(int height) {
+    const test::Folder folder;
+    std::vector<std::string> words{RAKELIGHT_PROGRAM, "join", "--into", folder.path().string()};
+    for (int row = 0; row < height; row += kPartRows) words.push_back(write_part(folder, height, row));
+    std::vector<char*> argv;
+    for (std::string& word : words) argv.push_back(word.data());
+    argv.push_back(nullptr);
+    const pid_t child = ::fork();
+    if (child == 0) {
+        ::dup2(::open("/dev/null", O_WRONLY), STDOUT_FILENO);
+        ::execv(argv[0], argv.data());
+        ::_exit(127);
+    }
+    int status = -1;
+    rusage used{};
+    ::wait4(child, &status, 0, &used);
+    EXPECT_EQ(status, 0);
+    EXPECT_TRUE(std::filesystem::exists(folder / "straight.png"));
+    return static_cast<double>(used.ru_maxrss) / 1024;
+}
+
+TEST(JoinMemory, DoesNotGrowWithTheHeight) {
+    const double low = joined_mb(2 * kPartRows);
+    const double tall = joined_mb(8 * kPartRows);
+    RecordProperty("low_mb", std::to_string(low));
+    RecordProperty("tall_mb", std::to_string(tall));
+    std::printf("%.0f MB, four times as tall %.0f MB\n", low, tall);
+    EXPECT_LT(tall, 1.15 * low + 8);
+}
+
+}  // namespace
+}  // namespace rakelight
