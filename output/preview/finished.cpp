@@ -41,9 +41,12 @@ bool is_part(const std::filesystem::path& file, std::uint64_t scene_hash, const 
     if (!std::filesystem::is_regular_file(file)) return false;
     try {
         const FilmAbout about = read_film_about(file);
-        return about.notes.scene_hash == scene_hash && about.rows == rows;
-    } catch (const OutputError&) {
-        return false;  // damaged: as if it were not there
+        if (about.notes.scene_hash != scene_hash || about.rows != rows) return false;
+        check_film(file);
+        return true;
+    } catch (const OutputError& error) {
+        fmt::print(stderr, "Note: {}; it is rendered again\n", error.what());
+        return false;
     }
 }
 
