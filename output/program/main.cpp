@@ -1,7 +1,10 @@
 // The program. Its exit codes stand in exit_codes.h.
 #include <fmt/format.h>
 
+#include <cerrno>
+#include <cstdio>
 #include <new>
+#include <system_error>
 
 #include "output/command_line/exit_codes.h"
 #include "output/command_line/help_text.h"
@@ -10,6 +13,7 @@
 #include "output/program/commands.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
+#include "output/system/standard_streams.h"
 #include "renderer/render.h"
 #include "scene/text/diagnostics.h"
 
@@ -18,6 +22,17 @@ namespace {
 int complain(int code, std::string_view what) {
     fmt::print(stderr, "{}\n", what);
     return code;
+}
+
+int complain_of_stdout() {
+    return complain(
+        3, fmt::format("cannot write to standard output: {}", std::generic_category().message(errno)));
+}
+
+// What was printed is only known to be told once it has left.
+int told(int code) {
+    const bool good = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
+    return good || code != 0 ? code : complain_of_stdout();
 }
 
 // The command that was meant, as far as it was understood, and where to read on.
@@ -53,6 +68,9 @@ int run(CLI::App& app, int argc, char** argv) {
         return complain(130, "stopped");
     } catch (const std::bad_alloc&) {
         return complain(1, "the machine has not enough memory for this picture");
+    } catch (const std::system_error& e) {
+        if (std::ferror(stdout) != 0) return complain_of_stdout();
+        return complain(1, fmt::format("stopped by something unforeseen: {}", e.what()));
     } catch (const std::exception& e) {
         return complain(1, fmt::format("stopped by something unforeseen: {}", e.what()));
     }
@@ -75,6 +93,7 @@ std::string footer() {
 }  // namespace
 
 int main(int argc, char** argv) {
+    rakelight::keep_standard_streams();
     rakelight::watch_for_interrupt();
     CLI::App app{"See a mosaic panel under its lamps before it is laid", "rakelight"};
     app.formatter_fn([](const CLI::App* command, const std::string&, CLI::AppFormatMode) {
@@ -106,5 +125,5 @@ int main(int argc, char** argv) {
     rakelight::add_join(app);
     rakelight::add_completion(app);
     rakelight::add_manual(app);
-    return run(app, argc, argv);
+    return told(run(app, argc, argv));
 }
