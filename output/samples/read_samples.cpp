@@ -249,8 +249,10 @@ SampleFile read_sample_text(std::string_view text, const std::string& path) {
     Section in(root, "", sample_keys::file, problems);
     if (const YamlValue* date = in.find("date"); date && in.set(file.date, "date") && !parse_day(file.date))
         in.problem("date", "found " + rakelight::quoted(file.date) + ", expected a day, as in 2026-11-27");
-    if (!in.has("photographs")) in.require("photographs", "a list of pictures");
-    for_each_item(in, "photographs", [&](Section& p) { read_photograph(p, file); });
+    const bool listed = in.require("photographs", "a list of pictures") != nullptr;
+    if (for_each_item(in, "photographs", [&](Section& p) { read_photograph(p, file); }) == 0 && listed &&
+        problems.empty())
+        in.problem("photographs", "found none, expected one picture at least");
     if (const YamlValue* entries = in.require("samples", "what the samples are")) {
         const Section section(*entries, in, "samples");
         for (const YamlMember& entry : entries->members) read_sample(entry, section, file);

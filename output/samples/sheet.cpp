@@ -19,7 +19,7 @@ using namespace sheet;
 constexpr double kLeft_mm = 12, kRight_mm = 198, kEnd_mm = 279;
 constexpr glm::dvec2 kSwatch_mm(20, 18);
 constexpr double kPhotographed_mm = 56, kUnderstood_mm = 78, kRendered_mm = 98, kPlot_mm = 124,
-                 kPlotWidth_mm = 26;
+                 kPlotWidth_mm = 23;
 constexpr double kLamp_mm = 156;
 constexpr std::array kColumns_mm{173.0, 181.5, 189.5, kRight_mm};
 constexpr double kRow_mm = 26;

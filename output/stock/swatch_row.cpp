@@ -99,7 +99,9 @@ void add_facts(Page& page, const StockEntry& entry, double y) {
     const auto line = [&](int i, std::string text) {
         page.texts.push_back(fitted(plain(std::move(text), {kFacts_mm, y + 2.6 + i * kLine_mm}), kRoom_mm));
     };
-    line(1, fmt::format("{}, {}", kind_text(m), provenance_text(m.provenance)));
+    line(1, fmt::format(
+                "{}, {}", kind_text(m),
+                m.provenance == Provenance::photographed ? "photographed" : provenance_text(m.provenance)));
     line(2, fmt::format("{:.3g} mm, {:.2f} g/cm³, {:.1f} kg/m²", entry.thickness_mm, m.density_g_per_cm3,
                         entry.kg_per_m2()));
     std::string gloss = fmt::format("gloss {:.0f} at 60°", entry.gloss[1]);

@@ -30,17 +30,17 @@ viewpoints:
   - {name: straight, distance: 1200, height: 1500, view width: 200}
 board: {test piece: {field: sea, size: 40}, columns: {grout: [white, none]}, pixels: 64, most samples: 16}
 '''
-PREVIEW = 'preview shelf.yaml --size 64x160 --most-samples 48 --error 0.05% --save-every 0.01'
+PREVIEW = 'preview shelf.yaml --size 64x160 --most-samples 48 --grain 0.05% --save-every 0.01'
 
 # What each needs to be there before it, and where it writes.
 COMMANDS = {
     'preview': ([], PREVIEW),
-    'part': ([], PREVIEW + ' --share 1/2'),
-    'join': ([PREVIEW + ' --share 1/2', PREVIEW + ' --share 2/2'],
+    'part': ([], PREVIEW + ' --part 1/2'),
+    'join': ([PREVIEW + ' --part 1/2', PREVIEW + ' --part 2/2'],
              'join renders/shelf/straight.part-1-of-2.exr renders/shelf/straight.part-2-of-2.exr --into renders/shelf'),
     'lay': ([], 'lay shelf.yaml'),
     'stock': ([], 'stock shelf.yaml'),
-    'take-off': ([], 'takeoff shelf.yaml'),
+    'take-off': ([], 'take-off shelf.yaml'),
     'glare': ([], 'glare shelf.yaml --most-samples 2'),
     'board': ([], 'board shelf.yaml'),
     'portfolio': ([], 'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight'),

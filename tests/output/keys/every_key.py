@@ -61,7 +61,7 @@ tints:
   kelp-joint: {like: charcoal, finish: sealed}
   rose-joint: {like: sand, looks: "b08a80", uncertainty: 1 %}
   wet-sand: {kind: cement, reflectance: 0.4, texture: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
-  glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, on hand: 9, matte: 0, provenance: measured, glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy spot: 6}
+  glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, on hand: 9, matte: 0, provenance: measured, measured on: "2026-11-26", colour range: [0.3, 0.3, 0.3], glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy spot: 6}
   deep: {base: white-cement, pigments: {my-blue: 1 %, PBk11: 0.2 %}, cement share: 40 %, pores: 10 %}
   film: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 drawing: {file: tide.svg, width: 300 mm, tolerance: 0.05}

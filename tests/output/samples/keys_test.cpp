@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "output/samples/sample_file.h"
+#include "tests/support/refusal.h"
 #include "tests/support/test_folder.h"
 
 namespace rakelight {
@@ -23,6 +24,20 @@ TEST(SampleKeys, StandInTheManual) {
                         text.find(key + ":") != std::string::npos)
                 << table->name << " " << key;
         }
+}
+
+TEST(SampleKeys, EmptyFilesAreRefused) {
+    const auto said = [](std::string_view text) {
+        return refusal_of([&] { read_sample_text(text, "a.yaml"); });
+    };
+    EXPECT_EQ(said("photographs: []\nsamples: {}\n"),
+              "a.yaml:1:14: photographs: found none, expected one picture at least");
+    EXPECT_NE(said("photographs: 3\nsamples: {}\n"), "");
+    EXPECT_NE(said("- 1\n"), "");
+    EXPECT_NE(said(""), "");
+    EXPECT_NE(
+        said("samples: {a: {kind: stone}}\n").find("photographs: found nothing, expected a list of pictures"),
+        std::string::npos);
 }
 
 TEST(SampleKeys, TheExampleOfTheManualIsRead) {
