@@ -187,6 +187,11 @@ double uncertainty(const Search& search, const Roots& x) {
     return 1 / std::sqrt(std::max(information, 1e-12));
 }
 
+// Of a straight ray; not less than the key `transmittance at` takes.
+float let_through(const Roots& x) {
+    return static_cast<float>(std::max(1e-6, std::exp(-x.absorption * x.absorption)));
+}
+
 }  // namespace
 
 GlassOfPair glass_of_pair(const GlassPair& pair) {
@@ -209,12 +214,13 @@ GlassOfPair glass_of_pair(const GlassPair& pair) {
     // Where a glass is too dark for both cards to show, its milkiness is that of the other bands.
     mean /= weight;
     GlassOfPair r;
+    r.milkiness = mean * mean / pair.thickness_mm;
     for (int b = 0; b < kBandCount; ++b) {
         const auto i = static_cast<std::size_t>(b);
         const Search search{faces, readings[i], {mean, kSameBand * mean + 0.02}};
         const Roots x = search.run(found[i]);
-        r.transmittance[b] = static_cast<float>(std::exp(-x.absorption * x.absorption));
-        r.milkiness[b] = static_cast<float>(x.scattering * x.scattering / pair.thickness_mm);
+        r.transmittance[b] = let_through(x);
+        r.milkiness_by_band[b] = static_cast<float>(x.scattering * x.scattering / pair.thickness_mm);
         const Plate plate = faces.plate(x);
         for (const Reading& each : readings[i])
             r.misfit += std::pow(plate.over(each.card) - each.seen, 2) / (2 * kBandCount);
@@ -223,25 +229,25 @@ GlassOfPair glass_of_pair(const GlassPair& pair) {
     return r;
 }
 
-GlassOfPair glass_of_one(const SampledSpectrum& seen, const SampledSpectrum& card, double thickness_mm,
-                         double milkiness_per_mm, double index, Lying lying, PhotographLight light) {
-    check_card(card, "only");
-    check_glass(thickness_mm, index);
+GlassOfPair glass_of_white(const GlassPair& pair, double milkiness_per_mm) {
+    check_card(pair.white_card, "white");
+    check_glass(pair.thickness_mm, pair.index);
     if (!(milkiness_per_mm >= 0 && milkiness_per_mm <= 20))
         throw std::invalid_argument("the milkiness assumed must be 0 to 20 per mm");
-    const Faces faces = make_faces(index, lying, light);
-    const Expected assumed{std::sqrt(milkiness_per_mm * thickness_mm), 1e-6};
+    const Faces faces = make_faces(pair.index, pair.lying, pair.light);
+    const Expected assumed{std::sqrt(milkiness_per_mm * pair.thickness_mm), 1e-6};
     GlassOfPair r;
     r.milkiness_assumed = true;
-    r.milkiness = SampledSpectrum(static_cast<float>(milkiness_per_mm));
+    r.milkiness = milkiness_per_mm;
+    r.milkiness_by_band = SampledSpectrum(static_cast<float>(milkiness_per_mm));
     Roots x{0.5, assumed.root};
     for (int b = 0; b < kBandCount; ++b) {
-        const std::array readings{Reading{card[b], seen[b]}};
-        check_seen(readings[0], b, "the card");
+        const std::array readings{Reading{pair.white_card[b], pair.over_white[b]}};
+        check_seen(readings[0], b, "white");
         const Search search{faces, readings, assumed};
         x = search.run({std::max(x.absorption, 0.1), assumed.root});
-        r.transmittance[b] = static_cast<float>(std::exp(-x.absorption * x.absorption));
-        r.misfit += std::pow(faces.plate(x).over(card[b]) - seen[b], 2) / kBandCount;
+        r.transmittance[b] = let_through(x);
+        r.misfit += std::pow(faces.plate(x).over(readings[0].card) - readings[0].seen, 2) / kBandCount;
     }
     r.misfit = std::sqrt(r.misfit);
     return r;

@@ -10,21 +10,27 @@
 
 namespace rakelight {
 
-/// What was read: radiance factors by band, 1 for a perfect diffuser in the same light.
+/// What was read: radiance factors by band, 1 for a perfect diffuser in the same light. As they stand the
+/// readings are those of the key `reflectance` of a material: evenly lit, square on, mirrored light left out,
+/// glass and card in optical contact. A photograph of a loose piece on a card says `lying` dry, and its
+/// light.
 struct GlassPair {
     SampledSpectrum over_white, over_black;
     SampledSpectrum white_card, black_card;  ///< the cards alone; of a bonded pair, as they are in contact
     double thickness_mm = 3;
     double index = 1.52;  ///< above 1
-    Lying lying = Lying::dry;
-    PhotographLight light = PhotographLight::at_45_deg;
+    Lying lying = Lying::bonded;
+    PhotographLight light = PhotographLight::diffuse;
 };
 
 /// A glass as the keys of a stock file say it.
 struct GlassOfPair {
-    SampledSpectrum transmittance;   ///< inside, of a straight ray through the thickness, faces left out
-    SampledSpectrum milkiness;       ///< Kubelka-Munk scattering per mm
-    bool milkiness_assumed = false;  ///< not measured: over one card only
+    SampledSpectrum transmittance;  ///< inside, of a straight ray through the thickness, faces left out
+    /// Kubelka-Munk scattering per mm by band, as the key `milkiness` takes pairs; `transmittance` goes with
+    /// it.
+    SampledSpectrum milkiness_by_band;
+    double milkiness = 0;            ///< one for all bands: their mean, weighted by how well each is known
+    bool milkiness_assumed = false;  ///< not measured: over white only
     double misfit = 0;               ///< root mean square of what no glass explains, radiance factor
 };
 
@@ -33,9 +39,8 @@ struct GlassOfPair {
 /// range.
 GlassOfPair glass_of_pair(const GlassPair& pair);
 
-/// Over one card only. `milkiness_per_mm` is assumed, such as that of a glass of the same kind.
-GlassOfPair glass_of_one(const SampledSpectrum& seen, const SampledSpectrum& card, double thickness_mm,
-                         double milkiness_per_mm = 0, double index = 1.52, Lying lying = Lying::dry,
-                         PhotographLight light = PhotographLight::at_45_deg);
+/// Over white only; what was read over black is not looked at. `milkiness_per_mm` is assumed, such as that of
+/// a glass of the same kind. \throws std::invalid_argument as above.
+GlassOfPair glass_of_white(const GlassPair& pair, double milkiness_per_mm);
 
 }  // namespace rakelight
