@@ -57,6 +57,16 @@ SampledSpectrum glass_on_card(const Material& m, double thickness_mm, const Samp
     return r;
 }
 
+// A loose piece on a card, in the light of the photograph.
+GlassPair on_card(const GlassPair& seen, LitFrom lit) {
+    GlassPair pair = seen;
+    pair.over_white = less(seen.over_white, mirrored(seen.index, lit));
+    pair.over_black = less(seen.over_black, mirrored(seen.index, lit));
+    pair.lying = Lying::dry;
+    pair.light = light_of(lit);
+    return pair;
+}
+
 }  // namespace
 
 Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit) {
@@ -74,16 +84,11 @@ Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit) 
 }
 
 GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit) {
-    GlassPair pair = seen;
-    pair.over_white = less(seen.over_white, mirrored(seen.index, lit));
-    pair.over_black = less(seen.over_black, mirrored(seen.index, lit));
-    pair.light = light_of(lit);
-    return glass_of_pair(pair);
+    return glass_of_pair(on_card(seen, lit));
 }
 
 GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit) {
-    return glass_of_one(less(seen.over_white, mirrored(seen.index, lit)), seen.white_card, seen.thickness_mm,
-                        milkiness_per_mm, seen.index, Lying::dry, light_of(lit));
+    return glass_of_white(on_card(seen, lit), milkiness_per_mm);
 }
 
 Material with_glass(Material material, const GlassOfPair& glass, double thickness_mm) {
@@ -91,7 +96,7 @@ Material with_glass(Material material, const GlassOfPair& glass, double thicknes
     material.absorption_per_mm = map(glass.transmittance, [&](float t) {
         return static_cast<float>(std::max(0.0, -std::log(static_cast<double>(t)) / thickness_mm));
     });
-    material.scattering_per_mm = glass.milkiness;
+    material.scattering_per_mm = glass.milkiness_by_band;
     return material;
 }
 

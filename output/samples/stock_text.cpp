@@ -64,13 +64,14 @@ std::string entry(const ReadSample& sample) {
         text += fmt::format("    transmittance at {:.5g} mm: {}\n", thickness_mm, table(t));
         text += "    milkiness: " + table(m.scattering_per_mm) + "\n";
     }
-    return text + fmt::format(
-                      "    thickness: {:.5g}\n    index: {:.4g}\n    roughness: {:.4g}\n"
-                      "    provenance: measured from a photograph\n    measured on: \"{}\"\n    colour range: "
-                      "[{:.2f}, {:.2f}, "
-                      "{:.2f}]\n",
-                      m.thickness_mm, m.index, m.roughness, m.measured_on, m.colour_range[0], m.colour_range[1],
-                      m.colour_range[2]);
+    return text +
+           fmt::format(
+               "    thickness: {:.5g}\n    index: {:.4g}\n    roughness: {:.4g}\n"
+               "    provenance: measured from a photograph\n    measured on: \"{}\"\n    colour range: "
+               "[{:.2f}, {:.2f}, "
+               "{:.2f}]\n",
+               m.thickness_mm, m.index, m.roughness, m.measured_on, m.colour_range[0], m.colour_range[1],
+               m.colour_range[2]);
 }
 
 }  // namespace

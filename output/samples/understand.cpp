@@ -129,7 +129,7 @@ void find_glass(Desk& desk, const SampleSaid& said, ReadSample& sample) {
         desk.warn(said.said,
                   fmt::format("seen over white alone: a milkiness of {:.3g} per mm is assumed; over black "
                               "as well it would be found",
-                              glass.milkiness[0]));
+                              glass.milkiness));
     }
     sample.material = with_glass(sample.material, glass, pair.thickness_mm);
 }

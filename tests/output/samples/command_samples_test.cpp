@@ -110,7 +110,7 @@ TEST(CommandSamples, GlassOverTwoCards) {
     glass.index = 1.52f;
     GlassOfPair truth;
     truth.transmittance = bands_from_points({{400, 0.25}, {500, 0.7}, {560, 0.75}, {620, 0.45}, {700, 0.4}});
-    truth.milkiness = SampledSpectrum(0.08f);
+    truth.milkiness_by_band = SampledSpectrum(0.08f);
     glass = with_glass(glass, truth, 3);
     const auto curve = [](const SampledSpectrum& s) {
         std::vector<SpectralPoint> points;
@@ -188,9 +188,10 @@ TEST(CommandSamples, WhatCannotBeUsedIsRefusedWithItsPlace) {
     refused("rectangle: [570, 90, 70, 70]}", "rectangle: [570, 90, 70, 70], over: white}",
             "found \"s0\" over a card");
     refused("    white sheet", "    light: D6\n    white sheet", "photographs[1].light: found \"D6\"");
-    folder.write("tide.yaml",
-                 "panel: {size: [100, 100]}\nfields: [{name: sea, mix: sky}]\n"
-                 "lamps:\n  - {name: spot, at: [0, 2500, 900], aim: [0, 1450, 0], lumen: 500, beam angle: 30}\n");
+    folder.write(
+        "tide.yaml",
+        "panel: {size: [100, 100]}\nfields: [{name: sea, mix: sky}]\n"
+        "lamps:\n  - {name: spot, at: [0, 2500, 900], aim: [0, 1450, 0], lumen: 500, beam angle: 30}\n");
     refused(
         "    white sheet", "    light: {layout: tide.yaml, lamp: spott}\n    white sheet",
         "photographs[1].light.lamp: found \"spott\", expected a lamp of \"tide.yaml\"; did you mean spot?");
