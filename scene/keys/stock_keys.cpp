@@ -72,6 +72,8 @@ constexpr KeyRow kBody[] = {
     {"index", number(1, 3), "glass 1.52, epoxy 1.54, else 1",
      "Refractive index of its face; 1 has no gloss."},
     {"roughness", number(0, 1), "0; epoxy 0.25", "Roughness of a glossy face: 0 mirrors, 1 is dull."},
+    {"glint", mapping(glint), "",
+     "Instead of roughness: how wide a lamp's reflection is in a flat piece of it."},
     {"matte", angle(0, 60), "by its kind", "Unevenness of a face without gloss, as a standard deviation."},
     {"sheen stretch", number(1, 16), "1", "Roughness across the grain over that along it."},
     {"ripple", angle(0, 30), "0 deg", "Slow waves of a fused face, as a standard deviation of slope."},
@@ -105,11 +107,13 @@ constexpr KeyRule kMaterialRules[] = {{How::one, "like, kind, base, stack, ladde
                                       {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
                                       {How::at_most_one, "stack, thickness"},
                                       {How::at_most_one, "base, reflectance"},
-                                      {How::at_most_one, "base, looks"}};
+                                      {How::at_most_one, "base, looks"},
+                                      {How::at_most_one, "roughness, glint"}};
 constexpr KeyRule kTintRules[] = {{How::one, "like, kind, base"},
                                   {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
                                   {How::at_most_one, "base, reflectance"},
-                                  {How::at_most_one, "base, looks"}};
+                                  {How::at_most_one, "base, looks"},
+                                  {How::at_most_one, "roughness, glint"}};
 
 constexpr auto kMaterial = both(kColoured, std::to_array(kLeaf));
 constexpr auto kTint = both(std::to_array(kTintOrigin), std::to_array(kBody));
@@ -124,6 +128,14 @@ constexpr KeyRow kGrain[] = {
     {"contrast", share(0, 0.5), "0 %", "How far the colour differs, as a standard deviation."},
     {"size", length(0.05, 500), "2 mm", "From speckle to speckle."},
     {"stretch", number(0.05, 20), "1", "Over 1: drawn out along the piece, as in slate or timber."},
+};
+
+constexpr KeyRow kGlint[] = {
+    {"width", length(0.1, 2000), kMust,
+     "How wide the reflection is across the face, between the places half as bright as its middle."},
+    {"lamp", length(0.5, 2000), kMust, "Diameter of the lamp's bright disc."},
+    {"lamp distance", length(50, 20'000), kMust, "From the lamp to the piece."},
+    {"camera distance", length(50, 20'000), kMust, "From the lens, or the eye, to the piece."},
 };
 
 constexpr KeyRow kSheet[] = {
@@ -170,6 +182,8 @@ extern constexpr KeyTable pigment{"pigments.NAME", "A pigment, from two drawdown
                                   kPigmentRules};
 extern constexpr KeyTable doses{"tints.NAME.pigments", "Pigments of a recipe with their shares.", kDoses};
 extern constexpr KeyTable grain{"stock.NAME.grain", "Unevenness of colour within a piece.", kGrain};
+extern constexpr KeyTable glint{"stock.NAME.glint", "A lamp's reflection, seen and lit nearly square on.",
+                                kGlint};
 extern constexpr KeyTable sheet{"stock.NAME.stack", "A sheet of a fused stack.", kSheet};
 extern constexpr KeyTable ladder{"stock.NAME.ladder", "Shades from one glass to another.", kLadder};
 

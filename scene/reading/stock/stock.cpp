@@ -4,11 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <utility>
 
 #include "materials/optics/fresnel.h"
 #include "materials/optics/interface_table.h"
 #include "materials/optics/kubelka_munk.h"
+#include "materials/photograph/glint.h"
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 #include "scene/reading/stock/cost.h"
@@ -132,6 +134,33 @@ bool reads_as_day(std::string_view text) {
                       [](char c, char pattern) { return pattern == '-' ? c == '-' : c >= '0' && c <= '9'; });
 }
 
+/// The roughness of a face by how it shows a lamp.
+void read_glint(Section& in, Material& m) {
+    Glint g;
+    bool good = true;
+    const bool given = for_mapping(in, "glint", [&](Section& glint) {
+        for (const auto& [key, target] : {std::pair{"width", &g.width_mm},
+                                          {"lamp", &g.lamp_mm},
+                                          {"lamp distance", &g.lamp_distance_mm},
+                                          {"camera distance", &g.camera_distance_mm}}) {
+            glint.require(key, "a length");
+            good = glint.set(*target, key) && good;
+        }
+    });
+    if (!given || !good) return;
+    if (in.has("roughness")) {
+        in.problem("glint", "found both glint and roughness, expected one of them");
+    } else if (!(m.index > 1)) {
+        in.problem("glint", "found a glint of a face without gloss, expected an index above 1");
+    } else {
+        try {
+            m.roughness = static_cast<float>(roughness_of(g));
+        } catch (const std::invalid_argument& error) {
+            in.problem("glint", fmt::format("found that {}", error.what()));
+        }
+    }
+}
+
 void read_finish(Section& in, Material& m) {
     in.set(m.thickness_mm, "thickness");
     in.set(m.tone_spread, "tone spread");
@@ -140,6 +169,7 @@ void read_finish(Section& in, Material& m) {
     in.set(m.have_pieces, "on hand");
     in.set(m.index, "index");
     in.set(m.roughness, "roughness");
+    read_glint(in, m);
     in.set(m.matte_deg, "matte");
     in.set(m.stretch, "sheen stretch");
     in.set(m.ripple_deg, "ripple");

@@ -47,7 +47,7 @@ stock:
   weak-grey: {kind: cement, reflectance: 40 %, uncertainty: 1 %}
   strong-grey: {kind: cement, reflectance: 20 %, uncertainty: [[400, 0.01], [700, 0.005]]}
   my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: measured from a photograph, measured on: "2026-11-27", colour range: [1.2, 1.5, 1.4]}
-  lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm"}
+  lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm", glint: {width: 30 mm, lamp: 60, lamp distance: 1500, camera distance: 600}}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: [[400, 0.12], [700, 0.08]], index: 1.5, ripple: 1, ripple size: 9}
   brass: {like: jet, leaf: gold, leaf roughness: 0.1, roughness: 0.2, sheen stretch: 3}
@@ -61,6 +61,7 @@ tints:
   kelp-joint: {like: charcoal, finish: sealed}
   rose-joint: {like: sand, looks: "b08a80", uncertainty: 1 %}
   wet-sand: {kind: cement, reflectance: 0.4, texture: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
+  lacquer: {kind: epoxy, reflectance: 30 %, glint: {width: 100, lamp: 60, lamp distance: 1500, camera distance: 600}}
   glazed: {kind: epoxy, transmittance at 2 mm: 0.5, milkiness: 0.2, index: 1.5, roughness: 0.1, sheen stretch: 1, ripple: 0, ripple size: 8, tone spread: 0, on hand: 9, matte: 0, provenance: measured, measured on: "2026-11-26", colour range: [0.3, 0.3, 0.3], glassy share: 0, glassy index: 1.5, glassy roughness: 0.1, glassy spot: 6}
   deep: {base: white-cement, pigments: {my-blue: 1 %, PBk11: 0.2 %}, cement share: 40 %, pores: 10 %}
   film: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}

@@ -55,6 +55,24 @@ TEST(ReadStock, TransmittanceBecomesNapierianAbsorption) {
     EXPECT_FLOAT_EQ(m.scattering_per_mm[7], 0.1f);
 }
 
+// Half of GGX lies at tan = alpha sqrt(sqrt 2 - 1), and a place w / 2 aside leans the half vector by
+// w / 4 (1 / lamp distance + 1 / camera distance): closed form for a small lamp.
+TEST(ReadStock, RoughnessByALampsReflection) {
+    const double alpha = 0.1, lean = alpha * std::sqrt(std::sqrt(2.0) - 1);
+    const double width = 4 * lean / (1. / 15000 + 1. / 500);
+    const Material m = read_material("{like: aqua, glint: {width: " + std::to_string(width) +
+                                     ", lamp: 2, lamp distance: 15000, camera distance: 500}}");
+    EXPECT_NEAR(m.roughness, alpha, 0.03 * alpha);
+    const auto refused = [](const std::string& entry) { return refusal_of([&] { read_material(entry); }); };
+    const std::string glint = "glint: {width: 5, lamp: 60, lamp distance: 1500, camera distance: 600}}";
+    EXPECT_NE(refused("{like: aqua, " + glint).find("narrower than a mirror would show it"),
+              std::string::npos);
+    EXPECT_NE(refused("{like: aqua, roughness: 0.1, " + glint).find("found both glint and roughness"),
+              std::string::npos);
+    EXPECT_NE(refused("{like: slate, index: 1, " + glint).find("without gloss"), std::string::npos);
+    EXPECT_NE(refused("{like: aqua, glint: {width: 5, lamp: 60}}").find("lamp distance"), std::string::npos);
+}
+
 TEST(ReadStock, MilkinessMayRunOverWavelengths) {
     const Material m =
         read_material("{kind: glass, transmittance at 3 mm: 60 %, milkiness: [[400, 0.4], [700, 0.1]]}");
