@@ -33,14 +33,14 @@ std::string laid_json(const LaidReport& report, const MadeFrom& from) {
            {"wanted_lightness", q.lab ? q.lab->l : q.lightness},
            {"illuminant", q.light},
            {"glass", q.glass.name},
-           {"within", report.within},
+           {"tolerance", report.within},
            {"reached", report.reached()},
            {"ways", Json::array()}};
     for (const LaidGlass& w : report.ways)
         j["ways"].push_back({{"bed", w.bed},
                              {"thickness_mm", w.thickness_mm},
                              {"lab", {w.lab.l, w.lab.a, w.lab.b}},
-                             {"off", w.off}});
+                             {"difference", w.off}});
     return json_text(json_head("glass", kGlassVersion, from), j);
 }
 

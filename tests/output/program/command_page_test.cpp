@@ -19,7 +19,7 @@ using test::run_in;
 TEST(CommandPage, OneFileTheSameTwice) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
-    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    deliver(NotedFilm{test::make_film(40, 30), test::make_notes()}, folder / "run", true);
     const Outcome o = run_in(folder, "page run");
     ASSERT_EQ(o.code, 0) << o.err;
     EXPECT_EQ(o.out, "run/index.html\n");
@@ -74,7 +74,7 @@ TEST(CommandPage, WhatIsOlderThanTheLayoutIsMarked) {
 TEST(CommandPage, AClientsPageHoldsItAllAndLinksToNothing) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
-    deliver({test::make_film(1900, 1400), test::make_notes()}, folder / "run", true);
+    deliver(NotedFilm{test::make_film(1900, 1400), test::make_notes()}, folder / "run", true);
     folder.write("run/proposal.pdf", "%PDF-1.4 of a test");
     folder.write("run/stock.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
     folder.write("run/stock.json", R"({"format": "rakelight stock", "files": ["stock.svg"]})");
@@ -103,7 +103,7 @@ TEST(CommandPage, AClientsPageHoldsItAllAndLinksToNothing) {
 TEST(CommandPage, RanksAreThoseOfTheRowAsOnTheSheet) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
-    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    deliver(NotedFilm{test::make_film(40, 30), test::make_notes()}, folder / "run", true);
     std::string cells;
     for (int i = 0; i < 6; ++i)
         cells +=
@@ -122,7 +122,7 @@ TEST(CommandPage, RanksAreThoseOfTheRowAsOnTheSheet) {
 TEST(CommandPage, ProgressIsShown) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
-    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    deliver(NotedFilm{test::make_film(40, 30), test::make_notes()}, folder / "run", true);
     EXPECT_TRUE(holds(run_in(folder, "page run").err, "page: 100 %")) << run_in(folder, "page run").err;
     EXPECT_TRUE(run_in(folder, "page run --quiet").err.empty());
 }
@@ -135,7 +135,7 @@ TEST(CommandPage, TroubleIsSaid) {
     const Outcome empty = run_in(folder, "page empty");
     EXPECT_EQ(empty.code, 2);
     EXPECT_TRUE(holds(empty.err, "no pictures")) << empty.err;
-    deliver({test::make_film(40, 30), test::make_notes()}, folder / "empty", true);
+    deliver(NotedFilm{test::make_film(40, 30), test::make_notes()}, folder / "empty", true);
     const Outcome full = run_in(folder, "page empty", "ulimit -f 4");
     EXPECT_EQ(full.code, 3) << full.err;
     EXPECT_FALSE(std::filesystem::exists(folder / "empty/index.html"));
@@ -145,7 +145,7 @@ TEST(CommandPage, TroubleIsSaid) {
 TEST(CommandPage, ADamagedFilmIsToldByItsNameAndNothingIsWritten) {
     const test::Folder folder;
     std::filesystem::create_directories(folder / "run");
-    deliver({test::make_film(40, 30), test::make_notes()}, folder / "run", true);
+    deliver(NotedFilm{test::make_film(40, 30), test::make_notes()}, folder / "run", true);
     const std::string whole = test::bytes_of(folder / "run/straight.exr");
     for (const std::size_t length : {std::size_t{0}, std::size_t{8}, whole.size() / 2, whole.size() - 9}) {
         folder.write("run/straight.exr", whole.substr(0, length));
