@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "output/film/checksum.h"
+#include "output/film/exr_header.h"
 #include "output/film/film_channels.h"
 #include "output/film/film_source.h"
 #include "output/film/notes_json.h"
@@ -223,10 +224,15 @@ std::string read_about(const OIIO::ImageSpec& first, const std::filesystem::path
     return sums;
 }
 
+// By the reader of OpenEXR alone: ImageInput::open would try that of every other format on a damaged file.
 FilmFile::FilmFile(const std::filesystem::path& path)
-    : path_(path), in_(OIIO::ImageInput::open(path.string())) {
-    if (!in_) damaged(path, OIIO::geterror());
-    row_sums_ = read_about(in_->spec(), path, about_);
+    : path_(path), in_(OIIO::ImageInput::create("openexr")) {
+    if (!in_) throw OutputError("this OpenImageIO cannot read OpenEXR");
+    if (!std::filesystem::is_regular_file(path)) damaged(path, "there is no such file");
+    if (!headers_fit(path)) damaged(path, "it is damaged, or no OpenEXR file");
+    OIIO::ImageSpec spec;
+    if (!in_->open(path.string(), spec)) damaged(path, in_->geterror());
+    row_sums_ = read_about(spec, path, about_);
 }
 
 // `found`: of rows from `first_row` on, whose checksums the file gives as `said`.

@@ -27,8 +27,11 @@ bool is_finished(const std::filesystem::path& folder, const std::string& stem, s
         const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
         if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != glow)
             return false;
-        const auto png = OIIO::ImageInput::open(file(".png").string());
-        if (!png || png->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return false;
+        const auto png = OIIO::ImageInput::create("png");
+        OIIO::ImageSpec spec;
+        if (!png || !png->open(file(".png").string(), spec) ||
+            spec.get_string_attribute("Scene hash") != hash_digits(scene_hash))
+            return false;
         return read_film_about(file(".exr")).notes.scene_hash == scene_hash;
     } catch (const nlohmann::json::exception&) {
         return false;

@@ -3,6 +3,7 @@
 
 #include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
+#include <sys/wait.h>
 
 #include <algorithm>
 #include <chrono>
@@ -154,6 +155,50 @@ TEST(FilmFile, SizesAreCheckedBeforeMemoryIsTaken) {
     } catch (const OutputError& error) {
         EXPECT_NE(std::string(error.what()).find("does not fit into memory"), std::string::npos)
             << error.what();
+    }
+}
+
+// Found by fuzzing: a header whose attribute says that it is 2 GB long, which OpenEXR believes.
+TEST(FilmFile, TakesNoMoreMemoryThanTheFileIsLong) {
+    const test::Folder folder;
+    write_film(folder / "a.exr", test::make_film(37, 21), test::make_notes());
+    std::string bytes = test::bytes_of(folder / "a.exr");
+    const std::size_t at = bytes.find(std::string("Software\0string\0", 16));
+    ASSERT_NE(at, std::string::npos);
+    bytes.replace(at + 16, 4, std::string("\0\0\0\x76", 4));
+    folder.write("long.exr", bytes);
+    const pid_t child = ::fork();
+    if (child == 0) {
+        try {
+            read_film(folder / "long.exr");
+        } catch (const OutputError&) {
+            ::_exit(0);
+        }
+        ::_exit(1);
+    }
+    int status = -1;
+    rusage used{};
+    ::wait4(child, &status, 0, &used);
+    EXPECT_EQ(status, 0);
+    EXPECT_LT(used.ru_maxrss / 1024, 500);
+}
+
+// Readers of other formats are never asked.
+TEST(FilmFile, IsReadAsOpenExrOrNotAtAll) {
+    const test::Folder folder;
+    const std::string picture = (folder / "picture.png").string();
+    const auto out = OIIO::ImageOutput::create("png");
+    ASSERT_TRUE(out && out->open(picture, OIIO::ImageSpec(4, 4, 3, OIIO::TypeDesc::UINT8)));
+    ASSERT_TRUE(out->write_image(OIIO::TypeDesc::UINT8, std::vector<unsigned char>(48, 7).data()) &&
+                out->close());
+    std::filesystem::rename(picture, folder / "light.exr");
+    try {
+        read_film(folder / "light.exr");
+        ADD_FAILURE() << "no light in a PNG";
+    } catch (const OutputError& e) {
+        // Else it would be a picture that only lacks our notes.
+        EXPECT_EQ(std::string(e.what()).find("not a film that rakelight wrote"), std::string::npos)
+            << e.what();
     }
 }
 
