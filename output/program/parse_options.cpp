@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "output/system/errors.h"
+#include "output/system/file_names.h"
 #include "scene/model/layout.h"
 #include "scene/text/nearest_word.h"
 #include "scene/text/units.h"
@@ -116,6 +117,9 @@ std::vector<Picture> choose_pictures(const Layout& layout, std::span<const std::
         if (std::any_of(chosen.begin(), chosen.end(), same(name))) continue;
         chosen.push_back(picture);
     }
+    std::vector<std::string> chosen_names;
+    for (const Picture& picture : chosen) chosen_names.push_back(picture.name);
+    check_picture_names(chosen_names);
     return chosen;
 }
 

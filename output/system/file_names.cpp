@@ -30,7 +30,7 @@ void check_file_names(std::span<const std::string> names, std::string_view what)
     for (const std::string& name : names) {
         const std::string stem = file_stem(name);
         const auto [at, fresh] = seen.try_emplace(stem, name);
-        if (!fresh && at->second != name)
+        if (!fresh)
             throw RequestError(
                 fmt::format("{} {} and {} would be written to the same file {}.png; rename one of them", what,
                             at->second, name, stem));

@@ -8,6 +8,8 @@
 #include <set>
 
 #include "output/film/begun_film.h"
+#include "output/film/film_file.h"
+#include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
@@ -93,12 +95,23 @@ std::vector<std::string> files_in(const fs::path& folder) {
 
 constexpr std::uintmax_t kMostJsonBytes = 64 << 20;
 
+// A film that has been put beside the JSON of another run is whole, and is not mixed with it.
+bool is_of_another_scene(const fs::path& film, const fs::path& json_file) {
+    try {
+        const Json said = Json::parse(read_file(json_file), nullptr, false);
+        return text_at(said, "scene_hash") != hash_digits(read_film_about(film).notes.scene_hash);
+    } catch (const OutputError&) {
+        return false;  // no film at all
+    }
+}
+
 // Pictures and light that are shown must be as they were written; a sheet may have been worked on since.
 void check_whole(const fs::path& folder, const std::vector<std::string>& files) {
     for (const std::string& file : files) {
         if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostJsonBytes) continue;
         for (const Damage& found : damage(folder / file, false)) {
             const std::string e = lower_extension(found.file.string());
+            if (e == ".exr" && is_of_another_scene(found.file, folder / file)) continue;
             if (e == ".json" || e == ".png" || e == ".exr")
                 throw RequestError(found.what + "; make it again, or take it out of the folder");
         }
