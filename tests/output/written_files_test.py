@@ -24,7 +24,7 @@ SCHEMAS = {s['title']: s for s in (json.loads(f.read_text()) for f in sorted((MA
 LAYOUT = '''
 panel: {name: Shelf, size: [120, 80], frame: {material: oak, width: 10}}
 stock:
-  thin: {like: deep-teal, thickness: 2, measured on: 2026-11-27, uncertainty: [1, 2, 1.5]}
+  thin: {like: deep-teal, thickness: 2, measured on: 2026-11-27, colour range: [1, 2, 1.5]}
   priced: {like: aqua, cost: 120 per m2}
 fields:
   - {name: sun, outline: [[70, 20], [110, 20], [90, 60]], opus: musivum, piece: 8, joint: 1, mix: coral, bed: white,

@@ -204,7 +204,7 @@ hanging:
   gap: 12 mm
   points apart: 200 mm
   lever: 150 mm
-  safety safety safety safety factor: 4
+  safety factor: 4
   struts: 1
   strut: [45, 20]
   strut density: 500
@@ -215,7 +215,7 @@ LAYOUTS["map.yaml"] = """
 panel: {size: [300, 200]}
 drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
-  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error error error error diffusion: 40 %, elsewhere: slate}}
+  - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error diffusion: 40 %, elsewhere: slate}}
   - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
 board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """

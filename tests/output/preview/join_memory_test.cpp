@@ -7,6 +7,7 @@
 
 #include <fcntl.h>
 
+#include "output/film/checksum.h"
 #include "output/film/film_source.h"
 #include "tests/support/test_film.h"
 
@@ -17,6 +18,21 @@ constexpr int kWidth = 1024;
 constexpr int kPartRows = 1024;
 
 // A part of a tall picture, of which no more than a band is ever in memory.
+// Of a row of the values that `write_part` writes.
+std::string sum_of_a_row(const Film& about) {
+    Film row = about;
+    row.height = 1;
+    row.rows = {0, 1};
+    const auto n = static_cast<std::size_t>(row.width);
+    row.xyz.assign(row.groups.size(), std::vector<glm::vec3>(n, glm::vec3(30)));
+    row.error.assign(n, 0.5f);
+    row.samples.assign(n, 16);
+    row.features = {std::vector<float>(n, 30), std::vector<glm::vec3>(n, glm::vec3(30)),
+                    std::vector<std::int32_t>(n, 16), std::vector<std::int32_t>(n, 16),
+                    std::vector<float>(n, 30)};
+    return row_checksums(row);
+}
+
 std::string write_part(const test::Folder& folder, int height, int first_row) {
     FilmSource part;
     part.about = {test::make_film(1, 1), test::make_notes()};
@@ -34,6 +50,7 @@ std::string write_part(const test::Folder& folder, int height, int first_row) {
                                   which == 3 ? 0.5f : 30.0f);
     };
     part.numbers = [=](const RowRange& rows) { return std::vector<std::int32_t>(pixels(rows) * 3, 16); };
+    for (int row = 0; row < kPartRows; ++row) part.row_sums += sum_of_a_row(part.about.film);
     const std::string file = (folder / ("part-" + std::to_string(first_row) + ".exr")).string();
     write_film(file, part);
     return file;

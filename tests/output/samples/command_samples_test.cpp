@@ -27,7 +27,8 @@ struct Board {
     SimulatedPicture picture;
     std::vector<std::size_t> which{3, 11, 19, 27, 35, 43, 51, 59, 67, 75, 91};
 
-    Board() {
+    explicit Board(const char* light = "D65") {
+        picture.light = *find_illuminant(light);
         picture.add_chart(kChart);
         picture.add(rectangle(530, 20, 360, 30), SimulatedPicture::grey(0.8));
         picture.add(rectangle(20, 560, 870, 30), SimulatedPicture::grey(0.8));
@@ -39,14 +40,17 @@ struct Board {
         return i < 6 ? rectangle(560 + 110 * (i % 3), 80 + 130 * double(i / 3), 90, 90)
                      : rectangle(60 + 110 * (k - 6), 420, 90, 90);
     }
-    std::string said(const std::string& file) const {
-        std::string text = fmt::format(
-            "date: 2026-11-27\nphotographs:\n  - picture: {}\n    chart: {{corners: {}}}\n"
-            "    white sheet: [[540, 25, 340, 20], [30, 565, 850, 20]]\n    samples:\n",
-            file, corners_text(kChart));
-        for (std::size_t i = 0; i < which.size(); ++i)
-            text += fmt::format("      - {{name: s{}, rectangle: [{}, {}, 70, 70]}}\n", i, place(i)[0].x + 10,
-                                place(i)[0].y + 10);
+    std::string said(const std::vector<std::string>& files) const {
+        std::string text = "date: 2026-11-27\nphotographs:\n";
+        for (const std::string& file : files) {
+            text += fmt::format(
+                "  - picture: {}\n    chart: {{corners: {}}}\n"
+                "    white sheet: [[540, 25, 340, 20], [30, 565, 850, 20]]\n    samples:\n",
+                file, corners_text(kChart));
+            for (std::size_t i = 0; i < which.size(); ++i)
+                text += fmt::format("      - {{name: s{}, rectangle: [{}, {}, 70, 70]}}\n", i,
+                                    place(i)[0].x + 10, place(i)[0].y + 10);
+        }
         text += "samples:\n";
         for (std::size_t i = 0; i < which.size(); ++i) text += fmt::format("  s{}: {{kind: stone}}\n", i);
         return text;
@@ -79,7 +83,7 @@ TEST(CommandSamples, StockFromAPictureOfEightBits) {
     Board board;
     board.picture.fall = 0.15;
     board.picture.write(folder / "north.png");
-    folder.write("mine.yaml", board.said("north.png"));
+    folder.write("mine.yaml", board.said({"north.png"}));
     expect_found(folder, board, 1.2, 2.6);
     for (const char* name :
          {"samples-1.png", "samples-2.png", "samples.pdf", "samples.json", "mine-stock.yaml"})
@@ -96,8 +100,20 @@ TEST(CommandSamples, StockFromALinearPicture) {
     board.picture.pixels.eight_bits = false;
     board.picture.pixels.noise = 0;
     board.picture.write(folder / "north.exr");
-    folder.write("mine.yaml", board.said("north.exr"));
+    folder.write("mine.yaml", board.said({"north.exr"}));
     expect_found(folder, board, 1.2, 2.6);
+}
+
+// Six channels leave less open than three: two thirds of what one photograph is allowed.
+TEST(CommandSamples, PicturesUnderTwoLampsAddUp) {
+    const Folder folder;
+    Board north, evening("A");
+    north.picture.write(folder / "north.png");
+    evening.picture.write(folder / "evening.png");
+    folder.write("mine.yaml", north.said({"north.png", "evening.png"}));
+    expect_found(folder, north, 0.8, 1.75);
+    const Json json = Json::parse(bytes_of(folder / "renders/mine/samples.json"));
+    EXPECT_EQ(json["samples"][0]["looks"][0]["photographs"], 2);
 }
 
 // A plate of glass laid dry on both cards, with the light from the side: its transmittance comes back. (Own
@@ -159,7 +175,7 @@ TEST(CommandSamples, WhatCannotBeUsedIsRefusedWithItsPlace) {
     Board board;
     board.picture.write(folder / "north.png");
     folder.write("text.png", "no picture");
-    const std::string good = board.said("north.png");
+    const std::string good = board.said({"north.png"});
     const auto refused = [&](const std::string& from, const std::string& to, const std::string& part) {
         std::string text = good;
         const std::size_t at = text.find(from);
@@ -234,7 +250,7 @@ TEST(CommandSamples, AnOverexposedPictureIsRefusedAndPatchesAreNamed) {
     Board board;
     board.picture.exposure = 1.9;
     board.picture.write(folder / "north.png");
-    folder.write("mine.yaml", board.said("north.png"));
+    folder.write("mine.yaml", board.said({"north.png"}));
     expect_refused(folder, "samples mine.yaml", "the chart is overexposed, or too dark: clipped are ");
     board.picture.exposure = 1.2;
     board.picture.write(folder / "north.png");
@@ -249,7 +265,7 @@ TEST(CommandSamples, AHighlightOnAPatchIsNamed) {
     const glm::dvec2 middle = in_picture(kChart, patch_middle(12));
     board.picture.add(rectangle(middle.x - 12, middle.y - 12, 24, 24), SimulatedPicture::grey(0.95));
     board.picture.write(folder / "north.png");
-    folder.write("mine.yaml", board.said("north.png"));
+    folder.write("mine.yaml", board.said({"north.png"}));
     const Outcome o = run_in(folder, "samples mine.yaml");
     EXPECT_EQ(o.code, 0) << o.err;
     EXPECT_TRUE(holds(o.err, "by a highlight, a shadow or a corner set wrong: blue\n")) << o.err;

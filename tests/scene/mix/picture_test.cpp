@@ -151,7 +151,7 @@ TEST(MixPicture, LimitsHoldAndTheMostToLoseKeepIt) {
     // The field's own limit, under diffusion too.
     const Layout own = layout_of(
         maker,
-        "mix: {picture: fade.png, from: [coral, foam-white], at most: {coral: 50}, error error diffusion: 1}");
+        "mix: {picture: fade.png, from: [coral, foam-white], at most: {coral: 50}, error diffusion: 1}");
     const auto pieces = lay(own).pieces;
     EXPECT_EQ(std::count_if(pieces.begin(), pieces.end(),
                             [&](const Piece& p) { return material_of(own, p) == "coral"; }),
@@ -163,7 +163,7 @@ TEST(MixPicture, LimitsHoldAndTheMostToLoseKeepIt) {
 TEST(MixPicture, DiffusionKeepsTheLight) {
     const PictureMaker maker;
     maker.write("even.png", 3, 2, 3, [](int, int) { return Pixel{120, 120, 120}; });
-    Layout layout = layout_of(maker, "mix: {picture: even.png, from: [jet, limestone], error error diffusion: 1}");
+    Layout layout = layout_of(maker, "mix: {picture: even.png, from: [jet, limestone], error diffusion: 1}");
     Palette palette(layout, layout.fields[0], layout.fields[0].picture->from);
     const std::vector<LaidColour>& colours = palette.of(0);
     const double grey = linear_rgb_to_xyz(decode(from_bytes({120, 120, 120}))).y;
