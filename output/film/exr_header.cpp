@@ -29,6 +29,23 @@ std::optional<std::string> take_name(std::istream& in) {
     return {};
 }
 
+// A list of channels, `length` bytes of it: names, each with a kind of number that the library knows (0
+// whole, 1 half, 2 real; it aborts the program on any other), four bytes and two numbers.
+bool channels_fit(std::istream& in, std::uint32_t length) {
+    const auto end = in.tellg() + static_cast<std::streamoff>(length);
+    while (in.tellg() < end) {
+        const auto name = take_name(in);
+        if (!name) return false;
+        if (name->empty()) break;
+        const auto kind = take_number(in);
+        if (!kind || *kind > 2) return false;
+        in.seekg(12, std::ios::cur);
+    }
+    const bool whole = in.good() && in.tellg() == end;
+    in.seekg(end);
+    return whole;
+}
+
 }  // namespace
 
 bool headers_fit(const std::filesystem::path& path) {
@@ -50,7 +67,11 @@ bool headers_fit(const std::filesystem::path& path) {
         const auto type = take_name(in);
         const auto length = type ? take_number(in) : std::nullopt;
         if (!length || *length > size - static_cast<std::uintmax_t>(in.tellg())) return false;
-        in.seekg(*length, std::ios::cur);
+        if (*type == "chlist") {
+            if (!channels_fit(in, *length)) return false;
+        } else {
+            in.seekg(*length, std::ios::cur);
+        }
     }
 }
 

@@ -183,6 +183,21 @@ TEST(FilmFile, TakesNoMoreMemoryThanTheFileIsLong) {
     EXPECT_LT(used.ru_maxrss / 1024, 500);
 }
 
+// Found by fuzzing: a channel of a kind that OpenEXR does not know ends the program there (SIGABRT).
+TEST(FilmFile, ChannelsOfNoKindAreRefused) {
+    const test::Folder folder;
+    write_film(folder / "a.exr", test::make_film(37, 21), test::make_notes());
+    const std::string whole = test::bytes_of(folder / "a.exr");
+    const std::size_t at = whole.find(std::string("channels\0chlist\0", 16)) + 16 + 4;
+    ASSERT_EQ(whole.substr(at, 2), std::string("X\0", 2));
+    for (const char kind : {'\3', '\x7f'}) {
+        std::string bytes = whole;
+        bytes[at + 2] = kind;
+        folder.write("kind.exr", bytes);
+        EXPECT_THROW(read_film(folder / "kind.exr"), OutputError);
+    }
+}
+
 // Readers of other formats are never asked.
 TEST(FilmFile, IsReadAsOpenExrOrNotAtAll) {
     const test::Folder folder;
