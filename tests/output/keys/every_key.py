@@ -174,7 +174,7 @@ portfolio:
   most samples: 16
   details: [{at: [150, 100], width: 80}]
   lens: {focal length: 90, f-number: 8}
-  scale figures: [{what: figure, at: [1560, 980], turn: 35, height: 1700}]
+  scale figures: [{what: figure, at: [1300, 940], turn: 35, height: 1700}]
   walk past: {from: -1000, to: 1000, steps: 3, distance: 1800, height: 1600}
   caption: {title: Drawn, artist: a maker, year: 2026, materials: glass, edition: unique, inventory: T-1, price: on request, site: a hall, client: a house, credit: the maker, statement: Water., date: 2026-11-27}
 take-off:

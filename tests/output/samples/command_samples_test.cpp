@@ -231,7 +231,7 @@ TEST(CommandSamples, GlassIsRefusedWithItsPlace) {
                       black = "      - {name: lagoon, rectangle: [800, 480, 70, 60], over: black}\n";
     with(white + black, "{kind: glass, thickness: 3}");
     expect_refused(folder, "samples mine.yaml",
-                   "mine.yaml:8:11: samples.lagoon: the glass is brighter over black");
+                   "mine.yaml:8:11: samples.lagoon: at 400 nm the glass is brighter over black");
     with(white, "{kind: glass}");
     expect_refused(folder, "samples mine.yaml", "samples.lagoon: found no thickness");
     with(black, "{kind: glass, thickness: 3}");
