@@ -50,7 +50,8 @@ std::vector<PlanStep> day_plan(const Layout& layout, const std::vector<GroutZone
               last_unhurried = unhurried + 2 * (static_cast<int>(order.size()) - 1);
     plan.push_back({last_first + 1, last_unhurried + 1, "Wash, buff the haze off glass",
                     "24 h after the last zone; no acid on limestone, marble or leaf", -1});
-    plan.push_back({last_first + 3, last_unhurried + 3, "Damp cure over", "24 to 72 h under plastic sheet", -1});
+    plan.push_back(
+        {last_first + 3, last_unhurried + 3, "Damp cure over", "24 to 72 h under plastic sheet", -1});
     plan.push_back(
         {last_first + 7, last_unhurried + 7, "First look at the colours", "7 days: indicative", -1});
     plan.push_back({last_first + 28, last_unhurried + 28, "Colours final; seal",
