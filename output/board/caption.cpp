@@ -94,7 +94,7 @@ void add_caption(BoardSheet& board, const BoardCell& cell, std::size_t index, co
                fmt::format("L* {}, {} ΔE", signed_number(n.delta_l, 1), number(n.contrast, 1)));
         figure(fmt::format("{} % joint; resolves to", number(100 * n.joint_share, 0)),
                metres(n.resolves_to_m));
-        figure("joints merge into the pieces beyond", n.net_fades_m > 0 ? metres(n.net_fades_m) : "anywhere");
+        figure("joints merge beyond", n.net_fades_m > 0 ? metres(n.net_fades_m) : "anywhere");
         figure("ΔE left at 2 m, at 6 m",
                fmt::format("{}, {}", number(n.seen_at[0].ciede2000, 1), number(n.seen_at[1].ciede2000, 1)));
     }
