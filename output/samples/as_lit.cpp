@@ -42,9 +42,9 @@ PhotographLight light_of(LitFrom lit) {
     return lit == LitFrom::side ? PhotographLight::at_45_deg : PhotographLight::diffuse;
 }
 
-// A piece of glass laid dry on a card.
+// A piece of glass laid on a card.
 SampledSpectrum glass_on_card(const Material& m, double thickness_mm, const SampledSpectrum& card,
-                              LitFrom lit) {
+                              LitFrom lit, Lying lies) {
     const InterfaceTable face = make_interface_table(m.index, 0);
     const LayerFrame frame = make_layer_frame(&face);
     SampledSpectrum r;
@@ -52,17 +52,17 @@ SampledSpectrum glass_on_card(const Material& m, double thickness_mm, const Samp
         const LayerBand band{static_cast<double>(m.absorption_per_mm[b]),
                              static_cast<double>(m.scattering_per_mm[b]), thickness_mm, 0};
         r[b] = static_cast<float>(
-            make_plate(frame, band, Lying::dry, light_of(lit)).over(static_cast<double>(card[b])));
+            make_plate(frame, band, lies, light_of(lit)).over(static_cast<double>(card[b])));
     }
     return r;
 }
 
-// A loose piece on a card, in the light of the photograph.
-GlassPair on_card(const GlassPair& seen, LitFrom lit) {
+// A piece on a card, in the light of the photograph.
+GlassPair on_card(const GlassPair& seen, LitFrom lit, Lying lies) {
     GlassPair pair = seen;
     pair.over_white = less(seen.over_white, mirrored(seen.index, lit));
     pair.over_black = less(seen.over_black, mirrored(seen.index, lit));
-    pair.lying = Lying::dry;
+    pair.lying = lies;
     pair.light = light_of(lit);
     return pair;
 }
@@ -83,12 +83,12 @@ Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit) 
     return material;
 }
 
-GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit) {
-    return glass_of_pair(on_card(seen, lit));
+GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit, Lying lies) {
+    return glass_of_pair(on_card(seen, lit, lies));
 }
 
-GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit) {
-    return glass_of_white(on_card(seen, lit), milkiness_per_mm);
+GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit, Lying lies) {
+    return glass_of_white(on_card(seen, lit, lies), milkiness_per_mm);
 }
 
 Material with_glass(Material material, const GlassOfPair& glass, double thickness_mm) {
@@ -101,10 +101,10 @@ Material with_glass(Material material, const GlassOfPair& glass, double thicknes
 }
 
 SampledSpectrum seen_as_lit(const Material& material, double thickness_mm, const SampledSpectrum& card,
-                            LitFrom lit) {
+                            LitFrom lit, Lying lies) {
     const SampledSpectrum shine(static_cast<float>(mirrored(static_cast<double>(material.index), lit)));
     if (!material.opaque && material.index > 1)
-        return glass_on_card(material, thickness_mm, card, lit) + shine;
+        return glass_on_card(material, thickness_mm, card, lit, lies) + shine;
     InterfaceTables tables;
     if (lit == LitFrom::all_round)
         return face_on_reflectance(material, thickness_mm, card, 1, tables) + shine;

@@ -11,12 +11,12 @@ namespace rakelight {
 /// An opaque material that would be seen so, its face and unevenness as told; at most 98 % inside the face.
 Material with_seen(Material material, const SampledSpectrum& seen, LitFrom lit);
 
-/// Glass laid dry over cards, from reflectance factors seen, by glass_of_pair: what the face mirrors of a
+/// Glass laid over cards, from reflectance factors seen, by glass_of_pair: what the face mirrors of a
 /// bright room all round is taken off. \throws as glass_of_pair.
-GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit);
+GlassOfPair glass_of_seen(const GlassPair& seen, LitFrom lit, Lying lies);
 
 /// Over white alone, its milkiness told. \throws as glass_of_pair.
-GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit);
+GlassOfPair glass_over_white(const GlassPair& seen, double milkiness_per_mm, LitFrom lit, Lying lies);
 
 /// A translucent material with the colour of `glass`.
 Material with_glass(Material material, const GlassOfPair& glass, double thickness_mm);
@@ -24,6 +24,6 @@ Material with_glass(Material material, const GlassOfPair& glass, double thicknes
 /// What a camera would see of a material over a card: the reflectance factor, of glass by the plate that it
 /// is read by (plate.h), of all else as it renders.
 SampledSpectrum seen_as_lit(const Material& material, double thickness_mm, const SampledSpectrum& card,
-                            LitFrom lit);
+                            LitFrom lit, Lying lies = Lying::dry);
 
 }  // namespace rakelight

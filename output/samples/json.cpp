@@ -68,6 +68,7 @@ Json sample_json(const SamplesReport& report, const ReadSample& sample) {
     return {{"name", sample.name},
             {"kind", kind_word(m.kind)},
             {"lit_from", sample.lit == LitFrom::side ? "the side" : "all round"},
+            {"glass_lies", sample.lies == Lying::dry ? "dry" : "wetted"},
             {"thickness_mm", m.thickness_mm},
             {"index", m.index},
             {"reflectance_inside_face", inside},

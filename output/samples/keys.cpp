@@ -24,6 +24,8 @@ constexpr KeyRow kPhotograph[] = {
     {"chart", mapping(chart), "found by itself", "Where the 24-patch chart lies."},
     {"light", text("a CIE illuminant, a temperature, or \"unknown daylight\"") | mapping(lamp),
      "unknown daylight", "What it was taken under, for the sheet; the chart tells what has to be known."},
+    {"glass lies", word("dry, wetted"), "dry",
+     "Whether air or a drop of water or oil lies between glass and card."},
     {"lit from", word("the side, all round"), "the side",
      "The side: lamps at 45 degrees or a window; all round: a tent or an overcast sky, mirrored by every "
      "face."},

@@ -131,6 +131,8 @@ void read_photograph(Section& in, SampleFile& file) {
     read_light(in, p);
     std::size_t word = 0;
     if (in.set_word(word, "lit from")) p.lit_from = static_cast<LitFrom>(word);
+    word = static_cast<std::size_t>(p.glass_lies);
+    if (in.set_word(word, "glass lies")) p.glass_lies = static_cast<Lying>(word);
     if (in.set_word(word, "tone")) p.tone = word == 0 ? Tone::camera : Tone::linear;
     if (const YamlValue* sheet = in.find("white sheet")) {
         if (sheet->shape != YamlValue::Shape::list)

@@ -9,6 +9,7 @@
 
 #include "materials/colour/spectrum.h"
 #include "materials/optics/material.h"
+#include "materials/optics/plate.h"
 #include "scene/text/place.h"
 
 namespace rakelight {
@@ -48,6 +49,7 @@ struct PhotographSaid {
     std::string light = "unknown daylight";  ///< in words
     Spectrum spectrum;                       ///< of it; D65 where it is unknown daylight
     LitFrom lit_from = LitFrom::side;
+    Lying glass_lies = Lying::dry;  ///< on its cards
     Tone tone = Tone::by_format;
     std::vector<PictureBox> white_sheet;
     std::optional<PictureBox> white_card, black_card;

@@ -56,7 +56,8 @@ std::string entry(const ReadSample& sample) {
     text += fmt::format("  {}:\n    kind: {}\n", quoted_name(sample.name), kind_word(m.kind));
     if (m.opaque) {
         text += "    reflectance: " + table(seen_outside(m)) + "\n";
-        text += "    uncertainty: " + table(sample.looks.front().estimate.doubt) + "\n";
+        if (!sample.looks.empty())
+            text += "    uncertainty: " + table(sample.looks.front().estimate.doubt) + "\n";
     } else {
         const SampledSpectrum t = map(m.absorption_per_mm, [&](float k) {
             return static_cast<float>(std::max(1e-6, std::exp(-static_cast<double>(k) * thickness_mm)));

@@ -118,8 +118,8 @@ void find_glass(Desk& desk, const SampleSaid& said, ReadSample& sample) {
     }
     GlassOfPair glass;
     try {
-        glass = black ? glass_of_seen(pair, sample.lit)
-                      : glass_over_white(pair, said.milkiness_per_mm.value_or(0), sample.lit);
+        glass = black ? glass_of_seen(pair, sample.lit, sample.lies)
+                      : glass_over_white(pair, said.milkiness_per_mm.value_or(0), sample.lit, sample.lies);
     } catch (const std::invalid_argument& e) {
         desk.complain(said.said, fmt::format("{}: is one named as the other?", e.what()));
         return;
@@ -134,15 +134,17 @@ void find_glass(Desk& desk, const SampleSaid& said, ReadSample& sample) {
     sample.material = with_glass(sample.material, glass, pair.thickness_mm);
 }
 
-LitFrom lit_of(const std::vector<OnDesk>& on, const std::string& name) {
+// The first photograph that shows a sample.
+const PhotographSaid& first_of(const std::vector<OnDesk>& on, const std::string& name) {
     for (const OnDesk& each : on)
         for (const SampleSpot& s : each.said.spots)
-            if (s.name == name) return each.said.lit_from;
-    return LitFrom::side;
+            if (s.name == name) return each.said;
+    return on.front().said;
 }
 
 void read_sample(Desk& desk, const std::vector<OnDesk>& on, const SampleSaid& said) {
-    ReadSample sample{said.name, said.material, lit_of(on, said.name), {}, false};
+    const PhotographSaid& first = first_of(on, said.name);
+    ReadSample sample{said.name, said.material, first.lit_from, first.glass_lies, {}, false};
     sample.material.provenance = Provenance::photographed;
     for (const Over over : {Over::alone, Over::white, Over::black})
         if (auto look = read_look(desk, on, said, over)) sample.looks.push_back(std::move(*look));
@@ -160,9 +162,10 @@ void read_sample(Desk& desk, const std::vector<OnDesk>& on, const SampleSaid& sa
             sample.material.colour_range[i] =
                 std::max(sample.material.colour_range[i], look.ranges[i].nine_in_ten);
     for (Look& look : sample.looks)
-        look.rendered = seen_as_lit(
-            sample.material, thickness_mm,
-            look.over == Over::black ? desk.report.black_card : desk.report.white_card, sample.lit);
+        look.rendered =
+            seen_as_lit(sample.material, thickness_mm,
+                        look.over == Over::black ? desk.report.black_card : desk.report.white_card,
+                        sample.lit, sample.lies);
     desk.report.samples.push_back(std::move(sample));
 }
 

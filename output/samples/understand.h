@@ -42,6 +42,7 @@ struct ReadSample {
     std::string name;
     Material material;
     LitFrom lit = LitFrom::side;
+    Lying lies = Lying::dry;
     std::vector<Look> looks;
     bool milkiness_assumed = false;
 };

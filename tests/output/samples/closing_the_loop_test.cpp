@@ -159,7 +159,7 @@ std::string stock_read(const Film& film) {
     };
     SamplesReport report;
     const auto add = [&](const char* name, Material m) {
-        report.samples.push_back({name, std::move(m), LitFrom::side, {}, false});
+        report.samples.push_back({name, std::move(m), LitFrom::side, Lying::dry, {}, false});
     };
     add("brick", with_seen(face(Kind::stone), seen(0), LitFrom::side));
     add("slab", with_seen(face(Kind::stone), seen(1), LitFrom::side));
@@ -168,13 +168,13 @@ std::string stock_read(const Film& film) {
         add(name, with_glass(face(Kind::glass),
                              glass_of_seen({seen(white), seen(white + 1), SampledSpectrum(0.85f),
                                             SampledSpectrum(0.045f), 3, 1.52},
-                                           LitFrom::side),
+                                           LitFrom::side, Lying::bonded),  // its bed is in contact
                              3));
     const std::string text = stock_text(report);
     return text.substr(text.find("stock:\n") + 7);
 }
 
-TEST(ClosingTheLoop, ACouponRenderedPhotographedReadAndRenderedAgain) {
+TEST(ClosingTheLoop, ATestPieceRenderedPhotographedReadAndRenderedAgain) {
     const Layout truth = read_layout_text(layout_text(kTrueStock), "truth.yaml");
     const std::string stock = stock_read(film_of(truth, true));
     const Layout again = read_layout_text(layout_text(stock), "again.yaml");
