@@ -2,26 +2,34 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <map>
-#include <regex>
 
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 
 namespace rakelight {
 
+namespace {
+
+// `word` itself, or with a dash and more of it after: any, or `of_digits` alone (and dashes between them).
+bool is_of(std::string_view stem, std::string_view word, bool of_digits = false) {
+    if (!stem.starts_with(word)) return false;
+    stem.remove_prefix(word.size());
+    if (stem.empty()) return true;
+    return stem.front() == '-' &&
+           (!of_digits || stem.find_first_not_of("-0123456789") == std::string_view::npos);
+}
+
+}  // namespace
+
 std::optional<std::string_view> owner_of_stem(std::string_view stem) {
-    static const std::array<std::pair<std::regex, std::string_view>, 6> kOwners{{
-        {std::regex("laying|joints|pieces|map-[0-9]+"), "lay"},
-        {std::regex("stock(-.*)?"), "stock"},
-        {std::regex("board(-[0-9]+-[0-9]+)?"), "board"},
-        {std::regex("glare(-.*)?"), "glare"},
-        {std::regex("(take-off(-[0-9]+)?)|zones"), "take-off"},
-        {std::regex("portfolio(-.*)?|proposal"), "portfolio"},
-    }};
-    for (const auto& [files, command] : kOwners)
-        if (std::regex_match(stem.begin(), stem.end(), files)) return command;
+    if (stem == "laying" || stem == "joints" || stem == "pieces") return "lay";
+    if (is_of(stem, "map", true) && stem != "map") return "lay";
+    if (is_of(stem, "stock")) return "stock";
+    if (is_of(stem, "board", true)) return "board";
+    if (is_of(stem, "glare")) return "glare";
+    if (is_of(stem, "take-off", true) || stem == "zones") return "take-off";
+    if (is_of(stem, "portfolio") || stem == "proposal") return "portfolio";
     return std::nullopt;
 }
 
