@@ -25,7 +25,7 @@ void join(const JoinRequest& request) {
     make_writable_folder(folder);
     const FilmSource whole = join_files(request.parts);
     stop_if_interrupted();
-    check_picture_names(std::vector{whole.notes.picture});
+    check_picture_names(std::vector{whole.about.notes.picture});
     for (const auto& path : deliver(whole, folder, !request.no_glow)) fmt::print("{}\n", path.string());
 }
 
