@@ -44,7 +44,7 @@ struct Laid {
     std::vector<char> outside, spoilt;
 };
 
-Laid lay_photo(const Film& film, const Photograph& photo, const glm::dmat3& h) {
+Laid lay_photo(const Film& film, const PanelPhotograph& photo, const glm::dmat3& h) {
     const std::size_t n = film.pixel_count();
     Laid laid{std::vector<glm::vec3>(n), std::vector<char>(n), std::vector<char>(n)};
     const glm::dvec2 middle = glm::dvec2(film.width, film.height) / 2.0;
@@ -211,7 +211,7 @@ void map_differences(Compared& c, const std::vector<char>& counts) {
     c.nine_in_ten = sorted[sorted.size() * 9 / 10];
 }
 
-void register_photo(Compared& c, const Film& film, const Photograph& photo, const CompareAsk& ask) {
+void register_photo(Compared& c, const Film& film, const PanelPhotograph& photo, const CompareAsk& ask) {
     c.given = ask.corners;
     c.in_picture = ask.in_picture ? *ask.in_picture : corners_of_pieces(film);
     Plane weight(film.width, film.height);
@@ -268,8 +268,9 @@ Corners corners_of_pieces(const Film& film) {
     return corners;
 }
 
-Compared compare(const Film& film, const Photograph& photo, const CompareAsk& ask) {
+Compared compare(const Film& film, const PanelPhotograph& photo, const CompareAsk& ask) {
     Compared c;
+    c.white = ask.white, c.by_chart = ask.by_chart;
     c.width = film.width, c.height = film.height;
     c.picture_rgb = picture_rgb(film, ask.light_white);
     register_photo(c, film, photo, ask);
@@ -301,7 +302,10 @@ Compared compare(const Film& film, const Photograph& photo, const CompareAsk& as
                         "photograph, {} mostly mirrored, {} over- or underexposed",
                         c.panel_pixels, c.outside, c.mirrored_out, c.spoilt_out));
     const std::vector<Area> materials = material_areas(film, counts), fields = field_areas(film, counts, ask);
-    c.gain = ask.white.empty() ? gain_by_exposure(c, counts) : gain_by_white(c, fields, materials, ask.white);
+    if (!ask.white.empty())
+        c.gain = gain_by_white(c, fields, materials, ask.white);
+    else if (!ask.by_chart)
+        c.gain = gain_by_exposure(c, counts);
     for (glm::vec3& rgb : c.photo_rgb) rgb *= glm::vec3(c.gain);
     map_differences(c, counts);
     const auto all = [&](const std::vector<Area>& areas, std::vector<ComparedArea>& to) {

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "materials/colour/colorimetry.h"
-#include "output/compare/photograph.h"
+#include "output/compare/panel_photograph.h"
 #include "output/compare/registration.h"
 #include "renderer/film.h"
 
@@ -21,6 +21,7 @@ struct CompareAsk {
     Corners corners{};                  ///< of the laid panel in the photograph
     std::optional<Corners> in_picture;  ///< the same in the picture; none = those of its pieces
     std::string white;                  ///< field or material that both show alike; empty = exposure alone
+    bool by_chart = false;              ///< exposure and white of the photograph are a chart's already
     Xyz light_white{0.9505, 1, 1.089};  ///< of the light on the panel; Y: illuminance in lux
     std::vector<std::uint32_t> field_of_piece;  ///< empty = no layout was read
     std::vector<std::string> field_names;
@@ -41,6 +42,8 @@ struct Compared {
     Registered laid;
     Corners given{}, found{}, in_picture{};  ///< px; given and found are the photograph's
     bool by_edges = true;                    ///< false: no better than as given, which was kept
+    std::string white;                       ///< as asked
+    bool by_chart = false;                   ///< likewise
     glm::dvec3 gain{1};                      ///< photograph's linear channels to the picture's
     int width = 0, height = 0;
     std::vector<glm::vec3> picture_rgb, photo_rgb;  ///< linear, white 1; photo 0 outside of the photograph
@@ -52,7 +55,7 @@ struct Compared {
 
 /// \throws RequestError when the panel is not in the picture, nothing is left to compare, or there is no
 /// field or material of the name in `white` in it.
-Compared compare(const Film& film, const Photograph& photo, const CompareAsk& ask);
+Compared compare(const Film& film, const PanelPhotograph& photo, const CompareAsk& ask);
 
 /// Corners of all pixels that show pieces. \throws RequestError when there are too few.
 Corners corners_of_pieces(const Film& film);

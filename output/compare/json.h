@@ -1,6 +1,7 @@
 // The numbers of a comparison: compare-PICTURE.json.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@ namespace rakelight {
 /// What was compared.
 struct CompareNames {
     std::string photo, picture, light, white;
+    std::optional<Corners> chart;  ///< in the photograph, where it was used
 };
 
 std::string compare_json(const Compared& compared, const CompareNames& names,

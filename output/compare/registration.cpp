@@ -100,7 +100,7 @@ Level level_of(const std::vector<glm::vec3>& picture, const Plane& weight, int f
     return l;
 }
 
-glm::vec3 sampled_rgb(const Photograph& photo, double x, double y) {
+glm::vec3 sampled_rgb(const PanelPhotograph& photo, double x, double y) {
     x = std::clamp(x - 0.5, 0.0, photo.width - 1.001);
     y = std::clamp(y - 0.5, 0.0, photo.height - 1.001);
     const int left = static_cast<int>(x), top = static_cast<int>(y);
@@ -115,7 +115,7 @@ struct Seen {
 };
 
 // The photograph as the picture would show it, with the weight of what lies within both.
-Seen seen_through(const Level& l, const Photograph& photo, const glm::dmat3& h) {
+Seen seen_through(const Level& l, const PanelPhotograph& photo, const glm::dmat3& h) {
     Channels value;
     for (Plane& v : value) v = Plane(l.edges.width, l.edges.height);
     Plane weight = l.weight;
@@ -193,7 +193,7 @@ double moved_px(const glm::dmat3& by, const Level& l) {
     return most;
 }
 
-glm::dmat3 best_at(const Level& l, const Photograph& photo, glm::dmat3 h) {
+glm::dmat3 best_at(const Level& l, const PanelPhotograph& photo, glm::dmat3 h) {
     Seen here = seen_through(l, photo, h);
     double alike = correlation(l, here);
     for (int i = 0; i < kMostSteps; ++i) {
@@ -219,8 +219,8 @@ glm::dmat3 best_at(const Level& l, const Photograph& photo, glm::dmat3 h) {
 
 }  // namespace
 
-Registered registered(const std::vector<glm::vec3>& picture, const Plane& weight, const Photograph& photo,
-                      const glm::dmat3& given) {
+Registered registered(const std::vector<glm::vec3>& picture, const Plane& weight,
+                      const PanelPhotograph& photo, const glm::dmat3& given) {
     Registered r;
     r.to_photo = given;
     int factor = 1;

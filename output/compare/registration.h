@@ -5,7 +5,7 @@
 #pragma once
 
 #include "output/compare/homography.h"
-#include "output/compare/photograph.h"
+#include "output/compare/panel_photograph.h"
 
 namespace rakelight {
 
@@ -17,7 +17,7 @@ struct Registered {
 
 /// `picture`: linear channels in any unit, as many as `weight`, 0..1, says which of its pixels count.
 /// `given`: about right, within a piece or so.
-Registered registered(const std::vector<glm::vec3>& picture, const Plane& weight, const Photograph& photo,
-                      const glm::dmat3& given);
+Registered registered(const std::vector<glm::vec3>& picture, const Plane& weight,
+                      const PanelPhotograph& photo, const glm::dmat3& given);
 
 }  // namespace rakelight

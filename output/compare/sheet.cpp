@@ -101,7 +101,14 @@ void set_table(Page& page, const std::string& heading, const std::vector<Compare
                                    at + glm::dvec2(0, 4.4), 2.3, kGrey));
 }
 
-std::string how_matched(const Compared& c, const std::string& white) {
+std::string exposed_by(const Compared& c) {
+    const std::string chart = c.by_chart ? "Tone curve and colour by the chart. " : "";
+    if (!c.white.empty()) return chart + "Exposure and white by " + c.white + ", which so counts as right";
+    return c.by_chart ? "Exposure, white, tone curve and colour by the chart"
+                      : "Exposure by the median; the white is the camera's own";
+}
+
+std::string how_matched(const Compared& c) {
     const double panel = static_cast<double>(std::max<std::size_t>(1, c.panel_pixels));
     return fmt::format(
         "{}. {}. Of the panel {:.0f} % is mostly mirrored light in the picture and left out, {:.0f} % is "
@@ -110,10 +117,8 @@ std::string how_matched(const Compared& c, const std::string& white) {
         "{:.1f}; 1 is "
         "just noticeable.",
         c.by_edges ? "Corners matched by edges" : "Corners as given: edges did not match better",
-        white.empty() ? "Exposure by the median; the white is the camera's own"
-                      : "Exposure and white by " + white + ", which so counts as right",
-        100 * static_cast<double>(c.mirrored_out) / panel, 100 * static_cast<double>(c.spoilt_out) / panel,
-        c.median, c.nine_in_ten);
+        exposed_by(c), 100 * static_cast<double>(c.mirrored_out) / panel,
+        100 * static_cast<double>(c.spoilt_out) / panel, c.median, c.nine_in_ten);
 }
 
 }  // namespace
@@ -141,8 +146,7 @@ Print difference_map(const Compared& c) {
     return print;
 }
 
-Print compare_sheet(const Compared& c, const std::string& title, const std::string& white,
-                    const std::string& program) {
+Print compare_sheet(const Compared& c, const std::string& title, const std::string& program) {
     Page page;
     page.size_mm = {297, 210};
     page.texts.push_back(cut(words(title, {kMargin_mm, 17}, 5.5, kInk, true), 270));
@@ -162,8 +166,8 @@ Print compare_sheet(const Compared& c, const std::string& title, const std::stri
                                    : p == 10 ? Align::right
                                              : Align::centre));
     page.texts.push_back(words("CIEDE2000; grey: left out", scale + glm::dvec2(0, 9.6), 2.3, kGrey));
-    add_words(page, how_matched(c, white), words("", {kMargin_mm, top + height + 6}, 2.6),
-              2 * kPicture_mm + kGap_mm, 4);
+    add_words(page, how_matched(c), words("", {kMargin_mm, top + height + 6}, 2.6), 2 * kPicture_mm + kGap_mm,
+              4);
     const double table = top + height + 24;
     set_table(page, "Materials", c.materials, {kMargin_mm, table});
     set_table(page, "Fields", c.fields, {kMargin_mm + 142, table});

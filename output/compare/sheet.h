@@ -20,7 +20,6 @@ Print compared_photograph(const Compared& compared);
 Print difference_map(const Compared& compared);
 
 /// `title`: of the sheet; `program`: name and version, in its last line.
-Print compare_sheet(const Compared& compared, const std::string& title, const std::string& white,
-                    const std::string& program);
+Print compare_sheet(const Compared& compared, const std::string& title, const std::string& program);
 
 }  // namespace rakelight

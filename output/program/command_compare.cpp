@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 
+#include "output/compare/by_chart.h"
 #include "output/compare/json.h"
 #include "output/compare/sheet.h"
 #include "output/film/film_file.h"
@@ -13,6 +14,7 @@
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
 #include "output/program/read_and_warn.h"
+#include "output/samples/light_said.h"
 #include "output/system/errors.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
@@ -28,8 +30,9 @@ namespace fs = std::filesystem;
 
 struct CompareWords {
     std::string photo, film, layout;
-    std::vector<std::string> corners, in_picture, changes;
-    std::string white, correct, into = kFinishedFolder;
+    std::vector<std::string> corners, in_picture, chart, changes;
+    bool find_chart = false;
+    std::string light, white, correct, into = kFinishedFolder;
     bool json = false;
 };
 
@@ -45,11 +48,16 @@ glm::dvec2 read_point(const char* option, const std::string& text) {
     return {x.value, y.value};
 }
 
+Corners read_points(const char* option, const std::vector<std::string>& words) {
+    Corners corners{};
+    for (std::size_t i = 0; i < 4; ++i) corners[i] = read_point(option, words.at(i));
+    return corners;
+}
+
 Corners read_corners(const char* option, const std::vector<std::string>& words, int width, int height,
                      const std::string& file) {
-    Corners corners{};
+    const Corners corners = read_points(option, words);
     for (std::size_t i = 0; i < 4; ++i) {
-        corners[i] = read_point(option, words.at(i));
         if (corners[i].x < -0.1 * width || corners[i].y < -0.1 * height || corners[i].x > 1.1 * width ||
             corners[i].y > 1.1 * height)
             throw RequestError(fmt::format("{}: found {}, expected a point of {}, which has {} x {} pixels",
@@ -117,7 +125,7 @@ std::optional<Laid> read_laid(const CompareWords& words, const Film& film) {
     return laid;
 }
 
-CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const Photograph& photo,
+CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const PanelPhotograph& photo,
                     const std::optional<Laid>& laid) {
     CompareAsk ask;
     ask.corners = read_corners("--corners", words.corners, photo.width, photo.height, words.photo);
@@ -125,11 +133,39 @@ CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const Pho
         ask.in_picture = read_corners("--picture-corners", words.in_picture, noted.film.width,
                                       noted.film.height, words.film);
     ask.white = words.white;
+    ask.by_chart = !words.chart.empty() || words.find_chart;
     ask.light_white = total_illuminance_xyz(noted.notes);
     if (!laid) return ask;
     for (const Piece& piece : laid->laying.pieces) ask.field_of_piece.push_back(piece.field);
     for (const Field& field : laid->layout.fields) ask.field_names.push_back(field.name);
     return ask;
+}
+
+Spectrum light_of(const CompareWords& words, const NotedFilm& noted) {
+    if (words.light.empty()) return light_like(total_illuminance_xyz(noted.notes));
+    if (const auto light = light_said(words.light)) return *light;
+    throw RequestError(
+        fmt::format("--light: found {}, expected a CIE illuminant or a temperature, such as LED-B3 or "
+                    "2700 K",
+                    rakelight::quoted(words.light)));
+}
+
+// The photograph, by its chart where there is one.
+ByChart read_photo(const CompareWords& words, const NotedFilm& noted) {
+    if (words.chart.empty() && !words.find_chart) {
+        if (!words.light.empty())
+            throw RequestError("--light: found no chart to use it for, expected --chart");
+        return {read_panel_photograph(words.photo), {}, false, {}};
+    }
+    std::optional<ChartCorners> told;
+    if (!words.find_chart) told = read_points("--chart", words.chart);
+    ByChart by = read_by_chart(words.photo, told, light_of(words, noted));
+    for (const std::string& doubt : by.doubts) fmt::print(stderr, "Warning: {}: {}\n", words.photo, doubt);
+    if (by.found)
+        fmt::print(stderr, "The chart is found at {:.0f},{:.0f} {:.0f},{:.0f} {:.0f},{:.0f} {:.0f},{:.0f}\n",
+                   by.corners[0].x, by.corners[0].y, by.corners[1].x, by.corners[1].y, by.corners[2].x,
+                   by.corners[2].y, by.corners[3].x, by.corners[3].y);
+    return by;
 }
 
 void tell(const Compared& c, const std::vector<Correction>& corrections) {
@@ -146,13 +182,15 @@ void tell(const Compared& c, const std::vector<Correction>& corrections) {
 }
 
 void compare_words(const CompareWords& words) {
-    const Photograph photo = read_photograph(words.photo);
     const NotedFilm noted = read_picture(words.film);
+    const ByChart by = read_photo(words, noted);
+    const PanelPhotograph& photo = by.photo;
     const std::optional<Laid> laid = read_laid(words, noted.film);
     const CompareAsk ask = read_ask(words, noted, photo, laid);
     const Compared c = compare(noted.film, photo, ask);
     const CompareNames names{fs::path(words.photo).filename().string(), noted.notes.picture,
-                             noted.notes.light, words.white};
+                             noted.notes.light, words.white,
+                             ask.by_chart ? std::optional(by.corners) : std::nullopt};
     Corrected corrected;
     if (!words.correct.empty())
         corrected = corrected_stock(c, laid->layout, laid->laying, names.photo, names.picture);
@@ -162,10 +200,8 @@ void compare_words(const CompareWords& words) {
     const std::string of = words.layout.empty() ? noted.notes.layout_file : words.layout;
     FinishedFiles files(finished_folder(words.into, of, words.changes), !words.json);
     const PictureText about{{"Software", kProgram}, {"Description", "a photograph beside a rendering"}};
-    files.picture(
-        stem + ".png",
-        compare_sheet(c, fmt::format("{} beside {}", names.photo, names.picture), words.white, kProgram),
-        about);
+    files.picture(stem + ".png",
+                  compare_sheet(c, fmt::format("{} beside {}", names.photo, names.picture), kProgram), about);
     files.picture(stem + "-photograph.png", compared_photograph(c), about);
     files.picture(stem + "-picture.png", compared_picture(c), about);
     const std::string json =
@@ -203,6 +239,22 @@ void add_compare(CLI::App& app) {
         ->add_option("--white", w->white,
                      "A pale field or material that counts as right: exposure and white are taken from it")
         ->type_name("NAME");
+    auto* chart =
+        command
+            ->add_option("--chart", w->chart,
+                         "A 24-patch chart in the photograph gives exposure, white, tone curve and colour: "
+                         "the outer corners of its patches dark skin, bluish green, black and white")
+            ->type_name("X,Y")
+            ->expected(4);
+    command
+        ->add_flag("--find-chart", w->find_chart,
+                   "The same, the chart found by itself (with the part find-chart)")
+        ->excludes(chart);
+    command
+        ->add_option("--light", w->light,
+                     "What lit chart and panel, such as LED-B3 or 2700 K; usually told from the picture's "
+                     "own white")
+        ->type_name("LIGHT");
     auto* layout = command->add_option("--layout", w->layout, "The layout file, for fields and --correct")
                        ->type_name("FILE");
     command->add_option("--set", w->changes, "Change a key of that layout; may be given again")

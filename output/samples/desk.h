@@ -6,13 +6,11 @@
 #include <string>
 #include <vector>
 
+#include "output/samples/chart_checks.h"
 #include "output/samples/understand.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {
-
-/// What the light may be uneven by before it is warned of, as a share.
-inline constexpr double kUnevenLight = 0.05;
 
 struct Desk {
     const SampleFile& file;

@@ -18,10 +18,6 @@ namespace {
 
 constexpr int kMost_px = 1600;       // a side of the picture that is searched
 constexpr double kMostMisfit = 0.1;  // of a chart that is believed to be one
-constexpr const char* kTell =
-    "expected chart: {corners: [[x, y], [x, y], [x, y], [x, y]]}, the outer corners of dark skin, bluish "
-    "green, "
-    "black and white";
 
 /// Installed, in the build's folder, or in that of its tests beside it.
 std::optional<std::filesystem::path> finder() {
@@ -90,9 +86,10 @@ bool within(const ChartCorners& corners, const glm::dvec2& size) {
 }
 
 /// Takes the candidate into `best` if it is a chart, from whichever corner, that fits better than `least`.
-void judge(ChartCorners corners, const Photograph& picture, Tone tone, FoundChart& best, double& least) {
+void judge(ChartCorners corners, const Photograph& picture, Tone tone, FoundChart& best, double& least,
+           const std::string& expected) {
     if (!within(corners, glm::dvec2(picture.size_px()))) {
-        best.why_not = fmt::format("found a chart that is cut off by the picture's edge, {}", kTell);
+        best.why_not = fmt::format("found a chart that is cut off by the picture's edge, {}", expected);
         return;
     }
     for (int turn = 0; turn < 4; ++turn, std::rotate(corners.begin(), corners.begin() + 1, corners.end())) {
@@ -104,29 +101,29 @@ void judge(ChartCorners corners, const Photograph& picture, Tone tone, FoundChar
             best.corners = corners;
         } catch (const ChartRefused& e) {
             if (turn == 0)
-                best.why_not = fmt::format("found what may be a chart, but {}; {}", e.what(), kTell);
+                best.why_not = fmt::format("found what may be a chart, but {}; {}", e.what(), expected);
         }
     }
 }
 
 }  // namespace
 
-FoundChart find_chart(const Photograph& picture, Tone tone) {
+FoundChart find_chart(const Photograph& picture, Tone tone, const std::string& expected) {
     const auto program = finder();
     if (!program)
         return {std::nullopt,
                 fmt::format(
                     "found no corners, {}; to find charts by itself the program needs its part find-chart, "
                     "which is built where libopencv-contrib-dev is installed",
-                    kTell)};
-    FoundChart best{std::nullopt, fmt::format("found no chart in the picture, {}", kTell)};
+                    expected)};
+    FoundChart best{std::nullopt, fmt::format("found no chart in the picture, {}", expected)};
     double least = kMostMisfit;
     const bool linear = tone == Tone::by_format ? picture.linear() : tone == Tone::linear;
     const PassingFile small;
     const double scale = write_small(picture, linear, small.path);
     for (const char* contrast : {"7", "3", "12"}) {
         for (const ChartCorners& corners : candidates(*program, small.path, contrast, scale))
-            judge(corners, picture, tone, best, least);
+            judge(corners, picture, tone, best, least, expected);
         if (best.corners) break;
     }
     return best;

@@ -15,6 +15,11 @@ struct FoundChart {
     std::string why_not;  ///< when there are none: in words, with what to do
 };
 
-FoundChart find_chart(const Photograph& picture, Tone tone);
+inline constexpr const char* kCornersInFile =
+    "expected chart: {corners: [[x, y], [x, y], [x, y], [x, y]]}, the outer corners of dark skin, bluish "
+    "green, black and white";
+
+/// `expected`: how its corners can be told instead, for `why_not`.
+FoundChart find_chart(const Photograph& picture, Tone tone, const std::string& expected = kCornersInFile);
 
 }  // namespace rakelight

@@ -10,7 +10,7 @@
 #include "output/print/exposure.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
-#include "output/web/embedded_picture.h"
+#include "output/web/laid_over.h"
 #include "output/web/markup.h"
 
 namespace rakelight {
@@ -18,16 +18,6 @@ namespace rakelight {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-struct WebCell {
-    std::string label;
-    std::string rank;     // empty where the board has no aim
-    std::string numbers;  // lines for the label under the picture
-    std::string picture;
-    int row = 0;
-    int column = 0;
-    double white_cd_per_m2 = 0;  // what prints as white; 0 = not known
-};
 
 std::string lab_words(const Json& lab) {
     return fmt::format("L* {:.1f}  a* {:.1f}  b* {:.1f}", lab.at(0).get<double>(), lab.at(1).get<double>(),
@@ -91,24 +81,14 @@ std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& 
         board.at("columns").size() > 1 ? board["columns"].size() : board.at("cells").size();
     std::vector<WebCell> cells;
     for (const Json& cell : board.at("cells")) {
-        const auto picture = embedded_picture(folder / cell.at("file").get<std::string>(), limits);
         const std::string label = cell.at("label");
         const bool ranked = cell.contains("rank") && cell["rank"].is_number();
         cells.push_back({label, ranked ? fmt::format("{} of {}", cell["rank"].get<int>(), ranked_of) : "",
                          numbers_of(cell, reference),
-                         fmt::format("<img src=\"{}\" width=\"{}\" height=\"{}\" alt=\"Sample: {}\">",
-                                     picture.source, picture.width_px, picture.height_px, html_text(label)),
+                         cell_image(folder / cell.at("file").get<std::string>(), limits, "Sample: " + label),
                          cell.at("row"), cell.at("column"), white_of(cell, white_of(board, 0))});
     }
     return cells;
-}
-
-std::string button(const WebCell& cell, const std::string& words) {
-    return fmt::format(
-        "<button type=\"button\" aria-pressed=\"false\" data-label=\"{}\" "
-        "data-numbers=\"{}\" data-white=\"{:.6g}\">{}<span>{}</span>"
-        "</button>",
-        html_text(cell.label), html_text(cell.numbers), cell.white_cd_per_m2, cell.picture, html_text(words));
 }
 
 // Cells that differ in one thing stand in as many lines as they need; in two things, as a table.
@@ -118,7 +98,7 @@ std::string grid(const Json& board, const std::vector<WebCell>& cells) {
     if (rows.size() == 1) {
         html = "<div class=\"cells strip\">\n";
         for (const WebCell& cell : cells)
-            html += button(cell, cell.rank.empty() ? cell.label : cell.label + "\n" + cell.rank);
+            html += cell_button(cell, cell.rank.empty() ? cell.label : cell.label + "\n" + cell.rank);
         return html + "</div>\n";
     }
     html = "<div class=\"cells\"><table>\n<tr><td></td>";
@@ -129,7 +109,7 @@ std::string grid(const Json& board, const std::vector<WebCell>& cells) {
         html +=
             fmt::format("<tr><th scope=\"row\">{}</th>", html_text(rows[row].at("label").get<std::string>()));
         for (const WebCell& cell : cells)
-            if (cell.row == static_cast<int>(row)) html += "<td>" + button(cell, cell.rank) + "</td>";
+            if (cell.row == static_cast<int>(row)) html += "<td>" + cell_button(cell, cell.rank) + "</td>";
         html += "</tr>\n";
     }
     return html + "</table></div>\n";
@@ -158,14 +138,6 @@ std::pair<std::size_t, std::size_t> first_pair(const Json& board) {
     return {left, right};
 }
 
-std::string choice(const char* what, const std::vector<WebCell>& cells, std::size_t chosen) {
-    std::string html = fmt::format("<label>{} <select>", what);
-    for (std::size_t i = 0; i < cells.size(); ++i)
-        html += fmt::format("<option value=\"{}\"{}>{}</option>", i, i == chosen ? " selected" : "",
-                            html_text(cells[i].label));
-    return html + "</select></label>\n";
-}
-
 }  // namespace
 
 std::string web_board(const std::filesystem::path& path, const std::string& id, const PictureLimits& limits,
@@ -178,18 +150,8 @@ std::string web_board(const std::filesystem::path& path, const std::string& id, 
         std::string html = fmt::format("<figure class=\"board\" id=\"{}\" style=\"--surround: {}\">\n", id,
                                        surround_of(board));
         html += grid(board, cells);
-        html += "<div class=\"at-work\" hidden>\n<div class=\"choice\">\n";
         const auto [left, right] = first_pair(board);
-        html += choice("Left", cells, left);
-        html += choice("Right", cells, right);
-        html +=
-            "<button type=\"button\" class=\"blink\" aria-pressed=\"false\">Blink</button>\n</div>\n"
-            "<div class=\"bench\"><div class=\"compare\"><img alt=\"\"><img alt=\"\">"
-            "<div class=\"line\" role=\"slider\" tabindex=\"0\" aria-label=\"Line between the two samples\" "
-            "aria-valuemin=\"0\" aria-valuemax=\"100\"></div></div>\n"
-            "<div class=\"names\"><div><span class=\"name\"></span><p class=\"numbers\"></p></div>"
-            "<div><span class=\"name\"></span><p class=\"numbers\"></p></div></div></div>\n"
-            "<output class=\"reading\">Point at a sample to read it.</output>\n</div>\n";
+        html += laid_over(cells, left, right);
         html += "<figcaption><h3>" + html_text(board.value("title", "Sample board")) + "</h3>\n" +
                 older_mark(older_than) + "<p>" +
                 (exposed_by_row(cells)

@@ -10,6 +10,7 @@
 #include "output/system/safe_file.h"
 #include "output/web/board.h"
 #include "output/web/client.h"
+#include "output/web/laid_over.h"
 #include "output/web/light.h"
 #include "output/web/markup.h"
 #include "output/web/parts.h"
@@ -122,6 +123,9 @@ class Figures {
             const std::string id = next(shown.title, shown.older);
             body +=
                 has_its_film(shown, on_.folder) ? light_figure(shown, on_, id) : still_figure(shown, on_, id);
+            if (!shown.photograph.empty())
+                body += web_pair(on_.folder / shown.photograph, on_.folder / shown.picture, shown.title,
+                                 id + "-pair", on_.task.limits.still);
         }
         if (on_.task.linked && !part.beside.empty()) {
             body += "<ul class=\"beside\">\n";

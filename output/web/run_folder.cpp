@@ -168,6 +168,14 @@ const MetadataFile* speaker_of(const std::string& file, const std::vector<Metada
     return best;
 }
 
+// What lies over one another is not shown one by one: both pictures of a comparison.
+bool is_of_pair(const std::string& file, const MetadataFile* said, const std::set<std::string>& there) {
+    if (said == nullptr || said->word != "comparison") return false;
+    const std::string stem = said->file.substr(0, said->file.size() - std::string(".json").size());
+    return there.contains(stem + ".png") && there.contains(stem + "-photograph.png") &&
+           there.contains(stem + "-picture.png") && file != stem + ".png";
+}
+
 // Cells are shown in their grid, not one by one.
 bool is_cell(const std::string& file, const MetadataFile* said) {
     if (said == nullptr || said->word != "board" || !said->json.contains("cells")) return false;
@@ -202,10 +210,11 @@ RunFolder read_run_folder(const fs::path& folder) {
         const std::string extension = lower_extension(file);
         const std::string as_png = fs::path(file).replace_extension(".png").generic_string();
         const bool shown = is_raster(file) || (extension == ".svg" && !there.contains(as_png));
-        if (shown && !is_cell(file, said)) {
+        if (shown && !is_cell(file, said) && !is_of_pair(file, said, there)) {
             part.shown.push_back(shown_file(file, said));
             ShownFile& last = part.shown.back();
             if (!there.contains(last.film)) last.film.clear();
+            if (!there.contains(last.photograph) || !there.contains(last.picture)) last.photograph.clear();
         } else if (!shown && !(extension == ".exr" && word == "board")) {
             part.beside.push_back(file);
         }

@@ -20,6 +20,8 @@ struct ShownFile {
     bool older = false;          ///< made before the layout was last changed (older.h)
     bool glow = false;           ///< of such a picture: glints were spread
     double white_cd_per_m2 = 0;  ///< luminance that the print shows as white; 0 = not known
+    /// Of a comparison's sheet: photograph and picture that lie over each other, relative; else empty.
+    std::string photograph, picture;
 };
 
 /// What one command made.

@@ -61,6 +61,22 @@ void tell_glare(ShownFile& shown, const Json& json) {
     }
 }
 
+void tell_comparison(ShownFile& shown, const MetadataFile& said) {
+    const std::string stem = said.file.substr(0, said.file.size() - std::string(".json").size());
+    if (shown.file != stem + ".png") return;
+    shown.title =
+        fmt::format("{} beside {}", text_at(said.json, "photograph"), text_at(said.json, "picture"));
+    shown.facts.push_back(fmt::format("CIEDE2000: half of the panel within {:.1f}, nine tenths within {:.1f}",
+                                      number_at(said.json, "/median_ciede2000"),
+                                      number_at(said.json, "/ninety_percent_ciede2000")));
+    const auto made = [&](const char* what) {
+        const std::string name = stem + what;
+        return std::find(said.names.begin(), said.names.end(), name) != said.names.end() ? name : "";
+    };
+    shown.photograph = made("-photograph.png");
+    shown.picture = made("-picture.png");
+}
+
 // Any list of pictures that says title and note of each.
 void tell_pictures(ShownFile& shown, const Json& json) {
     if (!json.contains("pictures") || !json["pictures"].is_array()) return;
@@ -103,6 +119,7 @@ ShownFile shown_file(const std::string& file, const MetadataFile* said) {
         if (!title.empty() && (said->word == "board" || said->names.size() == 1)) shown.title = title;
         tell_pictures(shown, said->json);
         if (said->word == "record") tell_record(shown, *said);
+        if (said->word == "comparison") tell_comparison(shown, *said);
         if (said->word == "glare") tell_glare(shown, said->json);
     }
     if (shown.title.empty()) shown.title = spoken(fs::path(file).stem().string());

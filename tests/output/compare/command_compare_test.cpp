@@ -51,7 +51,8 @@ struct Trial {
         EXPECT_EQ(o.code, 0) << o.err;
         noted = read_film(folder.path() / "renders/trial/straight.exr");
         in_picture = corners_of_pieces(noted.film);
-        by.width = 800, by.height = 600;
+        by.width = 1200, by.height = 600;
+        by.chart = {{{740, 110}, {1160, 118}, {1155, 390}, {745, 396}}};
         by.to_photo = homography(in_picture, {glm::dvec2(130, 90), {690, 110}, {670, 520}, {120, 500}});
         by.light_white = total_illuminance_xyz(noted.notes);
         by.noise = 0.01;
@@ -103,6 +104,30 @@ TEST(CommandCompare, SaysWhatIsOffAndBringsTheNextPictureNearer) {
     EXPECT_LT(off(k, "coral-as-seen"), 0.35 * off(j, "coral"));
 }
 
+const std::string kChart = " --chart 740,110 1160,118 1155,390 745,396";
+
+// The lamp is not D65, but the simulated camera shows the picture as adapted to it, the chart likewise.
+TEST(CommandCompare, AChartGivesExposureAndWhite) {
+    const Trial t;
+    const std::string files =
+        "compare photo.png renders/trial/straight.exr" + kCorners + " --light D65 --json";
+    const Outcome told = run_in(t.folder, files + kChart);
+    ASSERT_EQ(told.code, 0) << told.err;
+    const auto j = nlohmann::json::parse(told.out);
+    EXPECT_LT(off(j, "foam-white"), 1.5);
+    EXPECT_LT(off(j, "sand"), 1.5);
+    EXPECT_GT(off(j, "aqua"), 4);
+    EXPECT_EQ(j["gain"][0], 1);
+    EXPECT_EQ(j["chart_px"][2][0], 1155);
+    const Outcome found = run_in(t.folder, files + " --find-chart");
+    if (found.code != 0) {  // without its part it says so
+        EXPECT_TRUE(holds(found.err, "needs its part find-chart")) << found.err;
+        return;
+    }
+    EXPECT_TRUE(holds(found.err, "The chart is found at 7")) << found.err;
+    EXPECT_LT(off(nlohmann::json::parse(found.out), "foam-white"), 1.5);
+}
+
 TEST(CommandCompare, BadInputHasAReasonAndLeavesNothing) {
     const Trial t;
     const auto before = t.folder.entries();
@@ -115,10 +140,18 @@ TEST(CommandCompare, BadInputHasAReasonAndLeavesNothing) {
     expect_refused(t.folder, files + "--corners 130,90 690,110 670,520", "--corners");
     expect_refused(t.folder, files + "--corners 130,90 690,110 670,520 120/500", "expected x,y in pixels");
     expect_refused(t.folder, files + "--corners 130,90 6900,110 670,520 120,500",
-                   "which has 800 x 600 pixels");
+                   "which has 1200 x 600 pixels");
     expect_refused(t.folder, files + "--corners 130,90 670,520 690,110 120,500", "that do not go round");
     expect_refused(t.folder, files + kCorners + " --white foam-whit", "did you mean foam-white");
     expect_refused(t.folder, files + kCorners + " --correct seen.yaml", "--layout");
+    expect_refused(t.folder, files + kCorners + " --chart 740,110 1160,118 1155,390", "--chart");
+    expect_refused(t.folder, files + kCorners + " --chart 740,110 1260,118 1155,390 745,396",
+                   "--chart: found a corner at 1260, 118");
+    expect_refused(t.folder, files + kCorners + " --chart 1155,390 745,396 740,110 1160,118",
+                   "photo.png: the chart lies upside down");
+    expect_refused(t.folder, files + kCorners + kChart + " --find-chart", "--find-chart");
+    expect_refused(t.folder, files + kCorners + kChart + " --light LED-B", "--light: found \"LED-B\"");
+    expect_refused(t.folder, files + kCorners + " --light A", "--light: found no chart");
     t.folder.write("other.yaml", layout("", "coral", "aqua"));
     expect_refused(t.folder, files + kCorners + " --layout other.yaml", "found a picture of other pieces");
     std::filesystem::remove(t.folder.path() / "other.yaml");

@@ -75,6 +75,15 @@ def make_board(folder):
     (folder / 'board.json').write_text(json.dumps(board))
 
 
+def make_comparison(folder):
+    for what, rgb in (('', (128, 128, 128)), ('-photograph', (255, 0, 0)), ('-picture', (0, 0, 255))):
+        (folder / f'compare-straight{what}.png').write_bytes(png_of(rgb))
+    (folder / 'compare-straight.json').write_text(json.dumps({
+        'format': 'rakelight comparison', 'photograph': 'panel.jpg', 'picture': 'straight', 'median_ciede2000': 1.5,
+        'ninety_percent_ciede2000': 4,
+        'files': [f'compare-straight{what}.png' for what in ('', '-photograph', '-picture')]}))
+
+
 class Page(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -84,6 +93,7 @@ class Page(unittest.TestCase):
         rakelight('preview', f'{SCENES}/low-tide.yaml', '--picture', 'straight', '--size', '260x200', '--most-samples',
                   '16', '--into', cls.work, '--quiet')
         make_board(cls.folder)
+        make_comparison(cls.folder)
         rakelight('page', cls.folder)
         cls.record = json.loads((cls.folder / 'straight.json').read_text())
         options = Options()
@@ -259,8 +269,8 @@ class Page(unittest.TestCase):
         body.send_keys(Keys.ARROW_RIGHT)
         self.assertGreater(int(self.one('.compare .line').get_attribute('aria-valuenow')), int(before))
 
-    def colours_across(self, *shares):
-        width, height, pixels = self.pixels_of(self.one('.compare').screenshot_as_png)
+    def colours_across(self, *shares, on='.compare'):
+        width, height, pixels = self.pixels_of(self.one(on).screenshot_as_png)
         return [tuple(pixels[4 * (height // 4 * width + int(share * width)):][:3]) for share in shares]
 
     def test_a_board_is_compared_by_dragging(self):
@@ -295,6 +305,29 @@ class Page(unittest.TestCase):
         self.assertEqual(set(seen), {'1', '2'})
         blink.click()
         self.assertEqual(figure.get_attribute('data-shown'), 'both')
+
+    def test_photograph_and_picture_lie_over_each_other(self):
+        red, blue = (255, 0, 0), (0, 0, 255)
+        pair = '[id$="-pair"] '
+        self.browser.execute_script("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})",
+                                    self.one(pair + '.compare'))
+        self.assertEqual([n.text for n in self.browser.find_elements(By.CSS_SELECTOR, pair + '.names .name')],
+                         ['Photograph', 'Picture'])
+        self.assertEqual(self.colours_across(0.2, 0.8, on=pair + '.compare'), [red, blue])
+        line = self.one(pair + '.line')
+        width = self.one(pair + '.compare').size['width']
+        ActionChains(self.browser).click_and_hold(line).move_by_offset(int(0.3 * width), 0).release().perform()
+        self.assertEqual(self.colours_across(0.2, 0.6, on=pair + '.compare'), [red, red])
+        self.one(pair + '.blink').click()
+        seen = {}
+        self.wait(lambda: seen.setdefault(self.one(pair).get_attribute('data-shown'), True) and len(seen) == 2)
+        self.assertEqual(set(seen), {'1', '2'})
+        self.one(pair + '.blink').click()
+        # Neither is shown a second time by itself; the sheet is.
+        stills = self.browser.execute_script(
+            "return [...document.querySelectorAll('figure:not(.board) figcaption a')].map((a) => a.textContent)")
+        self.assertIn('compare-straight.png', stills)
+        self.assertNotIn('compare-straight-picture.png', stills)
 
     def test_cells_are_read_in_lab(self):
         compare = self.one('.compare')

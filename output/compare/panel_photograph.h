@@ -9,7 +9,7 @@
 
 namespace rakelight {
 
-struct Photograph {
+struct PanelPhotograph {
     int width = 0;
     int height = 0;
     std::vector<glm::vec3> rgb;  ///< linear, 0..1; row-major, top row first
@@ -18,6 +18,6 @@ struct Photograph {
 
 /// PNG, JPEG, TIFF of 8 or 16 bits in sRGB, and whatever else OpenImageIO opens. Turned upright as its
 /// orientation says. \throws RequestError naming the file and what is wrong with it.
-Photograph read_photograph(const std::filesystem::path& path);
+PanelPhotograph read_panel_photograph(const std::filesystem::path& path);
 
 }  // namespace rakelight

@@ -1,4 +1,4 @@
-#include "output/compare/photograph.h"
+#include "output/compare/panel_photograph.h"
 
 #include <OpenImageIO/imagebuf.h>
 #include <OpenImageIO/imagebufalgo.h>
@@ -21,7 +21,7 @@ constexpr float kFull = 0.995f, kEmpty = 0.004f;  // encoded: a step below the e
 
 }  // namespace
 
-Photograph read_photograph(const std::filesystem::path& path) {
+PanelPhotograph read_panel_photograph(const std::filesystem::path& path) {
     std::error_code error;
     if (!std::filesystem::is_regular_file(path, error))
         refuse(path, "found no such file, expected a photograph");
@@ -41,7 +41,7 @@ Photograph read_photograph(const std::filesystem::path& path) {
         refuse(path, "found a picture that breaks off, expected a whole one");
     }
     const OIIO::ImageBuf upright = OIIO::ImageBufAlgo::reorient(raw);
-    Photograph p{upright.spec().width, upright.spec().height, {}, {}};
+    PanelPhotograph p{upright.spec().width, upright.spec().height, {}, {}};
     p.spoilt = Plane(p.width, p.height);
     p.rgb.resize(p.spoilt.v.size());
     std::size_t i = 0;
