@@ -293,8 +293,8 @@ class Page(unittest.TestCase):
         buttons = self.browser.find_elements(By.CSS_SELECTOR, '.cells button')
         buttons[2].click()
         buttons[3].click()
-        self.assertEqual([n.text for n in self.browser.find_elements(By.CSS_SELECTOR, '.names .name')],
-                         ['black', 'white'])
+        names = self.browser.find_elements(By.CSS_SELECTOR, 'figure.board:not([id$="-pair"]) .names .name')
+        self.assertEqual([n.text for n in names], ['black', 'white'])
 
     def test_a_board_blinks(self):
         figure = self.one('figure.board')
