@@ -43,7 +43,9 @@ PigmentDraw solved(const Base& base, const Drawdown& tint, const Drawdown& masst
         const double r1 = (q1 * s0 - k0) / (per_gram * tint.share);
         const double r2 = (q2 * s0 - k0) / (per_gram * masstone.share);
         if (std::abs(q2 - q1) <= 1e-6 * std::max(q1, q2))
-            refuse(b, "tint and masstone are alike, so they do not tell scattering from absorption");
+            refuse(
+                b,
+                "the weak and the strong drawdown are alike, so they do not tell scattering from absorption");
         const double s = (r2 - r1) / (q1 - q2);
         const double k = r1 + q1 * s;
         const double noise = -allowed * std::max(std::abs(k), std::abs(s));
@@ -93,7 +95,7 @@ std::vector<PigmentDraw> drawn(const std::string& name, const Base& base, const 
 Pigment measured_pigment(std::string name, const Base& base, const Drawdown& tint, const Drawdown& masstone) {
     if (!(tint.share > 0 && tint.share < masstone.share && masstone.share <= 1))
         throw std::invalid_argument(
-            "the tint must hold less pigment than the masstone, both above 0 to 100 %");
+            "the weak drawdown must hold less pigment than the strong one, both above 0 to 100 %");
     Pigment p;
     p.name = std::move(name);
     p.provenance = Provenance::measured;

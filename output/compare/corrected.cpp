@@ -6,14 +6,12 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <nlohmann/json.hpp>
 
 #include "materials/colour/illuminants.h"
 #include "materials/colour/tristimulus_weights.h"
-#include "materials/optics/fresnel.h"
-#include "materials/optics/kubelka_munk.h"
 #include "materials/stock/face_on.h"
 #include "materials/stock/looks.h"
+#include "output/stock/library_entry.h"
 #include "output/system/errors.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
@@ -23,63 +21,9 @@ namespace {
 
 constexpr double kNoticeable = 1;  // CIEDE2000
 
-std::string table(const SampledSpectrum& values) {
-    std::string text = "[";
-    for (int b = 0; b < kBandCount; ++b)
-        text += fmt::format("{}[{}, {:.5g}]", b == 0 ? "" : ", ", band_wavelength_nm(b), values[b]);
-    return text + "]";
-}
-
-/// The key `reflectance`, of what a material keeps inside its face.
-SampledSpectrum seen_outside(const Material& m) {
-    if (!(m.index > 1)) return m.reflectance;
-    const double k1 = diffuse_reflectance_outside(m.index), k2 = diffuse_reflectance_inside(m.index);
-    return map(m.reflectance,
-               [&](float inner) { return static_cast<float>(through_interface(inner, k1, k2)); });
-}
-
-const char* kind_word(Kind kind) {
-    return std::array{
-        "glass", "stone", "slag", "cement", "epoxy", "timber", "paint"}[static_cast<std::size_t>(kind)];
-}
-
 std::string entry(const std::string& name, const Material& m, const Correction& c) {
-    std::string text = fmt::format("  # {} was off by CIEDE2000 {:.1f}\n  {}:\n    kind: {}\n", c.name,
-                                   c.delta_e, nlohmann::json(name).dump(), kind_word(m.kind));
-    const auto line = [&](const char* key, double value) {
-        text += fmt::format("    {}: {:.5g}\n", key, value);
-    };
-    if (m.opaque) {
-        text += "    reflectance: " + table(seen_outside(m)) + "\n";
-    } else {
-        const double mm = std::clamp<double>(m.thickness_mm, 0.5, 100);
-        text += fmt::format("    transmittance at {:.5g} mm: {}\n    milkiness: {}\n", mm,
-                            table(map(m.absorption_per_mm,
-                                      [&](float a) {
-                                          return static_cast<float>(
-                                              std::clamp(std::exp(-static_cast<double>(a) * mm), 1e-6, 1.0));
-                                      })),
-                            table(m.scattering_per_mm));
-    }
-    line("thickness", m.thickness_mm);
-    line("tone spread", m.tone_spread);
-    line("density", m.density_g_per_cm3);
-    line("index", m.index);
-    line("roughness", m.roughness);
-    line("matte", m.matte_deg);
-    line("sheen stretch", m.stretch);
-    line("ripple", m.ripple_deg);
-    line("ripple size", m.ripple_size_mm);
-    if (m.glassy_share > 0) {
-        line("glassy share", m.glassy_share);
-        line("glassy index", m.glassy_index);
-        line("glassy roughness", m.glassy_roughness);
-        line("glassy patch", m.glassy_patch_mm);
-    }
-    if (m.grain.contrast > 0)
-        text += fmt::format("    texture: {{contrast: {:.4g}, size: {:.4g}, stretch: {:.4g}}}\n",
-                            m.grain.contrast, m.grain.size_mm, m.grain.band_ratio);
-    return text + "    provenance: guessed\n";
+    return fmt::format("  # {} was off by CIEDE2000 {:.1f}\n  {}:\n{}{}    provenance: guessed\n", c.name,
+                       c.delta_e, quoted_key(name), body_text(m), face_text(m));
 }
 
 /// How a material lies where most of it lies: its mean thickness, and the bed of the most pieces.

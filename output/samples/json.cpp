@@ -5,6 +5,7 @@
 
 #include "output/film/json_head.h"
 #include "output/samples/words.h"
+#include "output/stock/library_entry.h"
 
 namespace rakelight {
 

@@ -9,6 +9,7 @@
 #include "output/paper/sheet_parts.h"
 #include "output/print/printed_colour.h"
 #include "output/samples/words.h"
+#include "output/stock/library_entry.h"
 
 namespace rakelight {
 

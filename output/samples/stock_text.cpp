@@ -2,37 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <nlohmann/json.hpp>
+#include <array>
 
-#include "materials/optics/fresnel.h"
-#include "materials/optics/kubelka_munk.h"
-#include "output/samples/words.h"
+#include "output/stock/library_entry.h"
 
 namespace rakelight {
 
 namespace {
-
-std::string quoted_name(const std::string& name) {
-    return nlohmann::json(name).dump();  // a JSON string is one of YAML
-}
-
-std::string table(const SampledSpectrum& values) {
-    std::string text = "[";
-    for (int b = 0; b < kBandCount; ++b)
-        text += fmt::format("{}[{}, {:.5g}]", b == 0 ? "" : ", ", band_wavelength_nm(b), values[b]);
-    return text + "]";
-}
-
-/// The key `reflectance`, of what a material keeps inside its face.
-SampledSpectrum seen_outside(const Material& m) {
-    const auto index = static_cast<double>(m.index);
-    if (!(index > 1)) return m.reflectance;
-    const double k1 = diffuse_reflectance_outside(index), k2 = diffuse_reflectance_inside(index);
-    return map(m.reflectance, [&](float inner) {
-        return static_cast<float>(through_interface(static_cast<double>(inner), k1, k2));
-    });
-}
 
 std::string range_comment(const ReadSample& sample) {
     std::string text;
@@ -51,20 +27,10 @@ std::string range_comment(const ReadSample& sample) {
 
 std::string entry(const ReadSample& sample) {
     const Material& m = sample.material;
-    const auto thickness_mm = static_cast<double>(m.thickness_mm);
-    std::string text = range_comment(sample);
-    text += fmt::format("  {}:\n    kind: {}\n", quoted_name(sample.name), kind_word(m.kind));
-    if (m.opaque) {
-        text += "    reflectance: " + table(seen_outside(m)) + "\n";
-        if (!sample.looks.empty())
-            text += "    uncertainty: " + table(sample.looks.front().estimate.doubt) + "\n";
-    } else {
-        const SampledSpectrum t = map(m.absorption_per_mm, [&](float k) {
-            return static_cast<float>(std::max(1e-6, std::exp(-static_cast<double>(k) * thickness_mm)));
-        });
-        text += fmt::format("    transmittance at {:.5g} mm: {}\n", thickness_mm, table(t));
-        text += "    milkiness: " + table(m.scattering_per_mm) + "\n";
-    }
+    std::string text =
+        fmt::format("{}  {}:\n{}", range_comment(sample), quoted_key(sample.name), body_text(m));
+    if (m.opaque && !sample.looks.empty())
+        text += "    uncertainty: " + pairs_text(sample.looks.front().estimate.doubt) + "\n";
     return text +
            fmt::format(
                "    thickness: {:.5g}\n    index: {:.4g}\n    roughness: {:.4g}\n"

@@ -14,11 +14,6 @@ inline const char* over_word(Over over) {
     return std::array{"alone", "white", "black"}[static_cast<std::size_t>(over)];
 }
 
-inline const char* kind_word(Kind kind) {
-    return std::array{
-        "glass", "stone", "slag", "cement", "epoxy", "timber", "paint"}[static_cast<std::size_t>(kind)];
-}
-
 /// A reflectance under a lamp, for an eye adapted to it.
 inline Lab lab_under(const Spectrum& lamp, const SampledSpectrum& reflectance) {
     const TristimulusWeights weights = tristimulus_weights(lamp);

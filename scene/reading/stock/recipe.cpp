@@ -87,7 +87,7 @@ bool read_seen(Section& in, const std::function<const Shelf&()>& stock, std::vec
         return set_drawdown(in, "strong from", stock(), masstone) && weak;
     }
     std::string file;
-    in.require("curves", "a file of two curves: wavelength, tint, masstone");
+    in.require("curves", "a file of two curves: wavelength, weak drawdown, strong drawdown");
     if (!in.set(file, "curves")) return false;
     const std::vector<SampledSpectrum> curves = read_drawdowns(in, file, sources);
     if (curves.empty()) return false;
