@@ -70,10 +70,10 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t, Units 
                  {104, area_unit(units)},
                  {117, "joints %"},
                  {129, fmt::format("depth {}", length_unit(units))},
-                 {141, "cm³"},
-                 {153, "rule of thumb"},
-                 {167, "powder g"},
-                 {181, "spare g"},
+                 {137, "cm³"},
+                 {156, "rule of thumb"},
+                 {170, "powder g"},
+                 {183, "spare g"},
                  {196, "water g"}});
     for (const std::size_t z : t.order.order) {
         const GroutZone& zone = t.zones[z];
@@ -120,19 +120,24 @@ void mixes(ListSetter& set, const LayingReport& report, const TakeOff& t, Units 
         "pigments are invented: mix a sample before a batch, and judge it at 28 days.");
 }
 
-void boundaries(ListSetter& set, const TakeOff& t) {
+void boundaries(ListSetter& set, const TakeOff& t, Units units) {
     if (t.boundaries.empty()) return;
+    const std::string unit = length_unit(units);
+    const auto tenths = [&](double mm) {
+        return units == Units::metric ? fmt::format("{:.1f}", mm) : shown_number(mm, units);
+    };
     set.section("Where zones meet");
     set.columns({{14, "the joint belongs to", false, 50},
                  {66, "beside", false, 40},
-                 {122, "length mm"},
-                 {142, "usual mm"},
-                 {168, "narrowest 10 % mm"},
-                 {196, "under 1 mm"}});
+                 {122, "length " + unit},
+                 {142, "usual " + unit},
+                 {168, "narrowest 10 % " + unit},
+                 {196, "under " + shown_length(1, units)}});
     for (const ZoneBoundary& b : t.boundaries)
-        set.row({t.zones[b.owner].name, t.zones[b.other].name, fmt::format("{:.0f}", b.length_mm),
-                 fmt::format("{:.1f}", b.usual_mm), fmt::format("{:.1f}", b.narrow_mm),
-                 fmt::format("{:.0f} %", 100 * b.too_narrow)});
+        set.row(
+            {t.zones[b.owner].name, t.zones[b.other].name,
+             units == Units::metric ? fmt::format("{:.0f}", b.length_mm) : shown_number(b.length_mm, units),
+             tenths(b.usual_mm), tenths(b.narrow_mm), fmt::format("{:.0f} %", 100 * b.too_narrow)});
 }
 
 void reasons(ListSetter& set, const TakeOff& t) {
@@ -187,7 +192,7 @@ void set_zone_pages(ListSetter& set, const Layout& layout, const Laying& laying,
     set.turn_page("Grout zones");
     plan(set, layout.panel, laying, report, t);
     mixes(set, report, t, layout.units);
-    boundaries(set, t);
+    boundaries(set, t, layout.units);
     reasons(set, t);
     days(set, layout.fields, t);
 }
