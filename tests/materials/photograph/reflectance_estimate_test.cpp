@@ -1,5 +1,6 @@
 // Samples of known reflectance before a simulated camera: do their colours come back, also under lamps that
-// were not there? Limits are those of the work order: with 0.9 to 1.0 a colour difference is not noticed.
+// were not there? Limits are our own: a CIEDE2000 of one
+// is just noticeable.
 #include "materials/photograph/reflectance_estimate.h"
 
 #include <gtest/gtest.h>

@@ -157,8 +157,8 @@ double worst_of(const std::vector<ComparedArea>& areas) {
     return worst;
 }
 
-// A camera whose channels mix and whose curve is steeper than that of sRGB, as telephones have it. What is
-// asked: wrong without the chart, and within 1.5 with it.
+// A camera whose channels mix and whose curve is steeper than that of sRGB, as telephones have it. Wrong
+// without the chart, and within 1.5 with it (a limit of our own).
 TEST(Compared, TheChartUndoesTheCamera) {
     const Film film = panel_film();
     const test::Folder folder;

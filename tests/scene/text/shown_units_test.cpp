@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scene/text/shown_amounts.h"
 #include "scene/text/units.h"
 
 namespace rakelight {
@@ -26,6 +27,17 @@ TEST(ShownUnits, InchesAndPounds) {
     EXPECT_EQ(shown_size({254, 127}, Units::inches), "10 x 5 in");
     EXPECT_EQ(shown_rounded(38.1, Units::inches), "1.5 in");
     EXPECT_EQ(shown_mass(65 * 0.45359237, Units::inches), "65.0 lb");
+}
+
+// 1 in^2 = 6.4516 cm^2, 1 oz = 28.349523125 g, both exact: NIST Special Publication 811 (2008), appendix B.8.
+TEST(ShownAmounts, AreSquareInchesAndOunces) {
+    EXPECT_EQ(shown_area(64516, Units::metric), "645");
+    EXPECT_EQ(shown_area(64516, Units::inches), "100");
+    EXPECT_EQ(shown_area(645.16 * 2.5, Units::inches, 1), "2.5");
+    EXPECT_EQ(area_unit(Units::inches), "sq in");
+    EXPECT_EQ(shown_small_mass(283.49523125, Units::metric), "283");
+    EXPECT_EQ(shown_small_mass(283.49523125, Units::inches), "10.0");
+    EXPECT_EQ(small_mass_unit(Units::inches), "oz");
 }
 
 // What is written in inches is shown as it was written, to a hundredth.
