@@ -15,7 +15,8 @@ extern const KeyTable layout, panel, substrate, frame, room, window, furniture, 
 // Light.
 extern const KeyTable daylight, set_ups, set_up, lamp, barn_doors, honeycomb, snoot;
 // Materials.
-extern const KeyTable stock, material, tints, tint, grain, glint, sheet, ladder, doses, pigments, pigment;
+extern const KeyTable stock, material, tints, tint, grain, glint, seen, sheet, ladder, doses, pigments,
+    pigment;
 // What is laid.
 extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, boulders,
     stone;

@@ -55,7 +55,8 @@ constexpr KeyRow kBody[] = {
      "Of translucent glass: scattering per mm, or the share of light that 3 mm of it throw back over black."},
     {"looks",
      text_like("^(#?[0-9a-fA-F]{6}|[Ll]ab [^ ]+)( over .+)?( at .+)?$",
-               "a colour in quotes, as in \"#7a2f3c over white at 3 mm\" or \"Lab 45,10,-20\""),
+               "a colour in quotes, as in \"#7a2f3c over white at 3 mm\" or \"Lab 45,10,-20\"") |
+         mapping(seen),
      "",
      "With like: the colour to have under D65, over which tint and how thick; its curve is guessed from the "
      "one that it "
@@ -138,6 +139,14 @@ constexpr KeyRow kGlint[] = {
     {"camera distance", length(50, 20'000), kMust, "From the lens, or the eye, to the piece."},
 };
 
+constexpr KeyRow kSeen[] = {
+    {"picture", text("a PNG, JPEG or TIFF beside the layout"), kMust, "A picture of it, in sRGB."},
+    {"rectangle", numbers(4, 0, 100'000), kMust,
+     "Left, top, width and height in pixels, from the upper left corner: the mean colour within is taken."},
+    {"over", kShare | text("a built-in tint"), "white", "Of translucent glass: what lies behind it there."},
+    {"thickness", length(0.5, 100), "its own thickness", "Of translucent glass: how thick it is there."},
+};
+
 constexpr KeyRow kSheet[] = {
     {"glass", text("the name of a plain glass"), kMust, "The glass of the sheet."},
     {"thickness", length(0.2, 50), kMust, "Thickness of the sheet before firing."},
@@ -184,6 +193,7 @@ extern constexpr KeyTable doses{"tints.NAME.pigments", "Pigments of a recipe wit
 extern constexpr KeyTable grain{"stock.NAME.grain", "Unevenness of colour within a piece.", kGrain};
 extern constexpr KeyTable glint{"stock.NAME.glint", "A lamp's reflection, seen and lit nearly square on.",
                                 kGlint};
+extern constexpr KeyTable seen{"stock.NAME.looks", "The colour to have, from a picture.", kSeen};
 extern constexpr KeyTable sheet{"stock.NAME.stack", "A sheet of a fused stack.", kSheet};
 extern constexpr KeyTable ladder{"stock.NAME.ladder", "Shades from one glass to another.", kLadder};
 

@@ -1,5 +1,7 @@
 #include "scene/mix/reference_picture.h"
 
+#include <OpenImageIO/imagebuf.h>
+#include <OpenImageIO/imagebufalgo.h>
 #include <OpenImageIO/imageio.h>
 #include <fmt/format.h>
 
@@ -7,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <stdexcept>
 
 #include "scene/text/units.h"
@@ -56,6 +59,22 @@ glm::vec4 linear(const std::uint16_t* pixel, int channels, int alpha_channel) {
     return {alpha * r, alpha * g, alpha * b, alpha};
 }
 
+// The whole picture, turned as its Exif orientation says.
+OIIO::ImageBuf upright(const std::filesystem::path& path, const OIIO::ImageSpec& wish) {
+    OIIO::ImageBuf lying(path.string(), 0, 0, nullptr, &wish);
+    OIIO::ImageBuf turned;
+    if (!lying.read(0, 0, true, OIIO::TypeDesc::UINT16) || !OIIO::ImageBufAlgo::reorient(turned, lying)) {
+        (void)OIIO::geterror();
+        refuse("a picture that breaks off", "a whole one");
+    }
+    return turned;
+}
+
+OIIO::ROI row_of(const OIIO::ImageBuf& picture, int y) {
+    const OIIO::ROI all = picture.roi();
+    return {all.xbegin, all.xend, all.ybegin + y, all.ybegin + y + 1, 0, 1, 0, all.chend};
+}
+
 }  // namespace
 
 ReferencePicture read_reference_picture(const std::filesystem::path& path) {
@@ -69,9 +88,16 @@ ReferencePicture read_reference_picture(const std::filesystem::path& path) {
         (void)OIIO::geterror();
         refuse("a file that is no picture or a broken one", "PNG, JPEG or TIFF");
     }
-    const OIIO::ImageSpec spec = checked_spec(*in);
+    OIIO::ImageSpec spec = checked_spec(*in);
+    std::optional<OIIO::ImageBuf> turned;
+    if (spec.get_int_attribute("Orientation", 1) > 1) {
+        turned = upright(path, wish);
+        spec.width = turned->spec().width;
+        spec.height = turned->spec().height;
+    }
     const int shrink = (std::max(spec.width, spec.height) + kLongestSide_px - 1) / kLongestSide_px;
     ReferencePicture picture;
+    picture.shrink = shrink;
     picture.width_px = (spec.width + shrink - 1) / shrink;
     picture.height_px = (spec.height + shrink - 1) / shrink;
     picture.extent_px = glm::dvec2(spec.width, spec.height) / static_cast<double>(shrink);
@@ -81,8 +107,9 @@ ReferencePicture read_reference_picture(const std::filesystem::path& path) {
     std::vector<std::uint16_t> row(static_cast<std::size_t>(spec.width) * channels);
     std::vector<float> count(width);
     for (int y = 0; y < spec.height; ++y) {
-        if (!in->read_scanline(spec.y + y, 0, OIIO::TypeDesc::UINT16, row.data()))
-            refuse(fmt::format("a picture that breaks off in row {}", y + 1), "a whole one");
+        const bool whole = turned ? turned->get_pixels(row_of(*turned, y), OIIO::TypeDesc::UINT16, row.data())
+                                  : in->read_scanline(spec.y + y, 0, OIIO::TypeDesc::UINT16, row.data());
+        if (!whole) refuse(fmt::format("a picture that breaks off in row {}", y + 1), "a whole one");
         glm::vec4* const line = &picture.pixels[static_cast<std::size_t>(y / shrink) * width];
         for (int x = 0; x < spec.width; ++x) {
             line[x / shrink] +=
@@ -195,6 +222,15 @@ MeanColour mean_under(const ReferencePicture& picture, const glm::dvec2& at_mm, 
     mean.cover = std::min(1.0, sum.w / whole);
     if (sum.w > 0) mean.colour = {sum.x / sum.w, sum.y / sum.w, sum.z / sum.w};
     return mean;
+}
+
+MeanColour mean_within(const ReferencePicture& picture, const PixelRectangle& rectangle) {
+    const double shrink = picture.shrink;
+    const glm::dvec2 low(rectangle.corner_px.x / shrink,
+                         picture.extent_px.y - (rectangle.corner_px.y + rectangle.size_px.y) / shrink);
+    const glm::dvec2 size = rectangle.size_px / shrink;
+    return mean_under(picture, {0, 0}, picture.extent_px.x,
+                      {low, low + glm::dvec2(size.x, 0), low + size, low + glm::dvec2(0, size.y)});
 }
 
 }  // namespace rakelight

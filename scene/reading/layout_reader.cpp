@@ -22,6 +22,7 @@
 #include "scene/reading/views.h"
 #include "scene/room/defaults.h"
 #include "scene/text/layout_tree.h"
+#include "scene/text/word_list.h"
 #include "scene/text/yaml_reader.h"
 
 namespace rakelight {
@@ -56,6 +57,9 @@ Layout read_one(std::shared_ptr<const LayoutTree> tree, std::string file_name,
     stock.pigments = tints.pigments = read_pigments(file, layout.sources.files);
     read_shelf(file, "stock", stock);
     read_shelf(file, "tints", tints);
+    for (const Shelf* shelf : {&stock, &tints})
+        for (const std::string& picture : shelf->files)
+            if (!holds(layout.sources.files, picture)) layout.sources.files.push_back(picture);
     read_panel(file, layout, stock);
     DrawnSheet sheet = read_drawing(file, layout);
     read_fields(file, layout, stock, tints, sheet);

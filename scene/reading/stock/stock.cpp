@@ -255,7 +255,7 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         read_colour(in, material, based && in.has("kind"));
         read_finish(in, material);
         if (in.has("reflectance") && material.index > 1) take_inside_face(in, material);
-        read_looks(in, material);
+        read_looks(in, material, shelf.files);
         read_uncertainty(in, name, shelf);
         read_treatment(in, material, gilding);
         in.finish();

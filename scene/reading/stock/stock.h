@@ -24,6 +24,7 @@ struct Shelf {
     std::vector<Material> own;
     std::vector<Pigment> pigments;                                   ///< the artist's own, for recipes
     std::vector<std::pair<std::string, SampledSpectrum>> uncertain;  ///< entries whose curve may be off
+    std::vector<std::string> files;     ///< pictures that entries were read from, paths as opened
     std::vector<std::string> warnings;  ///< about recipes, one a line, with their places
 
     /// The material of that name, or null.

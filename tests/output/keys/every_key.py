@@ -48,6 +48,7 @@ stock:
   strong-grey: {kind: cement, reflectance: 20 %, uncertainty: [[400, 0.01], [700, 0.005]]}
   my-teal: {like: deep-teal, thickness: 5, tone spread: 20 %, on hand: 4000, cost: 38 per kg, provenance: measured from a photograph, measured on: "2026-11-27", colour range: [1.2, 1.5, 1.4]}
   lagoon: {like: ruby, looks: "#7a2f3c over white at 3 mm", glint: {width: 30 mm, lamp: 60, lamp distance: 1500, camera distance: 600}}
+  ebb: {like: aqua, looks: {picture: map.png, rectangle: [4, 4, 10, 8], over: white, thickness: 3 mm}}
   cliff: {kind: stone, reflectance: [[400, 0.08], [550, 0.1], [700, 0.12]], density: 2.7, matte: 25, thickness: 10, pores: 20 %, finish: [tumbled, sealed]}
   bottle: {kind: glass, transmittance at 3 mm: [[400, 0.2], [550, 0.6], [700, 0.3]], milkiness: [[400, 0.12], [700, 0.08]], index: 1.5, ripple: 1, ripple size: 9}
   brass: {like: jet, leaf: gold, leaf roughness: 0.1, roughness: 0.2, sheen stretch: 3}

@@ -53,6 +53,39 @@ TEST(ReferencePicture, EachPixelByTheExactAreaInside) {
     EXPECT_NEAR(mean_under(picture, {0, 0}, 10, {{0, 0}, {4, 2}, {0, 4}, {2, 2}}).colour.r, arrow, 1e-5);
 }
 
+// Exif 2.3, tag Orientation: 6 = the file's first row is the picture's right side, its first column the top.
+TEST(ReferencePicture, APhoneHeldUprightIsTurned) {
+    const test::Folder folder;
+    const auto path = folder / "turned.jpg";
+    OIIO::ImageSpec spec(32, 16, 3, OIIO::TypeDesc::UINT8);
+    spec.attribute("Orientation", 6);
+    spec.attribute("Compression", "jpeg:100");
+    std::vector<std::uint8_t> bytes;
+    for (int y = 0; y < 16; ++y)
+        for (int x = 0; x < 32; ++x) bytes.insert(bytes.end(), 3, x < 16 ? 255 : 0);
+    const auto out = OIIO::ImageOutput::create(path.string());
+    ASSERT_TRUE(out && out->open(path.string(), spec) &&
+                out->write_image(OIIO::TypeDesc::UINT8, bytes.data()) && out->close());
+    const ReferencePicture picture = read_reference_picture(path);
+    EXPECT_EQ(picture.width_px, 16);
+    EXPECT_EQ(picture.height_px, 32);
+    EXPECT_NEAR(mean_within(picture, {{0, 0}, {16, 16}}).colour.g, 1, 0.01);
+    EXPECT_NEAR(mean_within(picture, {{0, 16}, {16, 16}}).colour.g, 0, 0.01);
+}
+
+// A picture that is averaged down keeps the pixels of its file as the measure of a rectangle.
+TEST(ReferencePicture, RectanglesCountInPixelsOfTheFile) {
+    const PictureMaker maker;
+    const auto path = maker.write("long.png", 5001, 3, 1, [](int x, int) {
+        return Pixel{static_cast<std::uint8_t>(x < 4000 ? 255 : 0)};
+    });
+    const ReferencePicture picture = read_reference_picture(path);
+    EXPECT_EQ(picture.shrink, 3);
+    EXPECT_NEAR(mean_within(picture, {{3990, 0}, {9, 3}}).colour.r, 1, 1e-6);
+    EXPECT_NEAR(mean_within(picture, {{4002, 0}, {999, 3}}).colour.r, 0, 1e-6);
+    EXPECT_NEAR(mean_within(picture, {{3000, 0}, {2001, 3}}).colour.r, 1000.0 / 2001, 1e-3);
+}
+
 TEST(ReferencePicture, ClearPartsDoNotCount) {
     const PictureMaker maker;
     const auto path = maker.write("half.png", 20, 10, 4, [](int x, int) {

@@ -1,7 +1,10 @@
 #include "scene/reading/stock/looks.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <filesystem>
 #include <stdexcept>
 
 #include "materials/colour/ciede2000.h"
@@ -12,6 +15,7 @@
 #include "materials/stock/tints.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
+#include "tests/support/picture_maker.h"
 #include "tests/support/refusal.h"
 
 namespace rakelight {
@@ -21,10 +25,14 @@ std::string layout_with(const std::string& entry) {
     return "panel: {size: [600, 450]}\nfields: [{name: all, mix: mine}]\nstock:\n  mine: " + entry + "\n";
 }
 
-Material read_material(const std::string& entry) {
-    for (const Material& m : read_layout_text(layout_with(entry), "f.yaml").stock)
+const Material& mine(const Layout& layout) {
+    for (const Material& m : layout.stock)
         if (m.name == "mine") return m;
     throw std::logic_error("not in the layout's stock");
+}
+
+Material read_material(const std::string& entry) {
+    return mine(read_layout_text(layout_with(entry), "f.yaml"));
 }
 
 Lab seen_d65(const Material& m, double thickness_mm, const SampledSpectrum& behind) {
@@ -76,6 +84,68 @@ TEST(Looks, RefusesWithPlaceAndReason) {
         EXPECT_NE(said.find("f.yaml:4:"), std::string::npos) << said;
         EXPECT_NE(said.find("stock.mine"), std::string::npos) << said;
     }
+}
+
+// Two halves of a picture: the rectangle's own colour comes back as a piece of it looks, and the file is one
+// that the layout depends on.
+TEST(Looks, APatchOfAPictureIsItsColour) {
+    const PictureMaker maker;
+    maker.write("ebb.png", 40, 20, 3, [](int x, int) {
+        return x < 20 ? PictureMaker::Pixel{0x7a, 0x2f, 0x3c} : PictureMaker::Pixel{0x30, 0x60, 0x70};
+    });
+    const auto path = (maker.folder() / "f.yaml").string();
+    const auto read = [&](const std::string& looks) {
+        return read_layout_text(layout_with("{like: ruby, looks: " + looks + "}"), path);
+    };
+    const Layout typed = read("\"#7a2f3c over white at 3 mm\"");
+    const Layout seen = read("{picture: ebb.png, rectangle: [2, 1, 16, 18], over: white, thickness: 3 mm}");
+    for (int b = 0; b < kBandCount; ++b)
+        EXPECT_NEAR(mine(seen).absorption_per_mm[b], mine(typed).absorption_per_mm[b], 2e-4) << b;
+    EXPECT_EQ(mine(seen).provenance, Provenance::guessed);
+    ASSERT_EQ(seen.sources.files.size(), 1u);
+    EXPECT_EQ(std::filesystem::path(seen.sources.files[0]).filename(), "ebb.png");
+    // Half of each in linear light, whatever the gamma of the file.
+    const Layout both = read_layout_text(
+        layout_with("{like: slate, looks: {picture: ebb.png, rectangle: [10, 0, 20, 20]}}"), path);
+    const auto mean = [](int a, int b) {
+        return (decode({a / 255.0, 0, 0}).r + decode({b / 255.0, 0, 0}).r) / 2;
+    };
+    const LinearRgb half{mean(0x7a, 0x30), mean(0x2f, 0x60), mean(0x3c, 0x70)};
+    const Lab lab = xyz_to_lab(linear_rgb_to_xyz(half), linear_rgb_to_xyz({1, 1, 1}));
+    const Layout of_mean = read_layout_text(
+        layout_with(fmt::format("{{like: slate, looks: \"Lab {:.4f},{:.4f},{:.4f}\"}}", lab.l, lab.a, lab.b)),
+        path);
+    for (int b = 0; b < kBandCount; ++b)
+        EXPECT_NEAR(mine(both).reflectance[b], mine(of_mean).reflectance[b], 1e-5) << b;
+}
+
+TEST(Looks, WhatAPatchCannotBeIsSaidWithItsPlace) {
+    const PictureMaker maker;
+    maker.write("clear.png", 8, 8, 4, [](int, int) { return PictureMaker::Pixel{200, 0, 0, 0}; });
+    maker.write("red.png", 8, 8, 3, [](int, int) { return PictureMaker::Pixel{140, 40, 50}; });
+    const auto path = (maker.folder() / "f.yaml").string();
+    for (const auto& [looks, expected] : std::vector<std::pair<std::string, std::string>>{
+             {"{picture: red.png, rectangle: [4, 4, 5, 2]}", "expected one within it"},
+             {"{picture: red.png, rectangle: [4, 4, 0, 2]}", "at least a pixel wide"},
+             {"{picture: red.png, rectangle: [4, 4, 2]}", "rectangle"},
+             {"{picture: red.png}", "rectangle"},
+             {"{rectangle: [0, 0, 2, 2]}", "picture"},
+             {"{picture: rde.png, rectangle: [0, 0, 2, 2]}", "no file"},
+             {"{picture: clear.png, rectangle: [0, 0, 2, 2]}", "a part of the picture that is clear"},
+             {"{picture: red.png, rectangle: [0, 0, 2, 2], over: whiet}", "did you mean white"},
+             {"{picture: red.png, rectangle: [0, 0, 2, 2], thickness: 300}", "0.5 to 100 mm"},
+         }) {
+        const std::string said =
+            refusal_of([&] { read_layout_text(layout_with("{like: ruby, looks: " + looks + "}"), path); });
+        EXPECT_NE(said.find(expected), std::string::npos) << looks << ": " << said;
+        EXPECT_NE(said.find("f.yaml:4:"), std::string::npos) << said;
+    }
+    const std::string said = refusal_of([&] {
+        read_layout_text(
+            layout_with("{like: slate, looks: {picture: red.png, rectangle: [0, 0, 2, 2], over: white}}"),
+            path);
+    });
+    EXPECT_NE(said.find("an opaque material"), std::string::npos) << said;
 }
 
 }  // namespace
