@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "output/film/checksum.h"
 #include "output/film/film_join.h"
 #include "output/film/scene_hash.h"
 #include "output/system/errors.h"
@@ -72,7 +73,8 @@ std::vector<Begun> begun_in_order(const BegunPlace& place, int first_row, bool t
 }  // namespace
 
 std::string build_of_this_program() {
-    return hash_digits(fnv1a(read_file("/proc/self/exe")));
+    static const std::string build = file_checksum("/proc/self/exe").substr(0, 16);
+    return build;
 }
 
 std::optional<Film> begun_film(const BegunPlace& place, int first_row) {

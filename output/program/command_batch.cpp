@@ -9,6 +9,7 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/hand_out.h"
+#include "output/program/pictures_taken.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
 #include "output/system/program.h"
@@ -76,7 +77,7 @@ std::vector<std::string> arguments_of(const BatchRequest& request, const BatchJo
 }
 
 // Reads every layout before the first is rendered, so that mistakes come to light at once.
-void plan(BatchRun& run, const BatchRequest& request) {
+void plan(BatchRun& run, const BatchRequest& request, PicturesTaken& taken) {
     if (!run.job.complaint.empty()) {
         run.said = {run.job.complaint};
         run.code = 2;
@@ -96,6 +97,14 @@ void plan(BatchRun& run, const BatchRequest& request) {
     for (const std::string& line : run.planned)
         if (const auto picture = picture_in(line)) {
             run.folders.push_back(picture->folder);
+            if (const std::string why =
+                    taken.take(picture->folder, picture->stem, run.job.place, run.job.words);
+                !why.empty()) {
+                run.said = {why};
+                run.code = 2;
+                run.pictures.clear();
+                return;
+            }
             if (picture->finished) continue;
             run.pictures.emplace_back(picture->stem, double(picture->width_px) * picture->height_px);
             run.work += run.pictures.back().second;
@@ -203,8 +212,9 @@ void batch(const BatchRequest& request, const std::vector<std::string>& commands
     std::vector<BatchRun> runs;
     for (BatchJob& job : batch_jobs(request.names, commands)) runs.push_back({std::move(job)});
     double all = 0;
+    PicturesTaken taken;
     for (BatchRun& run : runs) {
-        plan(run, request);
+        plan(run, request, taken);
         if (!run.code) all += run.work;
         if (request.dry_run && run.code.value_or(0) == 0) {
             if (!is_preview(run.job)) fmt::print("{}\n", title_of(run.job));

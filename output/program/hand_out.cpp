@@ -18,6 +18,7 @@
 #include "output/farm/task_state.h"
 #include "output/farm/tasks.h"
 #include "output/program/layout_of_words.h"
+#include "output/program/pictures_taken.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -91,6 +92,10 @@ class Plan {
         const Planned planned = planned_preview(words, wrong);
         if (wrong.code != 0) return complain(job, wrong);
         for (const FarmPicture& picture : planned.pictures)
+            if (const std::string why = taken_.take(picture.folder, picture.stem, job.place, job.words);
+                !why.empty())
+                return complain(job, {2, {why}});
+        for (const FarmPicture& picture : planned.pictures)
             if (std::find(folders_.begin(), folders_.end(), picture.folder) == folders_.end())
                 folders_.push_back(picture.folder);
         FarmJob parts{FarmWork::parts, std::move(words), job.place, 0, 1, {}, 0, planned.pictures};
@@ -136,6 +141,7 @@ class Plan {
 
     const HandOutRequest& request_;
     std::optional<FarmTasks> before_;
+    PicturesTaken taken_;
     std::vector<std::string> folders_;
     std::vector<int> pictures_;  // jobs that finish pictures
 };

@@ -11,11 +11,11 @@
 #include <charconv>
 #include <cstring>
 #include <fstream>
-#include <iterator>
 #include <mutex>
 #include <set>
 #include <string>
 #include <system_error>
+#include <vector>
 
 #include "materials/maths/hash.h"
 #include "output/system/errors.h"
@@ -76,6 +76,15 @@ void clear_left_over(const fs::path& folder) {
             fs::remove(walk->path(), ignored);
 }
 
+// A name that a file has got outlasts a power cut once its folder is on disk as well. Not every file system
+// takes this for a folder; the bytes are safe either way.
+void keep_name(const fs::path& folder) {
+    const int opened = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (opened < 0) return;
+    (void)::fsync(opened);
+    ::close(opened);
+}
+
 }  // namespace
 
 SafeFile::SafeFile(fs::path target) : target_(std::move(target)), hidden_(hidden_beside(target_)) {
@@ -115,6 +124,7 @@ void SafeFile::commit() {
     if (first_error_ == 0 && ::rename(hidden_.c_str(), target_.c_str()) != 0) first_error_ = errno;
     if (first_error_ != 0) fail(target_, first_error_);
     hidden_.clear();
+    keep_name(target_.parent_path());
 }
 
 void write_file(const fs::path& target, std::string_view bytes) {
@@ -128,7 +138,10 @@ std::string read_file(const fs::path& path) {
     if (fs::is_directory(path))
         throw RequestError(fmt::format("cannot read {}: found a folder, expected a file", path.string()));
     if (!in) throw RequestError(fmt::format("cannot read {}: {}", path.string(), std::strerror(errno)));
-    std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    std::string bytes;
+    std::vector<char> some(1 << 16);
+    while (in.read(some.data(), static_cast<std::streamsize>(some.size())), in.gcount() > 0)
+        bytes.append(some.data(), static_cast<std::size_t>(in.gcount()));
     if (in.bad()) throw RequestError(fmt::format("cannot read {}: {}", path.string(), std::strerror(errno)));
     return bytes;
 }

@@ -3,7 +3,8 @@
 is whole, the same command afterwards gives the same bytes, nothing is left lying about, and trouble with output is told
 with its reason and exit code 3.
 
-trouble_test.py PROGRAM [TIMES]      kills each command so many times
+trouble_test.py PROGRAM MISFORTUNE [TIMES]      kills each command so many times; MISFORTUNE is the library that
+tests/support/misfortune.cpp makes, which also cuts the power
 """
 import os
 import pathlib
@@ -18,7 +19,8 @@ import time
 import unittest
 
 PROGRAM = sys.argv[1]
-TIMES = int(sys.argv[2]) if len(sys.argv) > 2 else 3
+MISFORTUNE = sys.argv[2]
+TIMES = int(sys.argv[3]) if len(sys.argv) > 3 else 3
 
 LAYOUT = '''
 panel: {name: Shelf, size: [120, 80]}
@@ -85,21 +87,40 @@ class Trouble(unittest.TestCase):
     def bytes_in(folder):
         return {str(f.relative_to(folder)): f.read_bytes() for f in sorted(folder.rglob('*')) if f.is_file()}
 
-    def test_killed_at_any_moment(self):
-        kills, early, late, kept = 0, 0, 0, 0
+    @staticmethod
+    def befallen(what):
+        return {**os.environ, 'LD_PRELOAD': MISFORTUNE, 'MISFORTUNE': what}
+
+    def bases_and_wholes(self):
+        """For every command: its name, its words, a folder before it and what is there after it, and its seconds."""
         for name, (before, words) in COMMANDS.items():
             base = self.fresh('base', before)
-            whole_folder = self.path / 'whole'
-            shutil.rmtree(whole_folder, ignore_errors=True)
-            shutil.copytree(base, whole_folder)
+            whole = self.path / 'whole'
+            shutil.rmtree(whole, ignore_errors=True)
+            shutil.copytree(base, whole)
             began = time.monotonic()
-            self.assertEqual(self.start(whole_folder, words).wait(), 0, words)
-            takes_s = time.monotonic() - began
-            whole = self.bytes_in(whole_folder)
+            self.assertEqual(self.start(whole, words).wait(), 0, words)
+            yield name, words, base, self.bytes_in(whole), time.monotonic() - began
+
+    def again_as_whole(self, folder, words, whole, where):
+        code, said = self.told(folder, words)
+        self.assertEqual(code, 0, where + said)
+        again = self.bytes_in(folder)
+        self.assertEqual(sorted(again), sorted(whole), where + 'files differ after the same command')
+        for file in whole:
+            self.assertEqual(again[file], whole[file], where + file + ' differs after the same command')
+
+    def copy_of(self, base):
+        folder = self.path / 'killed'
+        shutil.rmtree(folder, ignore_errors=True)
+        shutil.copytree(base, folder)
+        return folder
+
+    def test_killed_at_any_moment(self):
+        kills, early, late, kept = 0, 0, 0, 0
+        for name, words, base, whole, takes_s in self.bases_and_wholes():
             for _ in range(TIMES):
-                folder = self.path / 'killed'
-                shutil.rmtree(folder, ignore_errors=True)
-                shutil.copytree(base, folder)
+                folder = self.copy_of(base)
                 how = self.chance.choice([signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
                 # Often near the end, where files are written.
                 share = self.chance.choice([self.chance.uniform(0, 1.05), self.chance.uniform(0.8, 1.05)])
@@ -118,13 +139,63 @@ class Trouble(unittest.TestCase):
                         continue
                     self.assertIn(file, whole, where + 'an unknown file')
                     self.assertEqual(there, whole[file], where + file + ' is broken')
-                code, said = self.told(folder, words)
-                self.assertEqual(code, 0, where + said)
-                again = self.bytes_in(folder)
-                self.assertEqual(sorted(again), sorted(whole), where + 'files differ after the same command')
-                for file in whole:
-                    self.assertEqual(again[file], whole[file], where + file + ' differs after the same command')
+                self.again_as_whole(folder, words, whole, where)
         print(f'{kills} kills, {late} after the end, {kept} temporary or begun files met and cleared')
+
+    def test_the_power_goes(self):
+        """At the n-th write, fsync or rename, all bytes not yet fsynced lost: a file under its own name is whole or as
+        it was, and the same command afterwards gives the same bytes."""
+        cuts = 0
+        for name, words, base, whole, _ in self.bases_and_wholes():
+            was, at = self.bytes_in(base), 1
+            while True:
+                folder, where = self.copy_of(base), f'{name}, power cut at {at}: '
+                code = self.start(folder, words, env=self.befallen(f'cut {at}')).wait()
+                if code == 0:
+                    break
+                self.assertEqual(abs(code), signal.SIGKILL if name != 'batch' else abs(code), where)
+                cuts += 1
+                for file, there in self.bytes_in(folder).items():
+                    last = file.rsplit('/', 1)[-1]
+                    if not last.startswith('.') and '.begun-' not in last:
+                        self.assertIn(there, (whole.get(file), was.get(file)), where + file + ' is broken')
+                self.again_as_whole(folder, words, whole, where)
+                at += 1 + int(at * self.chance.uniform(0.5, 3) * 3 / TIMES)
+        print(f'{cuts} power cuts')
+
+    def test_a_quota(self):
+        for name in ('preview', 'lay', 'take-off', 'board'):
+            folder = self.fresh('quota')
+            code, said = self.told(folder, COMMANDS[name][1], env=self.befallen('quota 3000'))
+            self.assertEqual(code, 3, f'{name}: {said}')
+            self.assertIn('quota exceeded', said, name)
+            self.assertFalse([f for f in self.bytes_in(folder) if f.rsplit('/', 1)[-1].startswith('.')], name)
+
+    def test_a_clock_that_runs_backwards(self):
+        for name in ('preview', 'lay', 'take-off', 'batch'):
+            here, there = self.fresh('here'), self.fresh('there')
+            self.assertEqual(self.start(here, COMMANDS[name][1]).wait(), 0)
+            self.assertEqual(self.start(there, COMMANDS[name][1], env=self.befallen('clock')).wait(), 0)
+            self.assertEqual(self.bytes_in(there), self.bytes_in(here), name)
+
+    def test_a_folder_that_vanishes(self):
+        """While it is being filled: the reason and code 3, or the work was already done; nothing half-written."""
+        gone = 0
+        for name in ('preview', 'board', 'portfolio', 'glare'):
+            folder = self.fresh('vanishing')
+            started = self.start(folder, COMMANDS[name][1], stderr=subprocess.PIPE, text=True)
+            renders = folder / 'renders'
+            while not renders.exists() and started.poll() is None:
+                time.sleep(0.001)
+            time.sleep(0.05)
+            shutil.rmtree(renders, ignore_errors=True)
+            said = started.communicate()[1]
+            self.assertIn(started.returncode, (0, 3), f'{name}: {said}')
+            if started.returncode == 3:
+                gone += 1
+                self.assertRegex(said, 'renders.*No such file or directory', name)
+            self.assertFalse([f for f in self.bytes_in(folder) if f.rsplit('/', 1)[-1].startswith('.')], name)
+        self.assertGreater(gone, 0, 'every command had finished before its folder went')
 
     def test_no_room(self):
         """Every file longer than so many bytes is refused by the system, as on a full disk."""

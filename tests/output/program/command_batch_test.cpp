@@ -86,6 +86,29 @@ TEST(CommandBatch, FinishedPicturesAreLeftAloneUntilTheirLayoutChanges) {
     EXPECT_TRUE(rendered_by("batch ebb.yaml"));
 }
 
+// Two layouts of one name in two folders, or one picture in two sizes, would write over one another.
+TEST(CommandBatch, NoTwoJobsWriteOnePicture) {
+    const test::Folder folder;
+    fs::create_directories(folder / "left");
+    write_layout(folder, "tide.yaml", kSmall);
+    write_layout(folder, "left/tide.yaml", kSmall, "aqua");
+    write_layout(folder, "ebb.yaml", kSmall);
+    std::ofstream(folder / "night.txt") << "tide.yaml\nleft/tide.yaml\ntide.yaml\n"
+                                        << "preview ebb.yaml --size 24x18\nebb.yaml\n"
+                                        << "preview ebb.yaml --into other\n";
+    for (const char* how : {"", " --dry-run", " --on parallel --dry-run"}) {
+        const Outcome o = run_in(folder, std::string("batch night.txt") + how);
+        EXPECT_EQ(o.code, 2) << how << o.err;
+        EXPECT_TRUE(holds(o.err, "night.txt:2: renders/tide/straight.png is written by night.txt:1 as well"))
+            << how << o.err;
+        EXPECT_TRUE(holds(o.err, "night.txt:5: renders/ebb/straight.png is written by night.txt:4 as well"))
+            << how << o.err;
+        EXPECT_FALSE(holds(o.err, "night.txt:3: renders")) << how << o.err;
+        EXPECT_FALSE(holds(o.err, "night.txt:6: renders")) << how << o.err;
+    }
+    EXPECT_TRUE(fs::exists(folder / "other/ebb/straight.png"));
+}
+
 TEST(CommandBatch, ListsHoldAnyCommand) {
     const test::Folder folder;
     write_layout(folder, "ebb.yaml", kSmall);
