@@ -21,13 +21,13 @@ void add_colour(BoardSheet& board, std::size_t cell, const char* what, const Lab
                 double width_mm) {
     const PrintedColour shown = printed_colour(lab);
     const PageBox box{at + glm::dvec2(0, -2.7), {kPatch_mm, kPatch_mm}, from_bytes(shown.srgb)};
-    board.page.boxes.push_back(box);
+    board.figures.boxes.push_back(box);
     board.patches.push_back({cell, what, lab, shown.in_srgb, box});
-    board.page.texts.push_back(
+    board.figures.texts.push_back(
         plain(shown.in_srgb ? what : std::string(what) + "*", at + glm::dvec2(kAfterPatch_mm, 0)));
     const std::array<double, 3> figures{lab.l, lab.a, lab.b};
     for (std::size_t i = 0; i < 3; ++i)
-        board.page.texts.push_back(
+        board.figures.texts.push_back(
             plain(number(figures[i], 1),
                   at + glm::dvec2(width_mm - kLabColumn_mm * static_cast<double>(2 - i), 0), Align::right));
 }
@@ -50,23 +50,29 @@ std::string signed_number(double value, int decimals) {
 
 }  // namespace
 
-void add_caption(BoardSheet& board, const BoardCell& cell, std::size_t index, const glm::dvec2& at_mm,
-                 double width_mm, std::size_t ranked) {
-    Page& page = board.page;
-    const CellNumbers& n = cell.numbers;
-    double y = at_mm.y + 4.4;
-    const auto place = [&] { return glm::dvec2(at_mm.x, y); };
+void add_name(Page& page, const BoardCell& cell, const glm::dvec2& at_mm, double width_mm,
+              std::size_t ranked) {
+    const double y = at_mm.y + 4.2;
     double room = width_mm;
-    if (n.rank) {
-        page.texts.push_back({fmt::format("{} of {}", *n.rank, ranked),
+    if (const auto rank = cell.numbers.rank) {
+        page.texts.push_back({fmt::format("{} of {}", *rank, ranked),
                               {at_mm.x + width_mm, y},
                               kText_mm,
-                              *n.rank == 1,
+                              *rank == 1,
                               Align::right,
-                              *n.rank == 1 ? kLight : kInk});
+                              *rank == 1 ? kLight : kInk});
         room -= rakelight::width_mm(page.texts.back()) + 2;
     }
-    page.texts.push_back(fitted({cell.label, place(), kName_mm, true, Align::left, kLight}, room));
+    page.texts.push_back(fitted({cell.label, {at_mm.x, y}, kName_mm, true, Align::left, kLight}, room));
+}
+
+void add_caption(BoardSheet& board, const BoardCell& cell, std::size_t index, const glm::dvec2& at_mm,
+                 double width_mm, std::size_t ranked) {
+    Page& page = board.figures;
+    const CellNumbers& n = cell.numbers;
+    add_name(page, cell, at_mm, width_mm, ranked);
+    double y = at_mm.y + 4.4;
+    const auto place = [&] { return glm::dvec2(at_mm.x, y); };
     y += 3.6;
     const std::string recipe = cell.grout == "none"
                                    ? cell.filling

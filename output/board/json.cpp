@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int kBoardVersion = 2;
+constexpr int kBoardVersion = 3;
 
 Json of(const Lab& lab) {
     return {lab.l, lab.a, lab.b};
@@ -23,8 +23,8 @@ Json of(const Xyz& xyz) {
     return {xyz.x, xyz.y, xyz.z};
 }
 
-Json of(const PageBox& box) {
-    const PixelBox p = pixels_of(box, kBoard_px_per_mm);
+Json of(const PageBox& box, double px_per_mm) {
+    const PixelBox p = pixels_of(box, px_per_mm);
     return {p.at_px.x, p.at_px.y, p.size_px.x, p.size_px.y};
 }
 
@@ -68,8 +68,10 @@ Json cells_json(const Board& board, const BoardSheet& sheet, const BoardFiles& f
         Json patches = Json::array();
         for (const BoardPatch& p : sheet.patches)
             if (p.cell == i)
-                patches.push_back(
-                    {{"what", p.what}, {"lab", of(p.lab)}, {"in_srgb", p.in_srgb}, {"box_px", of(p.box)}});
+                patches.push_back({{"what", p.what},
+                                   {"lab", of(p.lab)},
+                                   {"in_srgb", p.in_srgb},
+                                   {"box_px", of(p.box, kBoard_px_per_mm)}});
         cells.push_back({{"file", files.cells[i]},
                          {"row", c.row},
                          {"column", c.column},
@@ -80,7 +82,7 @@ Json cells_json(const Board& board, const BoardSheet& sheet, const BoardFiles& f
                          {"recess_mm", c.recess_mm},
                          {"width_px", c.print.width},
                          {"height_px", c.print.height},
-                         {"box_px", of(sheet.cells[i])},
+                         {"box_px", of(sheet.cells[i], sheet.px_per_mm)},
                          {"lamps", c.lamps},
                          {"illuminance_lx", c.illuminance_lx},
                          {"exposure_ev100", c.ev100},
@@ -99,12 +101,17 @@ std::string board_json(const Board& board, const BoardPlan& plan, const BoardShe
     constexpr std::array kParts{"test piece", "part", "around"};
     constexpr std::array kAims{"", "blend", "show flow", "deepen colour"};
     std::vector<std::string> names = files.cells;
-    names.insert(names.begin(), files.sheet);
+    names.insert(names.begin(), {files.sheet, files.figures});
+    Json large = Json::array();
+    for (const LargeCell& each : sheet.large)
+        large.push_back({{"cell", each.cell}, {"box_px", of(each.box, sheet.px_per_mm)}});
     const Json body{
         {"note", "rendering, not a photograph; cured colour"},
         {"title", title.title},
         {"sheet", files.sheet},
-        {"px_per_mm", kBoard_px_per_mm},
+        {"px_per_mm", sheet.px_per_mm},
+        {"figures_sheet", files.figures},
+        {"figures_px_per_mm", kBoard_px_per_mm},
         {"surround_lightness", kSurroundLightness},
         {"part",
          {{"kind", kParts[static_cast<std::size_t>(plan.part)]},
@@ -120,6 +127,7 @@ std::string board_json(const Board& board, const BoardPlan& plan, const BoardShe
         {"columns", of(plan.columns)},
         {"reference", {{"row", plan.reference_row}, {"column", plan.reference_column}}},
         {"shared", {{"layings", board.work.layings}, {"renderings", board.work.renderings}}},
+        {"large", large},
         {"cells", cells_json(board, sheet, files)},
         {"files", names}};
     return json_text(json_head("board", kBoardVersion, {title.program, title.layout_file, files.scene_hash}),

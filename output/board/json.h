@@ -11,7 +11,8 @@ namespace rakelight {
 
 /// What belongs to a board as files: names without folders.
 struct BoardFiles {
-    std::string sheet;
+    std::string sheet;               ///< of pictures
+    std::string figures;             ///< the other one
     std::vector<std::string> cells;  ///< bare pictures, in their order
     std::uint64_t scene_hash = 0;
 };

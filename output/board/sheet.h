@@ -1,5 +1,6 @@
-// A sample board on one sheet: the cells side by side on a neutral grey surround, under each what it is and
-// what it says in figures, with patches of its colours. Pixels of cells are pixels of the sheet.
+// A sample board on two sheets of a neutral grey: the pictures, which take two thirds of the first, the three
+// that come nearest to the aim once more and large; and what they say in figures on the second, with patches
+// of colours.
 #pragma once
 
 #include <string>
@@ -10,9 +11,9 @@
 
 namespace rakelight {
 
-inline constexpr double kBoard_px_per_mm = 10;  ///< 254 dots an inch
+inline constexpr double kBoard_px_per_mm = 10;  ///< 254 dots an inch, as fine as a sheet gets
 
-/// A patch of one colour on the sheet.
+/// A patch of one colour on the sheet of figures.
 struct BoardPatch {
     std::size_t cell = 0;
     std::string what;  ///< "joint", "pieces" or "mean"
@@ -21,9 +22,18 @@ struct BoardPatch {
     PageBox box;
 };
 
+/// A cell's picture once more.
+struct LargeCell {
+    std::size_t cell = 0;
+    PageBox box;
+};
+
 struct BoardSheet {
     Page page;
-    std::vector<PageBox> cells;  ///< where their pictures go, in their order
+    double px_per_mm = kBoard_px_per_mm;  ///< of the sheet of pictures
+    std::vector<PageBox> cells;           ///< where their pictures go, in their order
+    std::vector<LargeCell> large;         ///< the best three, the first first; empty without an aim
+    Page figures;
     std::vector<BoardPatch> patches;
 };
 
@@ -44,7 +54,10 @@ BoardTitle title_of(const Board& board, const BoardPlan& plan, const std::string
 
 BoardSheet make_board_sheet(const Board& board, const BoardPlan& plan, const BoardTitle& title);
 
-/// The sheet in pixels, cells included.
+/// The sheet of pictures in pixels. A cell that is as large on it as it was rendered is there pixel by pixel.
 Print print_board(const BoardSheet& sheet, const Board& board);
+
+/// The sheet of figures in pixels.
+Print print_figures(const BoardSheet& sheet);
 
 }  // namespace rakelight

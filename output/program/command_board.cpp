@@ -72,7 +72,7 @@ void board(const BoardRequest& request) {
     const BoardTitle title =
         title_of(made, plan, fs::path(layout.sources.path).filename().string(), kProgram);
     const BoardSheet sheet = make_board_sheet(made, plan, title);
-    BoardFiles files{"board.png", {}, 0};
+    BoardFiles files{"board.png", "board-figures.png", {}, 0};
     Picture as_rendered;
     as_rendered.name = "board";
     as_rendered.width_px = plan.width_px;
@@ -90,11 +90,13 @@ void board(const BoardRequest& request) {
                    {"Software", kProgram},
                    {"Scene hash", hash_digits(files.scene_hash)}});
     }
-    write_png(folder / files.sheet, print_board(sheet, made),
-              {{"Title", title.title},
-               {"Software", kProgram},
-               {"Description", "sample board: a rendering, not a photograph"},
-               {"Scene hash", hash_digits(files.scene_hash)}});
+    for (const auto& [file, print] :
+         {std::pair{files.sheet, print_board(sheet, made)}, std::pair{files.figures, print_figures(sheet)}})
+        write_png(folder / file, print,
+                  {{"Title", title.title},
+                   {"Software", kProgram},
+                   {"Description", "sample board: a rendering, not a photograph"},
+                   {"Scene hash", hash_digits(files.scene_hash)}});
     const std::string json = sealed_json(board_json(made, plan, sheet, title, files), folder);
     write_file(folder / "board.json", json);
     if (request.json) {
@@ -102,7 +104,8 @@ void board(const BoardRequest& request) {
         return;
     }
     for (const BoardCell& cell : made.cells) fmt::print("{}\n", summary(cell));
-    fmt::print("{}\n{}\n", (folder / files.sheet).string(), (folder / "board.json").string());
+    for (const std::string& file : {files.sheet, files.figures, std::string("board.json")})
+        fmt::print("{}\n", (folder / file).string());
 }
 
 }  // namespace
@@ -124,7 +127,9 @@ void add_board(CLI::App& app) {
         ->check(CLI::Range(64, 2000));
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
-        "Writes board.png (the sheet), board-ROW-COLUMN.png (each cell bare) and board.json (numbers).\n\n"
+        "Writes board.png (the pictures), board-figures.png (what they say in figures), "
+        "board-ROW-COLUMN.png\n"
+        "(each cell bare) and board.json (numbers).\n\n"
         "In the layout:\n"
         "  board:\n"
         "    test piece: {field: sea, size: 90}\n"

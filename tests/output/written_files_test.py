@@ -38,7 +38,7 @@ lamps:
   - {name: spot, at: [500, 2600, 900], aim: [0, 1450, 0], lumen: 600, beam angle: 30}
 viewpoints:
   - {name: straight, distance: 1200, height: 1500, view width: 200}
-board: {test piece: {field: sea, size: 60}, columns: {grout: [white, none]}, rows: {lamps: [spot]}}
+board: {test piece: {field: sea, size: 60}, columns: {grout: [white, sand, mid-grey, black, none]}, aim: blend, rows: {lamps: [spot]}}
 '''
 
 RUNS = [

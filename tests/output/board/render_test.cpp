@@ -152,18 +152,105 @@ TEST(BoardRender, TheSheetSaysWhatTheFiguresSay) {
     const Board b = made("  columns: {grout: [white, charcoal]}\n  aim: blend\n", &plan);
     const BoardTitle title = title_of(b, plan, "b.yaml", "rakelight");
     const BoardSheet sheet = make_board_sheet(b, plan, title);
-    std::string words;
-    for (const PageText& text : sheet.page.texts) words += text.text + "\n";
-    for (const char* part : {"white", "charcoal, cement; 1.5 mm", "Cured colour", "mm of the work", "1 of 2",
-                             "a test piece of 32 x 32 mm"})
-        EXPECT_NE(words.find(part), std::string::npos) << part << "\n" << words;
-    // Pixels of cells are pixels of the sheet.
-    const Print print = print_board(sheet, b);
-    const glm::ivec2 at = pixels_of(sheet.cells[1], kBoard_px_per_mm).at_px;
-    for (int y = 0; y < 64; ++y)
-        for (int x = 0; x < 64; ++x)
-            ASSERT_EQ(print.rgb[3 * static_cast<std::size_t>((at.y + y) * print.width + at.x + x)],
-                      b.cells[1].print.rgb[3 * static_cast<std::size_t>(y * 64 + x)]);
+    const auto words_of = [](const Page& page) {
+        std::string words;
+        for (const PageText& text : page.texts) words += text.text + "\n";
+        return words;
+    };
+    const std::string pictures = words_of(sheet.page), figures = words_of(sheet.figures);
+    for (const char* part :
+         {"white", "charcoal", "Cured colour", "mm of the work", "1 of 2", "a test piece of 32 x 32 mm"})
+        EXPECT_NE(pictures.find(part), std::string::npos) << part << "\n" << pictures;
+    for (const char* part :
+         {"white", "charcoal, cement; 1.5 mm", "Cured colour", "1 of 2", "joints merge beyond"})
+        EXPECT_NE(figures.find(part), std::string::npos) << part << "\n" << figures;
+}
+
+// A board of so many choices, ranked or not, without a rendering: every picture an even ramp.
+Board ramps(BoardPlan& plan, std::size_t rows, std::size_t columns, bool ranked, int width_px) {
+    plan.width_px = width_px;
+    plan.size_mm = {60, 45};
+    plan.rows.assign(rows, {});
+    plan.columns.assign(columns, {});
+    if (ranked) plan.aim = BoardAim::blend;
+    Board board;
+    for (std::size_t i = 0; i < rows * columns; ++i) {
+        BoardCell cell;
+        cell.row = i / columns;
+        cell.column = i % columns;
+        cell.label = fmt::format("tint {}", i + 1);
+        if (ranked) cell.numbers.rank = static_cast<int>(columns - i % columns);
+        cell.print = {width_px, plan.height_px(), {}};
+        for (int p = 0; p < width_px * plan.height_px(); ++p)
+            cell.print.rgb.insert(cell.print.rgb.end(), 3, static_cast<float>(p % width_px) / 1000);
+        board.cells.push_back(std::move(cell));
+    }
+    return board;
+}
+
+bool overlap(const PageBox& a, const PageBox& b) {
+    return glm::all(
+        glm::lessThan(glm::max(a.at_mm, b.at_mm), glm::min(a.at_mm + a.size_mm, b.at_mm + b.size_mm) - 1e-9));
+}
+
+TEST(BoardSheets, PicturesTakeTwoThirdsAndTheBestThreeAreRepeatedLarge) {
+    for (const auto& [rows, columns, ranked] :
+         std::vector<std::tuple<std::size_t, std::size_t, bool>>{{1, 12, true},
+                                                                 {1, 12, false},
+                                                                 {1, 2, true},
+                                                                 {2, 3, false},
+                                                                 {3, 4, true},
+                                                                 {2, 6, true},
+                                                                 {1, 40, true}}) {
+        BoardPlan plan;
+        const Board board = ramps(plan, rows, columns, ranked, 360);
+        const BoardSheet sheet = make_board_sheet(board, plan, {});
+        const std::string which = fmt::format("{} x {} {}", rows, columns, ranked);
+        double area_mm2 = 0;
+        std::vector<PageBox> all = sheet.cells;
+        for (const LargeCell& each : sheet.large) all.push_back(each.box);
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            area_mm2 += all[i].size_mm.x * all[i].size_mm.y;
+            EXPECT_NEAR(all[i].size_mm.x / all[i].size_mm.y, 60 / 45.0, 1e-9);
+            for (std::size_t k = 0; k < i; ++k) EXPECT_FALSE(overlap(all[i], all[k])) << which;
+            EXPECT_LE(all[i].at_mm.x + all[i].size_mm.x, sheet.page.size_mm.x) << which;
+            EXPECT_LE(all[i].at_mm.y + all[i].size_mm.y, sheet.page.size_mm.y) << which;
+        }
+        EXPECT_GE(area_mm2, 2 / 3.0 * sheet.page.size_mm.x * sheet.page.size_mm.y) << which;
+        ASSERT_EQ(sheet.large.size(), ranked && columns >= 5 ? 3u : 0u) << which;
+        for (std::size_t i = 0; i < sheet.large.size(); ++i) {
+            EXPECT_EQ(board.cells[sheet.large[i].cell].numbers.rank, static_cast<int>(i) + 1) << which;
+            EXPECT_GT(sheet.large[i].box.size_mm.x, 1.2 * sheet.cells[0].size_mm.x) << which;
+        }
+    }
+}
+
+TEST(BoardSheets, LinesOfFiguresKeepOffOneAnother) {
+    BoardPlan plan;
+    Board board = ramps(plan, 1, 12, true, 360);
+    for (BoardCell& cell : board.cells) cell.numbers.joint = Lab{50, 0, 0};
+    const BoardSheet sheet = make_board_sheet(board, plan, {});
+    std::vector<double> baselines;
+    for (const PageText& text : sheet.figures.texts)
+        if (text.align == Align::left && text.baseline_mm.x < 12 && !text.text.empty())
+            baselines.push_back(text.baseline_mm.y);
+    std::sort(baselines.begin(), baselines.end());
+    ASSERT_GT(baselines.size(), 20u);
+    for (std::size_t i = 1; i < baselines.size(); ++i) EXPECT_GT(baselines[i] - baselines[i - 1], 2.9) << i;
+}
+
+TEST(BoardSheets, APictureAsLargeAsItWasRenderedIsThereByItsPixels) {
+    BoardPlan plan;
+    const Board board = ramps(plan, 1, 12, false, 700);
+    const BoardSheet sheet = make_board_sheet(board, plan, {});
+    const Print print = print_board(sheet, board);
+    const PixelBox box = pixels_of(sheet.cells[5], sheet.px_per_mm);
+    ASSERT_EQ(box.size_px, glm::ivec2(700, 525));
+    for (int y = 0; y < 525; y += 7)
+        for (int x = 0; x < 700; ++x)
+            ASSERT_EQ(
+                print.rgb[3 * static_cast<std::size_t>((box.at_px.y + y) * print.width + box.at_px.x + x)],
+                board.cells[5].print.rgb[3 * static_cast<std::size_t>(y * 700 + x)]);
 }
 
 }  // namespace

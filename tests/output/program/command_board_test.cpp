@@ -32,25 +32,34 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
     ASSERT_EQ(o.code, 0) << o.err;
     const auto j = nlohmann::json::parse(test::bytes_of(folder / "renders/pool/board.json"));
     EXPECT_EQ(j["format"], "rakelight board");
-    EXPECT_EQ(j["version"], 2);
+    EXPECT_EQ(j["version"], 3);
     ASSERT_EQ(j["cells"].size(), 6u);
     EXPECT_EQ(j["shared"]["renderings"], 1);
     for (const auto& file : j["files"])
         EXPECT_TRUE(std::filesystem::exists(folder / ("renders/pool/" + file.get<std::string>()))) << file;
     const test::Pixels sheet(folder / "renders/pool/board.png");
+    const test::Pixels figures(folder / "renders/pool/board-figures.png");
     int judged = 0;
     for (const auto& cell : j["cells"]) {
         const test::Pixels bare(folder / ("renders/pool/" + cell["file"].get<std::string>()));
         EXPECT_EQ(bare.width, 96);
         EXPECT_EQ(bare.height, 72);
         EXPECT_EQ(cell["width_px"], 96);
-        // The cell on the sheet is the bare cell.
+        // The cell on the sheet is the bare cell, enlarged: the same in the mean of each quarter.
         const auto& box = cell["box_px"];
-        for (int y = 0; y < bare.height; ++y)
-            for (int x = 0; x < 3 * bare.width; ++x)
-                ASSERT_EQ(bare.rgb[static_cast<std::size_t>(3 * y * bare.width + x)],
-                          sheet.rgb[static_cast<std::size_t>(
-                              3 * ((box[1].get<int>() + y) * sheet.width + box[0].get<int>()) + x)]);
+        const double times = box[2].get<double>() / bare.width;
+        EXPECT_GE(times, 1);
+        for (int quarter = 0; quarter < 4; ++quarter) {
+            const int left = quarter % 2 * 48, top = quarter / 2 * 36;
+            const auto mean = [&](const test::Pixels& from, double x0, double y0, double scale) {
+                double sum = 0, count = 0;
+                for (int y = int(y0 + scale * (top + 2)); y < int(y0 + scale * (top + 34)); ++y)
+                    for (int x = int(x0 + scale * (left + 2)); x < int(x0 + scale * (left + 46)); ++x)
+                        sum += from.rgb[static_cast<std::size_t>(3 * (y * from.width + x) + 1)], count += 1;
+                return sum / count;
+            };
+            EXPECT_NEAR(mean(sheet, box[0], box[1], times), mean(bare, 0, 0, 1), 3) << quarter;
+        }
         // Patches read back as their Lab, sRGB by IEC 61966-2-1.
         for (const auto& patch : cell["patches"]) {
             if (!patch["in_srgb"].get<bool>()) continue;
@@ -59,7 +68,7 @@ TEST(CommandBoard, WritesTheSheetTheCellsAndTheNumbers) {
                 const int x = at[0].get<int>() + static_cast<int>(part * at[2].get<int>());
                 const int y = at[1].get<int>() + static_cast<int>(part * at[3].get<int>());
                 const Lab seen =
-                    xyz_to_lab(linear_rgb_to_xyz(decode(from_bytes(sheet.at(x, y)))), xyz_of(kD65));
+                    xyz_to_lab(linear_rgb_to_xyz(decode(from_bytes(figures.at(x, y)))), xyz_of(kD65));
                 const Lab said{patch["lab"][0], patch["lab"][1], patch["lab"][2]};
                 EXPECT_LT(ciede2000(seen, said), 1) << patch;
                 ++judged;
@@ -81,7 +90,7 @@ TEST(CommandBoard, TheSameLayoutGivesTheSameBytes) {
     std::ofstream(folder / "pool.yaml") << kWork;
     ASSERT_EQ(run_in(folder, "board pool.yaml --quiet --into a").code, 0);
     ASSERT_EQ(run_in(folder, "board pool.yaml --quiet --into b").code, 0);
-    for (const char* file : {"board.png", "board.json", "board-2-3.png"})
+    for (const char* file : {"board.png", "board-figures.png", "board.json", "board-2-3.png"})
         EXPECT_EQ(test::bytes_of(folder / (std::string("a/pool/") + file)),
                   test::bytes_of(folder / (std::string("b/pool/") + file)))
             << file;
