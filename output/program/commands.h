@@ -19,6 +19,7 @@ void add_keys(CLI::App& app);
 void add_lay(CLI::App& app);
 void add_manual(CLI::App& app);
 void add_match(CLI::App& app);
+void add_model(CLI::App& app);
 void add_page(CLI::App& app);
 void add_portfolio(CLI::App& app);
 void add_samples(CLI::App& app);
