@@ -6,9 +6,9 @@
 
 namespace rakelight {
 
-/// Every triangle stays within about `detail_mm` of the mesh it stands for. Points that are left keep their
+/// Every triangle stays within `detail_mm` of the mesh it stands for. Points that are left keep their
 /// places and normals; a closed mesh stays closed, an open one keeps its edge within the same distance.
-/// Triangles without area are gone. 0 = as it is, but for those.
+/// Triangles with two corners in one place are gone. 0 = as it is, but for those.
 Mesh simplified(const Mesh& mesh, double detail_mm);
 
 }  // namespace rakelight

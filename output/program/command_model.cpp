@@ -20,7 +20,7 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kUsualDetail_mm = 0.1, kMostDetail_mm = 5;
+constexpr double kUsualDetail_mm = 0.2, kMostDetail_mm = 5;
 constexpr double kUsualMost_mb = 60;
 
 struct ModelRequest {
