@@ -29,7 +29,7 @@ struct Heading {
     std::string_view word;
     std::string_view title;
 };
-constexpr std::array<Heading, 9> kHeadings{{{"record", "Pictures"},
+constexpr std::array<Heading, 11> kHeadings{{{"record", "Pictures"},
                                             {"portfolio", "Portfolio"},
                                             {"board", "Sample board"},
                                             {"glare", "Glare"},
@@ -37,6 +37,8 @@ constexpr std::array<Heading, 9> kHeadings{{{"record", "Pictures"},
                                             {"comparison", "Photograph beside the picture"},
                                             {"laying", "As laid"},
                                             {"take-off", "Take-off"},
+                                            {"model", "In the round"},
+                                            {"cut", "To be cut"},
                                             {"", "More"}}};
 
 bool is_raster(const std::string& file) {
