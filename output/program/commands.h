@@ -15,6 +15,7 @@ void add_completion(CLI::App& app);
 void add_preview(CLI::App& app);
 void add_glare(CLI::App& app);
 void add_join(CLI::App& app);
+void add_clip(CLI::App& app);
 void add_cut(CLI::App& app);
 void add_keys(CLI::App& app);
 void add_lay(CLI::App& app);
