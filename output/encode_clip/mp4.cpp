@@ -81,6 +81,8 @@ class Mp4 {
         codec_->time_base = {1, frames_per_s};
         codec_->framerate = {frames_per_s, 1};
         codec_->gop_size = kFramesPerKey;
+        codec_->max_b_frames =
+            0;  // frames in the order they are shown: a reader has each as soon as it is read
         codec_->thread_count = 1;
         codec_->color_range = AVCOL_RANGE_MPEG;
         codec_->colorspace = AVCOL_SPC_BT709;
