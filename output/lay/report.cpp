@@ -1,70 +1,12 @@
 #include "output/lay/report.h"
 
-#include <tbb/parallel_for.h>
-
-#include <algorithm>
-#include <map>
-#include <tuple>
-
-#include "materials/colour/illuminants.h"
-#include "materials/colour/tristimulus_weights.h"
-#include "materials/stock/face_on.h"
-#include "output/print/printed_colour.h"
-#include "scene/forms/side_wall.h"
+#include "output/lay/paintbox.h"
 #include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
 
 namespace rakelight {
 
 namespace {
-
-/// Colours on demand, each made once.
-class Paintbox {
-  public:
-    explicit Paintbox(const std::string& light) : weights_(tristimulus_weights(*find_illuminant(light))) {}
-
-    /// With nothing behind.
-    Rgb8 of(const Material& material, double thickness_mm) {
-        return made({&material, thickness_mm, nullptr}, [] { return SideWall(); });
-    }
-
-    /// As laid: over the bed of its field and between its joints, as on the stock sheet.
-    Rgb8 of(const Piece& piece, const Layout& layout, const Laying& laying) {
-        const Material& material = layout.stock[piece.material];
-        const Field& field = layout.fields[piece.field];
-        if (material.opaque) return of(material, piece.thickness_mm);
-        return made(
-            {&material, piece.thickness_mm, &field},
-            [&] {
-                const double edge = edge_of_pieces(field, laying.pieces, piece.field, piece.material);
-                return side_wall(layout.tints, field, edge, piece.thickness_mm, material);
-            },
-            layout.tints[field.bed].reflectance);
-    }
-
-  private:
-    using Key = std::tuple<const Material*, double, const Field*>;
-
-    template <class MakeSide>
-    Rgb8 made(const Key& key, MakeSide&& side, const SampledSpectrum& backing = {}) {
-        const auto [it, fresh] = made_.try_emplace(key);
-        if (fresh) {
-            const SampledSpectrum seen =
-                face_on_reflectance(*std::get<0>(key), std::get<1>(key), backing, 1, tables_, side());
-            it->second = printed_colour(xyz_to_lab(xyz(seen), xyz(SampledSpectrum(1)))).srgb;
-        }
-        return it->second;
-    }
-
-    Xyz xyz(const SampledSpectrum& reflectance) const {
-        const auto [x, y, z] = integrate(weights_, reflectance);
-        return {x, y, z};
-    }
-
-    TristimulusWeights weights_;
-    InterfaceTables tables_;
-    std::map<Key, Rgb8> made_;
-};
 
 void colour(LayingReport& report, const Layout& layout, const Laying& laying) {
     Paintbox paints(report.light);

@@ -117,6 +117,9 @@ int main(int argc, char** argv) {
     rakelight::add_compare(app);
     rakelight::add_take_off(app);
     rakelight::add_portfolio(app);
+    rakelight::add_clip(app);
+    rakelight::add_cut(app);
+    rakelight::add_model(app);
     rakelight::add_page(app);
     rakelight::add_all(app);
     rakelight::add_batch(app);

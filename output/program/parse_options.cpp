@@ -62,14 +62,27 @@ double parse_grain(std::string_view text) {
     return share;
 }
 
-glm::ivec2 parse_size(std::string_view text) {
+namespace {
+
+glm::ivec2 two_sides(std::string_view option, std::string_view text, std::string_view unit,
+                     std::string_view example) {
     const auto size = two_numbers(text, 'x');
     const auto fits = [](int side) { return side >= kLeastSide_px && side <= kMostSide_px; };
     if (!size || !fits(size->x) || !fits(size->y))
-        throw RequestError(fmt::format(
-            "--size: found {}, expected width x height in pixels, each {} to {}, such as 1200x900",
-            rakelight::quoted(text), kLeastSide_px, kMostSide_px));
+        throw RequestError(
+            fmt::format("{}: found {}, expected width x height in {}, each {} to {}, such as {}", option,
+                        rakelight::quoted(text), unit, kLeastSide_px, kMostSide_px, example));
     return *size;
+}
+
+}  // namespace
+
+glm::ivec2 parse_size(std::string_view text) {
+    return two_sides("--size", text, "pixels", "1200x900");
+}
+
+glm::ivec2 parse_slab(std::string_view text) {
+    return two_sides("--slab", text, "mm", "600x400");
 }
 
 RowRange parse_rows(std::string_view text, int height_px) {

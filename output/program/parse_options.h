@@ -24,6 +24,9 @@ double parse_grain(std::string_view text);
 /// "1200x900" -> {1200, 900}. \throws RequestError unless both are 16..16384.
 glm::ivec2 parse_size(std::string_view text);
 
+/// "600x400" -> {600, 400} in mm. \throws RequestError unless both are 16..16384.
+glm::ivec2 parse_slab(std::string_view text);
+
 /// "1-450" -> rows {0, 450}: counted from 1 at the top, both ends included. \throws RequestError outside the
 /// picture.
 RowRange parse_rows(std::string_view text, int height_px);

@@ -19,15 +19,6 @@ namespace {
 constexpr int kMost_px = 1600;       // a side of the picture that is searched
 constexpr double kMostMisfit = 0.1;  // of a chart that is believed to be one
 
-/// Installed, in the build's folder, or in that of its tests beside it.
-std::optional<std::filesystem::path> finder() {
-    std::error_code error;
-    const auto here = std::filesystem::read_symlink("/proc/self/exe", error).parent_path();
-    for (const char* place : {"../libexec/rakelight/find-chart", "find-chart", "../output/find-chart"})
-        if (std::filesystem::is_regular_file(here / place, error)) return here / place;
-    return std::nullopt;
-}
-
 /// A file that goes away.
 struct PassingFile {
     std::filesystem::path path =
@@ -109,7 +100,7 @@ void judge(ChartCorners corners, const Photograph& picture, Tone tone, FoundChar
 }  // namespace
 
 FoundChart find_chart(const Photograph& picture, Tone tone, const std::string& expected) {
-    const auto program = finder();
+    const auto program = component_program("find-chart");
     if (!program)
         return {std::nullopt,
                 fmt::format(

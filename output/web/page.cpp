@@ -10,6 +10,7 @@
 #include "output/system/safe_file.h"
 #include "output/web/board.h"
 #include "output/web/client.h"
+#include "output/web/clip.h"
 #include "output/web/laid_over.h"
 #include "output/web/light.h"
 #include "output/web/markup.h"
@@ -93,6 +94,12 @@ std::string still_figure(const ShownFile& shown, const PageFrom& on, const std::
            label(shown, picture, on.run.older_than, on.task.linked) + "</div>\n</figure>\n";
 }
 
+std::string clip_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
+    return fmt::format("<figure class=\"clip\" id=\"{}\">\n", id) +
+           clip_stage(on.folder / shown.file, shown.alt) + "<div class=\"beneath\">\n" +
+           label(shown, {}, on.run.older_than, on.task.linked) + "</div>\n</figure>\n";
+}
+
 // A run that was cut off can leave the film of one scene beside the picture of another.
 bool has_its_film(const ShownFile& shown, const fs::path& folder) {
     return !shown.film.empty() && is_film_of(folder / shown.film, shown.scene_hash);
@@ -121,8 +128,9 @@ class Figures {
         }
         for (const ShownFile& shown : part.shown) {
             const std::string id = next(shown.title, shown.older);
-            body +=
-                has_its_film(shown, on_.folder) ? light_figure(shown, on_, id) : still_figure(shown, on_, id);
+            body += is_clip(shown.file)               ? clip_figure(shown, on_, id)
+                    : has_its_film(shown, on_.folder) ? light_figure(shown, on_, id)
+                                                      : still_figure(shown, on_, id);
             if (!shown.photograph.empty())
                 body += web_pair(on_.folder / shown.photograph, on_.folder / shown.picture, shown.title,
                                  id + "-pair", on_.task.limits.still);

@@ -13,6 +13,7 @@
 #include "output/film/sealed_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
+#include "output/web/clip.h"
 #include "output/web/shown_file.h"
 
 namespace rakelight {
@@ -29,15 +30,18 @@ struct Heading {
     std::string_view word;
     std::string_view title;
 };
-constexpr std::array<Heading, 9> kHeadings{{{"record", "Pictures"},
-                                            {"portfolio", "Portfolio"},
-                                            {"board", "Sample board"},
-                                            {"glare", "Glare"},
-                                            {"stock", "Stock"},
-                                            {"comparison", "Photograph beside the picture"},
-                                            {"laying", "As laid"},
-                                            {"take-off", "Take-off"},
-                                            {"", "More"}}};
+constexpr std::array<Heading, 12> kHeadings{{{"record", "Pictures"},
+                                             {"portfolio", "Portfolio"},
+                                             {"clip", "Moving"},
+                                             {"board", "Sample board"},
+                                             {"glare", "Glare"},
+                                             {"stock", "Stock"},
+                                             {"comparison", "Photograph beside the picture"},
+                                             {"laying", "As laid"},
+                                             {"take-off", "Take-off"},
+                                             {"model", "In the round"},
+                                             {"cut", "To be cut"},
+                                             {"", "More"}}};
 
 bool is_raster(const std::string& file) {
     const std::string e = lower_extension(file);
@@ -209,7 +213,8 @@ RunFolder read_run_folder(const fs::path& folder) {
         }
         const std::string extension = lower_extension(file);
         const std::string as_png = fs::path(file).replace_extension(".png").generic_string();
-        const bool shown = is_raster(file) || (extension == ".svg" && !there.contains(as_png));
+        const bool shown =
+            is_raster(file) || is_clip(file) || (extension == ".svg" && !there.contains(as_png));
         if (shown && !is_cell(file, said) && !is_of_pair(file, said, there)) {
             part.shown.push_back(shown_file(file, said));
             ShownFile& last = part.shown.back();

@@ -51,6 +51,15 @@ void tell_record(ShownFile& shown, const MetadataFile& said) {
         if (lower_extension(name) == ".exr") shown.film = name;
 }
 
+void tell_clip(ShownFile& shown, const Json& json) {
+    const std::string clip = text_at(json, "clip");
+    shown.title = spoken(clip);
+    shown.facts.push_back(clip == "walk past"
+                              ? "Drag along the picture to walk past; a click stops and goes on"
+                              : "Drag along the picture to go through it; a click stops and goes on");
+    shown.alt = fmt::format("Rendering of the panel {} that moves: {}", text_at(json, "panel"), clip);
+}
+
 void tell_glare(ShownFile& shown, const Json& json) {
     if (!json.contains("viewpoints") || !json["viewpoints"].is_array()) return;
     for (const Json& view : json["viewpoints"]) {
@@ -120,6 +129,7 @@ ShownFile shown_file(const std::string& file, const MetadataFile* said) {
         tell_pictures(shown, said->json);
         if (said->word == "record") tell_record(shown, *said);
         if (said->word == "comparison") tell_comparison(shown, *said);
+        if (said->word == "clip") tell_clip(shown, said->json);
         if (said->word == "glare") tell_glare(shown, said->json);
     }
     if (shown.title.empty()) shown.title = spoken(fs::path(file).stem().string());

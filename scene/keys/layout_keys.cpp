@@ -41,6 +41,7 @@ constexpr KeyRow kLayout[] = {
     {"board", mapping(board), "", "A sample board: rows and columns of choices to compare."},
     {"glare", mapping(glare), "usual limits", "What counts as glare here, and what may be moved against it."},
     {"portfolio", mapping(portfolio), "the usual set", "Pictures and captions of the finished work."},
+    {"clips", mapping(clips), "the usual clips", "Short moving pictures of the work."},
     {"take-off", mapping(take_off), "usual figures", "How material is cut, bought and laid."},
     {"zones", mapping(zones), "usual figures", "How grout is mixed and spread, zone by zone."},
     {"hanging", mapping(hanging), "usual figures", "How the panel is fixed to its wall."},

@@ -53,6 +53,7 @@ RUNS = [
     'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
     'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
     'samples mine.yaml',
+    'model shelf.yaml --detail 1',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
 
@@ -94,7 +95,8 @@ OF_MANY = ('rakelight tasks', 'rakelight status')
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
-SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml']
+SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml',
+           'cut {}/opus-sampler.yaml']
 
 
 def run(folder, words, codes=(0,)):

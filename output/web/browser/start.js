@@ -50,7 +50,7 @@ function showStill(figure, excuse) {
 function takerOf(key, figure) {
   if (/^[1-9]$/.test(key)) return figure.querySelector('canvas');
   if (key === 'b') return figure.querySelector('.compare');
-  if (key === 'ArrowLeft' || key === 'ArrowRight') return figure.querySelector('.line, canvas, .stage img');
+  if (key === 'ArrowLeft' || key === 'ArrowRight') return figure.querySelector('.line, canvas, video, .stage img');
   return null;
 }
 
@@ -100,6 +100,10 @@ function start() {
     }
   }, { rootMargin: '50%' });
   document.querySelectorAll('figure').forEach((figure) => {
+    if (figure.classList.contains('clip')) {
+      clipFigure(figure);
+      return;
+    }
     enlarge(figure);
     if (figure.dataset.light && typeof DecompressionStream === 'function') {
       wakes.set(figure, lightFigure(figure));

@@ -178,6 +178,16 @@ portfolio:
   scale figures: [{what: figure, at: [1300, 940], turn: 35, height: 1700}]
   walk past: {from: -1000, to: 1000, steps: 3, distance: 1800, height: 1600}
   caption: {title: Drawn, artist: a maker, year: 2026, materials: glass, edition: unique, inventory: T-1, price: on request, site: a hall, client: a house, credit: the maker, statement: Water., date: 2026-11-27}
+clips:
+  seconds: 2
+  frames a second: 30
+  size: [64, 36]
+  grain: 20 %
+  most samples: 4
+  viewpoint: straight
+  walk past: {from: -800, to: 900, distance: 1700, height: 1550}
+  dimming: {lamps: [spot], to: 10 %}
+  day: {from: 9, to: 16.5}
 take-off:
   hand: usual
   waste: {sheet glass: 22 %, smalti: 15 %, stone: 20 %, pebbles: 40 %, slag: 30 %, curves: 10 %}
