@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "output/system/errors.h"
+#include "output/system/part_program.h"
 #include "output/system/run_self.h"
 
 namespace rakelight {
@@ -10,7 +11,7 @@ namespace rakelight {
 namespace {
 
 std::string encoder() {
-    if (const auto program = component_program("encode-clip")) return program->string();
+    if (const auto program = find_part("encode-clip")) return program->string();
     throw RequestError(
         "to make a clip the program needs its part encode-clip, which is built where libavcodec-dev, "
         "libavformat-dev, "

@@ -3,30 +3,13 @@
 // [x, y], [x, y]], pixels, the outer corners of the four corner patches going round; which of them is dark
 // skin, and whether it is a chart at all, is for the caller to judge.
 #include <cstdio>
-#include <fstream>
-#include <iterator>
-#include <opencv2/imgproc.hpp>
 #include <opencv2/mcc.hpp>
 #include <stdexcept>
 #include <string>
 
-namespace {
+#include "output/find_chart/read_ppm.h"
 
-/// A binary PPM of 8 bits (netpbm), as the caller writes it.
-cv::Mat read_ppm(const char* file) {
-    std::ifstream in(file, std::ios::binary);
-    std::string kind;
-    int width = 0, height = 0, top = 0;
-    in >> kind >> width >> height >> top;
-    in.get();
-    if (!in || kind != "P6" || top != 255 || width < 1 || height < 1 || width > 100000 || height > 100000)
-        throw std::runtime_error("expected a PPM of 8 bits");
-    cv::Mat rgb(height, width, CV_8UC3), bgr;
-    in.read(reinterpret_cast<char*>(rgb.data), static_cast<std::streamsize>(rgb.total() * 3));
-    if (!in) throw std::runtime_error("expected more pixels");
-    cv::cvtColor(rgb, bgr, cv::COLOR_RGB2BGR);
-    return bgr;
-}
+namespace {
 
 /// The corner patches within the box of mcc's own model of the chart, which is 16.75 by 11.25 with patches
 /// from 0.25 to 16.5 and to 11.
@@ -52,7 +35,7 @@ void find(const cv::Mat& picture, double contrast) {
 
 int main(int argc, char** argv) try {
     if (argc != 3) throw std::runtime_error("expected a picture and a contrast");
-    find(read_ppm(argv[1]), std::stod(argv[2]));
+    find(rakelight::read_ppm(argv[1]), std::stod(argv[2]));
     return 0;
 } catch (const std::exception& e) {
     std::fprintf(stderr, "find-chart: %s\n", e.what());

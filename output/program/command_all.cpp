@@ -5,6 +5,7 @@
 
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
+#include "output/program/read_and_warn.h"
 #include "output/program/steps_of_all.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
@@ -38,6 +39,7 @@ int carry_out(const AllStep& step, FailedStep& failed) {
 
 void make_all(const AllRequest& request, const std::vector<std::string>& commands) {
     // A layout that is wrong would fail every step alike.
+    find_drawing_on_paper(request.file, request.changes);
     const Layout layout = read_layout(request.file, {}, request.changes);
     const std::vector<AllStep> steps = steps_of_all(request, layout, commands);
     std::vector<FailedStep> failures;

@@ -11,8 +11,12 @@
 #include "output/portfolio/section.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
+#include "output/program/finished_files.h"
+#include "output/program/read_and_warn.h"
+#include "output/scan/prepare.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"
+#include "output/system/safe_file.h"
 #include "output/take_off/reckoning/section.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
@@ -27,6 +31,7 @@ struct CheckRequest {
     std::string file;
     std::string pieces;
     std::vector<std::string> changes;
+    std::string into = kFinishedFolder;
     bool json = false;
 };
 
@@ -49,8 +54,18 @@ std::string check_json(const Layout& layout, const Laying& laying, const std::ve
     return json_text(json_head("check", 1, made_from(layout, kProgram)), body);
 }
 
+/// Of a drawing on paper: what was found in it.
+void write_scan_picture(const CheckRequest& request, const Layout& layout) {
+    const auto picture = picture_of_scan(layout);
+    if (!picture) return;
+    FinishedFiles finished(finished_folder(request.into, request.file, request.changes), !request.json);
+    finished.picture("scan.png", *picture,
+                     {{"Software", kProgram}, {"Description", "lines found in a scan"}});
+}
+
 void check(const CheckRequest& request) {
     const std::string& file = request.file;
+    find_drawing_on_paper(file, request.changes);
     const Layout layout = read_layout(file, request.pieces, request.changes);
     check_board(layout);
     read_workshop(layout);  // what take-off would say of its sections
@@ -58,6 +73,7 @@ void check(const CheckRequest& request) {
     read_glare_section(layout);
     const Laying laying = lay(layout);
     stop_if_interrupted();
+    write_scan_picture(request, layout);
     std::vector<std::size_t> count(layout.fields.size(), 0);
     for (const Piece& piece : laying.pieces) ++count[piece.field];
     if (request.json) {
@@ -82,6 +98,7 @@ void add_check(CLI::App& app) {
     add_layout_file(*command, r->file);
     add_set(*command, r->changes);
     add_pieces(*command, r->pieces);
+    add_into(*command, r->into);
     limit_threads(*command);
     command->add_flag("--json", r->json, "Print JSON instead");
     command->footer(
@@ -91,6 +108,8 @@ void add_check(CLI::App& app) {
         "Sections are changed key by key; fields, lamps, pictures and other lists of\n"
         "things with names item by item, by name; any other list, such as stones, is\n"
         "taken whole. A key without a value removes that of the base.\n\n"
+        "Where the layout has a drawing on paper (drawing: {scan: page.jpg}), its\n"
+        "lines are found, kept beside it as page-found.svg, and shown in scan.png.\n\n"
         "Examples:\n"
         "  rakelight check tide.yaml\n"
         "  rakelight check tide.yaml --set fields.sea.grout=black");

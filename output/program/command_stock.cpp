@@ -8,6 +8,7 @@
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
+#include "output/program/read_and_warn.h"
 #include "output/stock/json.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
@@ -86,6 +87,7 @@ void write_stock(const Layout& layout, const Laying& laying, const StockRequest&
 }
 
 void stock(const StockRequest& request) {
+    find_drawing_on_paper(request.file, request.changes);
     const Layout layout = read_layout(request.file, {}, request.changes);
     std::vector<Layout> lit;
     for (const std::string& light : chosen_lights(layout, request.lights)) {

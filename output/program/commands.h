@@ -20,6 +20,7 @@ void add_cut(CLI::App& app);
 void add_keys(CLI::App& app);
 void add_lay(CLI::App& app);
 void add_manual(CLI::App& app);
+void add_marks(CLI::App& app);
 void add_match(CLI::App& app);
 void add_model(CLI::App& app);
 void add_page(CLI::App& app);

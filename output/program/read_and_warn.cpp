@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "output/scan/prepare.h"
 #include "output/system/interrupt.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
@@ -12,8 +13,14 @@ void print_warnings(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) fmt::print(stderr, "Warning: {}\n", warning);
 }
 
+void find_drawing_on_paper(const std::string& file, const std::vector<std::string>& changes) {
+    if (const std::string found = prepare_scan(file, changes); !found.empty())
+        fmt::print(stderr, "{}\n", found);
+}
+
 Layout read_and_warn(const std::string& file, const std::string& pieces,
                      const std::vector<std::string>& changes) {
+    find_drawing_on_paper(file, changes);
     Layout layout = read_layout(file, pieces, changes);
     print_warnings(layout.warnings);
     return layout;

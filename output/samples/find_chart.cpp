@@ -1,7 +1,6 @@
 #include "output/samples/find_chart.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -9,6 +8,7 @@
 #include <vector>
 
 #include "materials/colour/colorimetry.h"
+#include "output/system/part_program.h"
 #include "output/system/run_self.h"
 #include "output/system/safe_file.h"
 
@@ -18,16 +18,6 @@ namespace {
 
 constexpr int kMost_px = 1600;       // a side of the picture that is searched
 constexpr double kMostMisfit = 0.1;  // of a chart that is believed to be one
-
-/// A file that goes away.
-struct PassingFile {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / fmt::format("rakelight-{}-find-chart.ppm", ::getpid());
-    ~PassingFile() {
-        std::error_code ignored;
-        std::filesystem::remove(path, ignored);
-    }
-};
 
 /// The picture small enough to be searched, as a screen shows it. \return how many of its pixels make one.
 double write_small(const Photograph& picture, bool linear, const std::filesystem::path& path) {
@@ -100,17 +90,14 @@ void judge(ChartCorners corners, const Photograph& picture, Tone tone, FoundChar
 }  // namespace
 
 FoundChart find_chart(const Photograph& picture, Tone tone, const std::string& expected) {
-    const auto program = component_program("find-chart");
+    const auto program = find_part("find-chart");
     if (!program)
-        return {std::nullopt,
-                fmt::format(
-                    "found no corners, {}; to find charts by itself the program needs its part find-chart, "
-                    "which is built where libopencv-contrib-dev is installed",
-                    expected)};
+        return {std::nullopt, fmt::format("found no corners, {}; to find charts by itself {}", expected,
+                                          part_missing("find-chart"))};
     FoundChart best{std::nullopt, fmt::format("found no chart in the picture, {}", expected)};
     double least = kMostMisfit;
     const bool linear = tone == Tone::by_format ? picture.linear() : tone == Tone::linear;
-    const PassingFile small;
+    const PassingFile small("find-chart.ppm");
     const double scale = write_small(picture, linear, small.path);
     for (const char* contrast : {"7", "3", "12"}) {
         for (const ChartCorners& corners : candidates(*program, small.path, contrast, scale))

@@ -84,15 +84,6 @@ pid_t start(const std::string& program, const std::vector<std::string>& argument
 
 }  // namespace
 
-std::optional<std::filesystem::path> component_program(const std::string& name) {
-    std::error_code error;
-    const auto here = std::filesystem::read_symlink("/proc/self/exe", error).parent_path();
-    for (const char* place : {"../libexec/rakelight", ".", "../output"})
-        if (const auto program = here / place / name; std::filesystem::is_regular_file(program, error))
-            return program;
-    return std::nullopt;
-}
-
 int run_self(const std::vector<std::string>& arguments, const JobListener& listener) {
     return run_program("/proc/self/exe", arguments, listener);
 }

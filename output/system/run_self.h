@@ -1,9 +1,7 @@
 // Runs the program once more, as a job of its own: whatever happens to it, the others go on.
 #pragma once
 
-#include <filesystem>
 #include <functional>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,10 +18,6 @@ struct JobListener {
 /// Runs a program, a file. \return as run_self. \throws OutputError when it cannot be started.
 int run_program(const std::string& program, const std::vector<std::string>& arguments,
                 const JobListener& listener);
-
-/// A program that belongs to this one and is built only where its libraries are: installed, in the build's
-/// folder, or in that of the tests beside it. None where it is not there.
-std::optional<std::filesystem::path> component_program(const std::string& name);
 
 /// Runs this program with `arguments`. \return its exit code; 128 + number when a signal ended it.
 /// \throws OutputError when it cannot be started.

@@ -20,7 +20,7 @@ constexpr KeyRow kLayout[] = {
     {"tints", mapping(tints), "what is built in", "Tints of your own for bed and grout, by name."},
     {"pigments", mapping(pigments), "what is built in", "Pigments of your own that tints are mixed from."},
     {"drawing", text("an SVG file beside the layout") | mapping(drawing), "",
-     "A drawing, or a map of flat colours, from which fields take outlines and guides by name."},
+     "A drawing, a map of flat colours, or a scan of paper, from which fields take outlines and guides."},
     {"fields", list(field, 1, 2000), kMust,
      "The areas of the mosaic in the order in which they are laid: figures first, background last."},
     {"stones", list(stone, 0, 2000), "",

@@ -1,5 +1,5 @@
 // What an artist has drawn, as plain values on the panel: named outlines and lines in named groups, whatever
-// file they came from (svg/reader.h, colour_map.h).
+// file they came from (svg/reader.h, colour_map.h, a scan).
 #pragma once
 
 #include <glm/glm.hpp>
@@ -46,6 +46,7 @@ struct Drawing {
     std::string file;
     glm::dvec2 size_mm{};  ///< of the page, its lower left corner at 0, 0
     bool traced = false;   ///< from a map: outlines may touch themselves, and neighbours share theirs
+    bool scanned = false;  ///< from paper: every group is a region, with its outline and the guides in it
     std::vector<DrawnGroup> groups;
     std::vector<DrawnPath> paths;
     std::vector<std::string> warnings;  ///< what was left out and why, each with its place

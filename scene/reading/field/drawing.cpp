@@ -5,12 +5,15 @@
 #include <charconv>
 #include <cmath>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <optional>
 #include <utility>
 
 #include "scene/drawing/colour_map.h"
 #include "scene/drawing/svg/reader.h"
 #include "scene/model/layout.h"
+#include "scene/reading/field/scan.h"
 
 namespace rakelight {
 namespace {
@@ -104,6 +107,40 @@ void warn_of_size(const Drawing& drawing, bool scaled, Layout& layout) {
     layout.warnings.push_back(to_string(told));
 }
 
+std::string text_of(const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+/// The kept drawing beside the scan, if it was found from just this.
+std::optional<Drawing> read_scanned(Section& in, Section& file, Layout& layout) {
+    const auto said = read_scan(in);
+    if (!said) return std::nullopt;
+    const std::filesystem::path found = found_beside(said->scan);
+    layout.sources.files.push_back(said->scan);
+    layout.sources.files.push_back(found);
+    const std::string key = scan_key(*said);
+    const auto refuse = [&](const std::string& what) {
+        file.problems().add(said->place, "drawing.scan", what);
+        return std::nullopt;
+    };
+    if (key.empty())
+        return refuse(fmt::format("found no such file as {}, expected a picture", said->scan.string()));
+    const KeptScan kept = kept_scan(text_of(found));
+    if (kept.key.empty())
+        return refuse(
+            fmt::format("found no {} beside it yet, expected the lines that `rakelight check` finds in it",
+                        found.filename().string()));
+    if (kept.key != key)
+        return refuse(fmt::format(
+            "found a scan, or keys of it, other than {} was made from, expected `rakelight check` "
+            "to find its lines again",
+            found.filename().string()));
+    Drawing drawing = read_svg(found, {said->width_mm, kDrawnTolerance_mm / 50});
+    drawing.traced = drawing.scanned = true;
+    return drawing;
+}
+
 /// What the mapping, or the file's name alone, asks for; none when it is bad.
 std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout& layout) {
     const auto beside = [&](const std::string& name) {
@@ -117,13 +154,15 @@ std::optional<Drawing> read_named(const YamlValue& value, Section& file, Layout&
     std::string drawing, map;
     in.set(drawing, "file");
     in.set(map, "areas");
-    if (drawing.empty() == map.empty()) {
-        file.problem(
-            "drawing",
-            fmt::format("found {}, expected one of file (a drawing) and areas (a map of flat colours)",
-                        map.empty() ? "neither file nor areas" : "both file and areas"));
+    const bool scan = in.has("scan");
+    if (const int kinds = !drawing.empty() + !map.empty() + scan; kinds != 1) {
+        file.problem("drawing",
+                     fmt::format("found {}, expected one of file (a drawing), areas (a map of flat "
+                                 "colours) and scan (a drawing on paper)",
+                                 kinds == 0 ? "none of them" : "several of them"));
         return std::nullopt;
     }
+    if (scan) return read_scanned(in, file, layout);
     if (map.empty()) {
         SvgOptions options;
         in.set(options.width_mm, "width");

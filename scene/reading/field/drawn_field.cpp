@@ -174,10 +174,86 @@ DrawnGround take_outline(const YamlValue& outline, Section& in, Field& field, co
     return {true, std::nullopt};
 }
 
-const YamlValue* drawn_in(const YamlValue& value) {
+const YamlValue* drawn_in(const YamlValue& value, std::string_view key = "drawn") {
     for (const YamlMember& m : value.members)
-        if (m.key.text == "drawn") return &m.value;
+        if (m.key.text == key) return &m.value;
     return nullptr;
+}
+
+/// `scan at: [x, y]`, or a list of such points.
+std::vector<glm::dvec2> read_points(const YamlValue& value, Section& section) {
+    std::vector<glm::dvec2> points;
+    const bool many = !value.items.empty() && value.items.front().shape == Shape::list;
+    const std::vector<YamlValue> one{value};
+    for (const YamlValue& item : many ? value.items : one) {
+        std::array<double, 2> xy{};
+        if (!read_numbers(xy, item, section.path("scan at"), Quantity::length_mm, section.range("scan at"),
+                          section.problems()))
+            return {};
+        points.emplace_back(xy[0], xy[1]);
+    }
+    return points;
+}
+
+/// The regions that are asked for; none when that was reported.
+std::vector<const DrawnPath*> find_scanned(Section& section, DrawnSheet& sheet, bool& again) {
+    if (const YamlValue* at = section.find("scan at")) {
+        std::vector<const DrawnPath*> paths;
+        for (const glm::dvec2& p : read_points(*at, section)) {
+            bool taken = false;
+            const auto more = sheet.take_region(p, taken);
+            if (more.empty() && !sheet.is_broken()) {
+                section.problem(
+                    "scan at",
+                    fmt::format("found no region at [{:.6g}, {:.6g}] mm, expected a point within the "
+                                "lines on the paper, which is {:.6g} x {:.6g} mm",
+                                p.x, p.y, sheet.drawing().size_mm.x, sheet.drawing().size_mm.y));
+                return {};
+            }
+            if (!more.empty() && std::find(paths.begin(), paths.end(), more.front()) != paths.end()) continue;
+            again = again || taken;
+            paths.insert(paths.end(), more.begin(), more.end());
+        }
+        return paths;
+    }
+    std::size_t word = 0;
+    if (!section.set_word(word, "scan spot")) return {};
+    const std::string ink = words_of(section.table(), "scan spot")[word];
+    auto paths = sheet.take_spotted(ink, again);
+    if (paths.empty() && !sheet.is_broken())
+        section.problem(
+            "scan spot",
+            fmt::format("found no spot of {} in {}, expected {}", ink, sheet.drawing().file,
+                        sheet.spots().empty() ? "a point instead, as in scan at: [120, 80]"
+                                              : fmt::format("one of {}", fmt::join(sheet.spots(), ", "))));
+    return paths;
+}
+
+/// `outline: {scan at: [x, y]}` and `outline: {scan spot: COLOUR}`.
+DrawnGround take_scanned(const YamlValue& outline, Section& in, Field& field, const Layout& layout,
+                         DrawnSheet& sheet) {
+    const std::string key = in.path("outline");
+    Section section(outline, key, keys::outline, in.problems());
+    const char* asked = section.has("scan at") ? "scan at" : "scan spot";
+    if (!sheet.is_broken() && !sheet.drawing().scanned) {
+        section.find(asked);
+        section.problem(
+            asked,
+            "found a region of a scan, but the layout's drawing is none, expected drawing: {scan: "
+            "page.jpg}");
+        return {true, std::nullopt};
+    }
+    bool again = false;
+    const auto paths = find_scanned(section, sheet, again);
+    section.finish();
+    if (paths.empty()) return {true, std::nullopt};
+    if (again)
+        sheet.tell(to_string(
+            {in.problems().place_of(outline), key,
+             fmt::format("found a region for {} that is asked for already; a gap in the lines may be open",
+                         field.name)}));
+    add_lines(paths, false, key, field.guides, in.problems());
+    return set_outline(paths, key, field, layout, sheet, in.problems());
 }
 
 /// A field without an outline takes the whole panel; not so when it was meant to be called like something
@@ -199,6 +275,8 @@ DrawnGround take_drawn(Section& in, Field& field, const Layout& layout, DrawnShe
     const YamlValue* outline = in.find("outline");
     DrawnGround ground;
     if (outline && drawn_in(*outline)) ground = take_outline(*outline, in, field, layout, sheet);
+    if (outline && (drawn_in(*outline, "scan at") || drawn_in(*outline, "scan spot")))
+        ground = take_scanned(*outline, in, field, layout, sheet);
     if (!drawn && !outline) report_near_name(in, field, sheet);
     if (!drawn && (outline || !sheet.knows(field.name))) return ground;
 

@@ -18,8 +18,9 @@ struct DrawnGround {
     std::optional<double> area_mm2;  ///< on the panel; none when something was reported
 };
 
-/// Reads `drawn: NAME`, `outline: {drawn: NAME}`, or, when the field says neither `drawn` nor `outline`, what
-/// is called like the field; puts it into the field's outline and guides.
+/// Reads `drawn: NAME`, `outline: {drawn: NAME}`, `outline: {scan at: POINT}`, `{scan spot: COLOUR}`, or,
+/// when the field says neither `drawn` nor `outline`, what is called like the field; puts it into the field's
+/// outline and guides.
 DrawnGround take_drawn(Section& in, Field& field, const Layout& layout, DrawnSheet& sheet);
 
 /// Reads `{drawn: NAME}` from a list of guides or breaks: appends every line of that name. \return whether

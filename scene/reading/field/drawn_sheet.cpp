@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <set>
+#include <sstream>
 #include <utility>
 
 #include "scene/text/diagnostics.h"
@@ -14,6 +15,33 @@ namespace {
 
 constexpr std::size_t kMostUnusedTold = 12;
 constexpr std::size_t kMostNames = 2000;
+
+bool is_outline(const DrawnPath& path) {
+    return std::any_of(path.lines.begin(), path.lines.end(),
+                       [](const DrawnLine& line) { return line.closed; });
+}
+
+/// By the even-odd rule.
+bool encloses(const DrawnPath& path, const glm::dvec2& p) {
+    bool in = false;
+    for (const DrawnLine& line : path.lines) {
+        if (!line.closed) continue;
+        for (std::size_t i = 0, k = line.points_mm.size() - 1; i < line.points_mm.size(); k = i++) {
+            const glm::dvec2 &a = line.points_mm[i], &b = line.points_mm[k];
+            if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x) in = !in;
+        }
+    }
+    return in;
+}
+
+/// Of the label "spot red", or "spot green red", of a region's outline.
+std::vector<std::string> inks_of(const DrawnPath& path) {
+    std::vector<std::string> inks;
+    if (!path.name.label.starts_with("spot ")) return inks;
+    std::istringstream words(path.name.label.substr(5));
+    for (std::string word; words >> word;) inks.push_back(word);
+    return inks;
+}
 
 }  // namespace
 
@@ -105,6 +133,41 @@ std::vector<const DrawnPath*> DrawnSheet::take(const std::string& name) {
     return taken;
 }
 
+std::vector<const DrawnPath*> DrawnSheet::take_groups(const std::function<bool(const DrawnPath&)>& wanted,
+                                                      bool& again) {
+    std::set<int> groups;
+    for (const DrawnPath& path : drawing_.paths)
+        if (path.group >= 0 && is_outline(path) && wanted(path)) groups.insert(path.group);
+    std::vector<const DrawnPath*> taken;
+    for (std::size_t p = 0; p < used_.size(); ++p) {
+        if (!groups.contains(drawing_.paths[p].group)) continue;
+        again = again || used_[p];
+        used_[p] = 1;
+        taken.push_back(&drawing_.paths[p]);
+    }
+    return taken;
+}
+
+std::vector<const DrawnPath*> DrawnSheet::take_region(const glm::dvec2& at_mm, bool& again) {
+    return take_groups([&](const DrawnPath& path) { return encloses(path, at_mm); }, again);
+}
+
+std::vector<const DrawnPath*> DrawnSheet::take_spotted(const std::string& ink, bool& again) {
+    return take_groups(
+        [&](const DrawnPath& path) {
+            const auto inks = inks_of(path);
+            return std::find(inks.begin(), inks.end(), ink) != inks.end();
+        },
+        again);
+}
+
+std::vector<std::string> DrawnSheet::spots() const {
+    std::set<std::string> all;
+    for (const DrawnPath& path : drawing_.paths)
+        for (std::string& ink : inks_of(path)) all.insert(std::move(ink));
+    return {all.begin(), all.end()};
+}
+
 std::vector<std::string> DrawnSheet::unused() const {
     struct Rest {
         std::string name;
@@ -139,8 +202,10 @@ std::vector<std::string> DrawnSheet::unused() const {
         }
         told.push_back(
             to_string({rest.first, printable(rest.name),
-                       rest.count > 1 ? fmt::format("found {} paths that no field takes", rest.count)
-                                      : std::string("found a path that no field takes")}));
+                       drawing_.scanned ? std::string("found a region that no field takes; scan.png, by "
+                                                      "`rakelight check`, shows where")
+                       : rest.count > 1 ? fmt::format("found {} paths that no field takes", rest.count)
+                                        : std::string("found a path that no field takes")}));
     }
     return told;
 }

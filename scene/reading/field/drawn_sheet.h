@@ -3,6 +3,7 @@
 // path that is only to be followed stays an outline in its group as well.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -30,6 +31,12 @@ class DrawnSheet {
     bool knows(const std::string& name) const { return known_.contains(name); }
     /// The paths that go to a name that was asked for; they count as used from now on.
     std::vector<const DrawnPath*> take(const std::string& name);
+    /// Of a scan, the paths of the region that holds a point, or of every region with a spot of this colour;
+    /// they count as used from now on. `again`: set when one of them was taken before.
+    std::vector<const DrawnPath*> take_region(const glm::dvec2& at_mm, bool& again);
+    std::vector<const DrawnPath*> take_spotted(const std::string& ink, bool& again);
+    /// Colours of the spots that there are.
+    std::vector<std::string> spots() const;
     /// The names that what lies in a thing of this name goes to instead, as they ask for it.
     std::vector<std::string> takers_within(const std::string& name) const;
     /// Something to be told with `unused`.
@@ -40,6 +47,9 @@ class DrawnSheet {
     std::vector<std::string> unused() const;
 
   private:
+    std::vector<const DrawnPath*> take_groups(const std::function<bool(const DrawnPath&)>& wanted,
+                                              bool& again);
+
     Drawing drawing_;
     bool given_ = false, broken_ = false;
     std::unordered_map<std::string, int> known_;  // name to number; looked up only

@@ -18,6 +18,12 @@ def png(width, height, colour_at):
 
 FILES = {
     "map.png": png(60, 40, lambda x, y: (0x1F, 0x4A, 0x5A) if x < 30 else (0xF4, 0xF4, 0xF0)),
+    # A scan, and the drawing found in it, kept beside it: sealed with what the scan and its keys in scan.yaml amount to.
+    "page.ppm": b"P6 120 80 255\n" + b"\xff" * 120 * 38 * 3 + b"\x20" * 120 * 4 * 3 + b"\xff" * 120 * 38 * 3,
+    "page-found.svg": b"""<!-- Found in a scan, 336ee65c2d81ef77 0000000000000000: give it another name before you edit it -->
+<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20">
+<g id="region-1"><path id="outline-1" fill="#eee" d="M0 10 30 10 30 20 0 20Z"/></g>
+<g id="region-2"><path id="outline-2" data-name="spot red" fill="#eee" d="M0 10 30 10 30 0 0 0Z"/></g></svg>""",
     "tide.svg": b"""<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200">
 <path id="sun" d="M180 60 L240 60 L240 110 L180 110 Z"/><path id="wave" d="M0 150 L300 140"/>
 <path id="cloud" d="M120 20 L160 20 L160 45 L120 45 Z"/><path id="moon" d="M30 30 L70 30 L70 70 L30 70 Z"/></svg>""",
@@ -220,6 +226,14 @@ hanging:
   strut: [45, 20]
   strut density: 500
   place: [over a sleeping place]
+"""
+
+LAYOUTS["scan.yaml"] = """
+panel: {size: [300, 200]}
+drawing: {scan: page.ppm, paper: [30, 20], corners: [[0, 0], [120, 0], [120, 80], [0, 80]], width: 300, gaps: 1, specks: 2, outlines: black}
+fields:
+  - {name: high, outline: {scan spot: red}, piece: 12, mix: slate}
+  - {name: low, outline: {scan at: [[20, 20], [40, 20]]}, piece: 12, mix: aqua}
 """
 
 LAYOUTS["map.yaml"] = """
