@@ -37,9 +37,17 @@ struct MeterPayload : PathPayload {
 
 // What a wavefront of paths found, kept apart so that it can be added up path by path, whoever was first.
 struct Reading {
-    std::vector<Splat> indirect;  // by path, then as it came
-    std::vector<float> direct;    // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
+    std::vector<Splat> indirect;         // by path, then as it came
+    std::vector<float> direct;           // cd sr/m2 (lux, of a lamp that is white) of [path][lamp]
+    std::vector<glm::dvec3> direct_xyz;  // the same in its colour
 };
+
+// XYZ of an emitter of luminance 1 in a direction.
+glm::dvec3 colour_of(const Emitter& e, const glm::vec3& to) {
+    TristimulusWeights own;
+    const std::array<float, 3> c = integrate(weights_from(e, to, own), SampledSpectrum(1.0f));
+    return {c[0], c[1], c[2]};
+}
 
 // Indirect light: cosine-distributed paths that skip the lamps' own faces. Direct light: every lamp is aimed
 // at.
@@ -63,7 +71,9 @@ Reading read_wavefront(const SceneView<Bvh>& scene, const MeterPlace& place, con
             const float cosine = glm::dot(aim.direction, basis.z);
             const bool lit = aim.pdf > 0 && cosine > 0 &&
                              !scene.bvh.occluded({place.at_mm, aim.distance_mm * 0.9999f, aim.direction});
-            reading.direct.push_back(lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f);
+            const float direct = lit ? aim.cd_per_m2 * cosine / aim.pdf : 0.0f;
+            reading.direct.push_back(direct);
+            reading.direct_xyz.push_back(colour_of(e, aim.direction) * double(direct));
         }
     }
     MeterPayload payload{{{}, scene.world.groups.size()}, reading.indirect};
@@ -92,12 +102,6 @@ std::vector<std::vector<Reading>> readings_at(const World& world, const Bvh& bvh
     return readings;
 }
 
-// XYZ of an emitter of luminance 1.
-glm::dvec3 colour_of(const Emitter& e) {
-    const std::array<float, 3> c = integrate(e.weights, SampledSpectrum(1.0f));
-    return {c[0], c[1], c[2]};
-}
-
 // At each place: XYZ of each lamp group.
 std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bvh& bvh,
                                                     std::span<const Emitter> lamps,
@@ -107,10 +111,8 @@ std::vector<std::vector<glm::dvec3>> illuminance_at(const World& world, const Bv
     for (const std::vector<Reading>& readings : readings_at(world, bvh, lamps, places, normal, paths)) {
         std::vector<glm::dvec3> total(world.groups.size(), glm::dvec3(0)), indirect = total;
         for (const Reading& reading : readings) {
-            for (std::size_t i = 0; i < reading.direct.size(); ++i) {
-                const Emitter& e = lamps[i % lamps.size()];
-                total[e.group] += colour_of(e) * double(reading.direct[i]);
-            }
+            for (std::size_t i = 0; i < reading.direct_xyz.size(); ++i)
+                total[lamps[i % lamps.size()].group] += reading.direct_xyz[i];
             for (const Splat& light : reading.indirect) indirect[light.group] += glm::dvec3(light.xyz);
         }
         for (std::size_t g = 0; g < total.size(); ++g)
@@ -139,7 +141,8 @@ LightApart light_apart(const World& world, const Bvh& bvh, std::span<const Emitt
             apart.direct_lux[i % lamps.size()] += double(reading.direct[i]);
         for (const Splat& light : reading.indirect) apart.indirect_lux += double(light.xyz.y);
     }
-    for (std::size_t i = 0; i < lamps.size(); ++i) apart.direct_lux[i] *= colour_of(lamps[i]).y / paths;
+    for (std::size_t i = 0; i < lamps.size(); ++i)
+        apart.direct_lux[i] *= double(integrate(lamps[i].weights, SampledSpectrum(1.0f))[1]) / paths;
     apart.indirect_lux *= std::numbers::pi / paths;
     return apart;
 }

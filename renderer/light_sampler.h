@@ -41,8 +41,14 @@ class LightSampler {
             b.shift = round ? 1 : -end * b.slope;
             b.sun = std::get_if<SunThroughWindow>(&e.shape);
             if (b.sun) b.power = e.peak_cd_per_m2 * static_cast<float>(kSunDisc_sr);  // lux across its beam
-            bounds_.push_back(b);
             faces_.push_back(flat_face(e.shape));
+            if (const auto* const part = std::get_if<SurroundPart>(&e.shape)) {
+                surround_ = e.surround.get();
+                patch_lamps_.resize(surround_->all->patches().size(), kNoLamp);
+                patch_lamps_[part->patch] = static_cast<std::uint32_t>(bounds_.size());
+                b.all_round = true;
+            }
+            bounds_.push_back(b);
         }
     }
 
@@ -75,10 +81,12 @@ class LightSampler {
         return b.power * max(facing, Floats{}) * max(fade, Floats{}) * (inverse * inverse);
     }
 
-    /// Lanes whose rays enter the ball round some lamp: only they can meet one.
+    /// Lanes whose rays enter the ball round some lamp: only they can meet one; what leaves the scene may
+    /// also meet a picture all round.
     Ints may_hit(const Vec3s& from_mm, const Vec3s& direction) const {
         Ints near{};
         for (const LightBounds& b : bounds_) {
+            if (b.all_round) continue;
             const Vec3s to{b.centre_mm.x - from_mm.x, b.centre_mm.y - from_mm.y, b.centre_mm.z - from_mm.z};
             const Vec3s aside = to - direction * dot(to, direction);
             near |= dot(aside, aside) < b.radius_mm * b.radius_mm * 1.001f;
@@ -90,7 +98,10 @@ class LightSampler {
     LampHit intersect(const glm::vec3& from_mm, const glm::vec3& direction, float most_mm) const {
         LampHit nearest{.distance_mm = most_mm, .cd_per_m2 = 0, .lamp = kNoLamp};
         for (std::size_t i = 0; i < lamps_.size(); ++i)
-            rakelight::intersect(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
+            if (!bounds_[i].all_round)
+                rakelight::intersect(lamps_[i], static_cast<std::uint32_t>(i), from_mm, direction, nearest);
+        if (surround_ && nearest.lamp == kNoLamp && most_mm > kSurroundFar_mm)
+            meet_surround(direction, nearest);
         return nearest;
     }
 
@@ -104,11 +115,21 @@ class LightSampler {
         float power = 0;
         float slope = 0, shift = 0;
         const SunThroughWindow* sun = nullptr;
+        bool all_round = false;  // a part of a picture all round
     };
+
+    void meet_surround(const glm::vec3& direction, LampHit& nearest) const {
+        const std::uint32_t pixel = surround_->pixel(direction);
+        const std::uint32_t patch = surround_->all->patch_of(pixel);
+        if (patch >= patch_lamps_.size() || patch_lamps_[patch] == kNoLamp) return;
+        nearest = {kSurroundFar_mm, surround_->cd_per_m2(pixel), patch_lamps_[patch]};
+    }
 
     std::span<const Emitter> lamps_;
     std::vector<LightBounds> bounds_;
     std::vector<FlatFace> faces_;
+    const SurroundLight* surround_ = nullptr;
+    std::vector<std::uint32_t> patch_lamps_;  // lamp of each patch of `surround_`
 };
 
 /// The discrete distribution over all lamps at eight vertices, in proportion to their importances.

@@ -63,7 +63,8 @@ bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& pa
                                 pdf_li(e, path.from_mm, path.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
-        payload.hit_light(path, number, e.weights, lamp.cd_per_m2 * weight, light);
+        TristimulusWeights own;
+        payload.hit_light(path, number, weights_from(e, path.direction, own), lamp.cd_per_m2 * weight, light);
         payload.splat(path, number, light, e.group);
         return true;  // a lamp's face is taken as black
     }

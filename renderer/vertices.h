@@ -143,13 +143,15 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Floats cd_per_m2 = aim.cd_per_m2 / (sampled.pmf * aim.pdf + lobes.density);
+    TristimulusWeights own;
     for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!useful[k]) continue;
         auto& a = pending[pending_count];
         a.path = lanes.index[k];
         a.group = lamps[k]->group;
         payload.direct_light(*lanes.paths[k], a.path, BsdfValue{at, k, lobes.base, 1, lobes.interface[k]},
-                             lamps[k]->weights, cd_per_m2[k], first, a.light);
+                             weights_from(*lamps[k], lane(aim.direction, k), own), cd_per_m2[k], first,
+                             a.light);
         rays[pending_count++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
     }
 }

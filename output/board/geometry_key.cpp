@@ -82,7 +82,8 @@ std::string geometry_key(const YamlValue& tree, const Layout& layout) {
 }
 
 std::string light_key(const YamlValue& tree) {
-    constexpr std::array<std::string_view, 5> kLight{"lamps", "daylight", "light", "set-ups", "room"};
+    constexpr std::array<std::string_view, 6> kLight{"lamps", "daylight", "light all round",
+                                                     "light", "set-ups",  "room"};
     std::string text;
     for (const YamlMember& m : tree.members)
         if (among(m.key.text, kLight)) {

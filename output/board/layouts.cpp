@@ -76,6 +76,7 @@ CellLayout lay_out(const YamlValue& tree, const Layout& layout, const BoardPlan&
         if (choice->lamps) cell.layout.views.pictures[0].lamps = names_of(whole.on, *choice->lamps);
     for (Lamp& lamp : cell.layout.on.lamps) lamp.group = lamp.name;
     for (Window& window : cell.layout.on.windows) window.group = window.name;
+    if (auto& round = cell.layout.on.all_round) round->group = round->name;
     return cell;
 }
 

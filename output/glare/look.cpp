@@ -19,6 +19,7 @@
 #include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
 #include "scene/room/panel_frame.h"
+#include "scene/surround/all_round.h"
 #include "scene/text/nearest_word.h"
 
 namespace rakelight {
@@ -32,6 +33,10 @@ constexpr int kMostFiner = 4;
 Layout one_group_a_lamp(Layout layout) {
     for (Lamp& lamp : layout.on.lamps) lamp.group = lamp.name;
     for (Window& window : layout.on.windows) window.group = window.name;
+    if (auto& round = layout.on.all_round) {
+        round->group = round->name;
+        round->spots_apart = true;
+    }
     return layout;
 }
 
@@ -70,7 +75,8 @@ void rate_glare(GlareReport& report, const GlareRoom& room, const Viewpoint& vie
     std::vector<std::uint32_t> windows;
     for (std::uint32_t g = 0; g < room.world.groups.size(); ++g)
         if (std::ranges::find(room.layout.on.windows, room.world.groups[g], &Window::name) !=
-            room.layout.on.windows.end())
+                room.layout.on.windows.end() ||
+            (room.layout.on.all_round && room.layout.on.all_round->name == room.world.groups[g]))
             windows.push_back(g);
     const GlareView seen = glare_in_view(
         room.world, room.bvh, lamps_of_picture(room.world, room.layout, picture),
@@ -149,8 +155,20 @@ std::vector<std::string> lights_meant(const Layout& layout, const std::vector<st
         for (const Window& window : layout.on.windows)
             if (window.name == name || window.group == name) lights.push_back(window.name);
         if (name == kSunName) lights.push_back(name);
+        if (const auto& round = layout.on.all_round; round && (round->name == name || round->group == name))
+            lights.push_back(round->name);
     }
     return lights;
+}
+
+void refuse_cut_off_light(const Layout& layout) {
+    const auto& round = layout.on.all_round;
+    if (!round || !round->picture->picture().cut_off) return;
+    throw RequestError(fmt::format(
+        "{}: light all round: found {}, a picture of whole numbers, in which every lamp is cut off at white: "
+        "it "
+        "tells colour and direction, but glare comes of how bright a lamp is, expected EXR or Radiance HDR",
+        layout.sources.path, round->file));
 }
 
 bool sees_panel(const Layout& layout, const Viewpoint& view) {

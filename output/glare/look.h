@@ -62,6 +62,10 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
 /// \throws RequestError when one is not known.
 std::vector<std::string> lights_meant(const Layout& layout, const std::vector<std::string>& names);
 
+/// \throws RequestError when the light that is on comes from a picture whose lamps are cut off at white:
+/// glare is of what is brightest.
+void refuse_cut_off_light(const Layout& layout);
+
 /// Whether any of the panel lies in the view and before the eye.
 bool sees_panel(const Layout& layout, const Viewpoint& view);
 

@@ -30,6 +30,7 @@ Layout lit_by(Layout layout, const std::vector<std::string>& lamps) {
     for (Lamp& lamp : layout.on.lamps)
         if (off(lamp.name)) lamp.dimming = 0;
     std::erase_if(layout.on.windows, [&](const Window& w) { return off(w.name); });
+    if (layout.on.all_round && off(layout.on.all_round->name)) layout.on.all_round->dimming = 0;
     return layout;
 }
 

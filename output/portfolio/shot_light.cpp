@@ -96,6 +96,7 @@ ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio)
                                  : fmt::format("one lamp along the face, {:g}° to it", kRaking_deg)};
     light.layout.on.lamps = {hard ? hard_lamp(layout) : raking_lamp(layout)};
     light.layout.on.windows.clear();
+    light.layout.on.all_round.reset();
     return light;
 }
 

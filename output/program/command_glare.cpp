@@ -118,6 +118,7 @@ std::vector<Lit> lit_layouts(const Layout& layout, const GlareRequest& request) 
     for (const std::string& light : lights)
         all.push_back({with_light(layout, light), lights.size() > 1 || !request.lights.empty() ? light : ""});
     for (const Lit& lit : all) {
+        refuse_cut_off_light(lit.layout);
         lights_meant(lit.layout, request.lamps);
         check_views(lit.layout, choose_viewpoints(lit.layout, request.viewpoints));
     }

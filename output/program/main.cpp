@@ -111,6 +111,7 @@ int main(int argc, char** argv) {
     rakelight::add_stock(app);
     rakelight::add_samples(app);
     rakelight::add_marks(app);
+    rakelight::add_unwrap(app);
     rakelight::add_keys(app);
     rakelight::add_match(app);
     rakelight::add_board(app);

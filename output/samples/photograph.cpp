@@ -74,6 +74,16 @@ bool Photograph::linear() const {
     return in_->linear;
 }
 
+std::optional<double> Photograph::exposure() const {
+    const OIIO::ImageSpec& spec = in_->picture.spec();
+    const double seconds = double(spec.get_float_attribute("ExposureTime", 0));
+    if (!(seconds > 0)) return {};
+    const int iso = std::max(spec.get_int_attribute("Exif:PhotographicSensitivity", 0),
+                             spec.get_int_attribute("Exif:ISOSpeedRatings", 0));
+    const double f_number = double(spec.get_float_attribute("FNumber", 1));
+    return seconds * (iso > 0 ? iso : 100) / std::max(f_number * f_number, 1e-6);
+}
+
 float Photograph::ceiling() const {
     return in_->ceiling;
 }

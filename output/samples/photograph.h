@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <glm/glm.hpp>
 #include <memory>
+#include <optional>
 
 namespace rakelight {
 
@@ -22,6 +23,9 @@ class Photograph {
     std::array<float, 3> pixel(const glm::ivec2& at) const;
     /// Whether values are proportional to light: raw, EXR, and files that say so.
     bool linear() const;
+    /// Seconds times ISO speed over the square of the f-number, as the camera wrote them (Exif 2.3); without
+    /// either of the last two they count as 100 and 1.
+    std::optional<double> exposure() const;
     /// A value from which on a channel may be clipped.
     float ceiling() const;
 

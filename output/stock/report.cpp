@@ -21,6 +21,7 @@
 #include "scene/laying/laying.h"
 #include "scene/light/daylight_level.h"
 #include "scene/light/emitter.h"
+#include "scene/light/surround_emitters.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
 
@@ -48,8 +49,10 @@ std::vector<Spectrum> light_spectra(const Layout& layout) {
     std::vector<Spectrum> spectra;
     for (const Lamp& lamp : layout.on.lamps) spectra.push_back(lamp_spectrum(lamp));
     for (const WindowLight& light : window_lights(layout, {}))
-        spectra.push_back(light.name == kSunName ? sun_spectrum(look_outside(layout.on.daylight).altitude_deg)
-                                                 : sky_spectrum(layout.on.daylight));
+        spectra.push_back(
+            light.emitter.surround   ? surround_spectrum(std::get<SurroundPart>(light.emitter.shape))
+            : light.name == kSunName ? sun_spectrum(look_outside(layout.on.daylight).altitude_deg)
+                                     : sky_spectrum(layout.on.daylight));
     return spectra;
 }
 

@@ -13,7 +13,7 @@ std::span<const KeyTable* const> every_table();
 // The file, the panel and its room.
 extern const KeyTable layout, panel, substrate, frame, room, window, furniture, beside;
 // Light.
-extern const KeyTable daylight, set_ups, set_up, lamp, barn_doors, honeycomb, snoot;
+extern const KeyTable daylight, all_round, set_ups, set_up, lamp, barn_doors, honeycomb, snoot;
 // Materials.
 extern const KeyTable stock, material, tints, tint, grain, glint, seen, sheet, ladder, doses, pigments,
     pigment;

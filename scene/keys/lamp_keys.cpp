@@ -102,15 +102,31 @@ constexpr KeyRow kDaylight[] = {
 constexpr KeyRule kDaylightRules[] = {{How::all_or_none, "date, time, latitude"},
                                       {How::all_or_none, "longitude, utc offset"}};
 
+constexpr KeyRow kAllRound[] = {
+    {"picture", text("an equirectangular picture beside the layout: EXR or Radiance HDR"), kMust,
+     "Light from all round, twice as wide as high; its middle lies straight out of the panel's wall."},
+    {"lux", measure(Quantity::illuminance_lx, 0.001, 200'000), "by unit",
+     "Light that it gives the panel; it has lux or unit, or says itself what its numbers stand for."},
+    {"unit", number(1e-9, 1e9), "as the file says",
+     "Luminance, cd/m2, of a pixel whose red, green and blue are 1."},
+    {"turned", angle(-360, 360), "0 deg", "Turned clockwise as seen from above."},
+    {"dimmed to", share(0, 1), "100 %", "Dimmed to this share of its light."},
+    {"name", text("a name of its own"), "light all round", "What it is called."},
+    {"group", text("any name"), "its name", "Lights of one group are dimmed as one after the render."},
+};
+constexpr KeyRule kAllRoundRules[] = {{How::at_most_one, "lux, unit"}};
+
 constexpr KeyRow kSetUps[] = {
     any("NAME", mapping(set_up), "A set-up by a name of its own; what it leaves out is as in the layout.")};
 
 constexpr KeyRow kSetUp[] = {
     {"windows", list(window, 0, 2000), "those of the room", "Windows in place of the room's."},
     {"daylight", mapping(daylight), "that of the layout", "Light outside in place of the layout's."},
+    {"light all round", mapping(all_round), "that of the layout, if no windows are listed",
+     "A picture of light from all round in place of windows."},
     {"lamps", list(lamp, 0, 2000), "those of the layout", "Lamps in place of the layout's."},
 };
-constexpr KeyRule kSetUpRules[] = {{How::some, "windows, daylight, lamps"}};
+constexpr KeyRule kSetUpRules[] = {{How::some, "windows, daylight, light all round, lamps"}};
 
 }  // namespace
 
@@ -122,6 +138,10 @@ extern constexpr KeyTable honeycomb{"lamps.honeycomb", "A black grid of tubes ov
                                     kHoneycomb};
 extern constexpr KeyTable snoot{"lamps.snoot", "A black tube in front of a spot.", kSnoot};
 extern constexpr KeyTable daylight{"daylight", "The light outside the windows.", kDaylight, kDaylightRules};
+extern constexpr KeyTable all_round{
+    "light all round",
+    "Light from all round, from a picture; walls, floor and ceiling but the panel's wall go.", kAllRound,
+    kAllRoundRules};
 extern constexpr KeyTable set_ups{"set-ups", "Set-ups of light, each by a name of its own.", kSetUps};
 extern constexpr KeyTable set_up{"set-ups.NAME", "One set-up of light.", kSetUp, kSetUpRules};
 

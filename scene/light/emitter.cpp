@@ -119,6 +119,7 @@ double candela_toward(const Emitter& e, const glm::vec3& direction) {
     constexpr double kM2PerMm2 = 1e-6;
     const double area_m2 = kM2PerMm2 * projected_mm2(e, direction);
     if (!(area_m2 > 0)) return 0;
+    if (e.surround) return area_m2 * double(e.peak_cd_per_m2);
     const bool flat = is_flat(e);
     if (!flat || !e.optics || !cuts_by_place(e.optics->cut))
         return area_m2 * luminance_cd_per_m2(e, direction, {});

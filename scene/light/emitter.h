@@ -59,6 +59,8 @@ struct Emitter : EmitterPose {
     std::shared_ptr<const BeamTable> beam;     ///< of a disc; none: equally bright from everywhere
     std::shared_ptr<const LampOptics> optics;  ///< mostly none
     std::optional<SkyView> sky;  ///< seen through a rectangle; then `peak_cd_per_m2` is its mean luminance
+    /// All round of a shape that is a part of it; then `weights` are its mean colour.
+    std::shared_ptr<const SurroundLight> surround;
     bool glazed = false;  ///< the sky is seen through panes that pass less aslant (materials/optics/pane.h)
     TristimulusWeights weights;  ///< its colour
     std::uint32_t group = 0;     ///< index in World::groups
@@ -93,7 +95,8 @@ inline float plain_luminance(const Emitter& e, float cos_theta) {
 /// The same of a lamp with optics.
 float fitted_luminance(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm);
 
-/// Luminance, cd/m2, of the point `at_mm` (along u and v; of a flat face) towards a unit direction that
+/// Luminance, cd/m2, of the point `at_mm` (along u and v of a flat face; the pixel of a part of a picture
+/// all round) towards a unit direction that
 /// leaves the lamp.
 inline float luminance_cd_per_m2(const Emitter& e, const glm::vec3& direction, const glm::vec2& at_mm) {
     if (e.sky) {
@@ -101,7 +104,15 @@ inline float luminance_cd_per_m2(const Emitter& e, const glm::vec3& direction, c
         if (cosine <= 0) return 0;
         return luminance_cd_per_m2(*e.sky, -direction) * (e.glazed ? glazing_share(cosine) : 1);
     }
+    if (e.surround) return e.surround->cd_per_m2(static_cast<std::uint32_t>(at_mm.x));
     return e.optics ? fitted_luminance(e, direction, at_mm) : plain_luminance(e, glm::dot(direction, e.axis));
+}
+
+/// Colour of the light that comes from a unit direction `to` the lamp. `own`: where that of a picture is put.
+inline const TristimulusWeights& weights_from(const Emitter& e, const glm::vec3& to,
+                                              TristimulusWeights& own) {
+    if (!e.surround) return e.weights;
+    return own = e.surround->weights(e.surround->pixel(to));
 }
 
 /// Luminous intensity of the whole lamp towards a unit direction, cd: its luminance over its luminous area.

@@ -4,6 +4,7 @@
 
 #include "materials/colour/observer.h"
 #include "scene/light/daylight_level.h"
+#include "scene/light/surround_emitters.h"
 #include "scene/model/layout.h"
 #include "scene/room/room_face.h"
 #include "scene/room/window_bars.h"
@@ -86,7 +87,7 @@ LightOutside look_outside(const Daylight& daylight) {
 }
 
 std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& origin_mm) {
-    std::vector<WindowLight> lights;
+    std::vector<WindowLight> lights = surround_lights(layout);
     if (layout.on.windows.empty()) return lights;
     const LightOutside outside = look_outside(layout.on.daylight);
     const Colours colours(layout.on.daylight, outside);
@@ -148,6 +149,7 @@ std::vector<std::string> light_names(const Layout& layout) {
     for (const Lamp& lamp : layout.on.lamps) names.insert(names.end(), {lamp.name, lamp.group});
     for (const Window& window : layout.on.windows) names.insert(names.end(), {window.name, window.group});
     if (sun_shines_in(layout)) names.push_back(kSunName);
+    if (const auto& round = layout.on.all_round) names.insert(names.end(), {round->name, round->group});
     return names;
 }
 

@@ -33,15 +33,16 @@ struct WindowLight {
     Emitter emitter;  ///< its group still 0
 };
 
-/// The faces of all windows, in the order of the layout: sky and ground as one light, or as two of one name
-/// where the sun colours the ground; then the sun, if it shines through.
-/// `origin_mm`: room coordinates of the world's origin.
+/// What shines besides lamps. The faces of all windows, in the order of the layout: sky and ground as one
+/// light, or as two of one name where the sun colours the ground; then the sun, if it shines through. Or,
+/// where there is a picture all round, its parts (surround_emitters.h). `origin_mm`: room coordinates of the
+/// world's origin.
 std::vector<WindowLight> window_lights(const Layout& layout, const glm::dvec3& origin_mm);
 
 /// Whether the sun shines into the room.
 bool sun_shines_in(const Layout& layout);
 
-/// Names and groups by which pictures can choose lights: lamps, windows and the sun.
+/// Names and groups by which pictures can choose lights: lamps, windows, the sun and a picture all round.
 std::vector<std::string> light_names(const Layout& layout);
 
 }  // namespace rakelight

@@ -70,7 +70,7 @@ Lighting set_up_called(const Layout& layout, std::string_view name) {
 }
 
 std::string why_no_light(const Layout& layout) {
-    if (layout.on.lamps.empty() && layout.on.windows.empty())
+    if (layout.on.lamps.empty() && layout.on.windows.empty() && !layout.on.all_round)
         return "found no lamp and no window, expected at least one of them";
     for (const Lamp& lamp : layout.on.lamps)
         if (const std::string text = why_not_free(lamp.at_mm, layout); !text.empty())

@@ -15,7 +15,7 @@ inline constexpr std::string_view kOwnLight = "own light";
 /// Every name that `with_light` knows: own light, set-ups of the file, then those known to the program.
 std::vector<std::string> light_choices(const std::vector<Lighting>& set_ups);
 
-/// Puts lamps, windows and daylight of a set-up into the layout.
+/// Puts lamps, windows, daylight and picture all round of a set-up into the layout.
 void put_light(Layout& layout, const Lighting& set_up);
 
 /// The set-up of that name: of the file, or known to the program and made for this room and panel.

@@ -12,6 +12,7 @@
 #include "scene/reading/field/piece_table.h"
 #include "scene/reading/field/setting.h"
 #include "scene/reading/field/stones.h"
+#include "scene/reading/light/all_round.h"
 #include "scene/reading/light/daylight.h"
 #include "scene/reading/light/lamps.h"
 #include "scene/reading/light/set_ups.h"
@@ -75,6 +76,7 @@ Layout read_one(std::shared_ptr<const LayoutTree> tree, std::string file_name,
         });
     read_room(file, layout, stock);
     check_beside(file, layout);
+    read_all_round(file, layout);
     read_daylight(file, layout);
     read_lamps(file, layout);
     light_beside(file, layout);

@@ -1,6 +1,7 @@
 #include "scene/reading/summary.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <iterator>
@@ -8,6 +9,7 @@
 #include "scene/light/daylight_level.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/light/photometric_file.h"
+#include "scene/light/surround_emitters.h"
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
@@ -97,6 +99,21 @@ void summarise_furnishing(Out out, const Layout& layout) {
                        shown_length(layout.beside->gap_mm, layout.units));
 }
 
+void summarise_all_round(Out out, const Layout& layout) {
+    if (!layout.on.all_round) return;
+    const AllRoundLight& light = *layout.on.all_round;
+    const SurroundPicture& picture = light.picture->picture();
+    std::vector<std::string> spots;
+    for (const WindowLight& part : surround_lights(layout))
+        if (std::get<SurroundPart>(part.emitter.shape).of_picture().spot)
+            spots.push_back(direction_in_words(-glm::dvec3(part.emitter.axis)));
+    fmt::format_to(out, "light all round: {} (group {}): {} x {} pixels{}, {:.3g} lx on the panel\n",
+                   light.name, light.group, picture.width_px, picture.height_px,
+                   picture.cut_off ? ", colour and direction only" : "", surround_lux(layout));
+    if (!spots.empty())
+        fmt::format_to(out, "  bright spots, as somebody faces the panel: {}\n", fmt::join(spots, "; "));
+}
+
 void summarise_daylight(Out out, const Layout& layout) {
     if (layout.on.windows.empty()) return;
     const LightOutside outside = look_outside(layout.on.daylight);
@@ -165,6 +182,7 @@ std::string summarise(const Layout& layout) {
     for (const std::string& light : layout.lights) {
         if (light != kOwnLight || layout.lights.size() > 1) fmt::format_to(out, "in the light {}:\n", light);
         const Layout lit = with_light(layout, light);
+        summarise_all_round(out, lit);
         summarise_daylight(out, lit);
         summarise_lamps(out, lit);
     }

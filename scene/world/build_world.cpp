@@ -111,7 +111,8 @@ std::vector<Bar> bars_of(const Room& room, const std::vector<Window>& windows) {
     return bars;
 }
 
-void add_room(World& world, const Room& room, const std::vector<Window>& windows, SurfaceCache& cache) {
+// A picture all round stands for all but the wall of the panel.
+void add_room(World& world, const Room& room, const Lighting& light, SurfaceCache& cache) {
     const glm::dvec3 low(-room.width_mm / 2, 0, 0);
     const glm::dvec3 x(room.width_mm, 0, 0);
     const glm::dvec3 y(0, room.height_mm, 0);
@@ -119,12 +120,14 @@ void add_room(World& world, const Room& room, const std::vector<Window>& windows
     const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
     const auto paint = [&](std::uint32_t stock) { return cache.plain(stock, 21); };
     add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
-    add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
-    add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
-    add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
-    add(world, rectangle_mesh(low, z, x), place, cache.plain(room.floor, 22));
-    add(world, rectangle_mesh(low + y, x, z), place, cache.plain(room.ceiling, 23));
-    for (const Bar& bar : bars_of(room, windows))
+    if (!light.all_round) {
+        add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
+        add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
+        add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
+        add(world, rectangle_mesh(low, z, x), place, cache.plain(room.floor, 22));
+        add(world, rectangle_mesh(low + y, x, z), place, cache.plain(room.ceiling, 23));
+    }
+    for (const Bar& bar : bars_of(room, light.windows))
         add(world, box_mesh(bar.from, bar.to), place, cache.plain(bar.material, 24));
     for (const Furniture& box : room.furniture) {
         const auto [from, to] = corners_of(box);
@@ -177,7 +180,8 @@ void add_panel(World& world, const Layout& layout, const Laying& laying, Surface
 
 bool differ_in_lights_only(const Layout& a, const Layout& b) {
     return std::ranges::equal(a.stock, b.stock, {}, &Material::name, &Material::name) &&
-           bars_of(a.room, a.on.windows) == bars_of(b.room, b.on.windows);
+           bars_of(a.room, a.on.windows) == bars_of(b.room, b.on.windows) &&
+           a.on.all_round.has_value() == b.on.all_round.has_value();
 }
 
 std::optional<Laying> lay_beside(const Layout& layout) {
@@ -202,7 +206,7 @@ World build_world(const Layout& layout, const Laying& laying, const Laying* besi
         add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
                   glm::vec3(by.centre_mm - world.origin_mm), false);
     }
-    add_room(world, layout.room, layout.on.windows, cache);
+    add_room(world, layout.room, layout.on, cache);
     add_lamps(world, layout);
     finish(world);
     return world;

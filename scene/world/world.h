@@ -61,8 +61,8 @@ struct World {
     std::vector<Object> objects;
     std::vector<Surface> surfaces;
     std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
-    std::vector<Emitter> emitters;                ///< lamps in the order of the layout, then windows
-    std::vector<std::string> emitter_names;       ///< of `emitters`
+    std::vector<Emitter> emitters;  ///< lamps in the order of the layout, then windows or parts of a picture
+    std::vector<std::string> emitter_names;  ///< of `emitters`
     std::optional<UniformEnvironment> environment;
     std::vector<std::string> groups;     ///< lamp groups, in the order of the layout
     std::vector<std::string> materials;  ///< names of stock, then tints
@@ -117,7 +117,7 @@ void finish(World& world);
 void set_lights(World& world, const Layout& layout);
 
 /// Whether two lights of one layout make the same world but for what `set_lights` puts into it: the same
-/// materials, the same glazing bars.
+/// materials, the same glazing bars, both with a picture all round or neither.
 bool differ_in_lights_only(const Layout& a, const Layout& b);
 
 /// What is laid of the panel beside, if there is one. \throws LayoutError as `lay`.

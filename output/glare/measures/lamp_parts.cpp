@@ -55,6 +55,9 @@ struct OutlineOf {
     Outline operator()(const CylinderShape& s) const {
         return body_outline(e, double(s.half_length_mm), direction);
     }
+    Outline operator()(const SurroundPart&) const {
+        return square_on(direction, std::sqrt(double(luminous_mm2(e))) / 2);
+    }
     Outline operator()(const SunThroughWindow&) const {
         return square_on(direction, kSquareOfDisc * kSunRadius_rad * kSunFar_mm);
     }
@@ -106,6 +109,7 @@ std::vector<LampPart> parts_of(const Emitter& lamp, const glm::dvec3& seen_from_
 double luminance_toward(const Emitter& lamp, const LampPart& part, const glm::dvec3& point_mm) {
     if (const auto* const sun = std::get_if<SunThroughWindow>(&lamp.shape))
         return comes_through(lamp, *sun, point_mm) ? double(lamp.peak_cd_per_m2) : 0;
+    if (lamp.surround) return double(lamp.peak_cd_per_m2);  // the mean of its patch
     const glm::vec3 direction(glm::normalize(point_mm - part.at_mm));
     return static_cast<double>(luminance_cd_per_m2(lamp, direction, part.on_face_mm));
 }

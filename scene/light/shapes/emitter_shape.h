@@ -11,11 +11,12 @@
 #include "scene/light/shapes/rectangle.h"
 #include "scene/light/shapes/sphere.h"
 #include "scene/light/shapes/sun_through_window.h"
+#include "scene/light/shapes/surround_part.h"
 
 namespace rakelight {
 
-using EmitterShape =
-    std::variant<DiscShape, SphereShape, RectangleShape, BoxShape, CylinderShape, SunThroughWindow>;
+using EmitterShape = std::variant<DiscShape, SphereShape, RectangleShape, BoxShape, CylinderShape,
+                                  SunThroughWindow, SurroundPart>;
 
 /// Whether it shines to one side only, from a plane.
 inline bool is_one_sided(const EmitterShape& shape) {

@@ -233,10 +233,14 @@ void add_usual_lamps(Section& file, Layout& layout) {
 }  // namespace
 
 void read_lamps(Section& file, Layout& layout) {
-    if (!file.find("lamps")) return add_usual_lamps(file, layout);
+    if (!file.find("lamps")) {
+        if (!layout.on.all_round) add_usual_lamps(file, layout);
+        return;
+    }
     std::vector<std::string> names;
     for (const Window& window : layout.on.windows) names.push_back(window.name);
     if (!names.empty()) names.push_back(kSunName);
+    if (layout.on.all_round) names.push_back(layout.on.all_round->name);
     PhotometricShelf measured;
     const size_t count = for_each_item(file, "lamps", [&](Section& in) {
         Lamp lamp;
@@ -265,7 +269,7 @@ void read_lamps(Section& file, Layout& layout) {
                                            layout.on.lamps.size(), kMostItems));
     });
     if (const YamlValue* list = file.find("lamps"); list && count == 0 && layout.on.windows.empty() &&
-                                                    !chooses_light(file) &&
+                                                    !layout.on.all_round && !chooses_light(file) &&
                                                     list->shape == YamlValue::Shape::list)
         file.problem("lamps", "found an empty list, expected at least one lamp or window");
 }

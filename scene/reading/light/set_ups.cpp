@@ -8,6 +8,7 @@
 #include "scene/light/known_set_ups.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
+#include "scene/reading/light/all_round.h"
 #include "scene/reading/light/daylight.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/reading/light/lamps.h"
@@ -17,12 +18,13 @@ namespace rakelight {
 namespace {
 
 Lighting light_that_is_on(const Lighting& light, std::string name, Place place) {
-    return {std::move(name), light.lamps, light.windows, light.daylight, std::move(place)};
+    return {std::move(name), light.lamps, light.windows, light.daylight, light.all_round, std::move(place)};
 }
 
 void read_set_up(Section& in, const std::string& name, Layout& layout, const Shelf& stock) {
     put_light(layout, layout.set_ups.front());
     read_windows(in, layout, stock);
+    read_all_round(in, layout);
     read_daylight(in, layout);
     if (in.find("lamps")) {
         layout.on.lamps.clear();
@@ -30,7 +32,7 @@ void read_set_up(Section& in, const std::string& name, Layout& layout, const She
     }
     in.finish();
     if (in.value().members.empty())
-        in.problem("", "found nothing in it, expected lamps, windows or daylight");
+        in.problem("", "found nothing in it, expected lamps, windows, daylight or light all round");
     layout.set_ups.push_back(light_that_is_on(layout.on, name, in.place()));
 }
 

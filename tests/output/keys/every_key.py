@@ -30,6 +30,7 @@ FILES = {
     "blue.csv": b"nm,weak,strong\n" + b"".join(b"%d,0.42,0.2\n" % nm for nm in range(380, 741, 20)),
     "lamp.csv": b"400,0.2\n550,1\n700,0.6\n",
     "lamp.ies": b"IESNA:LM-63-2002\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0\n1 1 20\n0 45 90\n0\n1000 500 0\n",
+    "hall.hdr": b"#?RADIANCE\nFORMAT=32-bit_rle_rgbe\n\n-Y 16 +X 32\n" + bytes([128, 120, 110, 129]) * 512,
     "glass.yaml": b"stock: {shared: {like: aqua, thickness: 5}}\n",
     "other.yaml": b"panel: {size: [200, 200]}\nfields: [{name: all, mix: slate, piece: 20}]\n",
 }
@@ -126,6 +127,7 @@ daylight: {sky: clear, date: 2026-03-20, time: 16:00, latitude: 52, longitude: 4
 set-ups:
   night: {windows: [], lamps: [{name: spot, form: bulb, at: [0, 2500, 1500], lumen: 900}]}
   noon: {lamps: [], daylight: {facing: 90, lux: 30000}}
+  hall: {lamps: [], light all round: {picture: hall.hdr, unit: 40, turned: 20 deg, dimmed to: 90 %, name: hall, group: hall}}
 light: own light
 lamps:
   - {name: spot, group: spots, form: spot, at: [-800, 2900, 1100], aim: [0, 1450, 0], turn: 10, lumen: 700, beam angle: 24, field angle: 45, width: 50, temperature: 3000, dimmed to: 60 %, barn doors: {length: 80, left: 20, right: 20, top: 45, bottom: 30}}
@@ -277,6 +279,12 @@ stock:
   speckled: {like: slate, texture: {contrast: 5 %, size: 2}}
 fields:
   - {name: all, piece: 20, mix: {shades: [speckled, jet], away from: {closed straight: [[20, 20], [180, 20], [100, 150]]}, at: [0, 50]}}
+"""
+
+LAYOUTS["round.yaml"] = """
+panel: {size: [300, 200]}
+fields: [{name: all, piece: 15, mix: aqua}]
+light all round: {picture: hall.hdr, lux: 180}
 """
 
 LAYOUTS["laid.yaml"] = """

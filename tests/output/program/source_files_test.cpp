@@ -27,6 +27,7 @@ constexpr const char* kLayout =
     "  - {name: rock, opus: tessellatum, piece: 12, mix: slate, grout: joint}\n"
     "  - {name: sea, opus: tessellatum, piece: 12, mix: {picture: sky.png, from: [aqua, sky]}, grout: "
     "joint}\n"
+    "set-ups: {hall: {light all round: {picture: hall.hdr, lux: 100}}}\n"
     "pictures: [{name: straight, size: [24, 18], grain: 50 %, most samples: 4}]\n";
 
 void write_sources(const test::Folder& folder) {
@@ -36,6 +37,9 @@ void write_sources(const test::Folder& folder) {
     for (int nm = 400; nm <= 700; nm += 20) curves += std::to_string(nm) + ", 40 %, 20 %\n";
     folder.write("blue.csv", curves);
     std::filesystem::copy_file(RAKELIGHT_SCENES "/squall.png", folder / "sky.png");
+    std::string hall = "#?RADIANCE\nFORMAT=32-bit_rle_rgbe\n\n-Y 16 +X 32\n";
+    for (int i = 0; i < 16 * 32; ++i) hall += "\x80\x80\x80\x81";
+    folder.write("hall.hdr", hall);
 }
 
 std::string hash_of(const test::Folder& folder, const std::string& more = "") {
@@ -49,8 +53,10 @@ TEST(SourceFiles, EachCountsInTheSceneHash) {
     write_sources(folder);
     std::set<std::string> hashes{hash_of(folder)};
     // Bytes that change nothing else: a comment, a remark, what follows the end of a picture.
-    const std::pair<const char*, const char*> changes[] = {
-        {"tide.svg", "<!-- second thoughts -->\n"}, {"blue.csv", "# second thoughts\n"}, {"sky.png", "\n"}};
+    const std::pair<const char*, const char*> changes[] = {{"tide.svg", "<!-- second thoughts -->\n"},
+                                                           {"blue.csv", "# second thoughts\n"},
+                                                           {"sky.png", "\n"},
+                                                           {"hall.hdr", "\n"}};
     for (const auto& [name, bytes] : changes) {
         const std::string before = test::bytes_of(folder / name);
         folder.write(name, before + bytes);

@@ -23,5 +23,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         rakelight::read_layout_text(layout, "fuzz.yaml");
     } catch (const rakelight::LayoutError&) {
     }
+    try {
+        rakelight::read_layout_text(
+            "panel: {size: [120, 80]}\nfields: [{name: sea, mix: slate}]\n"
+            "light all round: {picture: " +
+                file.string() + ", lux: 100}\n",
+            "fuzz.yaml");
+    } catch (const rakelight::LayoutError&) {
+    }
     return 0;
 }
