@@ -61,7 +61,7 @@ ActiveLanes fill(RTCRay16& packet, std::span<const Ray> rays) {
 
 }  // namespace
 
-Bvh::Bvh(const World& world) {
+Bvh::Bvh(const World& world, bool quickly) {
     // One instruction set on every machine: Embree's kernels round alike, so a picture can be split among
     // machines.
     device_.reset(rtcNewDevice("isa=avx2"), rtcReleaseDevice);
@@ -74,7 +74,7 @@ Bvh::Bvh(const World& world) {
     rtcCommitGeometry(geometry);
     scene_.reset(rtcNewScene(device_.get()), rtcReleaseScene);
     rtcSetSceneFlags(scene_.get(), RTC_SCENE_FLAG_ROBUST);
-    rtcSetSceneBuildQuality(scene_.get(), RTC_BUILD_QUALITY_MEDIUM);
+    rtcSetSceneBuildQuality(scene_.get(), quickly ? RTC_BUILD_QUALITY_LOW : RTC_BUILD_QUALITY_MEDIUM);
     rtcAttachGeometry(scene_.get(), geometry);
     rtcReleaseGeometry(geometry);
     rtcCommitScene(scene_.get());

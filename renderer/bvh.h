@@ -36,8 +36,9 @@ struct Hit {
 /// std::runtime_error when memory runs out or the processor lacks AVX2.
 class Bvh {
   public:
-    /// `world` is finished (see finish in world.h); its arrays are shared, not copied.
-    explicit Bvh(const World& world);
+    /// `world` is finished (see finish in world.h); its arrays are shared, not copied. `quickly`: the tree is
+    /// made in less time, and asked in more; where two triangles lie equally near, the other may be met.
+    explicit Bvh(const World& world, bool quickly = false);
 
     /// The nearest triangle along each ray, nearer than its reach; as many `hits` as rays. `coherent`: the
     /// rays keep close, as those of one pixel do.

@@ -15,17 +15,29 @@ namespace rakelight {
 /// Luminance of pixels by lamp group, added up path by path. Holds nothing of a single group.
 class GroupLight {
   public:
-    GroupLight(std::size_t pixels, std::size_t groups, std::size_t most_paths)
-        : groups_(groups > 1 ? groups : 0), sums_(pixels * groups_), of_path_(most_paths * groups_, 0.0f) {}
+    struct Sum {
+        double luminance = 0;
+        double squared = 0;
 
-    /// Where the paths of a wavefront leave their light, [path][group], cd/m2; black.
-    std::span<float> of_path() { return of_path_; }
+        double error(int samples) const {
+            const double mean = luminance / samples;
+            return std::sqrt(std::max(0.0, squared / samples - mean * mean) / samples);
+        }
+    };
+
+    GroupLight(std::size_t pixels, std::size_t groups)
+        : groups_(groups > 1 ? groups : 0), sums_(pixels * groups_) {}
+
+    /// Black places where so many paths leave their light, [path][group], cd/m2.
+    std::vector<float> of_path(std::size_t most_paths) const {
+        return std::vector<float>(most_paths * groups_, 0.0f);
+    }
 
     /// Takes in what finished paths have left there, and blackens it again.
-    void add(std::span<const Path> paths) {
+    void add(std::span<const Path> paths, std::span<float> of_path) {
         for (std::size_t i = 0; i < paths.size() && groups_ > 0; ++i)
             for (std::size_t g = 0; g < groups_; ++g) {
-                const auto y = static_cast<double>(std::exchange(of_path_[i * groups_ + g], 0.0f));
+                const auto y = static_cast<double>(std::exchange(of_path[i * groups_ + g], 0.0f));
                 Sum& sum = sums_[paths[i].slot * groups_ + g];
                 sum.luminance += y;
                 sum.squared += y * y;
@@ -61,20 +73,12 @@ class GroupLight {
         return worst;
     }
 
+    /// All that it holds, [pixel][group].
+    std::span<Sum> sums() { return sums_; }
+
   private:
-    struct Sum {
-        double luminance = 0;
-        double squared = 0;
-
-        double error(int samples) const {
-            const double mean = luminance / samples;
-            return std::sqrt(std::max(0.0, squared / samples - mean * mean) / samples);
-        }
-    };
-
     std::size_t groups_;
-    std::vector<Sum> sums_;  // [pixel][group]
-    std::vector<float> of_path_;
+    std::vector<Sum> sums_;
 };
 
 }  // namespace rakelight

@@ -74,10 +74,15 @@ struct PixelSum {
     }
 };
 
-/// A sampled tile.
+/// A tile as far as it is sampled.
 struct TileSamples {
     std::vector<PixelSum> pixels;  ///< in the tile's order
-    int samples = 0;               ///< of each
+    GroupLight by_group;
+    int samples = 0;       ///< of each pixel
+    bool is_done = false;  ///< fine enough, or sampled as often as is allowed
+
+    TileSamples(const Tile& tile, std::size_t groups)
+        : pixels(tile.pixels()), by_group(tile.pixels(), groups) {}
 };
 
 namespace tile_detail {
@@ -114,17 +119,18 @@ inline void start_paths(const TileSettings& settings, const Film& film, int x, i
 
 }  // namespace tile_detail
 
-/// Samples a tile of `film`. `trace(paths, of_path)` follows a wavefront of paths; their slots are places in
-/// the tile's order, and `of_path` takes the luminance of [path][group], where the film has several groups.
+/// Goes on sampling a tile of `film` until it is done, but no further than `until` samples of each pixel,
+/// which is a multiple of kSamplesARound: how the samples are cut into calls does not change their sums.
+/// `trace(paths, of_path)` follows a wavefront of paths; their slots are places in the tile's order, and
+/// `of_path` takes the luminance of [path][group], where the film has several groups.
 template <class Trace>
-TileSamples sample_tile(const TileSettings& settings, const Film& film, const Tile& tile, Trace&& trace) {
-    TileSamples sampled;
+void sample_tile(const TileSettings& settings, const Film& film, const Tile& tile, int until,
+                 TileSamples& sampled, Trace&& trace) {
     const std::size_t pixels = tile.pixels();
-    sampled.pixels.resize(pixels);
     std::vector<Path> wavefront(kMostPaths);
-    GroupLight by_group(pixels, film.groups.size(), kMostPaths);
+    std::vector<float> of_path = sampled.by_group.of_path(kMostPaths);
     const double floor = 0.1 * settings.card_cd_per_m2 + 1e-9;
-    while (sampled.samples < settings.most_samples) {
+    while (!sampled.is_done && sampled.samples < until) {
         const int end = std::min(sampled.samples + kSamplesARound, settings.most_samples);
         const std::size_t round = static_cast<std::size_t>(end - sampled.samples);
         const std::size_t pixels_at_once = kMostPaths / kSamplesARound;
@@ -135,18 +141,27 @@ TileSamples sample_tile(const TileSettings& settings, const Film& film, const Ti
                 tile_detail::start_paths(settings, film, tile.x(p), tile.y(p), static_cast<std::uint32_t>(p),
                                          static_cast<std::uint32_t>(sampled.samples),
                                          paths.subspan((p - first) * round, round));
-            trace(paths, by_group.of_path());
+            trace(paths, std::span(of_path));
             for (const Path& path : paths) sampled.pixels[path.slot].add(path);
-            by_group.add(paths);
+            sampled.by_group.add(paths, of_path);
         }
         sampled.samples = end;
+        sampled.is_done = end >= settings.most_samples;
         if (sampled.samples < 2 * kSamplesARound) continue;
         double error = 0;
         for (const PixelSum& sum : sampled.pixels)
             error += sum.error(sampled.samples) / (sum.luminance / sampled.samples + floor);
         const double wanted = settings.wanted_error * static_cast<double>(pixels);
-        if (error <= wanted && by_group.worst_error(sampled.samples, floor) <= wanted) break;
+        if (error <= wanted && sampled.by_group.worst_error(sampled.samples, floor) <= wanted)
+            sampled.is_done = true;
     }
+}
+
+/// The same at one go.
+template <class Trace>
+TileSamples sample_tile(const TileSettings& settings, const Film& film, const Tile& tile, Trace&& trace) {
+    TileSamples sampled(tile, film.groups.size());
+    sample_tile(settings, film, tile, settings.most_samples, sampled, trace);
     return sampled;
 }
 

@@ -1,5 +1,7 @@
 #include "materials/optics/interface_table.h"
 
+#include <tbb/parallel_for.h>
+
 #include <boost/math/quadrature/gauss.hpp>
 #include <glm/gtc/constants.hpp>
 #include <stdexcept>
@@ -51,15 +53,16 @@ void fill(InterfaceTable& table, const std::function<double(const glm::dvec3& ou
     };
     if (table.anisotropic()) {
         table.round.resize(InterfaceTable::kRound + 1);
-        for (std::size_t k = 0; k <= InterfaceTable::kRound; ++k) {
+        tbb::parallel_for(std::size_t{0}, table.round.size(), [&](std::size_t k) {
             const double way = static_cast<double>(k) / InterfaceTable::kRound;
             const double x2 = way * table.slopes.across, y2 = (1 - way) * table.slopes.along;
             for (std::size_t i = 0; i <= InterfaceTable::kIntervals; ++i)
                 table.round[k][i] = along(i, x2 / (x2 + y2));
-        }
+        });
     }
-    for (std::size_t i = 0; i <= InterfaceTable::kIntervals; ++i)
+    tbb::parallel_for(std::size_t{0}, table.nodes.size(), [&](std::size_t i) {
         table.nodes[i] = table.anisotropic() ? mean_round(table, static_cast<float>(cosine(i))) : along(i, 1);
+    });
     table.mean_albedo = mean_of(table);
 }
 

@@ -69,7 +69,8 @@ inline constexpr float kMostStretch = 16;
 /// \throws std::invalid_argument outside.
 InterfaceTable make_interface_table(float index, float alpha, float stretch = 1);
 
-/// Sets `nodes`, `round` and `mean_albedo` of a table from the albedo of its interface in each direction.
+/// Sets `nodes`, `round` and `mean_albedo` of a table from the albedo of its interface in each direction,
+/// which is asked for by several threads at once.
 void fill(InterfaceTable& table, const std::function<double(const glm::dvec3& out)>& albedo);
 
 /// The tables of a picture, each made once. Addresses stay good as long as this lives. Not for two threads at

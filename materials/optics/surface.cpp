@@ -1,5 +1,7 @@
 #include "materials/optics/surface.h"
 
+#include <tbb/parallel_for.h>
+
 #include <numbers>
 #include <stdexcept>
 
@@ -63,25 +65,30 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Sampl
     s.kind = Surface::Base::layered;
     const LayerFrame frame = make_layer_frame(s.interface);
     s.cosine = frame.cosine;
-    double most = 0, total = 0;
-    for (int b = 0; b < kBandCount; ++b) {
-        auto layers = layers_of(m, thickness_mm, tone, b);
-        layers.back().backing = backing[b];
-        auto albedo = layer_albedo(frame, layers);
+    std::array<std::array<double, kLayerNodes>, kBandCount> albedo;
+    std::array<LayerFactor, kBandCount> factor;
+    tbb::parallel_for(0, kBandCount, [&](int band) {
+        const auto b = static_cast<std::size_t>(band);
+        auto layers = layers_of(m, thickness_mm, tone, band);
+        layers.back().backing = backing[band];
+        albedo[b] = layer_albedo(frame, layers);
         if (side.share > 0) {
-            auto halfway = layers_of(m, thickness_mm / 2, tone, b);
-            halfway.back().backing = side.reflectance[b];
+            auto halfway = layers_of(m, thickness_mm / 2, tone, band);
+            halfway.back().backing = side.reflectance[band];
             const auto beside = layer_albedo(frame, halfway);
-            for (std::size_t k = 0; k < albedo.size(); ++k) albedo[k] += side.share * (beside[k] - albedo[k]);
+            for (std::size_t k = 0; k < beside.size(); ++k)
+                albedo[b][k] += side.share * (beside[k] - albedo[b][k]);
         }
-        const LayerFactor factor = layer_factor(frame, albedo);
-        for (int k = 0; k < kLayerNodes; ++k) {
-            const auto node = static_cast<std::size_t>(k);
-            s.g[node][b] = static_cast<float>(factor.g[node]);
-            most = std::max(most, albedo[node]);
+        factor[b] = layer_factor(frame, albedo[b]);
+    });
+    double most = 0, total = 0;
+    for (std::size_t b = 0; b < kBandCount; ++b) {
+        for (std::size_t node = 0; node < kLayerNodes; ++node) {
+            s.g[node][static_cast<int>(b)] = static_cast<float>(factor[b].g[node]);
+            most = std::max(most, albedo[b][node]);
         }
-        s.even[b] = static_cast<float>(factor.mean);
-        total += factor.mean * factor.mean;
+        s.even[static_cast<int>(b)] = static_cast<float>(factor[b].mean);
+        total += factor[b].mean * factor[b].mean;
     }
     s.mean_albedo = static_cast<float>(total / kBandCount);
     s.max_base_scale = static_cast<float>(1 / std::max(most, 1e-6));

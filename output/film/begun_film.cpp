@@ -111,15 +111,14 @@ void keep_rows(const BegunPlace& place, const Film& film, const RowRange& rows) 
 }
 
 void forget_begun(const BegunPlace& place) {
-    for (const fs::path& file : begun_files(place)) {
-        std::error_code ignored;
-        fs::remove(file, ignored);
-    }
+    std::error_code ignored;
+    for (const fs::path& file : begun_files(place)) fs::remove(file, ignored);
+    fs::remove(place.folder / (place.stem + std::string(kBegunPasses)), ignored);
 }
 
 bool is_begun_file(const fs::path& file) {
     const std::string name = file.filename().string();
-    return name.ends_with(".exr") && name.find(kMark) != std::string::npos;
+    return (name.ends_with(".exr") && name.find(kMark) != std::string::npos) || name.ends_with(kBegunPasses);
 }
 
 }  // namespace rakelight

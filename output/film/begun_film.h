@@ -6,10 +6,14 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "output/film/film_file.h"
 
 namespace rakelight {
+
+/// What the file of a picture that was interrupted in its passes is called after the stem (begun_passes.h).
+inline constexpr std::string_view kBegunPasses = ".begun-passes.bin";
 
 /// Where the rows of one picture are kept, and what they must agree with.
 struct BegunPlace {
@@ -32,10 +36,10 @@ int begun_until(const BegunPlace& place, int first_row);
 /// Keeps rows of a film. \throws OutputError; then nothing is left of them.
 void keep_rows(const BegunPlace& place, const Film& film, const RowRange& rows);
 
-/// Removes all rows that are kept under this stem, of whatever scene.
+/// Removes all that is kept under this stem, rows and passes, of whatever scene.
 void forget_begun(const BegunPlace& place);
 
-/// Whether a file has the name of kept rows.
+/// Whether a file has the name of kept rows or passes.
 bool is_begun_file(const std::filesystem::path& file);
 
 }  // namespace rakelight

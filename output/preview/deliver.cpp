@@ -110,4 +110,17 @@ std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::fi
     return deliver(source_of(noted.film, noted.notes), folder, glow);
 }
 
+std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesystem::path& folder, bool glow,
+                                      const std::string& how_far) {
+    const Developing how = developing_for(noted, glow);
+    const PictureNotes& notes = noted.notes;
+    const std::filesystem::path path = folder / (file_stem(notes.picture) + ".png");
+    write_png(path, develop(noted.film, how),
+              {{"Title", notes.panel + ", " + notes.picture},
+               {"Description", "rendering, not a photograph; not finished: " + how_far},
+               {"Software", notes.program},
+               {"Exposure", exposure_text(notes, how.ev100)}});
+    return path;
+}
+
 }  // namespace rakelight

@@ -27,4 +27,9 @@ std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
                                            bool glow);
 
+/// Writes NAME.png alone, of a picture that is not done: marked as such and without the scene hash, so that
+/// nobody takes it for finished. Returns its path. `how_far`: said in it, such as "16 samples of each pixel".
+std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesystem::path& folder, bool glow,
+                                      const std::string& how_far);
+
 }  // namespace rakelight

@@ -7,8 +7,8 @@
 
 namespace rakelight {
 
-LitRooms::LitRooms(const Layout& layout, const Laying& laying)
-    : layout_(layout), laying_(laying), beside_(lay_beside(layout)) {}
+LitRooms::LitRooms(const Layout& layout, const Laying& laying, double finest_mm)
+    : layout_(layout), laying_(laying), finest_mm_(finest_mm), beside_(lay_beside(layout)) {}
 
 Layout LitRooms::lit_by(const std::string& light) const {
     return light.empty() || light == layout_.on.name ? layout_ : with_light(layout_, light);
@@ -21,7 +21,8 @@ LitRooms::Room LitRooms::in(const std::string& light) {
             set_lights(stand_->world, lit);
         } else {
             stand_.reset();  // first, for its memory
-            stand_ = std::make_unique<Stand>(build_world(lit, laying_, beside_ ? &*beside_ : nullptr));
+            stand_ = std::make_unique<Stand>(
+                build_world(lit, laying_, beside_ ? &*beside_ : nullptr, finest_mm_), finest_mm_ > 0);
             ++worlds_built_;
         }
         lit_ = std::move(lit);

@@ -18,8 +18,9 @@ namespace rakelight {
 /// anew only for a light that puts other glazing bars into the room. The panel beside is laid once.
 class LitRooms {
   public:
-    /// `layout` and `laying` must outlive the rooms.
-    LitRooms(const Layout& layout, const Laying& laying);
+    /// `layout` and `laying` must outlive the rooms. `finest_mm`: as `build_world`; more than 0: for a quick
+    /// look, with a tree made quickly too.
+    LitRooms(const Layout& layout, const Laying& laying, double finest_mm = 0);
 
     struct Room {
         const Layout& layout;
@@ -41,13 +42,14 @@ class LitRooms {
     struct Stand {
         World world;
         Bvh bvh;
-        explicit Stand(World w) : world(std::move(w)), bvh(world) {}
+        Stand(World w, bool quickly) : world(std::move(w)), bvh(world, quickly) {}
     };
 
     Layout lit_by(const std::string& light) const;
 
     const Layout& layout_;
     const Laying& laying_;
+    double finest_mm_;
     std::optional<Laying> beside_;
     std::string light_;
     std::optional<Layout> lit_;

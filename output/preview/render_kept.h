@@ -1,5 +1,7 @@
-// A picture rendered so that it can be interrupted: with its progress shown, and its rows kept.
+// A picture rendered so that it can be interrupted: with its progress shown, and what is done of it kept.
 #pragma once
+
+#include <functional>
 
 #include "output/preview/render_in_bands.h"
 #include "renderer/bvh.h"
@@ -13,13 +15,17 @@ struct Layout;
 struct KeptRender {
     RowRange rows;             ///< wanted, within the picture
     int threads = 0;           ///< 0 = all the machine has
-    double save_every_s = 20;  ///< rows are kept at least so often
+    double save_every_s = 20;  ///< what is done is kept at least so often
     bool quiet = false;        ///< show no progress
+    /// Told of a whole picture as it stands after a pass over all of it, but not the last: samples of each
+    /// pixel that is not done. Not told in the first second.
+    std::function<void(const Film& film, int samples)> seen;
 };
 
-/// Renders rows of a picture, whose light `place.notes` tell (`notes_of`), going on from those that are kept
-/// at `place`; says so on stderr, and how far they are kept when a signal stops it. \throws Cancelled then;
-/// OutputError when rows cannot be kept; as `render`.
+/// Renders rows of a picture, whose light `place.notes` tell (`notes_of`), going on from what is kept
+/// at `place`; says so on stderr, and how far it is kept when a signal stops it. A whole picture is traced in
+/// passes over all of it, as long as they fit in some 400 MB; rows, and larger ones, in bands from the top.
+/// The film is the same. \throws Cancelled then; OutputError when nothing can be kept; as `render`.
 Film render_kept(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
                  const KeptRender& how, const BegunPlace& place);
 

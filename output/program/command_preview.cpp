@@ -5,9 +5,11 @@
 #include <memory>
 #include <optional>
 
+#include "output/film/begun_passes.h"
 #include "output/film/scene_hash.h"
 #include "output/preview/deliver.h"
 #include "output/preview/finished.h"
+#include "output/preview/first_look.h"
 #include "output/preview/lit_pictures.h"
 #include "output/preview/lit_rooms.h"
 #include "output/preview/picture_notes.h"
@@ -23,6 +25,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/system/thread_limit.h"
+#include "renderer/render.h"
 #include "scene/model/layout.h"
 #include "scene/text/word_list.h"
 
@@ -51,6 +54,7 @@ struct PreviewRequest {
     bool no_glow = false;
     bool skip_finished = false;
     bool json = false;
+    bool no_look = false;
     bool dry_run = false;
     bool estimate = false;
 };
@@ -129,12 +133,15 @@ std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& fo
         const BegunPlace place = place_of(work, folder, sources);
         const bool finished = request.skip_finished && is_done(work, place, request);
         const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
+        const int samples = begun_samples(place);
         const int rows = work.rows.end_row - work.rows.first_row;
         if (request.dry_run)
-            fmt::print("{}\n", picture_line((folder / place.stem).string(), work.picture.width_px, rows,
-                                            finished    ? "finished"
-                                            : begun > 0 ? fmt::format("{} rows done", std::min(begun, rows))
-                                                        : "to render"));
+            fmt::print("{}\n",
+                       picture_line((folder / place.stem).string(), work.picture.width_px, rows,
+                                    finished      ? "finished"
+                                    : begun > 0   ? fmt::format("{} rows done", std::min(begun, rows))
+                                    : samples > 0 ? fmt::format("{} samples of each pixel done", samples)
+                                                  : "to render"));
         else if (finished)
             fmt::print(stderr, "Note: {} is finished, and nothing has changed\n", place.stem);
         else
@@ -143,11 +150,49 @@ std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& fo
     return left;
 }
 
+void show_look(const LitRooms::Room& room, const Work& work, const LookSize& size, const fs::path& folder,
+               const PreviewRequest& request) try {
+    const NotedFilm look = look_at(room, work.picture, size);
+    const fs::path path =
+        show_unfinished(look, folder, !request.no_glow,
+                        fmt::format("a look at one pixel in {}", size.divisor * size.divisor));
+    if (!request.quiet && size.divisor == kFirstLook.divisor)
+        fmt::print(stderr, "Note: a first look is in {}\n", path.string());
+} catch (const Cancelled&) {
+    stop_if_interrupted();
+}
+
+// First looks at those of the works that take long, light by light, in rooms of their own.
+void show_first_looks(const Layout& layout, const Laying& laying, const std::vector<Work>& works,
+                      const fs::path& folder, const PreviewRequest& request) {
+    std::vector<Work> long_ones;
+    for (const Work& work : works)
+        if (!work.part && !request.no_look && is_worth_a_look(work.picture)) long_ones.push_back(work);
+    if (long_ones.empty()) return;
+    double finest_mm = look_detail_mm(layout.views, long_ones.front().picture);
+    std::vector<std::string> lights;
+    for (const Work& work : long_ones) lights.push_back(work.picture.light);
+    LitRooms rooms(layout, laying, finest_mm);
+    for (const std::vector<std::size_t>& in_one_world : rooms.sharing_a_world(lights))
+        for (const std::size_t i : in_one_world) {
+            stop_if_interrupted();
+            show_look(rooms.in(lights[i]), long_ones[i], kFirstLook, folder, request);
+        }
+}
+
 // Traces one piece of work and writes what it ends in.
 void render_work(const Work& work, const LitRooms::Room& room, const PictureNotes& notes,
                  const fs::path& folder, const PreviewRequest& request) {
     const BegunPlace place{folder, stem_of(work), notes, build_of_this_program()};
-    const KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet};
+    KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet, {}};
+    if (!work.part && !request.no_look) {
+        if (is_worth_a_second_look(work.picture) && begun_samples(place) == 0)
+            show_look(room, work, kSecondLook, folder, request);
+        kept.seen = [&](const Film& film, int samples) {
+            show_unfinished({film, notes}, folder, !request.no_glow,
+                            fmt::format("{} samples of each pixel", samples));
+        };
+    }
     const NotedFilm noted{render_kept(room.world, room.bvh, room.layout, work.picture, kept, place), notes};
     if (work.part) {
         const fs::path path = folder / fmt::format("{}.{}.exr", file_stem(noted.notes.picture), *work.part);
@@ -192,6 +237,7 @@ void preview(const PreviewRequest& request) {
     const Laying laying = lay_and_warn(layout);
     for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
     stop_if_interrupted();
+    show_first_looks(layout, laying, works, folder, request);
     LitRooms rooms(layout, laying);
     std::vector<std::string> lights;
     for (const Work& work : works) lights.push_back(work.picture.light);
@@ -258,17 +304,19 @@ void add_preview(CLI::App& app) {
         ->delimiter(',');
     command
         ->add_option("--save-every", r->save_every_s,
-                     "Seconds of work that a power cut may cost: rows are kept at least so often")
+                     "Seconds of work that a power cut may cost: what is done is kept at least so often")
         ->check(in_range(0, 86400))
         ->capture_default_str();
     command->add_flag("--quiet", r->quiet, "Do not show progress");
+    command->add_flag("--no-look", r->no_look,
+                      "Write NAME.png when it is finished, and not before at every pass over the picture");
     command->add_flag("--no-glow", r->no_glow,
                       "Leave sparkles as they are, without the glow that the eye sees round them");
     command->footer(
         "Writes NAME.png, NAME.exr (light of each lamp group in cd/m2) and NAME.json (numbers) for each "
         "picture.\n"
-        "When it is interrupted, rows that are done are kept beside it, and the same command goes on below "
-        "them.\n\n"
+        "Of a picture that takes long, NAME.png first shows a coarse look, then each pass over all of it.\n"
+        "When it is interrupted, what is done is kept beside it, and the same command goes on from there.\n\n"
         "Examples:\n"
         "  rakelight preview tide.yaml\n"
         "  rakelight preview tide.yaml --picture evening --size 600x450 --grain 5%\n"

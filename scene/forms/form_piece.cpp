@@ -41,12 +41,13 @@ std::vector<Chip> chips_of(const Piece& piece, const FormRule& rule, const glm::
 
 constexpr double kLarge_mm = 15;  // from the centre to the farthest corner
 constexpr int kMostRings = 200;
+constexpr float kChipRing_mm = 0.5f;
 constexpr float kQuarter_rad = std::numbers::pi_v<float> / 2;
 
 /// A flat piece: its rim, and the face above it. Lengths in millimetres, places relative to the centre.
 class SlabShape {
   public:
-    SlabShape(const Piece& piece, const Material& material);
+    SlabShape(const Piece& piece, const Material& material, double finest_mm);
     Mesh mesh() const;
 
   private:
@@ -61,7 +62,11 @@ class SlabShape {
     float add_chipped_rings(RingChain& chain) const;
     void add_face(RingChain& chain, float last_shrink) const;
 
+    // Whether chips and the round of a wide edge are to be seen.
+    bool fine() const { return finest_ < kChipRing_mm; }
+
     const Piece& piece_;
+    float finest_;
     FormRule rule_;
     glm::dvec2 heart_;
     glm::dvec2 centre_;
@@ -84,8 +89,9 @@ class SlabShape {
     bool wide_ = false;  // a wide edge shrinks all round in one proportion
 };
 
-SlabShape::SlabShape(const Piece& piece, const Material& material)
+SlabShape::SlabShape(const Piece& piece, const Material& material, double finest_mm)
     : piece_(piece),
+      finest_(static_cast<float>(finest_mm)),
       rule_(form_rule(piece.form, material)),
       heart_(centroid(piece.outline_mm)),
       centre_(star_centre(piece.outline_mm).value_or(heart_)),
@@ -113,12 +119,13 @@ float SlabShape::point_distance() const {
     const auto around = static_cast<float>(perimeter_mm(piece_.outline_mm));
     const float step =
         smooth_ ? std::max(around / (domed_ ? 28 : 12), domed_ ? 0.8f : 1.6f) : std::max(around / 140, 0.7f);
-    return large_ ? std::min(step, (smooth_ ? 0.35f : 0.5f) * relief_.finest_wave_mm()) : step;
+    return std::max(finest_,
+                    large_ ? std::min(step, (smooth_ ? 0.35f : 0.5f) * relief_.finest_wave_mm()) : step);
 }
 
 void SlabShape::cut_rim_to_size(float step) {
     rim_ = cut_rim(piece_, rule_, centre_, step);
-    if (smooth_) refine_near(rim_, chips_);
+    if (smooth_ && fine()) refine_near(rim_, chips_);
     for (const auto& p : rim_) {
         narrowest_ = std::min(narrowest_, glm::dot(p.at, p.out));
         longest_ = std::max(longest_, glm::length(p.at));
@@ -177,7 +184,7 @@ void SlabShape::add_back(RingMesh& m) const {
 void SlabShape::add_side_and_edge(RingChain& chain) const {
     for (const auto& p : rim_)
         chain.rings.add(back_at(p), glm::normalize(glm::vec3(p.out, -p.undercut_mm / thickness_)));
-    const int edge_rings = wide_ ? 3 : 2;
+    const int edge_rings = wide_ && fine() ? 3 : 2;
     for (int k = 0; k < edge_rings; ++k)
         chain.join(add_ring(chain.rings,
                             kQuarter_rad * static_cast<float>(k) / static_cast<float>(edge_rings - 1), 1));
@@ -186,7 +193,7 @@ void SlabShape::add_side_and_edge(RingChain& chain) const {
 // More rings where shells bite into the rim. \return how far the last has shrunk
 float SlabShape::add_chipped_rings(RingChain& chain) const {
     float last_shrink = 1, widest_chip = 0;
-    if (!smooth_) return last_shrink;
+    if (!smooth_ || !fine()) return last_shrink;
     for (const auto& chip : chips_) widest_chip = std::max(widest_chip, chip.radius_mm);
     for (const float inset_mm : {0.4f, 0.9f, 1.6f, 2.4f}) {
         if (inset_mm > widest_chip || inset_mm > 0.3f * half_size_) break;
@@ -198,8 +205,9 @@ float SlabShape::add_chipped_rings(RingChain& chain) const {
 
 void SlabShape::add_face(RingChain& chain, float last_shrink) const {
     const bool few = smooth_ && !large_;
-    const int face_rings =
-        few ? (domed_ ? 6 : 3) : std::clamp(static_cast<int>(std::lround(longest_ / step_)), 3, kMostRings);
+    const int by_step = static_cast<int>(std::lround(longest_ / step_));
+    const int usual = few ? (domed_ ? 6 : 3) : std::clamp(by_step, 3, kMostRings);
+    const int face_rings = fine() ? usual : std::clamp(by_step, 2, usual);
     for (int k = face_rings - 1; k > 0; --k) {
         const float shrink = static_cast<float>(k) / static_cast<float>(face_rings);
         if (shrink > last_shrink - 0.2f / half_size_) continue;
@@ -223,7 +231,7 @@ Mesh SlabShape::mesh() const {
 
 }  // namespace
 
-Mesh form_piece(const Piece& piece, const Material& material) {
+Mesh form_piece(const Piece& piece, const Material& material, double finest_mm) {
     switch (piece.form) {
         case PieceForm::chunk:
             return form_chunk(piece, material);
@@ -237,7 +245,7 @@ Mesh form_piece(const Piece& piece, const Material& material) {
         case PieceForm::tumbled:
             break;
     }
-    return SlabShape(piece, material).mesh();
+    return SlabShape(piece, material, finest_mm).mesh();
 }
 
 }  // namespace rakelight

@@ -180,13 +180,14 @@ bool hidden(const Node& node, float shown_mm) {
 
 }  // namespace
 
-JointSurface form_joints(const Layout& layout, const Laying& laying) {
+JointSurface form_joints(const Layout& layout, const Laying& laying, double finest_mm) {
     JointSurface out;
     if (layout.fields.empty()) return out;
     Sheet sheet;
     sheet.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
     const double step =
-        std::max(kStep_mm, std::sqrt(2 * layout.panel.width_mm * layout.panel.height_mm / kMostTriangles));
+        std::max({kStep_mm, 0.7 * finest_mm,
+                  std::sqrt(2 * layout.panel.width_mm * layout.panel.height_mm / kMostTriangles)});
     const int across = static_cast<int>(std::ceil(layout.panel.width_mm / step));
     // One step for both axes, fitted to the width; the topmost row of nodes is drawn in to the edge.
     sheet.lattice = {glm::dvec2(0), layout.panel.width_mm / across, across + 1, 0};

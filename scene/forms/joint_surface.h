@@ -21,8 +21,9 @@ struct JointSurface {
 /// The surface, with a skirt down to the substrate along the panel's edges. A joint between two fields is
 /// wholly of the one listed first (the figure), so that the change of tint runs along its far side. Depth
 /// below the pieces beside it: what the field's `fill` leaves of the thinnest piece; else the field's recess;
-/// where joints are open, down to a third of the piece's thickness.
-JointSurface form_joints(const Layout& layout, const Laying& laying);
+/// where joints are open, down to a third of the piece's thickness. `finest_mm`: what is smaller need not be
+/// told.
+JointSurface form_joints(const Layout& layout, const Laying& laying, double finest_mm = 0);
 
 /// The triangles of one tint with the vertices they need.
 Mesh part_of(const JointSurface& joints, std::uint32_t tint);

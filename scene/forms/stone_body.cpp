@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
+#include <cstdint>
+#include <mutex>
 #include <numbers>
+#include <unordered_map>
 
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
@@ -18,8 +20,7 @@ namespace rakelight {
 
 namespace {
 
-// An icosahedron whose triangles are split in four `level` times.
-Mesh sphere_of_directions(int level) {
+Mesh icosahedron() {
     const float g = std::numbers::phi_v<float>;
     Mesh m;
     m.positions_mm = {{-1, g, 0},  {1, g, 0},  {-1, -g, 0}, {1, -g, 0}, {0, -1, g},  {0, 1, g},
@@ -28,23 +29,40 @@ Mesh sphere_of_directions(int level) {
                    {11, 10, 2}, {10, 7, 6}, {7, 1, 8},  {3, 9, 4},  {3, 4, 2},   {3, 2, 6}, {3, 6, 8},
                    {3, 8, 9},   {4, 9, 5},  {2, 4, 11}, {6, 2, 10}, {8, 6, 7},   {9, 8, 1}};
     for (auto& p : m.positions_mm) p = glm::normalize(p);
-    for (int l = 0; l < level; ++l) {
-        std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> middle;
-        const auto between = [&](std::uint32_t a, std::uint32_t b) {
-            const auto [it, fresh] =
-                middle.try_emplace(std::minmax(a, b), static_cast<std::uint32_t>(m.positions_mm.size()));
-            if (fresh) m.positions_mm.push_back(glm::normalize(m.positions_mm[a] + m.positions_mm[b]));
-            return it->second;
-        };
-        std::vector<glm::uvec3> finer;
-        finer.reserve(4 * m.triangles.size());
-        for (const auto& t : m.triangles) {
-            const std::uint32_t a = between(t.x, t.y), b = between(t.y, t.z), c = between(t.z, t.x);
-            finer.insert(finer.end(), {{t.x, a, c}, {t.y, b, a}, {t.z, c, b}, {a, b, c}});
-        }
-        m.triangles = std::move(finer);
-    }
     return m;
+}
+
+// Every triangle split in four. The points of the coarser mesh stay the first.
+Mesh split(Mesh m) {
+    std::unordered_map<std::uint64_t, std::uint32_t> middle;
+    middle.reserve(3 * m.triangles.size() / 2);
+    const auto between = [&](std::uint32_t a, std::uint32_t b) {
+        const auto [it, fresh] = middle.try_emplace(std::uint64_t{std::min(a, b)} << 32 | std::max(a, b),
+                                                    static_cast<std::uint32_t>(m.positions_mm.size()));
+        if (fresh) m.positions_mm.push_back(glm::normalize(m.positions_mm[a] + m.positions_mm[b]));
+        return it->second;
+    };
+    std::vector<glm::uvec3> finer;
+    finer.reserve(4 * m.triangles.size());
+    for (const auto& t : m.triangles) {
+        const std::uint32_t a = between(t.x, t.y), b = between(t.y, t.z), c = between(t.z, t.x);
+        finer.insert(finer.end(), {{t.x, a, c}, {t.y, b, a}, {t.z, c, b}, {a, b, c}});
+    }
+    m.triangles = std::move(finer);
+    return m;
+}
+
+constexpr int kFinest = 6;
+constexpr int kMeasured = 5;  // whose points tell how large a stone is
+
+// An icosahedron whose triangles are split in four `level` times, made once.
+const Mesh& sphere_of_directions(int level) {
+    static std::array<std::once_flag, kFinest + 1> flags;
+    static std::array<Mesh, kFinest + 1> spheres;
+    const auto l = static_cast<std::size_t>(level);
+    std::call_once(flags.at(l),
+                   [&] { spheres[l] = level == 0 ? icosahedron() : split(sphere_of_directions(level - 1)); });
+    return spheres[l];
 }
 
 glm::vec3 direction(Rng& rng) {
@@ -171,8 +189,8 @@ struct StoneShape::Form {
         const float size = 2 * std::cbrt(half.x * half.y * half.z);
         return p + glm::normalize(p) * lumps_mm(kind, pebble, p, size, static_cast<std::uint32_t>(seed));
     }
-    glm::vec3 surface(const glm::vec3& dir) const {
-        const glm::vec3 p = rough(dir) * to_size;
+    glm::vec3 surface(const glm::vec3& dir) const { return relieved(rough(dir) * to_size); }
+    glm::vec3 relieved(const glm::vec3& p) const {
         return p + glm::normalize(p) * stone_relief_mm(material, pebble, p, static_cast<std::uint32_t>(seed));
     }
 
@@ -183,27 +201,26 @@ struct StoneShape::Form {
     const Material& material;
     glm::vec3 half;
     glm::vec3 skew{0};
-    glm::vec3 to_size{1};  // brings the rough body to the size asked for
-    glm::vec3 trim{1};     // and this what relief then adds or takes, a per cent or so
-    glm::vec3 middle{0};   // of the relieved body's box
+    glm::vec3 to_size{1};           // brings the rough body to the size asked for
+    glm::vec3 trim{1};              // and this what relief then adds or takes, a per cent or so
+    glm::vec3 middle{0};            // of the relieved body's box
+    std::vector<glm::vec3> points;  // `surface` of the directions of level kMeasured
 };
 
 StoneShape::StoneShape(const SetStone& set, const Material& material)
     : form_(std::make_shared<Form>(set, material)), at_(glm::vec2(set.stone.at_mm), 0) {
-    constexpr int kFine = 5;
-    const Mesh sphere = sphere_of_directions(kFine);
     const glm::vec3 size(set.stone.size_mm);
-    const auto box_of = [&](auto&& point) {
-        std::pair box{glm::vec3(1e30f), glm::vec3(-1e30f)};
-        for (const auto& dir : sphere.positions_mm) {
-            const glm::vec3 p = point(dir);
-            box = {glm::min(box.first, p), glm::max(box.second, p)};
-        }
-        return box;
+    std::vector<glm::vec3>& points = form_->points;
+    const auto box = [&] {
+        std::pair b{glm::vec3(1e30f), glm::vec3(-1e30f)};
+        for (const auto& p : points) b = {glm::min(b.first, p), glm::max(b.second, p)};
+        return b;
     };
-    const auto rough = box_of([&](const glm::vec3& dir) { return form_->rough(dir); });
+    for (const auto& dir : sphere_of_directions(kMeasured).positions_mm) points.push_back(form_->rough(dir));
+    const auto rough = box();
     form_->to_size = size / (rough.second - rough.first);
-    const auto full = box_of([&](const glm::vec3& dir) { return form_->surface(dir); });
+    for (auto& p : points) p = form_->relieved(p * form_->to_size);
+    const auto full = box();
     form_->trim = size / (full.second - full.first);
     form_->middle = (full.first + full.second) / 2.0f;
     at_.z = static_cast<float>(set.top_mm) - size.z / 2;
@@ -212,7 +229,11 @@ StoneShape::StoneShape(const SetStone& set, const Material& material)
 }
 
 glm::vec3 StoneShape::surface(const glm::vec3& dir) const {
-    const glm::vec3 q = (form_->surface(dir) - form_->middle) * form_->trim;
+    return set(form_->surface(dir));
+}
+
+glm::vec3 StoneShape::set(const glm::vec3& relieved) const {
+    const glm::vec3 q = (relieved - form_->middle) * form_->trim;
     glm::vec3 p = glm::vec3(turn_.x * q.x - turn_.y * q.y, turn_.y * q.x + turn_.x * q.y, q.z) + at_;
     p.z = std::max(p.z, 0.0f);  // ground flat where it would not fit before the board
     return p;
@@ -231,7 +252,9 @@ double StoneShape::depth_mm(const glm::dvec3& point_mm) const {
 
 Mesh StoneShape::mesh(int level) const {
     Mesh m = sphere_of_directions(level);
-    for (auto& p : m.positions_mm) p = surface(p);
+    const std::vector<glm::vec3>& known = form_->points;
+    for (std::size_t i = 0; i < m.positions_mm.size(); ++i)
+        m.positions_mm[i] = i < known.size() ? set(known[i]) : surface(m.positions_mm[i]);
     smooth_normals(m);
     return m;
 }
@@ -240,17 +263,24 @@ Mesh stone_body(const SetStone& set, const Material& material, int level) {
     return StoneShape(set, material).mesh(level);
 }
 
-std::vector<glm::dvec2> stone_footprint(const SetStone& stone, const Material& material, double level_mm) {
-    const Mesh body = stone_body(stone, material, 5);
+std::vector<glm::dvec2> StoneShape::footprint(double level_mm) const {
     std::vector<glm::dvec2> above;
-    for (const auto& p : body.positions_mm)
-        if (static_cast<double>(p.z) > level_mm) above.emplace_back(glm::dvec2(p));
+    for (const auto& relieved : form_->points)
+        if (const glm::vec3 p = set(relieved); static_cast<double>(p.z) > level_mm)
+            above.emplace_back(glm::dvec2(p));
     return simplified(convex_hull(std::move(above)), 0.05);
 }
 
-Mesh form_stone(const SetStone& stone, const Material& material) {
+std::vector<glm::dvec2> stone_footprint(const SetStone& stone, const Material& material, double level_mm) {
+    return StoneShape(stone, material).footprint(level_mm);
+}
+
+Mesh form_stone(const SetStone& stone, const Material& material, double finest_mm) {
     const double largest = std::max({stone.stone.size_mm.x, stone.stone.size_mm.y, stone.stone.size_mm.z});
-    return stone_body(stone, material, largest > 55 ? 6 : 5);
+    constexpr double kSideOfIcosahedron = 0.53;  // in diameters of the sphere round it
+    int level = largest > 55 ? 6 : 5;
+    while (level > 1 && kSideOfIcosahedron * largest / (1 << level) < finest_mm / 2) --level;
+    return stone_body(stone, material, level);
 }
 
 }  // namespace rakelight

@@ -21,12 +21,16 @@ class StoneShape {
     glm::vec3 surface(const glm::vec3& direction) const;
     /// How deep a point lies inside, measured along the way from the heart; negative outside.
     double depth_mm(const glm::dvec3& point_mm) const;
-    /// Closed mesh; `level`: each has four times the triangles of the one before, level 0 has 20. Normals
-    /// average the triangles' own, weighted by area.
+    /// Closed mesh; `level`, 0 to 6: each has four times the triangles of the one before, level 0 has 20.
+    /// Normals average the triangles' own, weighted by area.
     Mesh mesh(int level) const;
+    /// As `stone_footprint`.
+    std::vector<glm::dvec2> footprint(double level_mm) const;
 
   private:
     struct Form;
+    glm::vec3 set(const glm::vec3& relieved) const;
+
     std::shared_ptr<Form> form_;
     glm::vec3 at_{0};
     glm::vec2 turn_{1, 0};

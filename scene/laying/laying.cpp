@@ -4,6 +4,7 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "materials/maths/hash.h"
 #include "scene/forms/heights.h"
@@ -23,19 +24,35 @@ namespace rakelight {
 
 namespace {
 
-std::vector<SetStone> set_stones(const Layout& layout, const std::vector<PlacedStone>& wanted,
-                                 double plane_mm) {
-    std::vector<SetStone> stones;
-    for (const PlacedStone& stone : wanted) {
+struct Stones {
+    std::vector<SetStone> set;
+    std::vector<StoneShape> shapes;
+};
+
+void set_stones(Stones& stones, const Layout& layout, const std::vector<PlacedStone>& wanted,
+                double plane_mm) {
+    const std::size_t before = stones.set.size();
+    for (const auto& stone : wanted) {
         SetStone set;
         set.stone = stone;
         set.material = stone.material;
         set.top_mm = plane_mm + stone.proud_mm;
-        // Down to the backs of the thickest pieces.
-        set.footprint_mm = stone_footprint(set, layout.stock[set.material], layout.panel.substrate.bed_mm);
-        stones.push_back(std::move(set));
+        stones.set.push_back(std::move(set));
     }
-    return stones;
+    std::vector<std::optional<StoneShape>> shapes(wanted.size());
+    tbb::parallel_for(std::size_t{0}, shapes.size(), [&](std::size_t i) {
+        SetStone& set = stones.set[before + i];
+        shapes[i].emplace(set, layout.stock[set.material]);
+        // Down to the backs of the thickest pieces.
+        set.footprint_mm = shapes[i]->footprint(layout.panel.substrate.bed_mm);
+    });
+    for (auto& shape : shapes) stones.shapes.push_back(std::move(*shape));
+}
+
+std::vector<Ring> footprints_of(const std::vector<SetStone>& stones) {
+    std::vector<Ring> footprints;
+    for (const auto& stone : stones) footprints.push_back(stone.footprint_mm);
+    return footprints;
 }
 
 // What a hand leaves over the panel's edge is ground flush.
@@ -51,19 +68,16 @@ Laying lay_out(const Layout& layout) {
     if (!layout.pieces_file.empty()) return take_listed_pieces(layout);
     Laying laying;
     const double plane = face_plane_mm(layout);
-    laying.stones = set_stones(layout, layout.stones, plane);
-    std::vector<Ring> footprints;
-    for (const auto& stone : laying.stones) footprints.push_back(stone.footprint_mm);
-    auto regions = plan_regions(layout, footprints);
+    Stones stones;
+    set_stones(stones, layout, layout.stones, plane);
+    auto regions = plan_regions(layout, footprints_of(stones.set));
     if (const auto boulders = strewn_boulders(layout, regions); !boulders.empty()) {
-        for (auto& stone : set_stones(layout, boulders, plane)) {
-            footprints.push_back(stone.footprint_mm);
-            laying.stones.push_back(std::move(stone));
-        }
-        regions = plan_regions(layout, footprints);
+        set_stones(stones, layout, boulders, plane);
+        regions = plan_regions(layout, footprints_of(stones.set));
     }
-    if (auto problems = check_stones(layout, laying.stones); !problems.empty())
+    if (auto problems = check_stones(layout, stones.set, stones.shapes); !problems.empty())
         throw LayoutError(std::move(problems));
+    laying.stones = std::move(stones.set);
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
         const Field& field = layout.fields[f];

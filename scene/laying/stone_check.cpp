@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "scene/forms/stone_body.h"
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/model/layout.h"
@@ -22,8 +21,8 @@ struct Solid {
     glm::vec3 high{-1e30f};
 };
 
-Solid solid_of(const SetStone& stone, const Material& material) {
-    Solid solid{StoneShape(stone, material), {}, {}, {}};
+Solid solid_of(const StoneShape& shape) {
+    Solid solid{shape, {}, {}, {}};
     solid.points = solid.shape.mesh(kLevel).positions_mm;
     solid.low = solid.high = solid.points[0];
     for (const auto& p : solid.points) {
@@ -63,13 +62,14 @@ double recess_at_mm(const std::vector<Field>& fields, const glm::dvec2& p) {
 
 double overlap_mm(const SetStone& a, const Material& a_material, const SetStone& b,
                   const Material& b_material) {
-    return overlap_mm(solid_of(a, a_material), solid_of(b, b_material));
+    return overlap_mm(solid_of(StoneShape(a, a_material)), solid_of(StoneShape(b, b_material)));
 }
 
-std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetStone>& stones) {
+std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetStone>& stones,
+                                  const std::vector<StoneShape>& shapes) {
     std::vector<Problem> problems;
     std::vector<Solid> solids;
-    for (const auto& set : stones) solids.push_back(solid_of(set, layout.stock[set.material]));
+    for (const StoneShape& shape : shapes) solids.push_back(solid_of(shape));
     for (std::size_t s = 0; s < stones.size(); ++s) {
         const SetStone& set = stones[s];
         const auto name = [&](std::size_t k) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "materials/optics/material.h"
+#include "scene/forms/stone_body.h"
 #include "scene/laying/laying.h"
 #include "scene/text/diagnostics.h"
 
@@ -24,7 +25,8 @@ inline constexpr double kLeastSeat_mm = 2;
 double overlap_mm(const SetStone& a, const Material& a_material, const SetStone& b,
                   const Material& b_material);
 
-/// What is wrong with the stones of a layout, each with its place.
-std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetStone>& stones);
+/// What is wrong with the stones of a layout, each with its place. `shapes`: theirs, one each.
+std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetStone>& stones,
+                                  const std::vector<StoneShape>& shapes);
 
 }  // namespace rakelight

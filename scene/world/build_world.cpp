@@ -26,34 +26,42 @@ glm::vec3 turned(const glm::mat4& place, const glm::dvec2& along) {
     return glm::normalize(glm::vec3(place * glm::vec4(glm::vec2(along), 0, 0)));
 }
 
-// `numbered`: pieces carry their numbers; those of the panel beside do not, they are part of the room.
+struct PanelLook {
+    bool numbered;  // pieces carry their numbers; those of the panel beside do not, they are part of the room
+    double finest_mm;
+};
+
 void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
-                const glm::mat4& place, bool numbered) {
+                const glm::mat4& place, const PanelLook& look) {
     std::vector<Mesh> forms(laying.pieces.size());
     tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
-        forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material]);
+        forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material], look.finest_mm);
     });
+    std::vector<Object> objects;
     for (std::size_t i = 0; i < forms.size(); ++i) {
         const Piece& piece = laying.pieces[i];
         Object object = piece_object(cache, layout, piece);
-        if (numbered) object.piece = static_cast<std::int32_t>(i) + 1;
+        if (look.numbered) object.piece = static_cast<std::int32_t>(i) + 1;
         object.along = turned(place, piece.along);
-        add(world, forms[i], place, object);
+        objects.push_back(object);
     }
+    add(world, forms, place, objects);
+    objects.clear();
     std::vector<Mesh> stones(laying.stones.size());
     tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
-        stones[i] = form_stone(laying.stones[i], layout.stock[laying.stones[i].material]);
+        stones[i] = form_stone(laying.stones[i], layout.stock[laying.stones[i].material], look.finest_mm);
     });
     for (std::size_t i = 0; i < stones.size(); ++i) {
         const SetStone& set = laying.stones[i];
         const std::uint64_t seed = hash_combine(layout.panel.seed, set.stone.seed + 7919 * (i + 1));
         Object object = cache.object(set.material, layout.stock[set.material], set.stone.size_mm.z, nullptr,
                                      seed, Rng(seed).spread() / 2);
-        if (numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        if (look.numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         object.along = turned(place, {std::cos(turn), std::sin(turn)});
-        add(world, stones[i], place, object);
+        objects.push_back(object);
     }
+    add(world, stones, place, objects);
 }
 
 // The grain of a filling is that of its place, whatever other tints the layout lists.
@@ -64,8 +72,8 @@ std::size_t first_filled(const std::vector<Field>& fields, std::uint32_t tint) {
 }
 
 void add_joints(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
-                const glm::mat4& place) {
-    const JointSurface joints = form_joints(layout, laying);
+                const glm::mat4& place, double finest_mm) {
+    const JointSurface joints = form_joints(layout, laying, finest_mm);
     for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
         const Mesh part = part_of(joints, tint);
         if (part.triangles.empty()) continue;
@@ -167,12 +175,12 @@ namespace {
 
 // Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
 void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
-               const glm::mat4& tilted, const glm::vec3& centre_mm, bool numbered) {
+               const glm::mat4& tilted, const glm::vec3& centre_mm, const PanelLook& look) {
     const glm::vec3 corner(-layout.panel.width_mm / 2, -layout.panel.height_mm / 2, 0);
     const auto place =
         glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
-    add_pieces(world, layout, laying, cache, place, numbered);
-    add_joints(world, layout, laying, cache, place);
+    add_pieces(world, layout, laying, cache, place, look);
+    add_joints(world, layout, laying, cache, place, look.finest_mm);
     add_substrate_and_frame(world, layout, cache, place);
 }
 
@@ -189,7 +197,7 @@ std::optional<Laying> lay_beside(const Layout& layout) {
     return lay(*layout.beside->layout);
 }
 
-World build_world(const Layout& layout, const Laying& laying, const Laying* beside) {
+World build_world(const Layout& layout, const Laying& laying, const Laying* beside, double finest_mm) {
     World world;
     world.interfaces = std::make_shared<InterfaceTables>();
     world.panel_size_mm = {layout.panel.width_mm, layout.panel.height_mm, face_plane_mm(layout)};
@@ -199,12 +207,12 @@ World build_world(const Layout& layout, const Laying& laying, const Laying* besi
     world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
     SurfaceCache cache(world, layout);
-    add_panel(world, layout, laying, cache, tilted, glm::vec3(0), true);
+    add_panel(world, layout, laying, cache, tilted, glm::vec3(0), {true, finest_mm});
     if (hung.size() > 1) {
         const HungPanel& by = hung[1];
         SurfaceCache other(world, *by.layout);
         add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
-                  glm::vec3(by.centre_mm - world.origin_mm), false);
+                  glm::vec3(by.centre_mm - world.origin_mm), {false, finest_mm});
     }
     add_room(world, layout.room, layout.on, cache);
     add_lamps(world, layout);

@@ -1,5 +1,7 @@
 #include "scene/world/world.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -35,17 +37,37 @@ std::uint32_t add_surface(World& world, Surface surface) {
 }
 
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object) {
-    const auto object_index = static_cast<std::uint32_t>(world.objects.size());
-    world.objects.push_back(object);
-    const auto first = static_cast<std::uint32_t>(world.positions_mm.size());
-    for (const auto& p : mesh.positions_mm) world.positions_mm.emplace_back(place * glm::vec4(p, 1));
-    std::vector<std::uint32_t> normals(mesh.normals.size());
-    const glm::mat3 turn(place);
-    for (std::size_t i = 0; i < normals.size(); ++i) normals[i] = pack_normal(turn * mesh.normals[i]);
-    for (const auto& t : mesh.triangles) {
-        world.triangles.push_back(t + first);
-        world.packed_normals.push_back({{normals[t.x], normals[t.y], normals[t.z]}, object_index});
+    add(world, std::span(&mesh, 1), place, std::span(&object, 1));
+}
+
+void add(World& world, std::span<const Mesh> meshes, const glm::mat4& place,
+         std::span<const Object> objects) {
+    const auto first_object = static_cast<std::uint32_t>(world.objects.size());
+    world.objects.insert(world.objects.end(), objects.begin(), objects.end());
+    std::vector<std::size_t> corners{world.positions_mm.size()}, triangles{world.triangles.size()};
+    for (const Mesh& mesh : meshes) {
+        corners.push_back(corners.back() + mesh.positions_mm.size());
+        triangles.push_back(triangles.back() + mesh.triangles.size());
     }
+    world.positions_mm.resize(corners.back());
+    world.triangles.resize(triangles.back());
+    world.packed_normals.resize(triangles.back());
+    const glm::mat3 turn(place);
+    tbb::parallel_for(std::size_t{0}, meshes.size(), [&](std::size_t m) {
+        const Mesh& mesh = meshes[m];
+        const auto object = first_object + static_cast<std::uint32_t>(m);
+        const auto first = static_cast<std::uint32_t>(corners[m]);
+        std::vector<std::uint32_t> normals(mesh.normals.size());
+        for (std::size_t i = 0; i < normals.size(); ++i) {
+            world.positions_mm[first + i] = glm::vec3(place * glm::vec4(mesh.positions_mm[i], 1));
+            normals[i] = pack_normal(turn * mesh.normals[i]);
+        }
+        for (std::size_t k = 0; k < mesh.triangles.size(); ++k) {
+            const glm::uvec3& t = mesh.triangles[k];
+            world.triangles[triangles[m] + k] = t + first;
+            world.packed_normals[triangles[m] + k] = {{normals[t.x], normals[t.y], normals[t.z]}, object};
+        }
+    });
 }
 
 void finish(World& world) {

@@ -8,6 +8,7 @@
 #include <glm/glm.hpp>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -97,6 +98,9 @@ inline glm::vec3 unpack_normal(std::uint32_t packed) {
 /// Adds a mesh, moved by `place` (a rigid transform), as an object.
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object);
 
+/// Adds a mesh for each object, as `add` would one after another.
+void add(World& world, std::span<const Mesh> meshes, const glm::mat4& place, std::span<const Object> objects);
+
 /// The material with its interfaces and leaf roughened to at least GGX 0.3. Light that a wall or a stone has
 /// already scattered meets glass as this: the caustics it would throw are faint and blurred in a room, and
 /// sharp ones would only be sampled as stray bright dots. Keeps all energy (Kaplanyan and Dachsbacher 2013,
@@ -124,7 +128,9 @@ bool differ_in_lights_only(const Layout& a, const Layout& b);
 std::optional<Laying> lay_beside(const Layout& layout);
 
 /// Panel, frame, room and lamps of a layout, ready for rays. `beside`: the panel beside as `lay_beside` lays
-/// it; null = it is laid here.
-World build_world(const Layout& layout, const Laying& laying, const Laying* beside = nullptr);
+/// it; null = it is laid here. `finest_mm`: forms of the panel are told no finer than a pixel this wide
+/// shows; 0 = all of them.
+World build_world(const Layout& layout, const Laying& laying, const Laying* beside = nullptr,
+                  double finest_mm = 0);
 
 }  // namespace rakelight

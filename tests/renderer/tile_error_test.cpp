@@ -79,20 +79,21 @@ TEST(TileError, WhatAddsNearlyNothingCostsNothing) {
 // Closed form: of n paths half bring 2 and half nothing, the standard error of the mean 1 is 1 / sqrt(n).
 TEST(TileError, OfTheWorstGroupByHand) {
     constexpr std::size_t kPaths = 64;
-    GroupLight light(1, 2, kPaths);
+    GroupLight light(1, 2);
+    std::vector<float> of_path = light.of_path(kPaths);
     std::vector<Path> paths(kPaths);
     for (std::size_t i = 0; i < kPaths; ++i) {
         paths[i].slot = 0;
-        light.of_path()[2 * i] = 3;
-        light.of_path()[2 * i + 1] = i % 2 ? 2.0f : 0.0f;
+        of_path[2 * i] = 3;
+        of_path[2 * i + 1] = i % 2 ? 2.0f : 0.0f;
     }
-    light.add(paths);
+    light.add(paths, of_path);
     EXPECT_NEAR(light.worst_error(kPaths, 0), 1 / std::sqrt(64.0), 1e-12);
     // The floor as it has part in the light, a quarter.
     EXPECT_NEAR(light.worst_error(kPaths, 2), 1 / std::sqrt(64.0) / (1 + 0.25 * 2), 1e-12);
     // The wavefront is black again.
-    for (const float y : light.of_path()) EXPECT_EQ(y, 0);
-    EXPECT_EQ(GroupLight(4, 1, kPaths).worst_error(16, 1), 0);
+    for (const float y : of_path) EXPECT_EQ(y, 0);
+    EXPECT_EQ(GroupLight(4, 1).worst_error(16, 1), 0);
 }
 
 }  // namespace
