@@ -94,7 +94,7 @@ OF_MANY = ('rakelight tasks', 'rakelight status')
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
-SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml']
+SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml --with faults']
 
 
 def run(folder, words, codes=(0,)):
