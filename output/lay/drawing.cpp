@@ -141,6 +141,14 @@ void add_pieces(Sheet& sheet, const std::vector<Field>& fields, const Laying& la
     for (TracedLayer& layer : layers) sheet.drawing.layers.push_back(std::move(layer));
 }
 
+// The key of faults goes below the sheet's foot, which grows by it.
+void add_faults(Sheet& sheet, const LayingFaults& faults) {
+    const double t = sheet.type_mm;
+    auto layers = fault_layers(faults, sheet.place, t, {sheet.margin_mm, sheet.drawing.size_mm.y});
+    sheet.drawing.size_mm.y += 1.6 * t * static_cast<double>(layers.back().texts.size()) + t;
+    for (TracedLayer& layer : layers) sheet.drawing.layers.push_back(std::move(layer));
+}
+
 void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) {
     const PageBox window{sheet.place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}};
     const double width = std::max(0.35, sheet.type_mm / 6);
@@ -239,6 +247,7 @@ Tracing colour_drawing(const Layout& layout, const Laying& laying, const LayingR
     add_stones(sheet, layout, laying, &report.stone_colour);
     add_overlays(sheet, layout, overlays);
     add_panel(sheet, layout.panel, "edge", {{}, kBlack, 0.15, {}});
+    if (overlays.faults) add_faults(sheet, *overlays.faults);
     if (overlays.names)
         sheet.drawing.layers.push_back(name_layer(layout.fields, report, sheet.place, sheet.type_mm));
     return std::move(sheet.drawing);
@@ -252,6 +261,7 @@ Tracing joint_drawing(const Layout& layout, const Laying& laying, const LayingRe
     add_stones(sheet, layout, laying, nullptr);
     add_overlays(sheet, layout, overlays);
     add_panel(sheet, layout.panel, "edge", {{}, kBlack, 0.25, {}});
+    if (overlays.faults) add_faults(sheet, *overlays.faults);
     if (overlays.names)
         sheet.drawing.layers.push_back(name_layer(layout.fields, report, sheet.place, sheet.type_mm));
     return std::move(sheet.drawing);

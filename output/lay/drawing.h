@@ -3,6 +3,7 @@
 #pragma once
 
 #include "output/lay/report.h"
+#include "scene/faults/faults.h"
 #include "scene/model/field.h"
 #include "scene/model/panel.h"
 #include "scene/text/shown_units.h"
@@ -16,6 +17,8 @@ struct Overlays {
     bool guides = false;    ///< the andamento lines of the layout, and its breaks
     bool outlines = false;  ///< the fields' outlines
     bool names = false;     ///< the fields' names, each where its field is roomiest
+    const LayingFaults* faults =
+        nullptr;  ///< a ring and a letter at each, with a key at the foot; null = none
 };
 
 /// Paths of pieces have ids FIELD.NUMBER, those of stones stones.NUMBER.
@@ -52,6 +55,10 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
 /// The fields' names with a halo of paper, each where its field is roomiest; `type_mm` is the sheet's type.
 TracedLayer name_layer(const std::vector<Field>& fields, const LayingReport& report, const OnSheet& place,
                        double type_mm);
+
+/// A layer for each kind of fault there is, and last the key, whose first line stands at `foot_mm`.
+std::vector<TracedLayer> fault_layers(const LayingFaults& faults, const OnSheet& place, double type_mm,
+                                      const glm::dvec2& foot_mm);
 
 /// The lines that say what a sheet is: panel, size, pieces; seed, file, scene hash, program.
 std::string sheet_facts(const Layout& layout, const LayingReport& report);

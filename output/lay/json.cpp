@@ -44,9 +44,30 @@ Json map_json(const LayingMap& map) {
             {"too_small_for_a_number", map.too_small}};
 }
 
+Json faults_json(const Layout& layout, const Laying& laying, const LayingFaults& faults) {
+    Json counts, list = Json::array();
+    for (const FaultWord& word : fault_words()) counts[std::string(word.key)] = faults.of(word.kind);
+    for (const Fault& fault : faults.all) {
+        const FaultWord& word = fault_words()[static_cast<std::size_t>(fault.kind)];
+        const bool measured = !word.unit.empty();
+        list.push_back({{"kind", word.key},
+                        {"at_mm", {fault.at_mm.x, fault.at_mm.y}},
+                        {"field", layout.fields[fault.field].name},
+                        {"piece", fault.piece ? Json(laying.pieces[*fault.piece].number) : Json()},
+                        {"found", measured ? Json(fault.value) : Json()},
+                        {"limit", measured ? Json(fault.limit) : Json()}});
+    }
+    return {{"row_ends_per_100_pieces", faults.row_ends_per_100()},
+            {"wide_joint_mm2", faults.wide_joint_mm2},
+            {"tightest_wedge_deg", faults.tightest_wedge_deg},
+            {"count", counts},
+            {"list", list}};
+}
+
 }  // namespace
 
-std::string laying_json(const Layout& layout, const LayingReport& report, const LayingMap* map,
+std::string laying_json(const Layout& layout, const Laying& laying, const LayingReport& report,
+                        const LayingMap* map, const LayingFaults* faults,
                         const std::vector<std::string>& files) {
     const auto file_name = [](const std::string& path) {
         return std::filesystem::path(path).filename().string();
@@ -85,6 +106,7 @@ std::string laying_json(const Layout& layout, const LayingReport& report, const 
         {"materials", counts_json(layout.stock, report, report.materials, report.panel_mm2)},
         {"fields", fields},
         {"map", map ? map_json(*map) : Json()},
+        {"faults", faults ? faults_json(layout, laying, *faults) : Json()},
         {"files", files}};
     return json_text(json_head("laying", kLayingVersion,
                                {report.program, file_name(layout.sources.path), report.scene_hash}),

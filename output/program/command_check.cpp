@@ -18,6 +18,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/take_off/reckoning/section.h"
+#include "scene/faults/faults.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
@@ -71,9 +72,12 @@ void check(const CheckRequest& request) {
     read_workshop(layout);  // what take-off would say of its sections
     read_portfolio(layout);
     read_glare_section(layout);
-    const Laying laying = lay(layout);
+    Laying laying = lay(layout);
     stop_if_interrupted();
     write_scan_picture(request, layout);
+    if (const std::string faults = faults_in_words(layout, laying, find_faults(layout, laying));
+        !faults.empty())
+        laying.notes.push_back("faults of the hand: " + faults);
     std::vector<std::size_t> count(layout.fields.size(), 0);
     for (const Piece& piece : laying.pieces) ++count[piece.field];
     if (request.json) {

@@ -74,15 +74,18 @@ void print_numbers(const Layout& layout, const LayingReport& report) {
 }
 
 void lay_out(const LayRequest& request) {
-    check_words("--with", request.with, {"guides", "outlines", "names"});
+    check_words("--with", request.with, {"guides", "outlines", "names", "faults"});
     check_words("--only", request.only, {"colours", "joints", "map", "pieces"});
     const std::vector<MapPaper> papers =
         request.paper.empty() ? usual_papers() : std::vector{paper_called(request.paper)};
     const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
     const Laying laying = lay_and_warn(layout);
     const LayingReport report = report_laying(layout, laying, kProgram, fnv1a(kProgram, source_hash(layout)));
+    std::optional<LayingFaults> faults;
+    if (holds(request.with, "faults")) faults = find_faults(layout, laying);
+    const LayingFaults* const told = faults ? &*faults : nullptr;
     const Overlays overlays{holds(request.with, "guides"), holds(request.with, "outlines"),
-                            holds(request.with, "names")};
+                            holds(request.with, "names"), told};
     const auto wanted = [&](const char* what) { return request.only.empty() || holds(request.only, what); };
 
     const Tracing colours = colour_drawing(layout, laying, report, overlays);
@@ -105,12 +108,16 @@ void lay_out(const LayRequest& request) {
         files.text("pieces.json",
                    piece_table_json(layout, laying, report.facts, hash_digits(report.scene_hash)));
     }
-    const std::string json =
-        files.record("laying.json", laying_json(layout, report, map ? &*map : nullptr, files.names()));
+    const std::string json = files.record(
+        "laying.json", laying_json(layout, laying, report, map ? &*map : nullptr, told, files.names()));
     if (request.json)
         fmt::print("{}", json);
     else
         print_numbers(layout, report);
+    if (told && !request.json) {
+        const std::string line = faults_in_words(layout, laying, *told);
+        fmt::print("Faults: {}\n", line.empty() ? "none" : line);
+    }
 }
 
 }  // namespace
@@ -125,7 +132,8 @@ void add_lay(CLI::App& app) {
     limit_threads(*command);
     add_json(*command, r->json, "laying.json");
     command
-        ->add_option("--with", r->with, "Draw these over the pieces: guides, outlines, names (of the fields)")
+        ->add_option("--with", r->with,
+                     "Draw these over the pieces: guides, outlines, names (of the fields), faults")
         ->type_name("WHAT,..")
         ->delimiter(',');
     command->add_option("--only", r->only, "Write only these: colours, joints, map, pieces")
@@ -154,6 +162,7 @@ void add_lay(CLI::App& app) {
         "Examples:\n"
         "  rakelight lay tide.yaml --with guides,outlines\n"
         "  rakelight lay tide.yaml --only joints --px-per-mm 12\n"
+        "  rakelight lay tide.yaml --only joints --with faults\n"
         "  rakelight preview tide.yaml --pieces renders/tide/pieces.csv");
     command->callback([r] { lay_out(*r); });
 }

@@ -95,8 +95,8 @@ OF_MANY = ('rakelight tasks', 'rakelight status')
 
 # The layouts that are shipped, where a command makes of them what the small one does not: stacks to fuse, several
 # zones, placed stones, shades.
-SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml', 'lay {}/high-tide.yaml',
-           'cut {}/opus-sampler.yaml']
+SHIPPED = ['take-off {}/kelp.yaml', 'stock {}/kelp.yaml', 'take-off {}/high-tide.yaml',
+           'lay {}/high-tide.yaml --with faults', 'cut {}/opus-sampler.yaml']
 
 
 def run(folder, words, codes=(0,)):
