@@ -207,7 +207,8 @@ Sizes chosen_sizes(const BoardPlan& plan, const Table& table, std::size_t large)
 std::vector<std::size_t> best_cells(const Board& board, const BoardPlan& plan) {
     std::vector<std::size_t> best;
     for (std::size_t i = 0; i < board.cells.size(); ++i)
-        if (board.cells[i].numbers.rank && (plan.columns.size() == 1 || board.cells[i].row == plan.reference_row))
+        if (board.cells[i].numbers.rank &&
+            (plan.columns.size() == 1 || board.cells[i].row == plan.reference_row))
             best.push_back(i);
     std::stable_sort(best.begin(), best.end(), [&](std::size_t a, std::size_t b) {
         return *board.cells[a].numbers.rank < *board.cells[b].numbers.rank;

@@ -5,11 +5,11 @@
 #include <memory>
 #include <optional>
 
-#include "output/program/batch_list.h"
+#include "output/batch/batch_list.h"
+#include "output/batch/hand_out.h"
+#include "output/batch/pictures_taken.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/program/hand_out.h"
-#include "output/program/pictures_taken.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
 #include "output/system/program.h"

@@ -11,7 +11,7 @@
 #include "output/preview/finished.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/program/layout_of_words.h"
+#include "output/batch/layout_of_words.h"
 #include "output/program/parse_options.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"

@@ -8,7 +8,7 @@
 
 #include "output/command_line/mistyped.h"
 #include "output/farm/tasks.h"
-#include "output/program/batch_list.h"
+#include "output/batch/batch_list.h"
 #include "output/program/commands.h"
 #include "output/program/parse_options.h"
 #include "output/system/errors.h"

@@ -1,5 +1,5 @@
 // The lines of a list, by what its help promises.
-#include "output/program/batch_list.h"
+#include "output/batch/batch_list.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "output/program/hand_out.h"
+#include "output/batch/hand_out.h"
 
 #include <fmt/format.h>
 #include <spawn.h>
@@ -12,13 +12,13 @@
 #include <system_error>
 #include <utility>
 
+#include "output/batch/layout_of_words.h"
+#include "output/batch/pictures_taken.h"
 #include "output/farm/part_size.h"
 #include "output/farm/scripts.h"
 #include "output/farm/status.h"
 #include "output/farm/task_state.h"
 #include "output/farm/tasks.h"
-#include "output/program/layout_of_words.h"
-#include "output/program/pictures_taken.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
 #include "output/system/program.h"

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "output/program/batch_list.h"
+#include "output/batch/batch_list.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "output/program/layout_of_words.h"
+#include "output/batch/layout_of_words.h"
 
 #include <filesystem>
 

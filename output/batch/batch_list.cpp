@@ -1,4 +1,4 @@
-#include "output/program/batch_list.h"
+#include "output/batch/batch_list.h"
 
 #include <fmt/format.h>
 #include <glob.h>

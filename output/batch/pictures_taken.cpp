@@ -1,4 +1,4 @@
-#include "output/program/pictures_taken.h"
+#include "output/batch/pictures_taken.h"
 
 #include <fmt/format.h>
 
