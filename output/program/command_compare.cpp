@@ -8,17 +8,15 @@
 #include "output/compare/by_chart.h"
 #include "output/compare/json.h"
 #include "output/compare/sheet.h"
-#include "output/film/film_file.h"
 #include "output/film/notes.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
-#include "output/program/read_and_warn.h"
+#include "output/program/laid_picture.h"
 #include "output/samples/light_said.h"
 #include "output/system/errors.h"
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
-#include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/text/units.h"
 
@@ -71,62 +69,8 @@ Corners read_corners(const char* option, const std::vector<std::string>& words, 
     return corners;
 }
 
-NotedFilm read_picture(const std::string& file) {
-    std::error_code error;
-    if (!fs::is_regular_file(file, error))
-        throw RequestError(fmt::format("{}: found no such file, expected the .exr of a picture", file));
-    NotedFilm noted;
-    try {
-        noted = read_film(file);
-    } catch (const OutputError& bad) {
-        throw RequestError(bad.what());
-    }
-    if (noted.film.rows.first_row != 0 || noted.film.rows.end_row != noted.film.height)
-        throw RequestError(fmt::format("{}: found a part of a picture, expected a whole one", file));
-    if (!(total_illuminance_xyz(noted.notes).y > 0))
-        throw RequestError(fmt::format("{}: found a picture without light on the panel", file));
-    return noted;
-}
-
-// The layout that the picture was made of, laid.
-struct Laid {
-    Layout layout;
-    Laying laying;
-};
-
-// Pieces of the picture have to be those of the layout.
-void check_laid(const Film& film, const Laid& laid, const CompareWords& words) {
-    std::size_t count = 0, others = 0;
-    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
-        const auto piece = static_cast<std::size_t>(std::max(0, film.features.piece[i]));
-        const auto material = static_cast<std::size_t>(std::max(0, film.features.material[i]));
-        const std::size_t stones = laid.laying.pieces.size() + laid.laying.stones.size();
-        if (piece == 0 || material == 0) continue;
-        ++count;
-        if (piece > stones) {
-            ++others;
-        } else if (piece <= laid.laying.pieces.size()) {
-            const std::uint32_t own = laid.laying.pieces[piece - 1].material;
-            others += film.materials.at(material - 1) != laid.layout.stock.at(own).name;
-        }
-    }
-    if (others * 20 > count)
-        throw RequestError(
-            fmt::format("{}: found a picture of other pieces than {} lays, expected one of the layout as "
-                        "it is now",
-                        words.film, words.layout));
-}
-
-std::optional<Laid> read_laid(const CompareWords& words, const Film& film) {
-    if (words.layout.empty()) return std::nullopt;
-    Laid laid{read_and_warn(words.layout, "", words.changes), {}};
-    laid.laying = lay(laid.layout);
-    check_laid(film, laid, words);
-    return laid;
-}
-
 CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const PanelPhotograph& photo,
-                    const std::optional<Laid>& laid) {
+                    const std::optional<LaidPicture>& laid) {
     CompareAsk ask;
     ask.corners = read_corners("--corners", words.corners, photo.width, photo.height, words.photo);
     if (!words.in_picture.empty())
@@ -185,7 +129,7 @@ void compare_words(const CompareWords& words) {
     const NotedFilm noted = read_picture(words.film);
     const ByChart by = read_photo(words, noted);
     const PanelPhotograph& photo = by.photo;
-    const std::optional<Laid> laid = read_laid(words, noted.film);
+    const std::optional<LaidPicture> laid = read_laid(words.layout, words.changes, words.film, noted.film);
     const CompareAsk ask = read_ask(words, noted, photo, laid);
     const Compared c = compare(noted.film, photo, ask);
     const CompareNames names{fs::path(words.photo).filename().string(), noted.notes.picture,

@@ -28,6 +28,7 @@ void add_portfolio(CLI::App& app);
 void add_samples(CLI::App& app);
 void add_status(CLI::App& app);
 void add_stock(CLI::App& app);
+void add_study(CLI::App& app);
 void add_take_off(CLI::App& app);
 void add_task(CLI::App& app);
 void add_unwrap(CLI::App& app);

@@ -117,6 +117,7 @@ int main(int argc, char** argv) {
     rakelight::add_board(app);
     rakelight::add_glare(app);
     rakelight::add_compare(app);
+    rakelight::add_study(app);
     rakelight::add_take_off(app);
     rakelight::add_portfolio(app);
     rakelight::add_clip(app);

@@ -29,7 +29,7 @@ stock:
 fields:
   - {name: sun, outline: [[70, 20], [110, 20], [90, 60]], opus: musivum, piece: 8, joint: 1, mix: coral, bed: white,
      grout: sand, zone: bright}
-  - {name: sea, opus: regulatum, piece: 9, joint: 1.2, mix: {thin: 60 %, priced: 40 %}, bed: white, grout: charcoal,
+  - {name: sea, opus: regulatum, piece: 9, joint: 1.2, mix: {thin: 60 %, priced: 40 %}, accents: {material: ruby, count: 2}, bed: white, grout: charcoal,
      zone: dark}
 stones:
   - {material: pumice, at: [25, 25], size: [34, 30, 26], proud: 20}
@@ -52,6 +52,7 @@ RUNS = [
     'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight',
     'preview shelf.yaml --size 160x120 --most-samples 4 --into large',
     'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
+    'study large/shelf/straight.exr --layout shelf.yaml --reference large/shelf/straight.png',
     'samples mine.yaml',
     'model shelf.yaml --detail 1',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
