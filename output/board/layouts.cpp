@@ -36,6 +36,7 @@ std::vector<std::string> names_of(const Lighting& light, const std::vector<std::
     for (const Lamp& lamp : light.lamps) take(lamp.name, lamp.group);
     for (const Window& window : light.windows) take(window.name, window.group);
     take(kSunName, kSunName);
+    if (light.all_round) take(light.all_round->name, light.all_round->group);
     return names;
 }
 

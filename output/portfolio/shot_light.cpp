@@ -55,7 +55,7 @@ Lamp raking_lamp(const Layout& layout) {
 
 // Whether spots alone light the room: then all but the work lies in the dark.
 bool spots_alone(const Lighting& light) {
-    return light.windows.empty() &&
+    return light.windows.empty() && !light.all_round &&
            std::ranges::all_of(light.lamps, [](const Lamp& lamp) { return rule_of(lamp.form).in_can; });
 }
 

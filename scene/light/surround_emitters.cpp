@@ -54,8 +54,11 @@ double surround_lux(const Layout& layout) {
 std::string direction_in_words(const glm::dvec3& direction) {
     const double aside_deg = glm::degrees(std::atan2(direction.x, direction.z));
     const double up_deg = glm::degrees(std::asin(std::clamp(direction.y, -1.0, 1.0)));
-    return fmt::format("{:.0f} degrees {}, {:.0f} {}", std::abs(aside_deg), aside_deg < 0 ? "left" : "right",
-                       std::abs(up_deg), up_deg < 0 ? "down" : "up");
+    const double aside = std::round(std::abs(aside_deg)), up = std::round(std::abs(up_deg));
+    const std::string way = aside < 1
+                                ? "straight out"
+                                : fmt::format("{:.0f} degrees {}", aside, aside_deg < 0 ? "left" : "right");
+    return way + (up < 1 ? ", level" : fmt::format(", {:.0f} {}", up, up_deg < 0 ? "down" : "up"));
 }
 
 std::vector<WindowLight> surround_lights(const Layout& layout) {

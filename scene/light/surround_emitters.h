@@ -18,7 +18,8 @@ double surround_unit_cd_per_m2(const Layout& layout);
 double surround_lux(const Layout& layout);
 
 /// The direction of a bright spot in words, as somebody faces the panel: "40 degrees left, 35 up", from
-/// straight out of the wall and from level. `direction`: of the room, unit.
+/// straight out of the wall and from level; "straight out, level" within half a degree. `direction`: of the
+/// room, unit.
 std::string direction_in_words(const glm::dvec3& direction);
 
 /// Emitters of the picture all round that is on, its bright spots first, all of its name; the group is its

@@ -23,6 +23,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int kLeastWidth_px = 16;
+constexpr int kMostChannels = 64;
 
 [[noreturn]] void refuse(std::string found, std::string_view expected) {
     throw std::runtime_error(fmt::format("found {}, expected {}", found, expected));
@@ -36,6 +37,8 @@ void check(const OIIO::ImageInput& in) {
     if (format != "openexr" && format != "hdr" && format != "png" && format != "jpeg" && format != "tiff")
         refuse(fmt::format("a picture of the kind {}", format), kKinds);
     if (spec.depth > 1 || spec.deep || spec.nchannels < 1) refuse("a picture in layers", kKinds);
+    if (spec.nchannels > kMostChannels)
+        refuse(fmt::format("{} channels", spec.nchannels), fmt::format("at most {}", kMostChannels));
     if (static_cast<long long>(spec.width) * spec.height > kMostSurroundPixels)
         refuse(fmt::format("{} x {} pixels", spec.width, spec.height),
                fmt::format("at most {} million in all", kMostSurroundPixels / 1'000'000));

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <stdexcept>
 
@@ -19,7 +20,8 @@ void read_picture(Section& in, AllRoundLight& light, Layout& layout) {
     const std::filesystem::path path = in.problems().beside(*in.find("picture"), light.file);
     try {
         light.picture = read_all_round_picture(path);
-        layout.sources.files.push_back(path.string());
+        std::vector<std::string>& files = layout.sources.files;
+        if (std::ranges::find(files, path.string()) == files.end()) files.push_back(path.string());
     } catch (const std::runtime_error& error) {
         in.problem("picture", error.what());
     }

@@ -7,6 +7,8 @@
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/reading/layout_reader.h"
+#include "tests/support/even_hall.h"
+#include "tests/support/test_folder.h"
 
 namespace rakelight {
 namespace {
@@ -199,4 +201,24 @@ TEST(ReadBoard, WrongWordsAreAllReportedWithTheirPlaces) {
 }
 
 }  // namespace
+// Light from all round is a group of its own that cells choose by name, and another unit is another light.
+TEST(ReadBoard, CellsChooseLightFromAllRound) {
+    const test::Folder folder;
+    folder.write("hall.hdr", test::even_hall_hdr());
+    const std::string file = (folder / "t.yaml").string();
+    const Layout layout = read_layout_text(
+        kWork + "light all round: {picture: hall.hdr, unit: 50, name: hall, group: day}\n" +
+            "board: {test piece: {field: sea}, rows: {lamps: [day, spots]}, columns: "
+            "[{grout: white}, {grout: white, set: {light all round.unit: 80}, label: bright}]}\n",
+        file);
+    BoardPlan plan;
+    read_deliverable(layout, "board", [&](Section& in) { plan = read_board(in, layout); });
+    const std::vector<CellLayout> cells = lay_out_cells(layout, plan);
+    ASSERT_EQ(cells.size(), 4u);
+    EXPECT_EQ(cells[0].layout.views.pictures[0].lamps, std::vector<std::string>{"hall"});
+    EXPECT_EQ(cells[0].layout.on.all_round->group, "hall");
+    EXPECT_NE(cells[0].light, cells[1].light);
+    EXPECT_EQ(cells[1].layout.on.all_round->unit_cd_per_m2, 80);
+}
+
 }  // namespace rakelight

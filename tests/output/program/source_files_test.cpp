@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "tests/support/even_hall.h"
 #include "tests/support/run_program.h"
 
 namespace rakelight {
@@ -37,9 +38,7 @@ void write_sources(const test::Folder& folder) {
     for (int nm = 400; nm <= 700; nm += 20) curves += std::to_string(nm) + ", 40 %, 20 %\n";
     folder.write("blue.csv", curves);
     std::filesystem::copy_file(RAKELIGHT_SCENES "/squall.png", folder / "sky.png");
-    std::string hall = "#?RADIANCE\nFORMAT=32-bit_rle_rgbe\n\n-Y 16 +X 32\n";
-    for (int i = 0; i < 16 * 32; ++i) hall += "\x80\x80\x80\x81";
-    folder.write("hall.hdr", hall);
+    folder.write("hall.hdr", test::even_hall_hdr());
 }
 
 std::string hash_of(const test::Folder& folder, const std::string& more = "") {

@@ -105,6 +105,12 @@ TEST_F(ReadAllRound, RefusesWithPlaceFoundAndExpected) {
         holds(refusal("light all round: {picture: hall.exr, lux: 90, turnd: 3}\n"), "did you mean turned"));
 }
 
+TEST_F(ReadAllRound, DirectionsAreTold) {
+    EXPECT_EQ(direction_in_words({0, 0, 1}), "straight out, level");
+    EXPECT_EQ(direction_in_words(glm::normalize(glm::dvec3(-1, 1, 1))), "45 degrees left, 35 up");
+    EXPECT_EQ(direction_in_words(glm::normalize(glm::dvec3(1, -1, 0))), "90 degrees right, 45 down");
+}
+
 TEST_F(ReadAllRound, CheckSaysItsLightAndItsSpots) {
     SurroundPicture lamp = even_surround(64, glm::vec3(1));
     lamp.rgb[static_cast<std::size_t>(20) * 128 + 40] =
