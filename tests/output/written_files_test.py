@@ -54,6 +54,7 @@ RUNS = [
     'compare large/shelf/straight.png large/shelf/straight.exr --corners 32,28 128,28 128,92 32,92 --layout shelf.yaml',
     'samples mine.yaml',
     'model shelf.yaml --detail 1',
+    'clip shelf.yaml --only dimmed --size 32x18 --seconds 0.2 --most-samples 1',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
 

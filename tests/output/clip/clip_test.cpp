@@ -107,7 +107,7 @@ TEST(ClipSection, ReadsWhatItIsTold) {
     const Clips clips = clips_of(
         "clips: {seconds: 2.5, frames a second: 30, size: [640, 360], grain: 5 %, most samples: 9, walk "
         "past: {from: 10,"
-        " to: -20, distance: 800, height: 1200}, dimming: {lamps: [wash, spots], to: 20 %}, day: {from: 6, "
+        " to: -20, distance: 800, height: 1200}, dimmed: {lamps: [wash, spots], to: 20 %}, day: {from: 6, "
         "to: 20.5}}\n");
     EXPECT_EQ(frame_count(clips), 75);
     EXPECT_EQ(clips.size_px, glm::ivec2(640, 360));
@@ -122,7 +122,7 @@ TEST(ClipSection, ReadsWhatItIsTold) {
 TEST(ClipSection, SaysWhatIsWrongAndWhere) {
     EXPECT_NE(refused("clips: {size: [641, 360]}\n").find("clips.size: found [641, 360], expected two even"),
               std::string::npos);
-    EXPECT_NE(refused("clips: {dimming: {lamps: [wahs]}}\n").find("did you mean wash?"), std::string::npos);
+    EXPECT_NE(refused("clips: {dimmed: {lamps: [wahs]}}\n").find("did you mean wash?"), std::string::npos);
     EXPECT_NE(refused("clips: {viewpoint: strait}\n").find("clips.viewpoint: found"), std::string::npos);
     EXPECT_NE(refused("clips: {day: {from: 12, to: 9}}\n").find("expected an hour after 12 h"),
               std::string::npos);
