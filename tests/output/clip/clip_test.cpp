@@ -51,6 +51,26 @@ TEST(ClipWalk, GoesEvenlyFromOneEndToTheOther) {
     EXPECT_GE(views[0].view_width_mm * 9 / 16, 300);  // the panel's height is seen
 }
 
+// Every corner of panel and frame stands in every frame: projected by hand, as a camera at the eye looks at
+// the middle.
+TEST(ClipWalk, KeepsTheWholeWorkInView) {
+    const Layout layout = read_layout_text(kRoom, "t.yaml");
+    Clips clips;
+    clips.walk = {-900, 900, 900, 1600};
+    for (const Viewpoint& view : clip_viewpoints(ClipKind::walk_past, clips, layout)) {
+        const glm::dvec3 to = view.look_at_mm - view.eye_mm, axis = glm::normalize(to);
+        const glm::dvec3 right = glm::normalize(glm::cross(axis, glm::dvec3(0, 1, 0))),
+                         up = glm::cross(right, axis);
+        for (const double x : {-200.0, 200.0})
+            for (const double y : {-150.0, 150.0}) {
+                const glm::dvec3 p = glm::dvec3(x, 1450 + y, 0) - view.eye_mm;
+                const double scale = glm::length(to) / glm::dot(p, axis);
+                EXPECT_LT(std::abs(scale * glm::dot(p, right)), view.view_width_mm / 2);
+                EXPECT_LT(std::abs(scale * glm::dot(p, up)), view.view_width_mm / 2 * 9 / 16);
+            }
+    }
+}
+
 TEST(ClipWalk, StaysWithinTheRoom) {
     const Layout layout = read_layout_text(kRoom, "t.yaml");
     Clips clips;
