@@ -119,6 +119,13 @@ TEST(Clip, ExposureIsByAGreyCardInItsLight) {
     EXPECT_THROW(developing_of_clip({}, 0.1), RequestError);
 }
 
+// Two stops darker light is exposed one stop longer; night no more than three.
+TEST(ClipDay, ExposureFollowsTheHourByHalf) {
+    EXPECT_NEAR(eased_card_cd_per_m2(25, 100), 50, 1e-12);
+    EXPECT_NEAR(eased_card_cd_per_m2(100, 100), 100, 1e-12);
+    EXPECT_NEAR(eased_card_cd_per_m2(0, 100), 12.5, 1e-12);
+}
+
 TEST(ClipDay, HoursRunFromEndToEnd) {
     EXPECT_EQ(clip_hours(3, {9, 16}), (std::vector<double>{9, 12.5, 16}));
 }
