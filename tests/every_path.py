@@ -25,6 +25,8 @@ glare {0}.yaml --most-samples 1
 board {0}.yaml --most-samples 1 --pixels 32
 preview {0}.yaml --most-samples 1 --size 32x24 --quiet
 portfolio {0}.yaml --most-samples 1 --dpi 36
+model {0}.yaml --detail 2
+clip {0}.yaml --size 32x18 --seconds 0.1 --most-samples 1 --quiet
 page renders/{0} --layout {0}.yaml
 lay {0}.yaml --pieces renders/{0}/pieces.csv --into again
 '''
@@ -59,6 +61,7 @@ completion fish
 match --like storm-grey --json
 match --lab 60,0,0
 glare low-tide.yaml --most-samples 1 --move
+cut opus-sampler.yaml
 all first-steps.yaml --draft --without portfolio --into everything
 '''
 

@@ -23,24 +23,35 @@ double aspect(const Clips& clips) {
     return static_cast<double>(clips.size_px.x) / clips.size_px.y;
 }
 
+// How much larger than the middle of a work so wide its nearer edge shows from aside.
+double nearer_edge(double aside_mm, double distance_mm, double half_width_mm) {
+    const double to_middle_mm = std::hypot(aside_mm, distance_mm);
+    const double nearer_mm = half_width_mm * std::abs(aside_mm) / to_middle_mm;
+    return to_middle_mm / std::max(to_middle_mm - nearer_mm, 0.1 * to_middle_mm);
+}
+
 std::vector<Viewpoint> walk_past(const Clips& clips, const Layout& layout, int frames) {
     const HungWork work = each_hung(layout).front();
-    const glm::dvec2 outer = 2.0 * work.outer_half_mm;
-    const glm::dvec2 seen = outer + 2 * kMargin * outer.x;
+    const glm::dvec2 half = work.outer_half_mm;
     const ClipWalk& walk = clips.walk;
-    const double usual_mm = 1.75 * glm::length(outer);
+    const double usual_mm = 2 * 1.75 * glm::length(half);
+    const double most_mm = layout.room.width_mm / 2 - kOffWalls_mm;
+    const auto within_mm = [&](double x) { return std::clamp(x, -most_mm, most_mm); };
     Viewpoint view;
     view.name = kClipWords[0];
     view.look_at_mm = {glm::dvec2(work.centre_mm), 0};
-    view.view_width_mm = std::max(seen.x, aspect(clips) * seen.y);
     view.eye_mm = {
         0, walk.eye_mm,
         std::min(walk.distance_mm > 0 ? walk.distance_mm : usual_mm, layout.room.depth_mm - kOffWalls_mm)};
-    const double most_mm = layout.room.width_mm / 2 - kOffWalls_mm;
+    double edge = 1;
+    for (const double end_mm : {walk.from_mm, walk.to_mm})
+        edge = std::max(edge, nearer_edge(end_mm, view.eye_mm.z, half.x));
+    const double margin_mm = 2 * kMargin * half.x;
+    view.view_width_mm = 2 * std::max(half.x + margin_mm, aspect(clips) * (edge * half.y + margin_mm));
     std::vector<Viewpoint> views;
     for (int i = 0; i < frames; ++i) {
-        const double aside_mm = std::lerp(walk.from_mm, walk.to_mm, share_of_way(i, frames));
-        view.eye_mm.x = std::clamp(view.look_at_mm.x + aside_mm, -most_mm, most_mm);
+        view.eye_mm.x =
+            within_mm(view.look_at_mm.x + std::lerp(walk.from_mm, walk.to_mm, share_of_way(i, frames)));
         views.push_back(view);
     }
     return views;

@@ -15,7 +15,7 @@ struct Layout;
 enum class ClipKind { walk_past, dimming, day };
 
 /// Words for them, in the order of `ClipKind`.
-inline const std::vector<std::string> kClipWords{"walk past", "dimming", "day"};
+inline const std::vector<std::string> kClipWords{"walk past", "dimmed", "day"};
 
 struct ClipWalk {
     double from_mm = -1100;  ///< to the right of the panel's middle

@@ -66,6 +66,11 @@ Film dimmed(const Film& film, std::span<const double> left) {
     return out;
 }
 
+double eased_card_cd_per_m2(double own, double brightest) {
+    constexpr double kMostEase = 8;  // three stops
+    return std::max(std::sqrt(std::max(own, 0.0) * brightest), brightest / kMostEase);
+}
+
 Developing developing_of_clip(std::span<const glm::dvec3> illuminance_xyz, double pixel_deg) {
     glm::dvec3 light(0);
     for (const glm::dvec3& group : illuminance_xyz) light += group;

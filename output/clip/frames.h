@@ -41,6 +41,11 @@ class FrameFolder {
 /// luminance.
 Film dimmed(const Film& film, std::span<const double> left);
 
+/// What a frame of a day is exposed for: halfway in stops between a grey card in its own hour and one in the
+/// brightest, as an eye adapts in part; at most three stops below the brightest. Own rule; common practice,
+/// no published source.
+double eased_card_cd_per_m2(double own, double brightest);
+
 /// Of a light that is metered: the one exposure and white of every frame of a clip, by a grey card in it.
 /// `pixel_deg`: angle that a pixel is seen under.
 Developing developing_of_clip(std::span<const glm::dvec3> illuminance_xyz, double pixel_deg);

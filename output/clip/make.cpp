@@ -81,9 +81,9 @@ class Studio {
         }
         for (std::size_t k = 0; k < missing.size(); ++k) {
             stop_if_interrupted();
-            folder.keep(missing[k], develop(film_of(missing[k], static_cast<double>(k) / missing.size(),
-                                                    1.0 / static_cast<double>(missing.size())),
-                                            how_));
+            const double all = static_cast<double>(missing.size());
+            put_frame(missing[k]);
+            folder.keep(missing[k], develop(traced(static_cast<double>(k) / all, 1 / all), how_));
             ++made.rendered;
         }
         return made;
@@ -112,18 +112,26 @@ class Studio {
         const double pixel_deg = glm::degrees(
             std::atan(views_.front().view_width_mm / picture_.width_px / view_distance_mm(views_.front())));
         how_ = developing_of_clip(brightest, pixel_deg);
-        card_cd_per_m2_ = grey_card_cd_per_m2(brightest);
+        card_cd_per_m2_ = brightest_card_cd_per_m2_ = grey_card_cd_per_m2(brightest);
     }
 
     std::vector<glm::dvec3> metered() const {
         return panel_illuminance_xyz(world_, bvh_, lamps_of_picture(world_, lit_, picture_));
     }
 
-    Film film_of(int frame, double done, double part) {
-        lit_.views.viewpoints = {views_[static_cast<std::size_t>(frame)]};
-        if (work_.kind == ClipKind::day)
-            put_hour(clip_hours(static_cast<int>(views_.size()),
-                                work_.clips.day)[static_cast<std::size_t>(frame)]);
+    // Puts eye and hour of a frame, and exposes for it.
+    void put_frame(int frame) {
+        const auto at = static_cast<std::size_t>(frame);
+        lit_.views.viewpoints = {views_[at]};
+        if (work_.kind != ClipKind::day) return;
+        put_hour(clip_hours(static_cast<int>(views_.size()), work_.clips.day)[at]);
+        const double card_cd_per_m2 =
+            eased_card_cd_per_m2(grey_card_cd_per_m2(metered()), brightest_card_cd_per_m2_);
+        how_.ev100 = ev100_of(card_cd_per_m2);
+        card_cd_per_m2_ = card_cd_per_m2;
+    }
+
+    Film traced(double done, double part) {
         RenderOptions options;
         options.threads = work_.threads;
         options.card_cd_per_m2 = card_cd_per_m2_;
@@ -134,7 +142,8 @@ class Studio {
 
     void dim(const FrameFolder& folder, const std::vector<int>& missing) {
         if (missing.empty()) return;
-        const Film film = film_of(0, 0, 1);
+        put_frame(0);
+        const Film film = traced(0, 1);
         const auto left =
             dimmed_frames(static_cast<int>(views_.size()), film.groups.size(),
                           dimmed_groups(world_, work_.clips.dimming.lamps), work_.clips.dimming.to);
@@ -152,7 +161,7 @@ class Studio {
     Bvh bvh_;
     Progress progress_;
     Developing how_;
-    double card_cd_per_m2_ = 0;
+    double card_cd_per_m2_ = 0, brightest_card_cd_per_m2_ = 0;
 };
 
 }  // namespace

@@ -30,7 +30,8 @@ std::uint64_t clip_hash(const ClipWork& work, const Layout& layout);
 std::string clip_stem(ClipKind kind);
 
 /// Renders the frames that `folder` lacks, each with the same random numbers in the same pixel, so that grain
-/// stands still. All are exposed alike: for the layout's light, or for the brightest hour of the day. Dimming
+/// stands still. All are exposed alike for
+/// the layout's light; those of a day follow their hour by half (eased_card_cd_per_m2). Dimming
 /// is one picture with a light for each group, added up anew for each frame: no light is traced twice.
 /// \throws Cancelled, Interrupted (frames that are done are kept), RequestError when no light falls on the
 /// panel, OutputError.

@@ -74,7 +74,7 @@ Clips read_clips(Section& in, const Layout& layout) {
     in.set(clips.most_samples, "most samples");
     read_viewpoint_name(in, clips, layout.views);
     read_walk(in, clips.walk, layout.room);
-    for_mapping(in, "dimming", [&](Section& dimming) {
+    for_mapping(in, "dimmed", [&](Section& dimming) {
         read_lamps(dimming, clips.dimming, layout);
         dimming.set(clips.dimming.to, "to");
     });

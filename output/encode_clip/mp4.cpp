@@ -68,6 +68,7 @@ class Mp4 {
     void end() {
         encode(nullptr);
         check(av_write_trailer(file_.get()), "cannot write the clip");
+        check(avio_closep(&file_->pb), "cannot write the clip");
     }
 
   private:

@@ -130,7 +130,7 @@ void add_clip(CLI::App& app) {
     add_into(*command, r->into);
     add_threads(*command, r->threads);
     add_json(*command, r->json, "clip-NAME.json, a text for each clip");
-    command->add_option("--only", r->only, "Make only these: walk past, dimming, day")
+    command->add_option("--only", r->only, "Make only these: walk past, dimmed, day")
         ->type_name("WHAT,..")
         ->delimiter(',');
     command->add_option("--light", r->light, "Show it in this light instead of the layout's own")
@@ -145,14 +145,14 @@ void add_clip(CLI::App& app) {
         ->check(CLI::Range(1, 1 << 16));
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
-        "Writes clip-walk-past, clip-dimming and, where a window has a time of day, clip-day: each as .mp4, "
+        "Writes clip-walk-past, clip-dimmed and, where a window has a time of day, clip-day: each as .mp4, "
         "as .webp of "
         "half the width for mails, and .json. All frames are exposed alike, and grain stands still. Frames "
         "that are done "
         "are kept when it is interrupted; the same command goes on from there.\n\n"
         "Examples:\n"
         "  rakelight clip tide.yaml --only \"walk past\" --size 640x360 --seconds 3\n"
-        "  rakelight clip foyer.yaml --only dimming");
+        "  rakelight clip foyer.yaml --only dimmed");
     command->callback([r] { clip(*r); });
 }
 

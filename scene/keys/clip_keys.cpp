@@ -14,9 +14,9 @@ constexpr KeyRow kClips[] = {
     {"size", numbers(2, 16, 3840), "[1280, 720]", "Width and height in pixels, both even."},
     {"grain", share(0.0005, 0.5), "6 %", "Grain of the frames, as a relative error of a pixel."},
     {"most samples", whole(1, 65'536), "32", "At most this many samples a pixel of a frame."},
-    {"viewpoint", text("the name of a viewpoint"), "the first", "Where dimming and day are seen from."},
+    {"viewpoint", text("the name of a viewpoint"), "the first", "Where lamps dimmed and a day are seen from."},
     {"walk past", mapping(clip_walk), "a walk of 2.2 m", "The clip of an eye that walks past."},
-    {"dimming", mapping(clip_dimming), "all lamps in turn", "The clip of lamps that are dimmed."},
+    {"dimmed", mapping(clip_dimming), "all lamps in turn", "The clip of lamps that are dimmed."},
     {"day", mapping(clip_day), "from 8 to 18 h", "The clip of a day that passes outside the windows."},
 };
 
@@ -44,7 +44,7 @@ constexpr KeyRow kClipDay[] = {
 
 extern constexpr KeyTable clips{"clips", "Short moving pictures of the work.", kClips};
 extern constexpr KeyTable clip_walk{"clips.walk past", "An eye that walks past.", kClipWalk};
-extern constexpr KeyTable clip_dimming{"clips.dimming", "Lamps that are dimmed.", kClipDimming};
+extern constexpr KeyTable clip_dimming{"clips.dimmed", "Lamps that are dimmed.", kClipDimming};
 extern constexpr KeyTable clip_day{"clips.day", "A day that passes.", kClipDay};
 
 }  // namespace rakelight::keys

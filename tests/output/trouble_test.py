@@ -46,6 +46,8 @@ COMMANDS = {
     'glare': ([], 'glare shelf.yaml --most-samples 2'),
     'board': ([], 'board shelf.yaml'),
     'portfolio': ([], 'portfolio shelf.yaml --dpi 36 --most-samples 1 --show straight'),
+    'model': ([], 'model shelf.yaml --detail 1'),
+    'clip': ([], 'clip shelf.yaml --only dimmed --size 64x36 --seconds 0.2 --most-samples 1 --quiet'),
     'page': ([PREVIEW], 'page renders/shelf'),
     'batch': ([], 'batch jobs.txt'),
 }
@@ -133,7 +135,7 @@ class Trouble(unittest.TestCase):
                 where = f'{name}, {how.name} at {share:.2f}: '
                 for file, there in self.bytes_in(folder).items():
                     last = file.rsplit('/', 1)[-1]
-                    if last.startswith('.') or '.begun-' in last:
+                    if file.startswith('.') or '/.' in file or '.begun-' in last:
                         kept += 1
                         self.assertTrue(how == signal.SIGKILL or '.begun-' in last, where + file + ' is left')
                         continue
@@ -199,7 +201,8 @@ class Trouble(unittest.TestCase):
 
     def test_no_room(self):
         """Every file longer than so many bytes is refused by the system, as on a full disk."""
-        for name in ('preview', 'part', 'lay', 'stock', 'take-off', 'board', 'portfolio', 'page', 'join', 'glare'):
+        for name in ('preview', 'part', 'lay', 'stock', 'take-off', 'board', 'portfolio', 'model', 'clip', 'page', 'join',
+                     'glare'):
             before, words = COMMANDS[name]
             folder = self.fresh('full', before)
             was = self.bytes_in(folder)
@@ -238,7 +241,7 @@ class Trouble(unittest.TestCase):
             (folder / 'locked').mkdir(mode=0o500)
             places.append('locked')
         for place in places:
-            for name in ('preview', 'lay', 'stock', 'take-off', 'board', 'portfolio', 'glare'):
+            for name in ('preview', 'lay', 'stock', 'take-off', 'board', 'portfolio', 'model', 'clip', 'glare'):
                 code, said = self.told(folder, f'{COMMANDS[name][1]} --into {place}')
                 self.assertEqual(code, 3, f'{name} into {place}: {said}')
                 self.assertIn(place, said)
@@ -294,14 +297,14 @@ class Trouble(unittest.TestCase):
                 check=False).returncode > 1 or not (locales / 'de_DE.UTF-8').exists():
             self.skipTest('no locale with decimal commas can be made here')
         foreign = {**os.environ, 'LOCPATH': str(locales), 'LC_ALL': 'de_DE.UTF-8', 'LANG': 'de_DE.UTF-8'}
-        for name in ('preview', 'lay', 'take-off', 'board', 'glare', 'portfolio'):
+        for name in ('preview', 'lay', 'take-off', 'board', 'glare', 'portfolio', 'model'):
             here, there = self.fresh('here'), self.fresh('there')
             self.assertEqual(self.start(here, COMMANDS[name][1]).wait(), 0)
             self.assertEqual(self.start(there, COMMANDS[name][1], env=foreign).wait(), 0)
             self.assertEqual(self.bytes_in(there), self.bytes_in(here), name)
 
     def test_two_at_once(self):
-        for name in ('preview', 'lay', 'board', 'portfolio'):
+        for name in ('preview', 'lay', 'board', 'portfolio', 'model'):
             words = COMMANDS[name][1]
             whole = self.fresh('whole')
             self.assertEqual(self.start(whole, words).wait(), 0)

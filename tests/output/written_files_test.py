@@ -55,6 +55,7 @@ RUNS = [
     'study large/shelf/straight.exr --layout shelf.yaml --reference large/shelf/straight.png',
     'samples mine.yaml',
     'model shelf.yaml --detail 1',
+    'clip shelf.yaml --only dimmed --size 32x18 --seconds 0.2 --most-samples 1',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
 

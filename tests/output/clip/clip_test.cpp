@@ -51,6 +51,26 @@ TEST(ClipWalk, GoesEvenlyFromOneEndToTheOther) {
     EXPECT_GE(views[0].view_width_mm * 9 / 16, 300);  // the panel's height is seen
 }
 
+// Every corner of panel and frame stands in every frame: projected by hand, as a camera at the eye looks at
+// the middle.
+TEST(ClipWalk, KeepsTheWholeWorkInView) {
+    const Layout layout = read_layout_text(kRoom, "t.yaml");
+    Clips clips;
+    clips.walk = {-900, 900, 900, 1600};
+    for (const Viewpoint& view : clip_viewpoints(ClipKind::walk_past, clips, layout)) {
+        const glm::dvec3 to = view.look_at_mm - view.eye_mm, axis = glm::normalize(to);
+        const glm::dvec3 right = glm::normalize(glm::cross(axis, glm::dvec3(0, 1, 0))),
+                         up = glm::cross(right, axis);
+        for (const double x : {-200.0, 200.0})
+            for (const double y : {-150.0, 150.0}) {
+                const glm::dvec3 p = glm::dvec3(x, 1450 + y, 0) - view.eye_mm;
+                const double scale = glm::length(to) / glm::dot(p, axis);
+                EXPECT_LT(std::abs(scale * glm::dot(p, right)), view.view_width_mm / 2);
+                EXPECT_LT(std::abs(scale * glm::dot(p, up)), view.view_width_mm / 2 * 9 / 16);
+            }
+    }
+}
+
 TEST(ClipWalk, StaysWithinTheRoom) {
     const Layout layout = read_layout_text(kRoom, "t.yaml");
     Clips clips;
@@ -99,6 +119,13 @@ TEST(Clip, ExposureIsByAGreyCardInItsLight) {
     EXPECT_THROW(developing_of_clip({}, 0.1), RequestError);
 }
 
+// Two stops darker light is exposed one stop longer; night no more than three.
+TEST(ClipDay, ExposureFollowsTheHourByHalf) {
+    EXPECT_NEAR(eased_card_cd_per_m2(25, 100), 50, 1e-12);
+    EXPECT_NEAR(eased_card_cd_per_m2(100, 100), 100, 1e-12);
+    EXPECT_NEAR(eased_card_cd_per_m2(0, 100), 12.5, 1e-12);
+}
+
 TEST(ClipDay, HoursRunFromEndToEnd) {
     EXPECT_EQ(clip_hours(3, {9, 16}), (std::vector<double>{9, 12.5, 16}));
 }
@@ -107,7 +134,7 @@ TEST(ClipSection, ReadsWhatItIsTold) {
     const Clips clips = clips_of(
         "clips: {seconds: 2.5, frames a second: 30, size: [640, 360], grain: 5 %, most samples: 9, walk "
         "past: {from: 10,"
-        " to: -20, distance: 800, height: 1200}, dimming: {lamps: [wash, spots], to: 20 %}, day: {from: 6, "
+        " to: -20, distance: 800, height: 1200}, dimmed: {lamps: [wash, spots], to: 20 %}, day: {from: 6, "
         "to: 20.5}}\n");
     EXPECT_EQ(frame_count(clips), 75);
     EXPECT_EQ(clips.size_px, glm::ivec2(640, 360));
@@ -122,7 +149,7 @@ TEST(ClipSection, ReadsWhatItIsTold) {
 TEST(ClipSection, SaysWhatIsWrongAndWhere) {
     EXPECT_NE(refused("clips: {size: [641, 360]}\n").find("clips.size: found [641, 360], expected two even"),
               std::string::npos);
-    EXPECT_NE(refused("clips: {dimming: {lamps: [wahs]}}\n").find("did you mean wash?"), std::string::npos);
+    EXPECT_NE(refused("clips: {dimmed: {lamps: [wahs]}}\n").find("did you mean wash?"), std::string::npos);
     EXPECT_NE(refused("clips: {viewpoint: strait}\n").find("clips.viewpoint: found"), std::string::npos);
     EXPECT_NE(refused("clips: {day: {from: 12, to: 9}}\n").find("expected an hour after 12 h"),
               std::string::npos);

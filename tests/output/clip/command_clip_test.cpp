@@ -89,13 +89,13 @@ TEST(CommandClip, AMattePatchDoesNotFlickerWhileTheEyeWalksPast) {
 TEST(CommandClip, DimmingGoesDownEvenlyToNothing) {
     const test::Folder folder;
     folder.write("slab.yaml", kMatte);
-    const Outcome o = run_in(folder, "clip slab.yaml --only dimming --quiet --json");
+    const Outcome o = run_in(folder, "clip slab.yaml --only dimmed --quiet --json");
     ASSERT_EQ(o.code, 0) << o.err;
     const auto json = nlohmann::json::parse(o.out);
     EXPECT_EQ(json["format"], "rakelight clip");
     EXPECT_EQ(json["frames"], 12);
-    EXPECT_EQ(json["files"], nlohmann::json({"clip-dimming.mp4", "clip-dimming.webp"}));
-    const std::vector<Pixels> frames = frames_of(folder / "renders/slab/clip-dimming.mp4");
+    EXPECT_EQ(json["files"], nlohmann::json({"clip-dimmed.mp4", "clip-dimmed.webp"}));
+    const std::vector<Pixels> frames = frames_of(folder / "renders/slab/clip-dimmed.mp4");
     ASSERT_EQ(frames.size(), 12u);
     for (std::size_t i = 1; i < frames.size(); ++i)
         EXPECT_LE(frames[i].luminance(16), frames[i - 1].luminance(16) + 0.002) << i;
@@ -146,8 +146,8 @@ TEST(EncodeClip, KeepsColours) {
 TEST(CommandClip, WebpIsAnimatedAndOfHalfTheWidth) {
     const test::Folder folder;
     folder.write("slab.yaml", kMatte);
-    ASSERT_EQ(run_in(folder, "clip slab.yaml --only dimming --quiet --seconds 0.2").code, 0);
-    const std::string bytes = test::bytes_of(folder / "renders/slab/clip-dimming.webp");
+    ASSERT_EQ(run_in(folder, "clip slab.yaml --only dimmed --quiet --seconds 0.2").code, 0);
+    const std::string bytes = test::bytes_of(folder / "renders/slab/clip-dimmed.webp");
     ASSERT_GT(bytes.size(), 60u);
     EXPECT_EQ(bytes.substr(0, 4), "RIFF");
     EXPECT_EQ(bytes.substr(8, 8), "WEBPVP8X");
@@ -178,7 +178,7 @@ TEST(CommandClip, RefusesWhatCannotBe) {
     const test::Folder folder;
     folder.write("slab.yaml", kMatte);
     test::expect_refused(folder, "clip slab.yaml --only day", "--only day: found no window");
-    test::expect_refused(folder, "clip slab.yaml --only dimmng", "did you mean dimming?");
+    test::expect_refused(folder, "clip slab.yaml --only dimmd", "did you mean dimmed?");
     test::expect_refused(folder, "clip slab.yaml --size 161x90", "expected two even numbers");
     test::expect_refused(folder, "clip slab.yaml --light nowhere", "nowhere");
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));

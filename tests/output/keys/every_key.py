@@ -194,7 +194,7 @@ clips:
   most samples: 4
   viewpoint: straight
   walk past: {from: -800, to: 900, distance: 1700, height: 1550}
-  dimming: {lamps: [spot], to: 10 %}
+  dimmed: {lamps: [spot], to: 10 %}
   day: {from: 9, to: 16.5}
 take-off:
   hand: usual

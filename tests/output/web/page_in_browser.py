@@ -94,6 +94,8 @@ class Page(unittest.TestCase):
                   '16', '--into', cls.work, '--quiet')
         make_board(cls.folder)
         make_comparison(cls.folder)
+        rakelight('clip', f'{SCENES}/low-tide.yaml', '--only', 'dimmed', '--size', '128x72', '--seconds', '2',
+                  '--most-samples', '1', '--into', cls.work, '--quiet')
         rakelight('page', cls.folder)
         cls.record = json.loads((cls.folder / 'straight.json').read_text())
         options = Options()
@@ -328,6 +330,27 @@ class Page(unittest.TestCase):
             "return [...document.querySelectorAll('figure:not(.board) figcaption a')].map((a) => a.textContent)")
         self.assertIn('compare-straight.png', stills)
         self.assertNotIn('compare-straight-picture.png', stills)
+
+    def test_a_clip_is_gone_through_by_dragging(self):
+        video = self.one('figure.clip video')
+        self.browser.execute_script("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", video)
+        self.wait(lambda: self.browser.execute_script('return arguments[0].readyState', video) >= 2)
+        state = lambda: self.browser.execute_script(
+            'const v = arguments[0]; return [v.duration, v.currentTime, v.paused, v.videoWidth]', video)
+        duration, at, paused, width = state()
+        self.assertAlmostEqual(duration, 2, delta=0.05)
+        self.assertEqual((at, paused, width), (0, True, 128))  # motion is not wanted here: it waits
+        wide = video.size['width']
+        (ActionChains(self.browser).move_to_element_with_offset(video, int(-0.4 * wide), 0).click_and_hold()
+         .move_by_offset(int(0.65 * wide), 0).release().perform())
+        self.wait(lambda: abs(state()[1] - 0.75 * duration) < 0.06)
+        self.assertTrue(state()[2])
+        video.send_keys(Keys.ARROW_LEFT)
+        self.wait(lambda: abs(state()[1] - 0.73 * duration) < 0.06)
+        video.click()
+        self.wait(lambda: not state()[2])
+        video.click()
+        self.wait(lambda: state()[2])
 
     def test_cells_are_read_in_lab(self):
         compare = self.one('.compare')
