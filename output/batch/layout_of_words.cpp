@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "output/film/scene_hash.h"
+#include "output/program/read_and_warn.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
@@ -25,7 +26,9 @@ std::uint64_t layout_hash_of(const std::vector<std::string>& words) {
                  std::filesystem::is_regular_file(word))
             file = word;
     }
-    return file.empty() ? 0 : source_hash(read_layout(file, pieces, changes));
+    if (file.empty()) return 0;
+    find_drawing_on_paper(file, changes);
+    return source_hash(read_layout(file, pieces, changes));
 }
 
 }  // namespace rakelight

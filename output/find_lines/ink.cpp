@@ -8,16 +8,18 @@ namespace rakelight::lines {
 namespace {
 
 // Common practice, no published source: found on simulated pages of tests/output/scan.
-constexpr double kGrain_mm = 0.12;    // blur that takes off paper's grain
-constexpr double kInkBlur_mm = 0.3;   // over which colour is averaged: JPEG keeps it at half the fineness
-constexpr double kInkReach_mm = 0.5;  // over which a line has one colour
-constexpr double kGreyRatio = 0.66;   // least over greatest darkness of a grey line
-constexpr double kLeastDark = 12;     // of 255
+constexpr double kGrain_mm = 0.12;     // blur that takes off paper's grain
+constexpr double kInkBlur_mm = 0.3;    // over which colour is averaged: JPEG keeps it at half the fineness
+constexpr double kInkReach_mm = 0.35;  // over which a line has one colour
+constexpr double kGreyRatio = 0.66;    // least over greatest darkness of a grey line
+constexpr double kLeastParting = 0.45, kLeastShare = 0.02;
+constexpr double kLeastDark = 12;  // of 255
 constexpr double kSpotReach_mm = 26, kSpotOpening_mm = 2.4, kLeastSpot_mm2 = 8;
 constexpr double kSpotDark = 50, kSpotRatio = 0.6;
 constexpr double kSpotScale = 2;       // pixels a millimetre
+constexpr double kTable_mm = 1.5;      // of what lies round the paper may be seen at its edge
 constexpr double kBlock_mm = 14;       // of the adaptive threshold
-constexpr double kLeastLine_mm = 2.5;  // shorter marks are dirt
+constexpr double kLeastLine_mm = 1.5;  // shorter marks are dirt
 constexpr double kHole_mm2 = 0.5;      // within a line
 
 int odd(double px) {
@@ -106,11 +108,35 @@ cv::Mat all_lines(const Darkness& dark, double px_per_mm) {
     const cv::Mat most = least_and_most(dark, kGrain_mm * px_per_mm).second;
     const auto [paper, grain] = spread(most);
     const double low = std::max(kLeastDark, 3.5 * grain), high = std::max(1.8 * kLeastDark, 6 * grain);
-    cv::Mat mask, seeds;
-    cv::adaptiveThreshold(most, mask, 255, cv::ADAPTIVE_THRESH_MEAN_C, cv::THRESH_BINARY,
+    cv::Mat mask, seeds, even;
+    cv::min(most, paper + 2 * high,
+            even);  // so that what is very dark, or off the paper, shadows nothing beside it
+    const int edge = static_cast<int>(std::lround(kTable_mm * px_per_mm));
+    cv::rectangle(even, {0, 0}, {even.cols - 1, even.rows - 1}, paper, 2 * edge);
+    cv::adaptiveThreshold(even, mask, 255, cv::ADAPTIVE_THRESH_MEAN_C, cv::THRESH_BINARY,
                           odd(kBlock_mm * px_per_mm), -low);
     cv::threshold(most, seeds, paper + high, 255, cv::THRESH_BINARY);
     return kept(mask, seeds, kLeastLine_mm * px_per_mm);
+}
+
+/// The value of 0..200 that parts coloured from grey pixels of lines: midway between the medians of both,
+/// where there are both. JPEG keeps colour so coarsely that pencil beside a felt-tip is tinged by it.
+double parting(const cv::Mat& ratio, const cv::Mat& lines) {
+    std::vector<unsigned char> grey, coloured;
+    for (int y = 0; y < ratio.rows; ++y)
+        for (int x = 0; x < ratio.cols; ++x)
+            if (lines.at<unsigned char>(y, x)) {
+                const unsigned char r = ratio.at<unsigned char>(y, x);
+                (r > 200 * kGreyRatio ? grey : coloured).push_back(r);
+            }
+    if (grey.empty() || coloured.size() < kLeastShare * static_cast<double>(grey.size()))
+        return 200 * kGreyRatio;
+    const auto median = [](std::vector<unsigned char>& values) {
+        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+        std::nth_element(values.begin(), middle, values.end());
+        return static_cast<double>(*middle);
+    };
+    return std::clamp((median(grey) + median(coloured)) / 2, 200 * kLeastParting, 200 * kGreyRatio);
 }
 
 /// Grey ink. Where it lies under colour it is not seen.
@@ -121,7 +147,10 @@ cv::Mat grey_of(const Darkness& ink, const cv::Mat& lines, double px_per_mm) {
     cv::multiply(most, most, dark, 1.0, CV_32F);
     dull_sum = blurred(dull, kInkReach_mm * px_per_mm);
     dark_sum = blurred(dark, kInkReach_mm * px_per_mm);
-    return (dull_sum > kGreyRatio * dark_sum) & lines;
+    cv::Mat ratio, ratio8;
+    cv::divide(dull_sum, dark_sum + 1e-3, ratio);
+    ratio.convertTo(ratio8, CV_8U, 200);
+    return (ratio8 > parting(ratio8, lines)) & lines;
 }
 
 }  // namespace

@@ -24,7 +24,7 @@ using namespace rakelight::lines;
 constexpr double kReach_mm = 3.2;         // a line is narrower
 constexpr double kEdge_mm = 2;            // a line that runs along the sheet's edge this near is the edge
 constexpr double kLeast = 4, kMost = 12;  // pixels a millimetre of the rectified sheet
-constexpr double kMostPixels = 30e6;
+constexpr double kMostPixels = 16e6;
 
 struct Request {
     std::vector<cv::Point2f> corners;

@@ -19,7 +19,8 @@ constexpr double kOwn = 3;             // gaps along an edge within which it doe
 constexpr double kAhead = 0.35;        // cosine: 70 degrees off what lies ahead is behind
 constexpr double kStraight = 0.8;      // cosine: within 37 degrees a line goes on
 constexpr double kUnder = 0.85;        // the same, 32 degrees: a line goes on under another
-constexpr double kOver_mm = 1.3;       // from the middle of a line that covers another
+constexpr double kHidden_mm = 5;       // a tip or a corner that lies under another line
+constexpr double kOver_mm = 2;         // from the middle of a line that covers another
 constexpr double kSmoothing_mm = 0.8;  // standard deviation along a line
 
 double cross(const dvec2& a, const dvec2& b) {
@@ -170,12 +171,11 @@ int LineGraph::node_of(const LooseEnd& end) const {
 
 void LineGraph::contract(double most_mm) {
     for (std::size_t s = 0; s < edges_.size(); ++s) {
-        const std::vector<int> degree = degrees();
         GraphEdge& shortest = edges_[s];
         const int a = shortest.from, b = shortest.to;
-        if (shortest.gone || a == b || length_mm(shortest.points_mm) > most_mm ||
-            degree[static_cast<std::size_t>(a)] < 3 || degree[static_cast<std::size_t>(b)] < 3)
-            continue;
+        if (shortest.gone || a == b || length_mm(shortest.points_mm) > most_mm) continue;
+        const std::vector<int> degree = degrees();
+        if (degree[static_cast<std::size_t>(a)] < 3 || degree[static_cast<std::size_t>(b)] < 3) continue;
         const dvec2 middle = 0.5 * (node_mm(a) + node_mm(b));
         shortest.gone = true;
         nodes_[static_cast<std::size_t>(a)] = middle;
@@ -383,12 +383,15 @@ void LineGraph::go_under(const std::vector<TracedChain>& over, double most_mm) {
                                [&](const dvec2& q) { return glm::distance(p, q) < kOver_mm; });
         });
     };
-    const std::size_t before = edges_.size();
-    join_ends(most_mm, kUnder, [&](const dvec2& a, const dvec2& b) {
+    const auto hidden = [&](const dvec2& a, const dvec2& b) {
         for (int k = 1; k < 8; ++k)
             if (!covered(glm::mix(a, b, k / 8.0))) return false;
         return true;
-    });
+    };
+    const std::size_t before = edges_.size();
+    join_ends(most_mm, kUnder, hidden);
+    join_ends(kHidden_mm, -1,
+              [&](const dvec2& a, const dvec2& b) { return covered(a) && covered(b) && hidden(a, b); });
     for (std::size_t e = before; e < edges_.size(); ++e) edges_[e].closing = false;
 }
 

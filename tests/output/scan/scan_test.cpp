@@ -119,7 +119,7 @@ TEST(Scan, KelpInPencilFromTheSide) {
         folder / "page.jpg", 80);
     const auto layout = folder.write(
         "kelp.yaml", fmt::format("panel: {{size: [600, 440]}}\n"
-                                 "drawing: {{scan: page.jpg, paper: [600, 440], corners: {}, gaps: 4}}\n"
+                                 "drawing: {{scan: page.jpg, paper: [600, 440], corners: {}, gaps: 3}}\n"
                                  "fields: [{{name: all, mix: slate, piece: 20}}]\n",
                                  corners_of(shot, drawn.size_mm)));
     EXPECT_TRUE(holds(prepare_scan(layout, {}), "page-found.svg"));
@@ -201,7 +201,7 @@ TEST(Scan, AnotherDrawingBetweenCardsWithSpots) {
     const auto layout =
         folder.write("hills.yaml",
                      "panel: {size: [840, 600]}\n"
-                     "drawing: {scan: hills.jpg, paper: [420, 300], width: 840 mm, gaps: 3}\n"
+                     "drawing: {scan: hills.jpg, paper: [420, 300], width: 840 mm, gaps: 2}\n"
                      "fields:\n"
                      "  - {name: stones, outline: {scan spot: red}, mix: slate, piece: 12}\n"
                      "  - {name: moon, outline: {scan spot: blue}, mix: foam-white, piece: 12}\n"
