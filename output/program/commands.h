@@ -26,5 +26,6 @@ void add_status(CLI::App& app);
 void add_stock(CLI::App& app);
 void add_take_off(CLI::App& app);
 void add_task(CLI::App& app);
+void add_watch(CLI::App& app);
 
 }  // namespace rakelight
