@@ -39,21 +39,25 @@ bool Passes::is_done() const {
     return std::ranges::all_of(tiles_, [](const TileLight& tile) { return tile.sampled.is_done; });
 }
 
+double Passes::share() const {
+    const double most = settings_.tile.most_samples;
+    double sum = 0;
+    for (const TileLight& tile : tiles_) sum += tile.sampled.is_done ? 1 : tile.sampled.samples / most;
+    return sum / static_cast<double>(tiles_.size());
+}
+
 void Passes::go_on() {
     const int until = std::max(kSamplesARound, 2 * samples());
     std::vector<std::size_t> left;
     for (std::size_t t = 0; t < tiles_.size(); ++t)
         if (!tiles_[t].sampled.is_done && tiles_[t].sampled.samples < until) left.push_back(t);
-    // Done tiles count whole, others as far as they are.
-    const auto most = static_cast<double>(settings_.tile.most_samples);
-    double before = 0, pass = 0;
-    for (const TileLight& tile : tiles_) before += tile.sampled.is_done ? most : tile.sampled.samples;
+    const double before = share(), most = settings_.tile.most_samples;
+    double pass = 0;
     for (const std::size_t t : left) pass += std::min<double>(until, most) - tiles_[t].sampled.samples;
+    pass /= most * static_cast<double>(tiles_.size());
     RenderOptions options = options_;
     if (options_.progress)
-        options.progress = [&](double share) {
-            options_.progress((before + share * pass) / (most * static_cast<double>(tiles_.size())));
-        };
+        options.progress = [&](double share_of_pass) { options_.progress(before + share_of_pass * pass); };
     const SceneView<Bvh> scene{world_, bvh_, lights_};
     parallel_tiles(left.size(), options, [&](std::size_t i) {
         trace_tile(scene, settings_.tile, film_, places_[left[i]], until, tiles_[left[i]]);

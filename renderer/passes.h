@@ -25,6 +25,8 @@ class Passes {
     /// Samples that each pixel has, but for tiles that were done before.
     int samples() const;
     bool is_done() const;
+    /// How far they are, 0..1, done tiles counting whole: at least that, as others may be done early.
+    double share() const;
 
     /// Goes on until each pixel has twice as many samples as now, or 16, or its tile is done. \throws
     /// Cancelled when `options.cancelled` said so: tiles are then as far as they came, and another call goes

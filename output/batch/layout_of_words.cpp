@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "output/film/scene_hash.h"
-#include "output/program/read_and_warn.h"
+#include "output/scan/prepare.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
 
@@ -27,7 +27,7 @@ std::uint64_t layout_hash_of(const std::vector<std::string>& words) {
             file = word;
     }
     if (file.empty()) return 0;
-    find_drawing_on_paper(file, changes);
+    prepare_scan(file, changes);
     return source_hash(read_layout(file, pieces, changes));
 }
 

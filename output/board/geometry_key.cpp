@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <functional>
 
 #include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
+#include "scene/text/tree_words.h"
 
 namespace rakelight {
 
@@ -15,26 +15,6 @@ namespace {
 constexpr std::array<std::string_view, 7> kOnlyLight{"lamps",    "daylight", "viewpoints", "pictures",
                                                      "pigments", "tints",    "beside"};
 constexpr std::array<std::string_view, 3> kOnlyColour{"bed", "grout", "zone"};
-
-using KeyTest = std::function<bool(std::string_view)>;
-
-// The tree as text, each word with its length before it, without the keys that `skip` names at its top.
-void say(const YamlValue& value, std::string& out, const KeyTest& skip = {}) {
-    const auto word = [&](const std::string& text) {
-        out += std::to_string(text.size());
-        out.push_back(':');
-        out += text;
-    };
-    out.push_back("0s[{"[static_cast<std::size_t>(value.shape)]);
-    word(value.text);
-    for (const YamlValue& item : value.items) say(item, out);
-    for (const YamlMember& m : value.members) {
-        if (skip && skip(m.key.text)) continue;
-        word(m.key.text);
-        say(m.value, out);
-    }
-    out.push_back(')');
-}
 
 template <class List>
 bool among(std::string_view key, const List& list) {
@@ -66,9 +46,9 @@ std::string geometry_key(const YamlValue& tree, const Layout& layout) {
         if (at_top(m.key.text)) continue;
         text += m.key.text;
         if (m.key.text == "fields")
-            for (const YamlValue& field : m.value.items) say(field, text, of_field);
+            for (const YamlValue& field : m.value.items) add_tree_words(field, text, of_field);
         else
-            say(m.value, text);
+            add_tree_words(m.value, text);
     }
     // Seams run between fillings that differ, and cement stands rougher than resin.
     for (const Field& field : layout.fields) {
@@ -88,14 +68,14 @@ std::string light_key(const YamlValue& tree) {
     for (const YamlMember& m : tree.members)
         if (among(m.key.text, kLight)) {
             text += m.key.text;
-            say(m.value, text);
+            add_tree_words(m.value, text);
         }
     return text;
 }
 
 std::string tree_text(const YamlValue& tree) {
     std::string text;
-    say(tree, text, [](std::string_view word) { return among(word, keys::kDeliverables); });
+    add_tree_words(tree, text, [](std::string_view word) { return among(word, keys::kDeliverables); });
     return text;
 }
 

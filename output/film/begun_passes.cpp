@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <xxhash.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cstdio>
 #include <fstream>
@@ -25,7 +26,7 @@ fs::path file_of(const BegunPlace& place) {
     return place.folder / (place.stem + std::string(kBegunPasses));
 }
 
-// Which picture the sums are of, a thing a line; then comes how many samples each pixel has, and the sums.
+// Which picture the sums are of, a thing a line; then comes how far it is in per cent, and the sums.
 std::string head_of(const BegunPlace& place) {
     return fmt::format("{}\n{}, build {}\n{}\n", kFormat, place.notes.program, place.build,
                        hash_digits(place.notes.scene_hash));
@@ -44,13 +45,13 @@ class Hash {
     std::unique_ptr<XXH3_state_t, decltype(&XXH3_freeState)> state_;
 };
 
-// Opened behind the head and the line of samples, when it is of this picture.
-std::optional<std::ifstream> opened(const BegunPlace& place, int& samples) {
+// Opened behind the head and the line of per cent, when it is of this picture.
+std::optional<std::ifstream> opened(const BegunPlace& place, int& percent) {
     std::ifstream file(file_of(place), std::ios::binary);
     std::string head, line;
     for (int i = 0; i < 3 && std::getline(file, line); ++i) head += line + "\n";
     if (!file || head != head_of(place) || !std::getline(file, line)) return {};
-    const auto read = std::from_chars(line.data(), line.data() + line.size(), samples);
+    const auto read = std::from_chars(line.data(), line.data() + line.size(), percent);
     if (read.ec != std::errc() || read.ptr != line.data() + line.size()) return {};
     return file;
 }
@@ -72,14 +73,14 @@ bool is_sound(const fs::path& path, std::size_t wanted) {
 
 }  // namespace
 
-int begun_samples(const BegunPlace& place) {
-    int samples = 0;
-    return opened(place, samples) ? samples : 0;
+int begun_percent(const BegunPlace& place) {
+    int percent = 0;
+    return opened(place, percent) ? percent : 0;
 }
 
 bool take_up_passes(const BegunPlace& place, Passes& passes) {
-    int samples = 0;
-    std::optional<std::ifstream> file = opened(place, samples);
+    int percent = 0;
+    std::optional<std::ifstream> file = opened(place, percent);
     if (!file) return false;
     auto wanted = static_cast<std::size_t>(file->tellg());
     passes.each_part([&](std::span<std::byte> part) { wanted += part.size(); });
@@ -101,7 +102,8 @@ void keep_passes(const BegunPlace& place, Passes& passes) {
         hash.add(bytes, count);
         file.write_at(bytes, count, file.size());
     };
-    const std::string head = head_of(place) + fmt::format("{}\n", passes.samples());
+    const std::string head =
+        head_of(place) + fmt::format("{}\n", std::max(1, static_cast<int>(100 * passes.share())));
     put(head.data(), head.size());
     passes.each_part([&](std::span<std::byte> part) { put(part.data(), part.size()); });
     const std::string digits = hash.digits();

@@ -14,7 +14,7 @@ bool take_up_passes(const BegunPlace& place, Passes& passes);
 /// Keeps passes in place of those that were kept before. \throws OutputError; then those are still there.
 void keep_passes(const BegunPlace& place, Passes& passes);
 
-/// Samples of each pixel that are kept of this picture, but for what is done; 0 = nothing is kept.
-int begun_samples(const BegunPlace& place);
+/// How much of this picture is kept, in whole per cent, at least 1; 0 = nothing is kept.
+int begun_percent(const BegunPlace& place);
 
 }  // namespace rakelight

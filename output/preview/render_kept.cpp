@@ -68,11 +68,10 @@ class KeptPasses {
         options.threads = how.threads;
         options.card_cd_per_m2 = card_cd_per_m2(place.notes);
         options.progress = [this](double share) { progress_.show(share); };
-        options.cancelled = [this] { return interrupted() || now_s() >= keep_at_s_; };
+        options.cancelled = [this] { return interrupted() || stopped() || now_s() >= keep_at_s_; };
         passes_.emplace(world, bvh, layout, picture, std::move(options));
         if (take_up_passes(place, *passes_))
-            fmt::print(stderr, "Note: {} goes on from {} samples of each pixel\n", place.stem,
-                       passes_->samples());
+            fmt::print(stderr, "Note: {} goes on from {:.0f} %\n", place.stem, 100 * passes_->share());
     }
 
     Film trace() {
@@ -83,6 +82,7 @@ class KeptPasses {
                 if (how_.seen && !passes_->is_done() && now_s() - began_s > kUnseen_s)
                     how_.seen(passes_->film(), passes_->samples());
             } catch (const Cancelled&) {
+                if (stopped() && !interrupted()) throw;
                 keep();
                 if (interrupted()) throw;
             }
@@ -90,6 +90,8 @@ class KeptPasses {
     }
 
   private:
+    bool stopped() const { return how_.stop && how_.stop(); }
+
     void keep() {
         const double began_s = now_s();
         progress_.clear();

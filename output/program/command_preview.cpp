@@ -133,15 +133,14 @@ std::vector<Work> still_to_do(const std::vector<Work>& works, const fs::path& fo
         const BegunPlace place = place_of(work, folder, sources);
         const bool finished = request.skip_finished && is_done(work, place, request);
         const int begun = begun_until(place, work.rows.first_row) - work.rows.first_row;
-        const int samples = begun_samples(place);
+        const int percent = begun_percent(place);
         const int rows = work.rows.end_row - work.rows.first_row;
         if (request.dry_run)
-            fmt::print("{}\n",
-                       picture_line((folder / place.stem).string(), work.picture.width_px, rows,
-                                    finished      ? "finished"
-                                    : begun > 0   ? fmt::format("{} rows done", std::min(begun, rows))
-                                    : samples > 0 ? fmt::format("{} samples of each pixel done", samples)
-                                                  : "to render"));
+            fmt::print("{}\n", picture_line((folder / place.stem).string(), work.picture.width_px, rows,
+                                            finished      ? "finished"
+                                            : begun > 0   ? fmt::format("{} rows done", std::min(begun, rows))
+                                            : percent > 0 ? fmt::format("{} % done", percent)
+                                                          : "to render"));
         else if (finished)
             fmt::print(stderr, "Note: {} is finished, and nothing has changed\n", place.stem);
         else
@@ -184,9 +183,9 @@ void show_first_looks(const Layout& layout, const Laying& laying, const std::vec
 void render_work(const Work& work, const LitRooms::Room& room, const PictureNotes& notes,
                  const fs::path& folder, const PreviewRequest& request) {
     const BegunPlace place{folder, stem_of(work), notes, build_of_this_program()};
-    KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet, {}};
+    KeptRender kept{work.rows, request.threads, request.save_every_s, request.quiet, {}, {}};
     if (!work.part && !request.no_look) {
-        if (is_worth_a_second_look(work.picture) && begun_samples(place) == 0)
+        if (is_worth_a_second_look(work.picture) && begun_percent(place) == 0)
             show_look(room, work, kSecondLook, folder, request);
         kept.seen = [&](const Film& film, int samples) {
             show_unfinished({film, notes}, folder, !request.no_glow,

@@ -32,5 +32,6 @@ void add_study(CLI::App& app);
 void add_take_off(CLI::App& app);
 void add_task(CLI::App& app);
 void add_unwrap(CLI::App& app);
+void add_watch(CLI::App& app);
 
 }  // namespace rakelight

@@ -106,6 +106,7 @@ int main(int argc, char** argv) {
     app.footer(footer());
     // In the order of the help: the usual one first, then as a commission is worked.
     rakelight::add_preview(app);
+    rakelight::add_watch(app);
     rakelight::add_check(app);
     rakelight::add_lay(app);
     rakelight::add_stock(app);

@@ -4,6 +4,8 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <array>
+#include <atomic>
 #include <optional>
 
 #include "materials/maths/hash.h"
@@ -19,6 +21,8 @@
 #include "scene/pieces/listed_pieces.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/text/diagnostics.h"
+#include "scene/text/layout_tree.h"
+#include "scene/text/tree_words.h"
 
 namespace rakelight {
 
@@ -63,8 +67,33 @@ void keep_on_panel(Ring& outline, const Panel& panel) {
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
 }
 
+// What the file says of each field, and of all else but other fields, lights and what shows from where;
+// nothing where fields are not one to one with what is said of them.
+std::vector<std::string> said_of_fields(const Layout& layout) {
+    constexpr std::array<std::string_view, 6> kElse{"lamps",    "daylight", "viewpoints",
+                                                    "pictures", "fields",   "beside"};
+    if (!layout.sources.tree) return {};
+    const YamlValue& root = layout.sources.tree->root;
+    std::string all;
+    add_tree_words(root, all,
+                   [&](std::string_view key) { return std::ranges::find(kElse, key) != kElse.end(); });
+    for (const Material& material : layout.stock) all += material.name + "\n";
+    std::vector<std::string> said;
+    for (const YamlMember& m : root.members)
+        if (m.key.text == "fields")
+            for (const YamlValue& field : m.value.items) add_tree_words(field, said.emplace_back(all));
+    return said.size() == layout.fields.size() ? said : std::vector<std::string>();
+}
+
+const LaidFields::Field* laid_before(const LaidFields& before, const LaidFields::Field& wanted) {
+    const auto same = std::ranges::find_if(before.fields, [&](const LaidFields::Field& f) {
+        return f.said == wanted.said && f.ground_mm == wanted.ground_mm;
+    });
+    return same == before.fields.end() ? nullptr : &*same;
+}
+
 // As lay, but for what the whole is warned of.
-Laying lay_out(const Layout& layout) {
+Laying lay_out(const Layout& layout, LaidFields* before) {
     if (!layout.pieces_file.empty()) return take_listed_pieces(layout);
     Laying laying;
     const double plane = face_plane_mm(layout);
@@ -79,8 +108,22 @@ Laying lay_out(const Layout& layout) {
         throw LayoutError(std::move(problems));
     laying.stones = std::move(stones.set);
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
+    const std::vector<std::string> said = before ? said_of_fields(layout) : std::vector<std::string>();
+    LaidFields laid;
+    std::atomic<int> taken = 0;
+    laid.fields.resize(said.size());
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
         const Field& field = layout.fields[f];
+        if (f < said.size()) {
+            laid.fields[f] = {said[f], regions[f].rings, {}};
+            if (const LaidFields::Field* same = laid_before(*before, laid.fields[f])) {
+                by_field[f] = same->pieces;
+                for (auto& piece : by_field[f]) piece.field = static_cast<std::uint32_t>(f);
+                laid.fields[f].pieces = by_field[f];
+                ++taken;
+                return;
+            }
+        }
         const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
         auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock));
         for (auto& piece : pieces) {
@@ -88,7 +131,9 @@ Laying lay_out(const Layout& layout) {
             keep_on_panel(piece.outline_mm, layout.panel);
         }
         std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
+        if (f < said.size()) laid.fields[f].pieces = pieces;
     });
+    if (before) *before = {std::move(laid.fields), taken};
     laying.notes = mix_fields(layout, regions, by_field);
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
         set_heights(layout, layout.fields[f], plane, hash_combine(layout.panel.seed, 22), by_field[f]);
@@ -109,8 +154,8 @@ Laying lay_out(const Layout& layout) {
 
 }  // namespace
 
-Laying lay(const Layout& layout) {
-    Laying laying = lay_out(layout);
+Laying lay(const Layout& layout, LaidFields* before) {
+    Laying laying = lay_out(layout, before);
     const std::vector<std::string> thick = thick_bed_warnings(layout, laying);
     laying.warnings.insert(laying.warnings.begin(), thick.begin(), thick.end());
     return laying;

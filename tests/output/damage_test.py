@@ -87,7 +87,7 @@ class Damage(unittest.TestCase):
         self.tell('parts', count)
         self.assertGreater(count['refused'], 0.9 * (PLACES // 3))
 
-    def test_rows_that_are_gone_on_from(self):
+    def test_passes_that_are_gone_on_from(self):
         whole_run = ['preview', 'shelf.yaml', '--size', '64x320', '--most-samples', '48', '--grain', '0.05%', '--save-every',
                      '0.01']
         self.make(*whole_run)
@@ -99,10 +99,10 @@ class Damage(unittest.TestCase):
         begun = []
         while not begun and started.poll() is None:
             time.sleep(0.02)
-            begun = sorted((self.path / 'renders/shelf').glob('*.begun-*.exr'))
+            begun = sorted((self.path / 'renders/shelf').glob('*.begun-*'))
         started.send_signal(signal.SIGINT)
         self.assertEqual(started.wait(), 130)
-        begun = sorted((self.path / 'renders/shelf').glob('*.begun-*.exr'))
+        begun = sorted((self.path / 'renders/shelf').glob('*.begun-*'))
         kept = {file: file.read_bytes() for file in begun}
         count = {'named and rendered again': 0, 'carried nothing': 0}
         for _ in range(max(PLACES // 6, 3)):
@@ -113,7 +113,7 @@ class Damage(unittest.TestCase):
             self.assertEqual(done.returncode, 0, done.stderr)
             self.assertEqual(self.bytes_of(NAMES), whole, f'at {at}')
             count['named and rendered again' if 'cannot use' in done.stderr else 'carried nothing'] += 1
-        self.tell('begun rows', count)
+        self.tell('begun passes', count)
         self.assertGreater(count['named and rendered again'], count['carried nothing'])
 
     def test_finished_files(self):

@@ -133,14 +133,14 @@ TEST(CommandBatch, KilledInTheMiddleAndResumedToTheSameBytes) {
     EXPECT_FALSE(fs::exists(folder / "cut/ebb/straight.png"));
     const Outcome on = run_in(folder, "preview ebb.yaml --into cut --quiet");
     EXPECT_EQ(on.code, 0);
-    EXPECT_TRUE(holds(on.err, "straight goes on from row ")) << on.err;
+    EXPECT_TRUE(holds(on.err, "straight goes on from ")) << on.err;
     EXPECT_TRUE(same_files(folder / "cut/ebb", folder / "whole/ebb"));
 
     // A batch that is asked to stop asks its job to.
     std::ofstream(folder / "night.txt") << "preview ebb.yaml --save-every 0\n";
     EXPECT_EQ(cut_off(folder, "batch night.txt --into stopped", "INT", "stopped/ebb"), 130);
     EXPECT_FALSE(fs::exists(folder / "stopped/ebb/straight.png"));
-    EXPECT_TRUE(holds(run_in(folder, "batch night.txt --into stopped --dry-run").out, " rows done"));
+    EXPECT_TRUE(holds(run_in(folder, "batch night.txt --into stopped --dry-run").out, " % done"));
     EXPECT_EQ(run_in(folder, "batch night.txt --into stopped --quiet").code, 0);
     EXPECT_TRUE(same_files(folder / "stopped/ebb", folder / "whole/ebb"));
     std::size_t files = 0;

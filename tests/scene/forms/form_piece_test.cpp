@@ -44,6 +44,22 @@ TEST_P(EveryMaterial, ClosedOutwardAndOfItsVolume) {
         }
 }
 
+// What a wide pixel sees of it: as closed, within the outline, of nearly the same volume (a tenth is our own
+// limit, only to catch a slip), and of fewer triangles.
+TEST_P(EveryMaterial, CoarseIsTheSameThingInFewerTriangles) {
+    for (std::uint64_t seed = 1; seed <= 10; ++seed)
+        for (const double side : {4.0, 11.0, 28.0}) {
+            const Piece piece = square(side, material.thickness_mm, seed);
+            const Mesh fine = form_piece(piece, material), coarse = form_piece(piece, material, 4.8);
+            expect_closed(coarse);
+            EXPECT_LT(coarse.triangles.size(), fine.triangles.size());
+            EXPECT_NEAR(volume_mm3(coarse) / volume_mm3(fine), 1, 0.1);
+            for (const auto& p : coarse.positions_mm)
+                EXPECT_TRUE(p.x > 100 - 1e-3 && p.x < 100 + side + 1e-3 && p.y > 50 - 1e-3 &&
+                            p.y < 50 + side + 1e-3);
+        }
+}
+
 TEST_P(EveryMaterial, KeepsWithinOutlineAndStandsOnItsBed) {
     const Mesh mesh = form_piece(square(12, material.thickness_mm, 5), material);
     float low = 1e9f;
