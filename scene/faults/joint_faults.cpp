@@ -62,12 +62,17 @@ Lakes lakes_in(const Seen& seen, const std::vector<Box>& boxes, const Box& tile,
         if (at.x < tile.low.x || at.x >= tile.high.x || at.y < tile.low.y || at.y >= tile.high.y) continue;
         const auto near = seen.edges.nearest(at);
         if (!near || !of_this_joint[seen.laying.pieces[near->piece].field]) continue;
-        // Between two fields the coarser says how wide the joint may be.
+        // Between two fields the coarser says how wide the joint may be, and beside pebbles nothing does.
         double allowed = joint_mm;
-        for (std::size_t f = 0; f < seen.ground.size(); ++f)
-            if (const double j = seen.layout.fields[f].joint_mm;
-                j > joint_mm && j > allowed && !intersect(grow(lake, 0.7 * j), seen.ground[f]).empty())
-                allowed = std::max(allowed, j);
+        bool pebbles = false;
+        for (std::size_t f = 0; f < seen.ground.size(); ++f) {
+            const Field& field = seen.layout.fields[f];
+            if (field.joint_mm <= allowed && field.opus != Opus::pebbles) continue;
+            if (intersect(grow(lake, 0.7 * field.joint_mm), seen.ground[f]).empty()) continue;
+            allowed = std::max(allowed, field.joint_mm);
+            pebbles = pebbles || field.opus == Opus::pebbles;
+        }
+        if (pebbles) continue;
         const double width = widest_mm(lake, kWide * joint_mm);
         if (width < kWide * allowed) continue;
         lakes.area_mm2 += area_mm2(lake);

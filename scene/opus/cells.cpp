@@ -161,8 +161,7 @@ Cells share_out(std::span<const Seed> seeds, const Region& region) {
     return cells;
 }
 
-Cells settle(const Cells& cells, std::vector<Seed>& seeds, const Region& region, double pull,
-             double least_orphan_mm2) {
+void move_seeds(const Cells& cells, std::vector<Seed>& seeds, double pull, double least_orphan_mm2) {
     for (std::size_t s = 0; s < seeds.size(); ++s) {
         if (cells.of_seed[s].size() < 3 || seeds[s].points_mm.empty()) continue;
         glm::dvec2 mean{0};
@@ -173,6 +172,11 @@ Cells settle(const Cells& cells, std::vector<Seed>& seeds, const Region& region,
     }
     for (const auto& ring : cells.orphans)
         if (area_mm2(ring) >= least_orphan_mm2) seeds.push_back({{centroid(ring)}, {1, 0}});
+}
+
+Cells settle(const Cells& cells, std::vector<Seed>& seeds, const Region& region, double pull,
+             double least_orphan_mm2) {
+    move_seeds(cells, seeds, pull, least_orphan_mm2);
     return pull > 0 || seeds.size() > cells.of_seed.size() ? share_out(seeds, region) : cells;
 }
 

@@ -26,6 +26,10 @@ struct Cells {
 /// Shares `region` out among `seeds`. The cells cover it and do not overlap.
 Cells share_out(std::span<const Seed> seeds, const Region& region);
 
+/// Moves the seeds `pull` (0..1) of the way to the middle of their cells (Lloyd 1982) and gives orphaned
+/// ground of at least `least_orphan_mm2` a seed of its own.
+void move_seeds(const Cells& cells, std::vector<Seed>& seeds, double pull, double least_orphan_mm2);
+
 /// Shares out once more, after moving the seeds `pull` (0..1) of the way to the middle of their cells (Lloyd
 /// 1982) and giving orphaned ground of at least `least_orphan_mm2` a seed of its own.
 Cells settle(const Cells& cells, std::vector<Seed>& seeds, const Region& region, double pull,

@@ -172,6 +172,7 @@ std::vector<Ring> cut_cell(const Ring& cell, const CuttingRules& rules, std::uin
         if (area_mm2(part) < 0.998 * area_mm2(convex_hull(part)))
             ring = simplified(largest(intersect({{ring}}, grow({{part}}, kReachesOut * rules.joint_mm))),
                               tolerance);
+        nip_sharp_corners(ring, rules);
         if (ring.size() < 3) continue;
         const double area = area_mm2(ring);
         if (!star_centre(ring) || 4 * area / perimeter_mm(ring) < rules.least_width_mm ||

@@ -68,6 +68,7 @@ void lay_fans(const OpusTask& task, std::vector<Piece>& pieces) {
     FieldHand close = hand;
     close.rules.hand = 0.04;   // keystones are cut to fit their neighbours, not freely
     close.head_tolerance = 0;  // arcs are cut stone by stone
+    close.forks = false;       // where bays meet arcs end one against the other
     lay_rows(rows, ground, close, task.heads, task.seed, pieces);
 }
 

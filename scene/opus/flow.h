@@ -17,6 +17,7 @@ struct Guide {
     Row row;
     double range_mm;
     bool across = false;
+    bool hint = false;  ///< rows take their direction from it, but none need run along it
 };
 
 /// What the flow is at a node: unit direction along the rows, distance to the nearest guide, and unit
@@ -25,12 +26,16 @@ struct Flow {
     glm::dvec2 along{1, 0};
     glm::dvec2 away{0, 1};
     double distance_mm = 0;
+    bool round = false;  ///< the nearest guide is heeded from close by only, as the edge of a stone
+    float between = 1;   ///< 0 where one guide leads .. 1 where several do
+    double close = 1;    ///< how many times closer than asked rows stand (breathing.h)
 };
 
 /// The flow at every node of `lattice`. `row_mm`: row pitch, the scale over which details of guides are
 /// smoothed. `breaks`: lines through which no guide is seen (breaks.h); what lies in the shade of all guides
 /// takes its direction from what lies beside it.
+/// `ground`: where there are rows to be; null = everywhere.
 std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lattice, double row_mm,
-                            const std::vector<Row>& breaks = {});
+                            const std::vector<Row>& breaks = {}, const Region* ground = nullptr);
 
 }  // namespace rakelight

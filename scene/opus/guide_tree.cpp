@@ -14,7 +14,9 @@ constexpr double kSeenAsOne = 0.1;  // radius over distance; 1/d^4 then errs by 
 GuideTree::GuideTree(const std::vector<Guide>& guides, double side_mm) {
     std::vector<glm::dvec2> doubled;
     nodes_.emplace_back();  // 0 stands for none
+    std::uint32_t index = 0;
     for (const auto& guide : guides) {
+        const std::uint32_t own = index++;
         const auto first = static_cast<std::uint32_t>(sides_.size());
         const auto line = resampled(guide.row, side_mm);
         for (std::size_t i = 1; i < line.size(); ++i) {
@@ -23,10 +25,12 @@ GuideTree::GuideTree(const std::vector<Guide>& guides, double side_mm) {
             if (!(l2 > 0)) continue;
             const glm::dvec2 twice = glm::dvec2(v.x * v.x - v.y * v.y, 2 * v.x * v.y) / l2;
             doubled.push_back(guide.across ? -twice : twice);  // a quarter turn, doubled, is half a turn
-            sides_.push_back({line[i - 1], line[i], guide.range_mm});
+            sides_.push_back({line[i - 1], line[i], guide.range_mm, guide.hint, own});
         }
         const auto last = static_cast<std::uint32_t>(sides_.size());
-        if (last > first) roots_.push_back(build(doubled, first, last));
+        if (last == first) continue;
+        roots_.push_back(build(doubled, first, last));
+        if (!guide.hint) firm_.push_back(roots_.back());
     }
 }
 
@@ -38,6 +42,7 @@ std::uint32_t GuideTree::build(const std::vector<glm::dvec2>& doubled, std::uint
     all.first = first;
     all.last = last;
     all.range_mm = sides_[first].range_mm;
+    all.guide = sides_[first].guide;
     all.count = last - first;
     for (std::uint32_t i = first; i < last; ++i) {
         all.at_mm += (sides_[i].a + sides_[i].b) / (2 * all.count);
@@ -91,7 +96,7 @@ void GuideTree::near(std::uint32_t node, const glm::dvec2& p, double& least, std
 std::uint32_t GuideTree::nearest(const glm::dvec2& p) const {
     double least = 1e300;
     auto best = static_cast<std::uint32_t>(sides_.size());
-    for (const auto root : roots_) near(root, p, least, best);
+    for (const auto root : firm_) near(root, p, least, best);
     return best;
 }
 

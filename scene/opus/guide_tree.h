@@ -18,11 +18,14 @@ struct GuideStretch {
     double radius_mm = 0;               ///< all of them lie within it
     double range_mm = 0;                ///< over which the guide is heeded
     std::uint32_t first = 0, last = 0;  ///< sides: half-open
+    std::uint32_t guide = 0;            ///< index of the guide they are of
 };
 
 struct GuideSide {
     glm::dvec2 a{}, b{};
     double range_mm = 0;
+    bool hint = false;
+    std::uint32_t guide = 0;  ///< index of the guide it is of
 };
 
 class GuideTree {
@@ -32,7 +35,8 @@ class GuideTree {
 
     /// The stretches as seen from anywhere within `radius_mm` of `p`, those out of range left out.
     void seen_from(const glm::dvec2& p, double radius_mm, std::vector<GuideStretch>& out) const;
-    /// The side whose middle is nearest, among those in range; `sides().size()` when none is.
+    /// The side whose middle is nearest, among those in range that are no hints; `sides().size()` when none
+    /// is.
     std::uint32_t nearest(const glm::dvec2& p) const;
     /// The sides that all guides were cut into, which indices count.
     const std::vector<GuideSide>& sides() const { return sides_; }
@@ -49,6 +53,7 @@ class GuideTree {
     std::vector<GuideSide> sides_;
     std::vector<Node> nodes_;
     std::vector<std::uint32_t> roots_;  // one a guide: ranges differ
+    std::vector<std::uint32_t> firm_;   // those of guides that are no hints
 };
 
 }  // namespace rakelight

@@ -41,7 +41,8 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     constexpr double everywhere = std::numeric_limits<double>::infinity();
     std::vector<Guide> guides;
     for (const auto& stroke : field.guides)
-        guides.push_back({{flatten(stroke, 0.1), stroke.closed}, everywhere, field.rows_across});
+        guides.push_back(
+            {{flatten(stroke, 0.1), stroke.closed}, everywhere, field.rows_across, follow_outline});
     std::erase_if(guides, [](const Guide& g) { return g.row.line_mm.size() < 2; });
     const bool alone = guides.empty() || follow_outline;
     for (const auto& ring : ground.rings) {
@@ -52,7 +53,7 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     }
     const Lattice lattice = lattice_over(bounds(ground), across / 4.5);
     const auto breaks = breaks_of(field);
-    return rows_of_flow(flow_from(guides, lattice, across, breaks), lattice, across,
+    return rows_of_flow(flow_from(guides, lattice, across, breaks, &ground), lattice, across,
                         cut_links(breaks, lattice));
 }
 

@@ -32,6 +32,7 @@ struct FieldHand {
     CuttingRules rules;
     double hand = 0.05;           ///< relative standard deviation of piece lengths
     double head_tolerance = 0.5;  ///< of the joint: how far a head may open before pieces are wedged
+    bool forks = true;            ///< rows that end within the field do so in a wedge (forks.h)
 };
 /// As piece size and joint of a field ask, mm.
 FieldHand hand_of(const Field& field);

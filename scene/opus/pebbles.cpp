@@ -173,6 +173,7 @@ void lay_pebbles(const OpusTask& task, std::vector<Piece>& pieces) {
     const std::size_t first = pieces.size();
     if (field.on_edge) {
         FieldHand even = hand;
+        even.forks = false;   // stones are not cut
         even.hand = 0.09;     // no two stones are of one length
         even.rules.hand = 0;  // nothing is cut
         even.rules.most_corners = 9;

@@ -4,6 +4,7 @@
 
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
+#include "scene/opus/forks.h"
 #include "scene/opus/head_joints.h"
 #include "scene/opus/opus.h"
 
@@ -169,6 +170,72 @@ void give_remnants_away(std::vector<Seed>& seeds, const std::vector<std::size_t>
     }
 }
 
+// The open end of a row, as it was laid out.
+struct RowTip {
+    std::size_t last, before;  // seeds: the last, and the one before it, or `last` again
+    bool front;                // the last seed's points run towards the tip
+    glm::dvec2 at{0}, out{1, 0};
+};
+
+std::vector<RowTip> tips_of(const std::vector<Seed>& seeds, const std::vector<std::size_t>& row_of,
+                            const std::vector<Row>& rows, double across_mm) {
+    // Ends that two rows share are corners, or turns of a spiral.
+    PointGrid<glm::dvec2> ends(across_mm);
+    for (const Row& row : rows)
+        if (!row.closed)
+            for (const auto& p : {row.line_mm.front(), row.line_mm.back()}) ends.add(p, p);
+    const auto shared = [&](const glm::dvec2& p) {
+        int met = 0;
+        ends.each_near(p, 1, [&](const glm::dvec2& q) { met += glm::distance(p, q) < 0.3 * across_mm; });
+        return met > 1;
+    };
+    std::vector<RowTip> tips;
+    for (std::size_t first = 0; first < row_of.size();) {
+        std::size_t end = first;
+        std::vector<std::size_t> held;
+        for (; end < row_of.size() && row_of[end] == row_of[first]; ++end)
+            if (!seeds[end].points_mm.empty()) held.push_back(end);
+        const Row& row = rows[row_of[first]];
+        first = end;
+        if (row.closed || held.empty() || row.line_mm.size() < 2) continue;
+        const auto& line = row.line_mm;
+        const std::size_t back = std::min<std::size_t>(4, line.size() - 1);
+        const auto tip = [&](std::size_t last, std::size_t before, bool front, const glm::dvec2& at,
+                             const glm::dvec2& from) {
+            if (!shared(at) && at != from)
+                tips.push_back({last, before, front, at, glm::normalize(at - from)});
+        };
+        tip(held.front(), held[std::min<std::size_t>(1, held.size() - 1)], false, line.front(), line[back]);
+        tip(held.back(), held[held.size() - std::min<std::size_t>(2, held.size())], true, line.back(),
+            line[line.size() - 1 - back]);
+    }
+    return tips;
+}
+
+// A row that meets the edge of its field aslant is laid as if it went on and cut there: else its last piece
+// would be nosed.
+void run_out(Seed& seed, const RowTip& tip, const EdgeIndex& edge, double across_mm) {
+    constexpr double kAslant = 0.35;  // sine of the angle to the edge: flatter ones run along it
+    const double reach = 0.3 * across_mm, inside = edge.inside_mm(tip.at);
+    if (inside > 0.3 * across_mm) return;
+    const double steep = (edge.inside_mm(tip.at - reach * tip.out) - inside) / reach;
+    if (steep < kAslant || edge.inside_mm(tip.at + 0.5 * across_mm * tip.out) > 0) return;
+    std::vector<glm::dvec2> beyond;
+    const glm::dvec2 from = tip.front ? seed.points_mm.back() : seed.points_mm.front();
+    for (int k = 1; k <= 4; ++k) beyond.push_back(from + (k * reach) * tip.out);
+    if (!tip.front) std::reverse(beyond.begin(), beyond.end());
+    seed.points_mm.insert(tip.front ? seed.points_mm.end() : seed.points_mm.begin(), beyond.begin(),
+                          beyond.end());
+}
+
+std::vector<RowEnd> ends_in_field(const std::vector<RowTip>& tips, const EdgeIndex& edge, double across_mm) {
+    std::vector<RowEnd> ends;
+    for (const RowTip& tip : tips)
+        if (tip.before != tip.last && edge.inside_mm(tip.at) > 0.75 * across_mm)
+            ends.push_back({tip.last, tip.before});
+    return ends;
+}
+
 HeadRules heads_of(const FieldHand& hand) {
     const double joint = hand.rules.joint_mm;
     return {hand.pitch.across_mm - joint, hand.head_tolerance * joint, 0.4 * hand.hand};
@@ -186,7 +253,7 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
     }
     const Pitch& pitch = hand.pitch;
     const double step = 0.1 * std::min(pitch.along_mm, pitch.across_mm);
-    const EdgeIndex edge(ground, 0.6 * pitch.across_mm);
+    const EdgeIndex edge(ground, 1.2 * pitch.across_mm);
     // Longer rows have the right of way where two come too near.
     std::vector<std::size_t> order(rows.size());
     for (std::size_t i = 0; i < rows.size(); ++i) order[i] = i;
@@ -223,7 +290,14 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
         }
     Cells cells = share_out(seeds, ground);
     give_remnants_away(seeds, row_of, cells, pitch.along_mm * pitch.across_mm);
-    cells = settle(cells, seeds, ground, 0.5, 0.45 * hand.rules.nominal_mm2);
+    move_seeds(cells, seeds, 0.5, 0.45 * hand.rules.nominal_mm2);
+    const auto tips = tips_of(seeds, row_of, straight, pitch.across_mm);
+    for (const RowTip& tip : tips)
+        if (hand.forks) run_out(seeds[tip.last], tip, edge, pitch.across_mm);
+    cells = share_out(seeds, ground);
+    if (hand.forks)
+        cut_forks(cells, seeds, row_of, ends_in_field(tips, edge, pitch.across_mm),
+                  {pitch.along_mm, pitch.across_mm, hand.rules.joint_mm});
     adopt_orphans(cells, 0.7 * hand.rules.nominal_mm2);
     straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
     cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <optional>
 
+#include "materials/maths/hash.h"
 #include "scene/geometry/contour.h"
 #include "scene/geometry/polygon.h"
 #include "scene/opus/phase_relaxation.h"
@@ -33,6 +34,24 @@ glm::ivec2 star(std::size_t k) {
     return {kHalfStar[k][0], kHalfStar[k][1]};
 }
 
+// Rows: how far from a stone, and from any other guide, the phase is settled. The first row beside a guide
+// may be wider or narrower, lest a gap that is no whole number of rows make some end.
+constexpr double kRound = 0.75, kAlong = 0.35;
+
+constexpr double kPatch = 7;  // rows: the size of places at which waves run at one pace
+
+// 0..1, smooth, by chance from place to place, a unit apart (value noise).
+double unevenness(const glm::dvec2& p) {
+    const glm::dvec2 cell = glm::floor(p), in = p - cell;
+    const auto at = [&](int x, int y) {
+        const auto column = static_cast<std::uint64_t>(static_cast<std::int64_t>(cell.x) + x);
+        const auto row = static_cast<std::uint64_t>(static_cast<std::int64_t>(cell.y) + y);
+        return Rng(hash_combine(hash_combine(71, column), row)).unit();
+    };
+    const glm::dvec2 u = in * in * (3.0 - 2.0 * in);
+    return glm::mix(glm::mix(at(0, 0), at(1, 0), u.x), glm::mix(at(0, 1), at(1, 1), u.x), u.y);
+}
+
 class PhaseField {
   public:
     PhaseField(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
@@ -54,21 +73,23 @@ class PhaseField {
                     PhaseLink& link = net_.links[i][k];
                     link.flips = glm::dot(normal_[i], other) < 0;
                     if (link.flips) other = -other;
-                    const double gain =
-                        turns * lattice.step_mm * glm::dot(0.5 * (normal_[i] + other), glm::dvec2(star(k)));
+                    const double closer = 0.5 * (flow[i].close + flow[lattice.index(q.x, q.y)].close);
+                    const double gain = turns * closer * lattice.step_mm *
+                                        glm::dot(0.5 * (normal_[i] + other), glm::dvec2(star(k)));
                     link.turn = of_angle(gain);
                     link.cut = !cut.empty() && (cut[i] >> k & 1u);
                 }
                 // On a guide the phase is half a turn: a joint runs along it and rows lie on both sides.
-                if (flow[i].distance_mm < 0.75 * row_mm) {
+                if (flow[i].distance_mm < (flow[i].round ? kRound : kAlong) * row_mm) {
                     const double side = glm::dot(normal_[i], flow[i].away) < 0 ? -1 : 1;
                     // Off the ends of a guide "away" runs along the rows and says nothing of the phase.
                     net_.pinned[i] = std::abs(glm::dot(normal_[i], flow[i].away)) > 0.85;
                     if (net_.pinned[i])
-                        net_.phase[i] = of_angle(std::numbers::pi + side * turns * flow[i].distance_mm);
+                        net_.phase[i] =
+                            of_angle(std::numbers::pi + side * turns * flow[i].close * flow[i].distance_mm);
                 }
             }
-        spread(flow);
+        spread(flow, row_mm);
     }
 
     void relax(int sweeps) { rakelight::relax(net_, sweeps); }
@@ -101,26 +122,65 @@ class PhaseField {
         return length > 1e-6f ? Phase{sum.re / length, sum.im / length} : Phase{1, 0};
     }
 
-    // First guess: nodes in order of distance from the guides agree with those already set.
-    void spread(const std::vector<Flow>& flow) {
-        // Sorted by whole steps of distance, which is all that matters (counting sort).
-        const auto rank = [&](std::size_t i) {
-            constexpr double kFarthest = 1e6;
-            return static_cast<std::size_t>(std::min(2 * flow[i].distance_mm / lattice_.step_mm, kFarthest));
+    // First guess: nodes in the order in which a wave from the guides comes to them agree with those already
+    // set. Where two waves meet rows begin and end; they run at a pace that changes from place to place, lest
+    // all that happens on one line.
+    void spread(const std::vector<Flow>& flow, double row_mm) {
+        constexpr std::size_t kLongest = 64;  // steps of time that a link may take
+        std::vector<std::vector<std::uint32_t>> due(kLongest);
+        std::vector<std::uint8_t> state(net_.phase.size(), 0);  // 1: awaited, 2: set
+        std::size_t waiting = 0;
+        const auto await = [&](std::size_t i, std::size_t time) {
+            due[time % kLongest].push_back(static_cast<std::uint32_t>(i));
+            ++waiting;
         };
-        std::vector<std::uint32_t> ends;
-        for (std::size_t i = 0; i < net_.phase.size(); ++i) {
-            if (net_.pinned[i]) continue;
-            if (rank(i) + 2 > ends.size()) ends.resize(rank(i) + 2, 0);
-            ++ends[rank(i) + 1];
+        const auto onward = [&](std::size_t i, std::size_t time) {
+            const int x = static_cast<int>(i) % lattice_.columns, y = static_cast<int>(i) / lattice_.columns;
+            const auto delay =
+                static_cast<std::size_t>(8 + 24 * unevenness(lattice_.at(x, y) / (kPatch * row_mm)));
+            for (std::size_t k = 0; k < 8; ++k) {
+                const glm::ivec2 to = glm::ivec2(x, y) + (k < 4 ? star(k) : -star(k - 4));
+                if (!holds(to)) continue;
+                const std::size_t j = lattice_.index(to.x, to.y);
+                if (state[j] == 2 || net_.links[k < 4 ? i : j][k % 4].cut) continue;
+                await(j, time + (k % 4 < 2 ? delay : delay * 7 / 5));
+            }
+        };
+        for (std::size_t i = 0; i < net_.phase.size(); ++i)
+            if (net_.pinned[i]) state[i] = 2;
+        for (std::size_t i = 0; i < net_.phase.size(); ++i)
+            if (net_.pinned[i]) onward(i, 0);
+        std::vector<std::uint32_t> by_distance;  // where no wave comes by itself
+        std::size_t next = 0;
+        for (std::size_t time = 0;; ++time) {
+            if (waiting == 0) {
+                if (by_distance.empty()) by_distance = unset_by_distance(flow, state);
+                while (next < by_distance.size() && state[by_distance[next]] == 2) ++next;
+                if (next == by_distance.size()) return;
+                await(by_distance[next], time);
+            }
+            const auto now = std::move(due[time % kLongest]);
+            due[time % kLongest].clear();
+            waiting -= now.size();
+            for (const auto i : now) {
+                if (state[i] == 2) continue;
+                state[i] = 2;
+                net_.phase[i] =
+                    agreed(static_cast<int>(i) % lattice_.columns, static_cast<int>(i) / lattice_.columns);
+                onward(i, time);
+            }
         }
-        for (std::size_t k = 1; k < ends.size(); ++k) ends[k] += ends[k - 1];
-        std::vector<std::uint32_t> order(ends.empty() ? 0 : ends.back());
-        for (std::uint32_t i = 0; i < net_.phase.size(); ++i)
-            if (!net_.pinned[i]) order[ends[rank(i)]++] = i;
-        for (const auto i : order)
-            net_.phase[i] =
-                agreed(static_cast<int>(i) % lattice_.columns, static_cast<int>(i) / lattice_.columns);
+    }
+
+    static std::vector<std::uint32_t> unset_by_distance(const std::vector<Flow>& flow,
+                                                        const std::vector<std::uint8_t>& state) {
+        std::vector<std::uint32_t> order;
+        for (std::uint32_t i = 0; i < state.size(); ++i)
+            if (state[i] != 2) order.push_back(i);
+        std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+            return flow[a].distance_mm < flow[b].distance_mm;
+        });
+        return order;
     }
 
     Lattice lattice_;
@@ -225,7 +285,7 @@ void ease(Row& row, double row_mm) {
 std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
                               const std::vector<std::uint8_t>& cut) {
     PhaseField field(flow, lattice, row_mm, cut);
-    field.relax(40);
+    field.relax(50);
     auto rows = field.middle_lines();
     for (auto& row : rows) {
         smooth(row);
