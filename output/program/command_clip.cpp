@@ -1,5 +1,6 @@
 // `rakelight clip`: short moving pictures of a layout.
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <memory>
 
