@@ -24,8 +24,8 @@ struct StudyWords {
     bool json = false;
 };
 
-LaidFields fields_of(const LaidPicture& laid) {
-    LaidFields fields;
+StudiedFields fields_of(const LaidPicture& laid) {
+    StudiedFields fields;
     for (const Piece& piece : laid.laying.pieces) fields.field_of_piece.push_back(piece.field);
     for (const Field& field : laid.layout.fields) {
         fields.names.push_back(field.name);
@@ -64,7 +64,7 @@ void study_words(const StudyWords& words) {
         const PictureNotes& notes = noted.notes;
         const Study study = [&] {
             try {
-                return make_study(noted, laid ? fields_of(*laid) : LaidFields{}, reference);
+                return make_study(noted, laid ? fields_of(*laid) : StudiedFields{}, reference);
             } catch (const RequestError& error) {
                 throw RequestError(fmt::format("{}: {}", file, error.what()));
             }

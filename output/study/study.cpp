@@ -130,7 +130,7 @@ Print print_of(const ReferencePicture& picture) {
 
 }  // namespace
 
-Study make_study(const NotedFilm& noted, const LaidFields& laid,
+Study make_study(const NotedFilm& noted, const StudiedFields& laid,
                  const std::optional<ReferencePicture>& reference) {
     if (!(total_illuminance_xyz(noted.notes).y > 0))
         throw RequestError("found a picture without light on the panel, expected one of it lit");

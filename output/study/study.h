@@ -37,7 +37,7 @@ inline constexpr double kOutOfFocus = 0.03;
 
 /// `laid`: empty names = no figures by field. \throws RequestError when the picture shows no pieces or no
 /// light falls on the panel.
-Study make_study(const NotedFilm& noted, const LaidFields& laid,
+Study make_study(const NotedFilm& noted, const StudiedFields& laid,
                  const std::optional<ReferencePicture>& reference);
 
 }  // namespace rakelight

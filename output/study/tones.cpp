@@ -22,7 +22,7 @@ struct Sum {
 
 class Tones {
   public:
-    Tones(const NotedFilm& noted, const LaidFields& laid, double mm_per_px)
+    Tones(const NotedFilm& noted, const StudiedFields& laid, double mm_per_px)
         : film_(noted.film), laid_(laid), mm_per_px_(mm_per_px) {
         const Xyz light = total_illuminance_xyz(noted.notes);
         white_ = {light.x / light.y, 1, light.z / light.y};
@@ -121,7 +121,7 @@ class Tones {
     }
 
     const Film& film_;
-    const LaidFields& laid_;
+    const StudiedFields& laid_;
     double mm_per_px_;
     Xyz white_;
     double scale_ = 1;
@@ -132,7 +132,7 @@ class Tones {
 
 }  // namespace
 
-std::vector<FieldTone> field_tones(const NotedFilm& noted, const LaidFields& laid, double mm_per_px) {
+std::vector<FieldTone> field_tones(const NotedFilm& noted, const StudiedFields& laid, double mm_per_px) {
     return Tones(noted, laid, mm_per_px).all();
 }
 

@@ -13,7 +13,7 @@
 namespace rakelight {
 
 /// Of the layout that a picture was made of.
-struct LaidFields {
+struct StudiedFields {
     std::vector<std::string> names;
     std::vector<std::uint32_t> field_of_piece;      ///< by piece number less 1
     std::vector<std::vector<std::string>> accents;  ///< materials of each field's accents
@@ -40,6 +40,6 @@ struct FieldTone {
 inline constexpr double kAccentDistances_m[] = {1, 2, 3, 5, 8, 12, 18, 27, 40};
 
 /// Fields of which the picture shows pieces, in the order of the layout. `mm_per_px`: at the panel.
-std::vector<FieldTone> field_tones(const NotedFilm& noted, const LaidFields& laid, double mm_per_px);
+std::vector<FieldTone> field_tones(const NotedFilm& noted, const StudiedFields& laid, double mm_per_px);
 
 }  // namespace rakelight

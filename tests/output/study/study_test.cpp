@@ -18,7 +18,7 @@ constexpr double kLux = 300;
 // joints; in the right one every fifth piece is an accent. Reflectances are greys.
 struct Panel {
     NotedFilm noted;
-    LaidFields laid;
+    StudiedFields laid;
 
     Panel(double left, double right, double accent) {
         Film& film = noted.film;
@@ -115,11 +115,14 @@ TEST(Study, ViewsAreOfThePanelInFewGreys) {
     EXPECT_GE(study.five.front(), 0);
     EXPECT_LT(study.three[0], study.three[2]);
     // From farther off less is left of what differs.
-    const auto roughness = [](const Print& print) {
-        double sum = 0;
-        for (std::size_t i = 3 * 121; i + 3 < 3 * 239; i += 3)  // along a row of the right field
-            sum += std::abs(print.rgb[3 * 240 * 55 + i + 3] - print.rgb[3 * 240 * 55 + i]);
-        return sum;
+    const auto roughness = [](const Print& print) {  // variance within the right field
+        double count = 0, first = 0, second = 0;
+        for (std::size_t y = 10; y < 110; ++y)
+            for (std::size_t x = 150; x < 230; ++x) {
+                const auto v = static_cast<double>(print.rgb[3 * (240 * y + x)]);
+                count += 1, first += v, second += v * v;
+            }
+        return second / count - first / count * (first / count);
     };
     EXPECT_GT(roughness(study.views[5].print), roughness(study.views[6].print));
     EXPECT_GT(roughness(study.views[6].print), roughness(study.views[7].print));
