@@ -85,8 +85,9 @@ bool meet(const Box& a, const Box& b) {
 }
 
 // Gives the ground round a wedge to the cells beside it, each what lies nearest to it.
-bool make_room(Cells& cells, const std::vector<Seed>& seeds, std::size_t last, const Ring& wedge,
+bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_end, const Ring& wedge,
                std::vector<Box>& boxes, std::vector<char>& done, double reach_mm) {
+    const std::size_t last = row_end.last;  // the piece before it keeps its ground
     Box near = bounds(wedge);
     for (const auto& p : cells.of_seed[last]) near.add(p);
     const Box touched{near.low - kSame_mm, near.high + kSame_mm};
@@ -95,8 +96,8 @@ bool make_room(Cells& cells, const std::vector<Seed>& seeds, std::size_t last, c
     std::vector<Seed> beside;
     std::vector<Ring> ground{cells.of_seed[last]};
     for (std::size_t s = 0; s < boxes.size(); ++s) {
-        if (s == last || done[s] || cells.of_seed[s].size() < 3 || seeds[s].points_mm.empty() ||
-            !meet(boxes[s], near))
+        if (s == last || s == row_end.before || done[s] || cells.of_seed[s].size() < 3 ||
+            seeds[s].points_mm.empty() || !meet(boxes[s], near))
             continue;
         which.push_back(s);
         beside.push_back(seeds[s]);
@@ -190,8 +191,7 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
         const auto on_right = head_at_tip(cells, boxes, row_of, *nib, -1, rules);
         const bool tip_left = (on_left ? on_left->whole : 0) >= (on_right ? on_right->whole : 0);
         const Ring wedge = wedge_of(*nib, tip_left);
-        if (area_mm2(wedge) <= 0 ||
-            !make_room(cells, seeds, end.last, wedge, boxes, done, 1.5 * rules.length_mm))
+        if (area_mm2(wedge) <= 0 || !make_room(cells, seeds, end, wedge, boxes, done, 1.5 * rules.length_mm))
             continue;
         const bool forward = glm::dot(seeds[end.last].along, nib->out) >= 0;
         seeds[end.last].along = forward ? nib->out : -nib->out;
