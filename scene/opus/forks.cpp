@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/geometry/point_grid.h"
 #include "scene/geometry/region.h"
 
 namespace rakelight {
@@ -85,8 +86,10 @@ bool meet(const Box& a, const Box& b) {
 }
 
 // Gives the ground round a wedge to the cells beside it, each what lies nearest to it.
-bool make_room(Cells& cells, const std::vector<Seed>& seeds, std::size_t last, const Ring& wedge,
-               std::vector<Box>& boxes, std::vector<char>& done, double reach_mm) {
+bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_end, const Ring& wedge,
+               std::vector<Box>& boxes, std::vector<char>& done, const std::vector<std::size_t>& close,
+               double reach_mm) {
+    const std::size_t last = row_end.last;  // the piece before it keeps its ground
     Box near = bounds(wedge);
     for (const auto& p : cells.of_seed[last]) near.add(p);
     const Box touched{near.low - kSame_mm, near.high + kSame_mm};
@@ -94,9 +97,9 @@ bool make_room(Cells& cells, const std::vector<Seed>& seeds, std::size_t last, c
     std::vector<std::size_t> which;
     std::vector<Seed> beside;
     std::vector<Ring> ground{cells.of_seed[last]};
-    for (std::size_t s = 0; s < boxes.size(); ++s) {
-        if (s == last || done[s] || cells.of_seed[s].size() < 3 || seeds[s].points_mm.empty() ||
-            !meet(boxes[s], near))
+    for (const std::size_t s : close) {
+        if (s == last || s == row_end.before || done[s] || cells.of_seed[s].size() < 3 ||
+            seeds[s].points_mm.empty() || !meet(boxes[s], near))
             continue;
         which.push_back(s);
         beside.push_back(seeds[s]);
@@ -122,8 +125,9 @@ bool make_room(Cells& cells, const std::vector<Seed>& seeds, std::size_t last, c
     return true;
 }
 
-std::size_t cell_at(const Cells& cells, const std::vector<Box>& boxes, const glm::dvec2& p) {
-    for (std::size_t s = 0; s < boxes.size(); ++s)
+std::size_t cell_at(const Cells& cells, const std::vector<Box>& boxes, const std::vector<std::size_t>& close,
+                    const glm::dvec2& p) {
+    for (const std::size_t s : close)
         if (p.x >= boxes[s].low.x && p.y >= boxes[s].low.y && p.x <= boxes[s].high.x &&
             p.y <= boxes[s].high.y && contains(cells.of_seed[s], p))
             return s;
@@ -138,10 +142,12 @@ struct HeadAtTip {
 };
 
 std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Box>& boxes,
-                                     std::span<const std::size_t> row_of, const Nib& nib, double side,
+                                     std::span<const std::size_t> row_of,
+                                     const std::vector<std::size_t>& close, const Nib& nib, double side,
                                      const ForkRules& rules) {
-    const std::size_t at = cell_at(
-        cells, boxes, nib.tip + side * (nib.blunt_mm + 0.3 * rules.width_mm) * nib.left + 1e-3 * nib.out);
+    const std::size_t at =
+        cell_at(cells, boxes, close,
+                nib.tip + side * (nib.blunt_mm + 0.3 * rules.width_mm) * nib.left + 1e-3 * nib.out);
     if (at >= row_of.size()) return std::nullopt;
     std::optional<HeadAtTip> best;
     const auto neighbour = [&](std::size_t from, bool onward) {
@@ -180,22 +186,28 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
     if (ends.empty()) return;
     std::vector<Box> boxes;
     for (const auto& cell : cells.of_seed) boxes.push_back(bounds(cell));
+    PointGrid<std::size_t> grid(4 * std::max(rules.length_mm, rules.width_mm));
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        if (cells.of_seed[i].size() > 2) grid.add((boxes[i].low + boxes[i].high) / 2.0, i);
     std::vector<char> done(boxes.size(), 0);  // wedges stay as they were cut
     for (const RowEnd& end : ends) {
         if (done[end.last] || done[end.before]) continue;
         const auto nib = nib_of(cells.of_seed[end.last], cells.of_seed[end.before], rules);
         if (!nib) continue;
+        std::vector<std::size_t> close;
+        grid.each_near(nib->tip, 1, [&](std::size_t i) { close.push_back(i); });
+        std::sort(close.begin(), close.end());
         // To that side on which a head can come to the tip with the fuller pieces.
-        const auto on_left = head_at_tip(cells, boxes, row_of, *nib, 1, rules);
-        const auto on_right = head_at_tip(cells, boxes, row_of, *nib, -1, rules);
+        const auto on_left = head_at_tip(cells, boxes, row_of, close, *nib, 1, rules);
+        const auto on_right = head_at_tip(cells, boxes, row_of, close, *nib, -1, rules);
         const bool tip_left = (on_left ? on_left->whole : 0) >= (on_right ? on_right->whole : 0);
         const Ring wedge = wedge_of(*nib, tip_left);
         if (area_mm2(wedge) <= 0 ||
-            !make_room(cells, seeds, end.last, wedge, boxes, done, 1.5 * rules.length_mm))
+            !make_room(cells, seeds, end, wedge, boxes, done, close, 1.5 * rules.length_mm))
             continue;
         const bool forward = glm::dot(seeds[end.last].along, nib->out) >= 0;
         seeds[end.last].along = forward ? nib->out : -nib->out;
-        auto head = head_at_tip(cells, boxes, row_of, *nib, tip_left ? 1 : -1, rules);
+        auto head = head_at_tip(cells, boxes, row_of, close, *nib, tip_left ? 1 : -1, rules);
         if (!head || done[head->behind] || done[head->beyond]) continue;
         cells.of_seed[head->behind] = std::move(head->back);
         cells.of_seed[head->beyond] = std::move(head->front);

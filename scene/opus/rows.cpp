@@ -236,6 +236,25 @@ std::vector<RowEnd> ends_in_field(const std::vector<RowTip>& tips, const EdgeInd
     return ends;
 }
 
+// What no cell took, and is not too small to be held, is a piece of its own rather than a lake of grout.
+void fill_lakes(Cells& cells, std::vector<Seed>& seeds, double least_mm2) {
+    for (Ring& ring : cells.orphans) {
+        if (area_mm2(ring) < least_mm2) continue;
+        const glm::dvec2 middle = centroid(ring);
+        glm::dvec2 along(1, 0);  // as the piece nearest to it
+        double nearest = 1e300;
+        for (const Seed& seed : seeds)
+            if (!seed.points_mm.empty())
+                if (const double d = glm::distance(seed.points_mm.front(), middle); d < nearest) {
+                    nearest = d;
+                    along = seed.along;
+                }
+        seeds.push_back({{middle}, along});
+        cells.of_seed.push_back(std::move(ring));
+    }
+    cells.orphans.clear();
+}
+
 HeadRules heads_of(const FieldHand& hand) {
     const double joint = hand.rules.joint_mm;
     return {hand.pitch.across_mm - joint, hand.head_tolerance * joint, 0.4 * hand.hand};
@@ -299,6 +318,7 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
         cut_forks(cells, seeds, row_of, ends_in_field(tips, edge, pitch.across_mm),
                   {pitch.along_mm, pitch.across_mm, hand.rules.joint_mm});
     adopt_orphans(cells, 0.7 * hand.rules.nominal_mm2);
+    fill_lakes(cells, seeds, 0.2 * hand.rules.nominal_mm2);
     straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
     cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);
 }

@@ -1,0 +1,106 @@
+// A row that ends between two others, drawn by hand: three rows on the left, two on the right.
+#include "scene/opus/forks.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "scene/opus/cutting.h"
+
+namespace rakelight {
+namespace {
+
+constexpr double kPitch_mm = 10, kJoint_mm = 1;
+
+// The height of the upper row: it comes down by half a row where the middle one ends, and the lower goes up.
+double bent(double x) {
+    const double t = std::clamp((x - 40) / 30, 0.0, 1.0);
+    return 10 - 5 * t * t * (3 - 2 * t);
+}
+
+struct Rows {
+    Region ground{{{{0, -15}, {100, -15}, {100, 15}, {0, 15}}}};
+    std::vector<Seed> seeds;
+    std::vector<std::size_t> row_of;
+    Cells cells;
+    Rows() {
+        const auto lay = [&](std::size_t row, double from, double to, auto&& height) {
+            for (double x = from; x + kPitch_mm <= to + 1e-9; x += kPitch_mm) {
+                Seed seed;
+                for (double t = 1.5; t < kPitch_mm; t += 3.5)
+                    seed.points_mm.emplace_back(x + t, height(x + t));
+                seeds.push_back(seed);
+                row_of.push_back(row);
+            }
+        };
+        lay(0, 5, 95, [](double x) { return bent(x); });
+        lay(1, 0, 50, [](double) { return 0.0; });
+        lay(2, 5, 95, [](double x) { return -bent(x); });
+        cells = share_out(seeds, ground);
+    }
+};
+
+TEST(Forks, TheLastPieceIsAWedgeAndNothingIsLostOrLaidTwice) {
+    Rows rows;
+    const std::size_t last = 13;  // the fifth of the middle row
+    ASSERT_EQ(rows.row_of[last], 1u);
+    const Ring nosed = rows.cells.of_seed[last];
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{last, last - 1}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    const Ring& wedge = rows.cells.of_seed[last];
+    EXPECT_NE(wedge, nosed);
+    // The tip is 0.34 of a piece wide, and its joint; it is square to the wedge.
+    double tip = 0;
+    glm::dvec2 upper{0}, lower{0};
+    for (const auto& [a, b] : edges(wedge))
+        if (std::min(a.x, b.x) > 45 && std::abs(a.y - b.y) > std::abs(a.x - b.x)) {
+            tip = glm::distance(a, b);
+            upper = a.y > b.y ? a : b;
+            lower = a.y > b.y ? b : a;
+        }
+    EXPECT_NEAR(tip, 0.34 * (kPitch_mm - kJoint_mm) + kJoint_mm, 1e-6);
+    // No more than 25 degrees between its long sides: what a nipper holds.
+    glm::dvec2 above{0, -1e9}, below{0, 1e9};
+    for (const auto& p : wedge) {
+        if (p.x > 45) continue;
+        if (p.y > above.y) above = p;
+        if (p.y < below.y) below = p;
+    }
+    const double taper =
+        std::atan2(above.y - upper.y, upper.x - above.x) + std::atan2(lower.y - below.y, lower.x - below.x);
+    EXPECT_GT(glm::degrees(taper), 5);
+    EXPECT_LT(glm::degrees(taper), 25);
+    double sum = 0;
+    for (std::size_t i = 0; i < rows.cells.of_seed.size(); ++i) {
+        sum += area_mm2(rows.cells.of_seed[i]);
+        for (std::size_t k = 0; k < i; ++k)
+            EXPECT_LT(area_mm2(intersect({{rows.cells.of_seed[i]}}, {{rows.cells.of_seed[k]}})), 1e-3)
+                << i << ' ' << k;
+    }
+    EXPECT_NEAR(sum, 100 * 30, 0.1);
+}
+
+TEST(Forks, AHeadComesToTheTip) {
+    Rows rows;
+    const std::size_t last = 13;
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{last, last - 1}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    // No cell beside the wedge is hollow, as one cut round its tip would be: by 90 degrees and more.
+    for (std::size_t i = 0; i < rows.cells.of_seed.size(); ++i) {
+        const Ring& ring = rows.cells.of_seed[i];
+        for (std::size_t k = 0; k < ring.size(); ++k)
+            EXPECT_LT(interior_angle_deg(ring, k), 215) << i << ": " << ring[k].x << ' ' << ring[k].y;
+    }
+}
+
+TEST(Forks, WhatIsNotSideBySideStaysAsItIs) {
+    Rows rows;
+    const auto before = rows.cells.of_seed;
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{13, 9}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    EXPECT_EQ(rows.cells.of_seed, before);
+}
+
+}  // namespace
+}  // namespace rakelight
