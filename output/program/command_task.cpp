@@ -5,13 +5,13 @@
 #include <filesystem>
 #include <memory>
 
+#include "output/batch/layout_of_words.h"
 #include "output/farm/task_state.h"
 #include "output/farm/tasks.h"
 #include "output/film/scene_hash.h"
 #include "output/preview/finished.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
-#include "output/batch/layout_of_words.h"
 #include "output/program/parse_options.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"

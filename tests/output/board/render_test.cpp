@@ -228,7 +228,10 @@ TEST(BoardSheets, PicturesTakeTwoThirdsAndTheBestThreeAreRepeatedLarge) {
 TEST(BoardSheets, LinesOfFiguresKeepOffOneAnother) {
     BoardPlan plan;
     Board board = ramps(plan, 1, 12, true, 360);
-    for (BoardCell& cell : board.cells) cell.numbers.joint = Lab{50, 0, 0};
+    for (BoardCell& cell : board.cells) {
+        cell.numbers.joint = Lab{50, 0, 0};
+        cell.numbers.seen_at.resize(2);
+    }
     const BoardSheet sheet = make_board_sheet(board, plan, {});
     std::vector<double> baselines;
     for (const PageText& text : sheet.figures.texts)
