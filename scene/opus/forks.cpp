@@ -103,7 +103,7 @@ bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_e
             continue;
         which.push_back(s);
         beside.push_back(seeds[s]);
-        ground.push_back(cells.of_seed[s]);
+        if (meet(boxes[s], touched)) ground.push_back(cells.of_seed[s]);  // the others keep theirs
     }
     const Region free = region_of(ground, false);
     if (area_mm2(subtract({{wedge}}, free)) > 0.01) return false;  // off the field, or over another wedge
