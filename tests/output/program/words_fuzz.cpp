@@ -6,9 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "output/batch/batch_list.h"
 #include "output/command_line/mistyped.h"
 #include "output/farm/tasks.h"
-#include "output/batch/batch_list.h"
 #include "output/program/commands.h"
 #include "output/program/parse_options.h"
 #include "output/system/errors.h"
