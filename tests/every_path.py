@@ -1,9 +1,10 @@
 #!/usr/bin/env python3
 """Every command once on every shipped layout, at draft size: for a program built with sanitizers, whose finds end it.
 
-every_path.py PROGRAM SCENES [SHARD/SHARDS | LAYOUT]
+every_path.py PROGRAM SCENES [SHARD/SHARDS | LAYOUT | threads]
 
-A shard is some of the layouts: 1/2 and 2/2 together are all of them. Prints what a layout took, and what failed.
+A shard is some of the layouts: 1/2 and 2/2 together are all of them; `threads` is what is done by several threads, for
+a program under the thread sanitizer. Prints what a layout took, and what failed.
 """
 import os
 import pathlib
@@ -36,6 +37,8 @@ ONE = 'first-steps'
 ON_ONE = '''
 check {0}.yaml --json
 lay {0}.yaml --pieces renders/{0}/pieces.json --into again
+lay {0}.yaml --with faults --into again
+study renders/{0}/straight.exr --layout {0}.yaml --reference renders/{0}/straight.png
 preview {0}.yaml --most-samples 1 --size 32x24 --estimate
 preview {0}.yaml --most-samples 1 --size 32x32 --part 1/2 --into parts --quiet
 preview {0}.yaml --most-samples 1 --size 32x32 --part 2/2 --into parts --quiet
@@ -58,6 +61,7 @@ manual
 completion bash
 completion zsh
 completion fish
+marks
 match --like storm-grey --json
 match --lab 60,0,0
 glare low-tide.yaml --most-samples 1 --move
@@ -65,12 +69,25 @@ cut opus-sampler.yaml
 all first-steps.yaml --draft --without portfolio --into everything
 '''
 
+# By several threads: laying, forms, tiles in bands and in passes, boards, glare, jobs of a batch.
+THREADED = '''
+lay opus-sampler.yaml --only pieces
+preview {0}.yaml --most-samples 32 --size 160x120 --quiet
+preview {0}.yaml --most-samples 8 --size 160x120 --part 1/2 --into parts --quiet
+preview squall.yaml --most-samples 2 --size 64x48 --quiet
+board grout-sampler.yaml --most-samples 1 --pixels 64
+glare {0}.yaml --most-samples 2
+batch {0}.yaml --most-samples 2 --size 64x48 --page --quiet --into jobs
+'''
+
 
 class Runner:
     def __init__(self, program, folder):
         self.program, self.folder, self.failures = program, folder, []
         self.env = {**os.environ, 'UBSAN_OPTIONS': 'halt_on_error=1:print_stacktrace=1',
-                    'ASAN_OPTIONS': 'detect_leaks=0:strict_string_checks=1'}
+                    'ASAN_OPTIONS': 'detect_leaks=0:strict_string_checks=1',
+                    # Embree and OpenImageIO are not built with it: what they order among themselves it does not see.
+                    'TSAN_OPTIONS': 'halt_on_error=1:ignore_noninstrumented_modules=1'}
 
     def run(self, words):
         done = subprocess.run([self.program, *words], cwd=self.folder, env=self.env, capture_output=True, text=True,
@@ -105,6 +122,10 @@ def main():
             names = [chosen]
         for name in names:
             began = time.monotonic()
+            if name == 'threads':
+                runner.lines(THREADED, ONE)
+                print(f'threads: {time.monotonic() - began:.0f} s', flush=True)
+                continue
             runner.lines(ON_EACH, name)
             if name == ONE:
                 runner.lines(ON_ONE, name)

@@ -163,7 +163,7 @@ class Trouble(unittest.TestCase):
                     if '/.' not in file and '.begun-' not in last:
                         self.assertIn(there, (whole.get(file), was.get(file)), where + file + ' is broken')
                 self.again_as_whole(folder, words, whole, where)
-                at += 1 + int(at * self.chance.uniform(0.5, 3) * 3 / TIMES)
+                at += 1 + int(at * self.chance.uniform(2, 6) * 3 / TIMES)
         print(f'{cuts} power cuts')
 
     def test_a_quota(self):
