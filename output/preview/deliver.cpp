@@ -115,6 +115,8 @@ std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesys
     const Developing how = developing_for(noted, glow);
     const PictureNotes& notes = noted.notes;
     const std::filesystem::path path = folder / (file_stem(notes.picture) + ".png");
+    std::error_code ignored;
+    std::filesystem::remove(folder / (file_stem(notes.picture) + ".json"), ignored);
     write_png(path, develop(noted.film, how),
               {{"Title", notes.panel + ", " + notes.picture},
                {"Description", "rendering, not a photograph; not finished: " + how_far},

@@ -28,7 +28,8 @@ std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::fi
                                            bool glow);
 
 /// Writes NAME.png alone, of a picture that is not done: marked as such and without the scene hash, so that
-/// nobody takes it for finished. Returns its path. `how_far`: said in it, such as "16 samples of each pixel".
+/// nobody takes it for finished. A NAME.json that is there goes: it tells of another picture. Returns the
+/// path. `how_far`: said in it, such as "16 samples of each pixel".
 std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesystem::path& folder, bool glow,
                                       const std::string& how_far);
 

@@ -158,6 +158,23 @@ class Watch(unittest.TestCase):
         left = {file.name for file in (self.folder / 'renders/shelf').iterdir()}
         self.assertLessEqual(left, {'straight.png', 'straight.begun-passes.bin'})
 
+    def test_a_look_is_not_taken_for_finished(self):
+        def preview(*words):
+            return subprocess.run([PROGRAM, 'preview', 'shelf.yaml', *SMALL, *words], cwd=self.folder, check=True,
+                                  capture_output=True, text=True)
+        preview()
+        self.edit('lumen: 600', 'lumen: 900')
+        self.start(*SMALL, '--looks-only')
+        self.watched.until('Waiting')
+        self.assertEqual(self.watched.end(), 0)
+        self.edit('lumen: 900', 'lumen: 600')  # as the film is that still lies there
+        left = {file.name for file in (self.folder / 'renders/shelf').iterdir()}
+        self.assertEqual(left, {'straight.png', 'straight.exr'})
+        again = preview('--skip-finished', '--dry-run')
+        self.assertIn('to render', again.stdout)
+        self.assertNotIn('damaged', again.stderr)
+        subprocess.run([PROGRAM, 'page', 'renders/shelf'], cwd=self.folder, check=True, capture_output=True)
+
     def test_words_that_no_save_would_mend_end_it(self):
         for words in (['--size', 'large'], ['--grain', 'fine']):
             self.start(*words)
