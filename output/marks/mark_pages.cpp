@@ -93,7 +93,7 @@ PdfPage sheet_page(const MarkSheet& sheet) {
          {fmt::format("Sheet of marks, {}. Print at 100 %, not fitted to the page, on plain matte paper.",
                       sheet.paper.name),
           std::string("Hold a ruler to the lines below; print again where they are more than half a mm off."),
-          std::string("Lay samples or a drawing in the frame, or draw in it. Keep the sheet flat and the"),
+          std::string("Lay a drawing in the frame, or draw in it. Keep the sheet flat and the"),
           fmt::format("four marks in the picture. The frame is {:.6g} x {:.6g} mm, with ticks every 10 mm.",
                       sheet.frame_size_mm.x, sheet.frame_size_mm.y)}) {
         page.texts.push_back(words(line, {left, y}));
