@@ -1,46 +1,40 @@
 #include "output/compare/panel_photograph.h"
 
 #include <OpenImageIO/imagebuf.h>
-#include <OpenImageIO/imagebufalgo.h>
 #include <fmt/format.h>
 
 #include "materials/colour/colorimetry.h"
 #include "output/system/errors.h"
+#include "scene/picture_file/open_picture.h"
+#include "scene/picture_file/whole_picture.h"
 #include "scene/text/units.h"
 
 namespace rakelight {
 namespace {
 
 constexpr int kLeast_px = 32;
-constexpr long long kMostPixels = 120'000'000;
+constexpr std::int64_t kMostPixels = 120'000'000;
 constexpr float kFull = 0.995f, kEmpty = 0.004f;  // encoded: a step below the ends of 8 bits
 
 [[noreturn]] void refuse(const std::filesystem::path& path, const std::string& why) {
     throw RequestError(fmt::format("{}: {}", path.string(), why));
 }
 
+OIIO::ImageBuf read_upright(const std::filesystem::path& path) {
+    try {
+        const auto in = open_picture(path, "a photograph");
+        check_size(*in, kLeast_px, kMostPixels);
+        if (in->spec().nchannels < 3) refuse(path, "found a picture in grey, expected one in colour");
+        return whole_picture(*in, OIIO::TypeDesc::FLOAT);
+    } catch (const std::runtime_error& e) {
+        refuse(path, e.what());
+    }
+}
+
 }  // namespace
 
 PanelPhotograph read_panel_photograph(const std::filesystem::path& path) {
-    std::error_code error;
-    if (!std::filesystem::is_regular_file(path, error))
-        refuse(path, "found no such file, expected a photograph");
-    OIIO::ImageBuf raw(path.string());
-    if (!raw.init_spec(path.string(), 0, 0)) {
-        (void)raw.geterror();
-        refuse(path, "found a file that is no picture or a broken one, expected a photograph");
-    }
-    const OIIO::ImageSpec& about = raw.spec();
-    if (about.width < kLeast_px || about.height < kLeast_px ||
-        static_cast<long long>(about.width) * about.height > kMostPixels)
-        refuse(path, fmt::format("found {} x {} pixels, expected at least {} x {} and at most {} million",
-                                 about.width, about.height, kLeast_px, kLeast_px, kMostPixels / 1'000'000));
-    if (about.nchannels < 3) refuse(path, "found a picture in grey, expected one in colour");
-    if (!raw.read(0, 0, true, OIIO::TypeDesc::FLOAT)) {
-        (void)raw.geterror();
-        refuse(path, "found a picture that breaks off, expected a whole one");
-    }
-    const OIIO::ImageBuf upright = OIIO::ImageBufAlgo::reorient(raw);
+    const OIIO::ImageBuf upright = read_upright(path);
     PanelPhotograph p{upright.spec().width, upright.spec().height, {}, {}};
     p.spoilt = Plane(p.width, p.height);
     p.rgb.resize(p.spoilt.v.size());

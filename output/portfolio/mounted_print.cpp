@@ -4,9 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
+#include <stdexcept>
 
 #include "output/film/scene_hash.h"
 #include "output/paper/page.h"
+#include "scene/picture_file/open_picture.h"
 
 namespace rakelight {
 
@@ -35,11 +38,16 @@ Print mounted(const Print& picture, const std::string& caption, double px_per_mm
 
 std::optional<Print> picture_of_print(const std::filesystem::path& path, int width_px, int height_px,
                                       std::uint64_t scene_hash) {
-    if (!std::filesystem::exists(path)) return {};
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in || in->spec().width != width_px || in->spec().height <= height_px || in->spec().nchannels != 3)
+    std::unique_ptr<OIIO::ImageInput> in;
+    try {
+        in = open_picture(path, "a print", {"png"});
+    } catch (const std::runtime_error&) {
         return {};
-    if (in->spec().get_string_attribute("Scene hash") != hash_digits(scene_hash)) return {};
+    }
+    const OIIO::ImageSpec& spec = in->spec();
+    if (spec.width != width_px || spec.height <= height_px || spec.nchannels != 3 ||
+        spec.get_string_attribute("Scene hash") != hash_digits(scene_hash))
+        return {};
     Print print{
         width_px, height_px,
         std::vector<float>(3 * static_cast<std::size_t>(width_px) * static_cast<std::size_t>(height_px))};

@@ -1,18 +1,20 @@
 #include "output/samples/photograph.h"
 
 #include <OpenImageIO/imagebuf.h>
-#include <OpenImageIO/imagebufalgo.h>
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 #include <stdexcept>
 
+#include "scene/picture_file/open_picture.h"
+#include "scene/picture_file/whole_picture.h"
+
 namespace rakelight {
 
 namespace {
 
-constexpr int kMostSide_px = 60'000;
+constexpr int kLeast_px = 16;
+constexpr std::int64_t kMostPixels = 160'000'000;
 
 bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
     return std::find(words.begin(), words.end(), word) != words.end();
@@ -37,24 +39,17 @@ struct Photograph::Inside {
 };
 
 Photograph::Photograph(const std::filesystem::path& path) : in_(std::make_unique<Inside>()) {
-    std::error_code ignored;
-    if (!std::filesystem::is_regular_file(path, ignored)) throw std::runtime_error("found no such file");
-    const OIIO::ImageSpec how = how_to_read();
-    OIIO::ImageBuf read(path.string(), 0, 0, nullptr, &how);
-    if (!read.read(0, 0, true, OIIO::TypeUnknown))
-        throw std::runtime_error("found a file that is no picture, or a damaged one, expected a photograph");
-    const OIIO::ImageSpec& spec = read.spec();
+    const auto in = open_picture(path, "a photograph", {}, how_to_read());
+    check_size(*in, kLeast_px, kMostPixels);
+    const OIIO::ImageSpec& spec = in->spec();
     if (spec.nchannels < 3) throw std::runtime_error("found a grey picture, expected one in colour");
-    if (std::max(spec.width, spec.height) > kMostSide_px || std::min(spec.width, spec.height) < 16)
-        throw std::runtime_error(fmt::format("found {} x {} pixels, expected 16 to {} a side", spec.width,
-                                             spec.height, kMostSide_px));
-    const std::string format(read.file_format_name());
+    const std::string_view format = in->format_name();
     const std::string space(spec.get_string_attribute("oiio:ColorSpace"));
     in_->linear =
         one_of(format, {"raw", "openexr", "hdr"}) || one_of(space, {"Linear", "linear", "scene_linear"});
     // Within the last step of 8 bits; demosaicing leaves raw whites a little below the top.
     in_->ceiling = format == "raw" ? 0.98f : in_->linear ? 1.0f : 254.5f / 255;
-    in_->picture = read.orientation() == 1 ? std::move(read) : OIIO::ImageBufAlgo::reorient(read);
+    in_->picture = whole_picture(*in, OIIO::TypeUnknown);
 }
 
 Photograph::~Photograph() = default;

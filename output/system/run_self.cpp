@@ -3,7 +3,7 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <poll.h>
-#include <spawn.h>
+#include <sys/prctl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -13,8 +13,6 @@
 #include <system_error>
 
 #include "output/system/errors.h"
-
-extern char** environ;
 
 namespace rakelight {
 
@@ -61,24 +59,28 @@ class LinePipe {
     std::string line_;
 };
 
+// In the job: a group of its own, so that Ctrl-C reaches it once and through us, and a request to end when we
+// are gone, so that nobody works on unseen.
+[[noreturn]] void become(const char* program, char* const* words, const LinePipe& out, const LinePipe& err,
+                         pid_t from) {
+    ::setpgid(0, 0);
+    ::prctl(PR_SET_PDEATHSIG, SIGTERM);
+    if (::getppid() == from && ::dup2(out.writing(), STDOUT_FILENO) >= 0 &&
+        ::dup2(err.writing(), STDERR_FILENO) >= 0)
+        ::execv(program, words);
+    ::_exit(127);
+}
+
 pid_t start(const std::string& program, const std::vector<std::string>& arguments, const LinePipe& out,
             const LinePipe& err) {
+    if (::access(program.c_str(), X_OK) != 0) fail(errno);
     std::vector<char*> words{const_cast<char*>("rakelight")};
     for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
     words.push_back(nullptr);
-    posix_spawn_file_actions_t files;
-    posix_spawn_file_actions_init(&files);
-    posix_spawn_file_actions_adddup2(&files, out.writing(), STDOUT_FILENO);
-    posix_spawn_file_actions_adddup2(&files, err.writing(), STDERR_FILENO);
-    // In a group of its own, so that Ctrl-C reaches it once and through us.
-    posix_spawnattr_t how;
-    posix_spawnattr_init(&how);
-    posix_spawnattr_setflags(&how, POSIX_SPAWN_SETPGROUP);
-    pid_t job = -1;
-    const int error = ::posix_spawn(&job, program.c_str(), &files, &how, words.data(), environ);
-    posix_spawn_file_actions_destroy(&files);
-    posix_spawnattr_destroy(&how);
-    if (error != 0) fail(error);
+    const pid_t us = ::getpid();
+    const pid_t job = ::fork();
+    if (job < 0) fail(errno);
+    if (job == 0) become(program.c_str(), words.data(), out, err, us);
     return job;
 }
 

@@ -7,15 +7,19 @@
 
 #include <cmath>
 #include <cstdint>
+#include <memory>
+#include <stdexcept>
 
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
+#include "scene/picture_file/open_picture.h"
 
 namespace rakelight {
 
 namespace {
 
 constexpr int kQuality = 90;
+constexpr std::int64_t kMostPixels = 1'000'000'000;
 
 std::string jpeg_source(const std::vector<float>& rgb, int width, int height) {
     std::vector<unsigned char> bytes;
@@ -68,17 +72,25 @@ std::vector<float> shrunk(const std::vector<float>& rgb, PixelSize old, PixelSiz
     return small;
 }
 
+std::unique_ptr<OIIO::ImageInput> opened(const std::filesystem::path& file) {
+    try {
+        auto in = open_picture(file, "a picture");
+        check_size(*in, 1, kMostPixels);
+        return in;
+    } catch (const std::runtime_error& e) {
+        throw RequestError(fmt::format("cannot read {}: {}", file.string(), e.what()));
+    }
+}
+
 }  // namespace
 
 PixelSize size_of_picture(const std::filesystem::path& file) {
-    const auto in = OIIO::ImageInput::open(file.string());
-    if (!in) throw RequestError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
+    const auto in = opened(file);
     return {in->spec().width, in->spec().height};
 }
 
 EmbeddedPicture embedded_picture(const std::filesystem::path& file, const PictureLimits& limits) {
-    const auto in = OIIO::ImageInput::open(file.string());
-    if (!in) throw RequestError(fmt::format("cannot read {}: {}", file.string(), OIIO::geterror()));
+    const auto in = opened(file);
     const PixelSize old{in->spec().width, in->spec().height};
     const PixelSize size = fit_within(old, limits.most_side_px);
     EmbeddedPicture picture{"", size.width, size.height, old.width, old.height};

@@ -6,10 +6,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <span>
+#include <stdexcept>
 #include <unordered_map>
 
 #include "materials/colour/colorimetry.h"
+#include "scene/picture_file/open_picture.h"
 #include "scene/text/diagnostics.h"
 
 namespace rakelight {
@@ -45,18 +48,15 @@ struct Pixels {
 Pixels read_pixels(const std::filesystem::path& path) {
     const std::string file = path.string();
     const auto refuse = [&](std::string why) { throw LayoutError({file, 0, 0}, "", std::move(why)); };
-    std::error_code error;
-    if (!std::filesystem::is_regular_file(path, error)) refuse("found no such file, expected a picture");
     OIIO::ImageSpec wish;
     wish.attribute("oiio:UnassociatedAlpha", 1);  // or clear edges would be darker than their colour
-    const auto in = OIIO::ImageInput::open(file, &wish);
-    if (!in) {
-        OIIO::geterror();
-        refuse("found no picture that can be read, expected a PNG");
+    std::unique_ptr<OIIO::ImageInput> in;
+    try {
+        in = open_picture(path, "a PNG", {}, wish);
+    } catch (const std::runtime_error& e) {
+        refuse(e.what());
     }
     const OIIO::ImageSpec& spec = in->spec();
-    if (spec.width < 1 || spec.height < 1 || spec.depth > 1 || spec.nchannels < 1)
-        refuse("found no flat picture, expected a PNG");
     if (std::int64_t{spec.width} * spec.height > kMostMapPixels)
         refuse(
             fmt::format("found {} x {} pixels, expected at most {} million in all; 5 a millimetre are plenty",

@@ -1,7 +1,6 @@
 #include "scene/mix/reference_picture.h"
 
 #include <OpenImageIO/imagebuf.h>
-#include <OpenImageIO/imagebufalgo.h>
 #include <OpenImageIO/imageio.h>
 #include <fmt/format.h>
 
@@ -12,7 +11,8 @@
 #include <optional>
 #include <stdexcept>
 
-#include "scene/text/units.h"
+#include "scene/picture_file/open_picture.h"
+#include "scene/picture_file/whole_picture.h"
 
 namespace rakelight {
 
@@ -22,20 +22,12 @@ namespace {
     throw std::runtime_error(fmt::format("found {}, expected {}", found, expected));
 }
 
-OIIO::ImageSpec checked_spec(OIIO::ImageInput& in) {
+void check(const OIIO::ImageInput& in) {
     const OIIO::ImageSpec& spec = in.spec();
-    const std::string_view format = in.format_name();
-    if (format != "png" && format != "jpeg" && format != "tiff")
-        refuse(fmt::format("a picture of the kind {}", format), "PNG, JPEG or TIFF");
-    if (spec.depth > 1 || spec.tile_width > 0 || spec.deep || spec.nchannels < 1)
-        refuse("a picture in tiles or layers", "a plain one in rows");
+    if (spec.tile_width > 0) refuse("a picture in tiles", "a plain one in rows");
     if (spec.format != OIIO::TypeDesc::UINT8 && spec.format != OIIO::TypeDesc::UINT16)
         refuse(fmt::format("pixels of type {}", spec.format.c_str()), "whole numbers of 8 or 16 bits");
-    if (spec.width < 1 || spec.height < 1 ||
-        static_cast<long long>(spec.width) * spec.height > kMostReferencePixels)
-        refuse(fmt::format("{} x {} pixels", spec.width, spec.height),
-               fmt::format("at most {} million in all", kMostReferencePixels / 1'000'000));
-    return spec;
+    check_size(in, 1, kMostReferencePixels);
 }
 
 // 16-bit steps of the sRGB curve: exact for both depths.
@@ -59,17 +51,6 @@ glm::vec4 linear(const std::uint16_t* pixel, int channels, int alpha_channel) {
     return {alpha * r, alpha * g, alpha * b, alpha};
 }
 
-// The whole picture, turned as its Exif orientation says.
-OIIO::ImageBuf upright(const std::filesystem::path& path, const OIIO::ImageSpec& wish) {
-    OIIO::ImageBuf lying(path.string(), 0, 0, nullptr, &wish);
-    OIIO::ImageBuf turned;
-    if (!lying.read(0, 0, true, OIIO::TypeDesc::UINT16) || !OIIO::ImageBufAlgo::reorient(turned, lying)) {
-        (void)OIIO::geterror();
-        refuse("a picture that breaks off", "a whole one");
-    }
-    return turned;
-}
-
 OIIO::ROI row_of(const OIIO::ImageBuf& picture, int y) {
     const OIIO::ROI all = picture.roi();
     return {all.xbegin, all.xend, all.ybegin + y, all.ybegin + y + 1, 0, 1, 0, all.chend};
@@ -78,20 +59,15 @@ OIIO::ROI row_of(const OIIO::ImageBuf& picture, int y) {
 }  // namespace
 
 ReferencePicture read_reference_picture(const std::filesystem::path& path) {
-    std::error_code error;
-    if (!std::filesystem::is_regular_file(path, error))
-        refuse("no file " + rakelight::quoted(path.string()), "a picture beside the layout file");
     OIIO::ImageSpec wish;
     wish["oiio:UnassociatedAlpha"] = 1;  // colours as they are in the file
-    const auto in = OIIO::ImageInput::open(path.string(), &wish);
-    if (!in) {
-        (void)OIIO::geterror();
-        refuse("a file that is no picture or a broken one", "PNG, JPEG or TIFF");
-    }
-    OIIO::ImageSpec spec = checked_spec(*in);
+    const auto in =
+        open_picture(path, "PNG, JPEG or TIFF beside the layout file", {"png", "jpeg", "tiff"}, wish);
+    check(*in);
+    OIIO::ImageSpec spec = in->spec();
     std::optional<OIIO::ImageBuf> turned;
     if (spec.get_int_attribute("Orientation", 1) > 1) {
-        turned = upright(path, wish);
+        turned = whole_picture(*in, OIIO::TypeDesc::UINT16);
         spec.width = turned->spec().width;
         spec.height = turned->spec().height;
     }

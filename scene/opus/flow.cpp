@@ -206,7 +206,9 @@ std::vector<Flow> flow_from(const std::vector<Guide>& guides, const Lattice& lat
     tbb::parallel_for(0, coarse.rows, [&](int y) {
         for (int x = 0; x < coarse.columns; ++x) nearest[coarse.index(x, y)] = tree.nearest(coarse.at(x, y));
     });
-    auto [doubled, lead] = blended(tree, guides.size(), coarse, row_mm, breaks);
+    auto blend = blended(tree, guides.size(), coarse, row_mm, breaks);
+    auto& doubled = blend.doubled;
+    const auto& lead = blend.led;
     std::vector<float> held;
     for (const float l : lead) held.push_back(kLittle + kMuch * l);
     if (!breaks.empty()) std::fill(held.begin(), held.end(), 0.0f);  // the edge of a shade is nobody's wish

@@ -13,8 +13,8 @@
 #include <tuple>
 
 #include "materials/colour/colorimetry.h"
+#include "scene/picture_file/open_picture.h"
 #include "scene/surround/file_light.h"
-#include "scene/text/units.h"
 
 namespace rakelight {
 
@@ -33,15 +33,9 @@ constexpr std::string_view kKinds = "an equirectangular picture: EXR, Radiance H
 
 void check(const OIIO::ImageInput& in) {
     const OIIO::ImageSpec& spec = in.spec();
-    const std::string_view format = in.format_name();
-    if (format != "openexr" && format != "hdr" && format != "png" && format != "jpeg" && format != "tiff")
-        refuse(fmt::format("a picture of the kind {}", format), kKinds);
-    if (spec.depth > 1 || spec.deep || spec.nchannels < 1) refuse("a picture in layers", kKinds);
     if (spec.nchannels > kMostChannels)
         refuse(fmt::format("{} channels", spec.nchannels), fmt::format("at most {}", kMostChannels));
-    if (static_cast<long long>(spec.width) * spec.height > kMostSurroundPixels)
-        refuse(fmt::format("{} x {} pixels", spec.width, spec.height),
-               fmt::format("at most {} million in all", kMostSurroundPixels / 1'000'000));
+    check_size(in, 1, kMostSurroundPixels);
     if (spec.width != 2 * spec.height || spec.width < kLeastWidth_px)
         refuse(fmt::format("{} x {} pixels", spec.width, spec.height),
                fmt::format("twice as wide as high, all round and from pole to pole, at least {} wide",
@@ -141,13 +135,7 @@ SurroundPicture shrunk(SurroundPicture p) {
 }  // namespace
 
 SurroundPicture read_surround_picture(const fs::path& path) {
-    std::error_code error;
-    if (!fs::is_regular_file(path, error)) refuse("no file " + rakelight::quoted(path.string()), kKinds);
-    const auto in = OIIO::ImageInput::open(path.string());
-    if (!in) {
-        (void)OIIO::geterror();
-        refuse("a file that is no picture, or a damaged one", kKinds);
-    }
+    const auto in = open_picture(path, kKinds, {"openexr", "hdr", "png", "jpeg", "tiff"});
     check(*in);
     const OIIO::ImageSpec spec = in->spec();
     SurroundPicture picture;

@@ -133,7 +133,7 @@ TEST(CommandCompare, BadInputHasAReasonAndLeavesNothing) {
     const auto before = t.folder.entries();
     const std::string files = "compare photo.png renders/trial/straight.exr ";
     expect_refused(t.folder, "compare none.jpg renders/trial/straight.exr" + kCorners,
-                   "none.jpg: found no such file");
+                   "none.jpg: found no file \"none.jpg\"");
     expect_refused(t.folder, "compare trial.yaml renders/trial/straight.exr" + kCorners,
                    "trial.yaml: found a file that");
     expect_refused(t.folder, "compare photo.png renders/trial/straight.png" + kCorners, "straight.png");

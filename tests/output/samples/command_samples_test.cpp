@@ -184,7 +184,7 @@ TEST(CommandSamples, WhatCannotBeUsedIsRefusedWithItsPlace) {
         expect_refused(folder, "samples mine.yaml", part);
         EXPECT_FALSE(std::filesystem::exists(folder / "renders")) << to;
     };
-    refused("north.png", "none.png", "mine.yaml:3:14: photographs[1].picture: found no such file");
+    refused("north.png", "none.png", "mine.yaml:3:14: photographs[1].picture: found no file \"none.png\"");
     refused("north.png", "text.png",
             "mine.yaml:3:14: photographs[1].picture: found a file that is no picture");
     refused("[60, 60]", "[960, 60]", "photographs[1].chart: found a corner at 960, 60");

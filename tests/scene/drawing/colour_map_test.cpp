@@ -174,9 +174,9 @@ TEST(ColourMap, ColoursNotListedAreRefusedWithTheirShareAndPlace) {
 }
 
 TEST(ColourMap, BadPictures) {
-    expect_refused("no-such.png", "found no such file");
+    expect_refused("no-such.png", "found no file \"no-such.png\"");
     const test::Folder folder;
-    expect_refused(folder.write("words.png", "not a picture"), "found no picture");
+    expect_refused(folder.write("words.png", "not a picture"), "found a file that is no picture");
     // A PNG header (PNG specification, 11.2.2) of 30000 x 30000 pixels with nothing after it: refused unread.
     const std::string header(
         "\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x02\0\0\0\xe9\x45\x6f\xed\0\0\0\0IDAT\x35"

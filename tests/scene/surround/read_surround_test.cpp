@@ -109,7 +109,7 @@ TEST(ReadSurround, RefusesWhatIsNoPictureAllRound) {
     EXPECT_NE(refusal(write_floats(maker.folder() / "c.exr", 64, 32, {1, NAN, 1})).find("without a number"),
               std::string::npos);
     std::ofstream(maker.folder() / "d.exr") << "no picture";
-    EXPECT_NE(refusal(maker.folder() / "d.exr").find("no picture, or a damaged one"), std::string::npos);
+    EXPECT_NE(refusal(maker.folder() / "d.exr").find("no picture or a broken one"), std::string::npos);
     const auto whole = write_floats(maker.folder() / "e.exr", 256, 128, {1, 2, 3});
     std::filesystem::resize_file(whole, std::filesystem::file_size(whole) / 2);
     EXPECT_NE(refusal(whole), "");
