@@ -149,9 +149,9 @@ void compare_words(const CompareWords& words) {
     files.picture(stem + "-photograph.png", compared_photograph(c), about);
     files.picture(stem + "-picture.png", compared_picture(c), about);
     const std::string json =
-        compare_json(c, names, corrected.entries, {kProgram, noted.notes.layout_file, noted.notes.scene_hash},
-                     files.names());
-    files.text(stem + ".json", json);
+        files.record(stem + ".json", compare_json(c, names, corrected.entries,
+                                                  {kProgram, noted.notes.layout_file, noted.notes.scene_hash},
+                                                  files.names()));
     if (!words.correct.empty()) write_file(words.correct, corrected.yaml);
     if (words.json)
         fmt::print("{}", json);

@@ -53,7 +53,7 @@ void samples(const SamplesRequest& request) {
     finished.add("samples.pdf", [&](const std::filesystem::path& path) {
         write_pdf(path, sheet, "Stock from photographs", "", kProgram);
     });
-    finished.text("samples.json", samples_json(report, hash_of(file), finished.names()));
+    finished.record("samples.json", samples_json(report, hash_of(file), finished.names()));
 }
 
 }  // namespace
