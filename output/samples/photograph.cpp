@@ -14,7 +14,7 @@ namespace rakelight {
 namespace {
 
 constexpr int kLeast_px = 16;
-constexpr std::int64_t kMostPixels = 160'000'000;
+constexpr std::int64_t kMostPixels = 120'000'000;
 
 bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
     return std::find(words.begin(), words.end(), word) != words.end();

@@ -43,7 +43,11 @@ std::unique_ptr<OIIO::ImageInput> open_picture(const std::filesystem::path& path
 
 void check_size(const OIIO::ImageInput& in, int least_px, std::int64_t most) {
     const OIIO::ImageSpec& spec = in.spec();
-    if (spec.width < least_px || spec.height < least_px || std::int64_t{spec.width} * spec.height > most)
+    const std::int64_t pixels = std::int64_t{spec.width} * spec.height;
+    if (spec.nchannels > 4 && pixels * spec.nchannels > 4 * most)
+        refuse(fmt::format("{} x {} pixels of {} channels", spec.width, spec.height, spec.nchannels),
+               "four channels at most");
+    if (spec.width < least_px || spec.height < least_px || pixels > most)
         refuse(fmt::format("{} x {} pixels", spec.width, spec.height),
                least_px > 1 ? fmt::format("at least {} x {} and at most {} million", least_px, least_px,
                                           most / 1'000'000)
