@@ -9,6 +9,7 @@ a program under the thread sanitizer. Prints what a layout took, and what failed
 import os
 import pathlib
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -49,6 +50,8 @@ task farm/{0}.tasks 1-2
 task farm/{0}.tasks 2-1
 status farm/{0}.tasks
 status farm/{0}.tasks --json
+preview {0}.yaml --most-samples 1 --size 64x48 --picture straight --into shot --quiet
+compare shot/{0}/straight.png shot/{0}/straight.exr --corners 9,7 54,7 54,40 9,40 --picture-corners 9,7 54,7 54,40 9,40 --layout {0}.yaml --into shot
 '''
 
 # Once.
@@ -62,6 +65,8 @@ completion bash
 completion zsh
 completion fish
 marks
+samples bench.yaml
+unwrap low-tide.jpg --ball 400,300,200 --seconds 1/30 --width 64 --as hall.exr
 match --like storm-grey --json
 match --lab 60,0,0
 glare low-tide.yaml --most-samples 1 --move
@@ -100,10 +105,64 @@ class Runner:
         for line in text.strip().splitlines():
             self.run(line.format(name).split())
 
+    def watch(self, name):
+        """A save, another, and the end."""
+        layout, picture = self.folder / f'{name}.yaml', self.folder / 'watched' / name / 'straight.png'
+        words = ['watch', layout.name, '--size', '32x24', '--most-samples', '1', '--into', 'watched']
+        with tempfile.TemporaryFile() as told, subprocess.Popen([self.program, *words], cwd=self.folder, env=self.env, stdout=told,
+                                                                stderr=told) as watch:
+            for _ in range(2):
+                wait_until(lambda: picture.exists() or watch.poll() is not None)
+                picture.unlink(missing_ok=True)
+                layout.write_text(layout.read_text() + '\n# saved\n')
+            watch.send_signal(signal.SIGINT)
+            code = watch.wait(120)
+            told.seek(0)
+            said = told.read().decode(errors='replace')
+        if any(word in said for word in FOUND) or code not in (0, 130):
+            self.failures.append(f'{" ".join(words)}: {code}\n{said[-4000:]}')
+
     def join(self, name):
         for part in sorted((self.folder / 'parts' / name).glob('*.part-1-of-2.exr')):
             other = part.name.replace('part-1', 'part-2')
             self.run(['join', str(part), str(part.with_name(other)), '--into', 'joined'])
+
+
+def wait_until(check, seconds=120):
+    end = time.monotonic() + seconds
+    while not check() and time.monotonic() < end:
+        time.sleep(0.1)
+
+
+def write_samples(folder):
+    """A picture of a chart and two grouts in a grey light, and the file that says what lies where."""
+    lab = [[float(v) for v in line.split(',')[-3:]] for line in
+           (pathlib.Path(__file__).parent / 'data/chart24_lab.csv').read_text().splitlines()[2:]]
+    pixels = bytearray(bytes([120, 118, 116]) * (640 * 400))
+
+    def fill(x, y, size, colour):
+        for row in range(y, y + size):
+            pixels[3 * (640 * row + x):3 * (640 * row + x + size)] = bytes(colour) * size
+
+    for k, colour in enumerate(lab):
+        fill(20 + 60 * (k % 6), 20 + 60 * (k // 6), 60, srgb(*colour))
+    fill(420, 40, 80, [90, 80, 70])
+    fill(520, 40, 80, [160, 165, 170])
+    (folder / 'bench.ppm').write_bytes(b'P6 640 400 255\n' + pixels)
+    (folder / 'bench.yaml').write_text(
+        'photographs:\n  - picture: bench.ppm\n    chart: {corners: [[20, 20], [380, 20], [380, 260], [20, 260]]}\n    samples:\n'
+        '      - {name: dry grout, rectangle: [430, 50, 60, 60]}\n      - {name: wet grout, rectangle: [530, 50, 60, 60]}\n'
+        'samples:\n  dry grout: {kind: cement}\n  wet grout: {kind: cement}\n')
+
+
+def srgb(lightness, a, b):
+    """CIE 15 and IEC 61966-2-1: a colour of CIELAB, its white made that of sRGB, in bytes."""
+    fy = (lightness + 16) / 116
+    x, y, z = (w * (f ** 3 if f > 6 / 29 else (f - 4 / 29) * 108 / 841)
+               for w, f in ((0.9505, fy + a / 500), (1, fy), (1.089, fy - b / 200)))
+    linear = (3.2406 * x - 1.5372 * y - 0.4986 * z, -0.9689 * x + 1.8758 * y + 0.0415 * z, 0.0557 * x - 0.204 * y + 1.057 * z)
+    curve = (12.92 * v if v <= 0.0031308 else 1.055 * v ** (1 / 2.4) - 0.055 for v in (min(max(v, 0), 1) for v in linear))
+    return [round(255 * v) for v in curve]
 
 
 def main():
@@ -130,6 +189,8 @@ def main():
             if name == ONE:
                 runner.lines(ON_ONE, name)
                 runner.join(name)
+                runner.watch(name)
+                write_samples(runner.folder)
                 runner.lines(ON_NONE)
             print(f'{name}: {time.monotonic() - began:.0f} s', flush=True)
     print('\n'.join(runner.failures) or f'{len(names)} layouts: nothing found')

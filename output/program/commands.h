@@ -34,4 +34,7 @@ void add_task(CLI::App& app);
 void add_unwrap(CLI::App& app);
 void add_watch(CLI::App& app);
 
+/// All of these, in the order of the help.
+void add_every_command(CLI::App& app);
+
 }  // namespace rakelight

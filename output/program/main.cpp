@@ -104,33 +104,6 @@ int main(int argc, char** argv) {
                          "Show the version, and the libraries it is built with");
     app.require_subcommand(1);
     app.footer(footer());
-    // In the order of the help: the usual one first, then as a commission is worked.
-    rakelight::add_preview(app);
-    rakelight::add_watch(app);
-    rakelight::add_check(app);
-    rakelight::add_lay(app);
-    rakelight::add_stock(app);
-    rakelight::add_samples(app);
-    rakelight::add_marks(app);
-    rakelight::add_unwrap(app);
-    rakelight::add_keys(app);
-    rakelight::add_match(app);
-    rakelight::add_board(app);
-    rakelight::add_glare(app);
-    rakelight::add_compare(app);
-    rakelight::add_study(app);
-    rakelight::add_take_off(app);
-    rakelight::add_portfolio(app);
-    rakelight::add_clip(app);
-    rakelight::add_cut(app);
-    rakelight::add_model(app);
-    rakelight::add_page(app);
-    rakelight::add_all(app);
-    rakelight::add_batch(app);
-    rakelight::add_status(app);
-    rakelight::add_task(app);
-    rakelight::add_join(app);
-    rakelight::add_completion(app);
-    rakelight::add_manual(app);
+    rakelight::add_every_command(app);
     return told(run(app, argc, argv));
 }

@@ -21,10 +21,7 @@ using namespace rakelight;
 void parse(const std::vector<std::string>& words) {
     CLI::App app{"", "rakelight"};
     app.require_subcommand(1);
-    for (const auto add : {add_preview, add_check, add_lay, add_stock, add_keys, add_match, add_board,
-                           add_glare, add_take_off, add_portfolio, add_page, add_all, add_batch, add_status,
-                           add_task, add_join, add_completion, add_manual})
-        add(app);
+    add_every_command(app);
     for (CLI::App* command : app.get_subcommands({})) command->callback([] {});
     std::vector<std::string> backwards(words.rbegin(), words.rend());
     try {
