@@ -74,7 +74,7 @@ std::string in_photograph_json(const PrintInPhotograph& made, const TakenPhotogr
     body["samples"] = t.said.samples;
     body["warnings"] = t.warnings;
     body["files"] = files;
-    return json_text(json_head("in photograph", kVersion, from), body);
+    return json_text(json_head("in-photograph", kVersion, from), body);
 }
 
 std::vector<fs::path> deliver_in_photograph(const PrintInPhotograph& made, const TakenPhotograph& t,
@@ -98,7 +98,7 @@ bool is_in_photograph_finished(const TakenPhotograph& t, std::uint64_t hash, con
     if (!fs::is_regular_file(record) || !fs::is_regular_file(folder / (stem + ".png"))) return false;
     if (!damage(record, true).empty()) return false;
     const Json json = Json::parse(read_file(record));
-    return json.value("format", "") == "rakelight in photograph" &&
+    return json.value("format", "") == "rakelight in-photograph" &&
            json.value("scene_hash", "") == hash_digits(hash);
 } catch (const nlohmann::json::exception&) {
     return false;

@@ -28,7 +28,7 @@ extern const KeyTable board, test_piece, board_part, choice, choices, changes, s
 extern const KeyTable glare, move, tracks, track, sweep, kept_light;
 extern const KeyTable portfolio, shot_lights, close_up, lens, stand_in, walk, caption;
 extern const KeyTable clips, clip_walk, clip_dimming, clip_day;
-extern const KeyTable in_photographs, wall_photograph;
+extern const KeyTable photographs, photograph;
 extern const KeyTable take_off, waste, hours, purchases, purchase, zones, zone_wishes, zone_wish, hanging;
 
 /// Keys at the top of a layout file that the reader of the layout leaves to the commands.

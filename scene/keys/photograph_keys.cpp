@@ -41,13 +41,13 @@ constexpr KeyRule kWallPhotographRules[] = {{How::at_most_one, "light, light fro
                                             {How::at_most_one, "light, light across"}};
 
 constexpr KeyRow kInPhotographs[] = {
-    any("NAME", mapping(wall_photograph), "A photograph by a name of its own, that of its picture.")};
+    any("NAME", mapping(photograph), "A photograph by a name of its own, that of its picture.")};
 
 }  // namespace
 
-extern constexpr KeyTable in_photographs{"in photographs", "The panel set into photographs of its wall.",
-                                         kInPhotographs};
-extern constexpr KeyTable wall_photograph{"in photographs.NAME", "A photograph of the wall.", kWallPhotograph,
-                                          kWallPhotographRules};
+extern constexpr KeyTable photographs{"in photographs", "The panel set into photographs of its wall.",
+                                      kInPhotographs};
+extern constexpr KeyTable photograph{"in photographs.NAME", "A photograph of the wall.", kWallPhotograph,
+                                     kWallPhotographRules};
 
 }  // namespace rakelight::keys
