@@ -8,15 +8,23 @@
 
 namespace rakelight {
 
-PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
-                                 const Picture& picture, const RenderOptions& options) {
+namespace {
+
+Camera camera_of(const Layout& layout, const Picture& picture, const glm::dvec3& origin_mm) {
     const auto view = std::find_if(layout.views.viewpoints.begin(), layout.views.viewpoints.end(),
                                    [&](const Viewpoint& v) { return v.name == picture.viewpoint; });
     if (view == layout.views.viewpoints.end())
         throw std::invalid_argument("no viewpoint is called " + picture.viewpoint);
+    return make_camera(*view, picture.width_px, picture.height_px, origin_mm);
+}
+
+}  // namespace
+
+PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layout& layout,
+                                 const Picture& picture, const RenderOptions& options) {
     PictureSettings settings;
     settings.lamps = lamps_of_picture(world, layout, picture);
-    settings.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
+    settings.tile.camera = options.camera ? *options.camera : camera_of(layout, picture, world.origin_mm);
     settings.tile.lens = options.lens;
     settings.tile.seed = mix_word(static_cast<std::uint32_t>(picture.grain_seed.value_or(layout.panel.seed)));
     settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);

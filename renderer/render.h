@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "renderer/bvh.h"
+#include "renderer/camera.h"
 #include "renderer/film.h"
 #include "renderer/lens.h"
 #include "scene/model/views.h"
@@ -21,6 +22,7 @@ struct RenderOptions {
     std::optional<int> most_samples;             ///< instead of the picture's own
     std::optional<double> error;                 ///< instead of the picture's own
     std::optional<double> card_cd_per_m2;        ///< grey_card_cd_per_m2 of its lamps; none = metered
+    std::optional<Camera> camera;                ///< instead of that of the picture's viewpoint
     Lens lens;                                   ///< a point unless told
     bool mirrored = false;                       ///< fill Film::mirrored
     std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1

@@ -8,6 +8,8 @@
 #include "output/film/json_head.h"
 #include "output/glare/measures/panel_light.h"
 #include "output/glare/section.h"
+#include "output/in_photograph/for_preview.h"
+#include "output/in_photograph/section.h"
 #include "output/portfolio/section.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
@@ -36,14 +38,19 @@ struct CheckRequest {
     bool json = false;
 };
 
-std::vector<std::string> warnings_of(const Layout& layout, const Laying& laying) {
+std::vector<std::string> warnings_of(const Layout& layout, const Laying& laying,
+                                     const std::vector<TakenPhotograph>& photographs) {
     std::vector<std::string> warnings = layout.warnings;
+    for (const TakenPhotograph& photograph : photographs)
+        for (const std::string& warning : photograph.warnings)
+            warnings.push_back(photograph.said.name + ": " + warning);
     for (const auto& more : {panels_left_dark(layout), laying.warnings})
         warnings.insert(warnings.end(), more.begin(), more.end());
     return warnings;
 }
 
-std::string check_json(const Layout& layout, const Laying& laying, const std::vector<std::size_t>& count) {
+std::string check_json(const Layout& layout, const Laying& laying, const std::vector<std::size_t>& count,
+                       const std::vector<TakenPhotograph>& photographs) {
     nlohmann::ordered_json fields = nlohmann::ordered_json::array();
     for (std::size_t i = 0; i < count.size(); ++i)
         fields.push_back({{"name", layout.fields[i].name}, {"pieces", count[i]}});
@@ -51,7 +58,7 @@ std::string check_json(const Layout& layout, const Laying& laying, const std::ve
                                       {"stones", laying.stones.size()},
                                       {"fields", fields},
                                       {"notes", laying.notes},
-                                      {"warnings", warnings_of(layout, laying)}};
+                                      {"warnings", warnings_of(layout, laying, photographs)}};
     return json_text(json_head("check", 1, made_from(layout, kProgram)), body);
 }
 
@@ -72,6 +79,7 @@ void check(const CheckRequest& request) {
     read_workshop(layout);  // what take-off would say of its sections
     read_portfolio(layout);
     read_glare_section(layout);
+    const std::vector<TakenPhotograph> photographs = read_wall_photographs(layout);
     Laying laying = lay(layout);
     stop_if_interrupted();
     write_scan_picture(request, layout);
@@ -81,7 +89,7 @@ void check(const CheckRequest& request) {
     std::vector<std::size_t> count(layout.fields.size(), 0);
     for (const Piece& piece : laying.pieces) ++count[piece.field];
     if (request.json) {
-        fmt::print("{}", check_json(layout, laying, count));
+        fmt::print("{}", check_json(layout, laying, count, photographs));
         return;
     }
     fmt::print("{}", summarise(layout));
@@ -89,7 +97,9 @@ void check(const CheckRequest& request) {
     for (std::size_t i = 0; i < count.size(); ++i)
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
     for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
-    for (const std::string& warning : warnings_of(layout, laying)) fmt::print("Warning: {}\n", warning);
+    for (const TakenPhotograph& photograph : photographs) fmt::print("{}\n", camera_in_words(photograph));
+    for (const std::string& warning : warnings_of(layout, laying, photographs))
+        fmt::print("Warning: {}\n", warning);
     fmt::print("{}: no problems found.\n", file);
 }
 

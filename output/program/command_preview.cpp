@@ -7,6 +7,8 @@
 
 #include "output/film/begun_passes.h"
 #include "output/film/scene_hash.h"
+#include "output/in_photograph/for_preview.h"
+#include "output/in_photograph/section.h"
 #include "output/preview/deliver.h"
 #include "output/preview/finished.h"
 #include "output/preview/first_look.h"
@@ -20,6 +22,7 @@
 #include "output/program/preview_estimate.h"
 #include "output/program/read_and_warn.h"
 #include "output/system/errors.h"
+#include "output/system/file_names.h"
 #include "output/system/interrupt.h"
 #include "output/system/job_words.h"
 #include "output/system/program.h"
@@ -39,6 +42,7 @@ struct PreviewRequest {
     std::string file;
     std::vector<std::string> changes;
     std::vector<std::string> pictures;
+    std::vector<std::string> photographs;  ///< of `pictures` those that are photographs of the wall
     std::vector<std::string> lights;
     std::string into = kFinishedFolder;
     std::string pieces;
@@ -68,6 +72,7 @@ struct Work {
 
 std::vector<Work> plan(const Layout& layout, const PreviewRequest& request) {
     std::vector<Work> works;
+    if (!request.photographs.empty() && request.pictures.empty()) return works;  // they alone are asked for
     for (Picture& picture :
          pictures_in_lights(layout, choose_pictures(layout, request.pictures), request.lights)) {
         if (!request.size.empty()) {
@@ -218,24 +223,8 @@ void tell_estimate(const Layout& layout, const std::vector<Work>& works, const f
     fmt::print("{}", estimate_json(estimate(layout, std::move(pictures), request.threads), layout));
 }
 
-void preview(const PreviewRequest& request) {
-    const ThreadLimit limit(request.threads);
-    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
-    const std::uint64_t sources = source_hash(layout);
-    const fs::path folder = finished_folder(request.into, request.file, request.changes);
-    const std::vector<Work> all = plan(layout, request);
-    refuse_other_scenes(all, sources, request);
-    if (request.estimate) {
-        tell_estimate(layout, all, folder, sources, request);
-        return;
-    }
-    const std::vector<Work> works = still_to_do(all, folder, sources, request);
-    if (works.empty()) return;
-    make_writable_folder(folder);
-
-    const Laying laying = lay_and_warn(layout);
-    for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
-    stop_if_interrupted();
+void render_works(const Layout& layout, const Laying& laying, const std::vector<Work>& works,
+                  const fs::path& folder, std::uint64_t sources, const PreviewRequest& request) {
     show_first_looks(layout, laying, works, folder, request);
     LitRooms rooms(layout, laying);
     std::vector<std::string> lights;
@@ -255,6 +244,52 @@ void preview(const PreviewRequest& request) {
             render_work(works[i], rooms.in(lights[i]), notes[k], folder, request);
         }
     }
+}
+
+// Tells names of photographs of the wall from those of other pictures. \return the photographs to be made:
+// those asked for, or all, unless it is parts or figures of other pictures that are wanted.
+std::vector<std::string> take_photographs(const Layout& layout, PreviewRequest& request) {
+    const std::vector<std::string> known = wall_photograph_names(layout);
+    for (const std::string& name : request.pictures)
+        if (holds(known, name)) request.photographs.push_back(name);
+    std::erase_if(request.pictures, [&](const std::string& name) { return holds(known, name); });
+    const bool others = !request.rows.empty() || !request.part.empty() || request.estimate ||
+                        !request.expect.empty() || request.dry_run || !request.lights.empty();
+    if (!request.photographs.empty() || !request.pictures.empty() || others) return request.photographs;
+    return known;
+}
+
+void check_names(const std::vector<Work>& works, std::vector<std::string> names) {
+    for (const Work& work : works) names.push_back(work.picture.name);
+    check_picture_names(names);
+}
+
+void preview(PreviewRequest request) {
+    const ThreadLimit limit(request.threads);
+    const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
+    const std::vector<std::string> in_photographs = take_photographs(layout, request);
+    const std::uint64_t sources = source_hash(layout);
+    const fs::path folder = finished_folder(request.into, request.file, request.changes);
+    const std::vector<Work> all = plan(layout, request);
+    check_names(all, in_photographs);
+    refuse_other_scenes(all, sources, request);
+    if (request.estimate) {
+        tell_estimate(layout, all, folder, sources, request);
+        return;
+    }
+    const std::vector<Work> works = still_to_do(all, folder, sources, request);
+    const SettingIn setting{folder,      sources, request.threads, request.quiet, request.skip_finished,
+                            request.json};
+    const std::vector<TakenPhotograph> taken =
+        still_to_set_in(open_photographs(layout, in_photographs), setting);
+    if (works.empty() && taken.empty()) return;
+    make_writable_folder(folder);
+
+    const Laying laying = lay_and_warn(layout);
+    for (const std::string& note : laying.notes) fmt::print(stderr, "Note: {}\n", note);
+    stop_if_interrupted();
+    render_works(layout, laying, works, folder, sources, request);
+    set_into_photographs(taken, layout, laying, setting);
 }
 
 }  // namespace

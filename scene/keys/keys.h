@@ -28,11 +28,12 @@ extern const KeyTable board, test_piece, board_part, choice, choices, changes, s
 extern const KeyTable glare, move, tracks, track, sweep, kept_light;
 extern const KeyTable portfolio, shot_lights, close_up, lens, stand_in, walk, caption;
 extern const KeyTable clips, clip_walk, clip_dimming, clip_day;
+extern const KeyTable photographs, photograph;
 extern const KeyTable take_off, waste, hours, purchases, purchase, zones, zone_wishes, zone_wish, hanging;
 
 /// Keys at the top of a layout file that the reader of the layout leaves to the commands.
-inline constexpr std::array<std::string_view, 7> kDeliverables{"board",    "glare", "portfolio", "clips",
-                                                               "take-off", "zones", "hanging"};
+inline constexpr std::array<std::string_view, 8> kDeliverables{
+    "board", "glare", "portfolio", "clips", "in photographs", "take-off", "zones", "hanging"};
 
 /// Wavelengths of measured materials and of spectra of lamps, nm; relative power.
 inline constexpr Range kMaterial_nm{300, 1100}, kLamp_nm{200, 3000}, kPower{0, 1e12};

@@ -44,6 +44,7 @@ constexpr KeyRow kLayout[] = {
     {"glare", mapping(glare), "usual limits", "What counts as glare here, and what may be moved against it."},
     {"portfolio", mapping(portfolio), "the usual set", "Pictures and captions of the finished work."},
     {"clips", mapping(clips), "the usual clips", "Short moving pictures of the work."},
+    {"in photographs", mapping(photographs), "", "Photographs of the wall that the panel is set into."},
     {"take-off", mapping(take_off), "usual figures", "How material is cut, bought and laid."},
     {"zones", mapping(zones), "usual figures", "How grout is mixed and spread, zone by zone."},
     {"hanging", mapping(hanging), "usual figures", "How the panel is fixed to its wall."},

@@ -197,14 +197,32 @@ std::optional<Laying> lay_beside(const Layout& layout) {
     return lay(*layout.beside->layout);
 }
 
-World build_world(const Layout& layout, const Laying& laying, const Laying* beside, double finest_mm) {
+namespace {
+
+World empty_world(const Layout& layout) {
     World world;
     world.interfaces = std::make_shared<InterfaceTables>();
     world.panel_size_mm = {layout.panel.width_mm, layout.panel.height_mm, face_plane_mm(layout)};
+    world.origin_mm = hung_panels(layout).front().centre_mm;
+    world.panel_normal = glm::vec3(turned_by_lean(layout.panel.lean_deg) * glm::vec4(0, 0, 1, 0));
+    return world;
+}
+
+}  // namespace
+
+World build_bare_wall(const Layout& layout) {
+    World world = empty_world(layout);
+    SurfaceCache cache(world, layout);
+    add_room(world, layout.room, layout.on, cache);
+    add_lamps(world, layout);
+    finish(world);
+    return world;
+}
+
+World build_world(const Layout& layout, const Laying& laying, const Laying* beside, double finest_mm) {
+    World world = empty_world(layout);
     const std::vector<HungPanel> hung = hung_panels(layout);
-    world.origin_mm = hung.front().centre_mm;
     const auto tilted = turned_by_lean(layout.panel.lean_deg);
-    world.panel_normal = glm::vec3(tilted * glm::vec4(0, 0, 1, 0));
 
     SurfaceCache cache(world, layout);
     add_panel(world, layout, laying, cache, tilted, glm::vec3(0), {true, finest_mm});

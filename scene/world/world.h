@@ -133,4 +133,7 @@ std::optional<Laying> lay_beside(const Layout& layout);
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside = nullptr,
                   double finest_mm = 0);
 
+/// The same room without what hangs there, under the same light; its origin is where the panel's would be.
+World build_bare_wall(const Layout& layout);
+
 }  // namespace rakelight

@@ -56,8 +56,18 @@ RUNS = [
     'samples mine.yaml',
     'model shelf.yaml --detail 1',
     'clip shelf.yaml --only dimmed --size 32x18 --seconds 0.2 --most-samples 1',
+    'preview hung.yaml --picture foyer',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
+
+# The shelf in a photograph of its wall: grey, with a white sheet as a lens of 40 mm sees it 1.2 m away.
+HUNG = '''
+like: shelf.yaml
+in photographs:
+  foyer: {picture: wall.ppm, sheet: [100, 60], corners: [[66, 50], [134, 50], [134, 90], [66, 90]], focal length: 40, samples: 1}
+'''
+WALL = b'P6 200 140 255\n' + b''.join(bytes([230 if 66 <= x < 134 and 50 <= y < 90 else 150]) * 3
+                                      for y in range(140) for x in range(200))
 
 # A photograph of the chart and of a grey sample beside it, by three channels that are humps over wavelength.
 SAMPLES = '''
@@ -136,6 +146,8 @@ class WrittenFiles(unittest.TestCase):
         cls.path = pathlib.Path(cls.folder.name)
         (cls.path / 'shelf.yaml').write_text(LAYOUT)
         (cls.path / 'mine.yaml').write_text(SAMPLES)
+        (cls.path / 'hung.yaml').write_text(HUNG)
+        (cls.path / 'wall.ppm').write_bytes(WALL)
         (cls.path / 'chart.ppm').write_bytes(photograph())
         for words in RUNS:
             run(cls.path, words)
