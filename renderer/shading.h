@@ -65,6 +65,7 @@ struct ShadingLanes {
     LaneArray<const Object*> objects;
     LaneArray<const Surface*> surfaces;
     Floats base_scale;  ///< grain: factor on the base's reflectance
+    Floats edge_mm;     ///< distance from the piece's edge; below 0 = as the whole face in the mean
 };
 
 /// Unit normals bent over their triangles, not yet turned towards the ray.
@@ -88,6 +89,13 @@ inline const Surface* seen_surface(const World& world, const Object& object, con
     return &world.surfaces[glassy ? object.glassy_surface : object.surface];
 }
 
+/// Distance of a hit from the outline of its piece, mm. The object has edges.
+inline float edge_of(const World& world, const Object& object, const Hit& hit) {
+    const auto& c = world.edges[object.edges + (hit.triangle - object.first_triangle)].corners;
+    const auto at = [&](std::size_t i) { return static_cast<float>(c[i]); };
+    return (at(0) * (1 - hit.u - hit.v) + at(1) * hit.u + at(2) * hit.v) * (1 / PackedEdges::kPerMm);
+}
+
 /// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
 /// shaded as light meets them that a dull surface has scattered before.
 inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
@@ -105,6 +113,7 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
     s.base_scale = broadcast(1);
+    s.edge_mm = broadcast(-1);
     for (std::size_t k = 0; k < kLanes; ++k) {
         const Object& object = world.objects[world.packed_normals[hits[k]->triangle].object];
         const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
@@ -112,6 +121,7 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
         if (fine[k] > 0) {
             s.surfaces[k] = seen_surface(world, object, at);
             s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);
+            if (object.edges != kNone) s.edge_mm[k] = edge_of(world, object, *hits[k]);
         } else {
             s.surfaces[k] = &world.surfaces[object.roughened_surface];
         }

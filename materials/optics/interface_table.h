@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "materials/optics/ggx.h"
+#include "materials/optics/side_wall.h"
 
 namespace rakelight {
 
@@ -82,7 +83,11 @@ class InterfaceTables {
     /// Of leaf under `interface`, or bare when there is none: see make_leaf_table.
     const InterfaceTable& leaf(const InterfaceTable* interface, float alpha, float stretch = 1);
 
+    /// What sides make of layers.
+    SideWalks& side_walks() { return walks_; }
+
   private:
+    SideWalks walks_;
     std::map<std::tuple<float, float, float>, InterfaceTable> tables_;
     std::map<std::tuple<float, float, float, float, float>, InterfaceTable> leaves_;
 };

@@ -60,35 +60,69 @@ std::vector<LayerBand> layers_of(const Material& m, double thickness_mm, double 
     return r;
 }
 
+// Layers of glass as one, which is what side light sees of them.
+SideWalks::Band mixed(std::span<const LayerBand> layers, double filling) {
+    SideWalks::Band mean;
+    double thickness_mm = 0;
+    for (const LayerBand& l : layers) {
+        thickness_mm += l.thickness_mm;
+        mean.absorption_per_mm += l.absorption_per_mm * l.thickness_mm;
+        mean.scattering_per_mm += l.scattering_per_mm * l.thickness_mm;
+    }
+    mean.absorption_per_mm /= std::max(thickness_mm, 1e-9);
+    mean.scattering_per_mm /= std::max(thickness_mm, 1e-9);
+    mean.bed = layers.back().backing;
+    mean.filling = filling;
+    return mean;
+}
+
+// Brings the albedo of an endless layer to the mean of a piece with sides. \return false where none shows
+bool bring_in_sides(Surface& s, double thickness_mm, const SideWall& side,
+                    std::array<SideWalks::Band, kBandCount> bands, SideWalks& walks,
+                    std::array<std::array<double, kLayerNodes>, kBandCount>& albedo) {
+    if (!side.shows() || !(thickness_mm > 0)) return false;
+    const SideBlock block{s.interface ? s.interface->index : 1.0, thickness_mm, side.across_mm,
+                          std::min(side.bonded_mm, thickness_mm)};
+    const auto lights = walks.light(block, bands);
+    for (std::size_t b = 0; b < kBandCount; ++b) {
+        double most = 0;
+        for (double& a : albedo[b]) most = std::max(most, a = std::min(a * lights[b].mean, 1.0));
+        for (std::size_t place = 0; place < kSidePlaces; ++place)
+            s.side[place][static_cast<int>(b)] =
+                static_cast<float>(std::min(lights[b].profile[place], 1 / std::max(most, 1e-6)));
+    }
+    s.side_per_mm = static_cast<float>(1 / block.reach_mm());
+    return true;
+}
+
 void set_layered(Surface& s, const Material& m, double thickness_mm, const SampledSpectrum& backing,
-                 double tone, const SideWall& side) {
+                 double tone, const SideWall& side, SideWalks& walks) {
     s.kind = Surface::Base::layered;
     const LayerFrame frame = make_layer_frame(s.interface);
     s.cosine = frame.cosine;
     std::array<std::array<double, kLayerNodes>, kBandCount> albedo;
-    std::array<LayerFactor, kBandCount> factor;
+    std::array<SideWalks::Band, kBandCount> bands;
     tbb::parallel_for(0, kBandCount, [&](int band) {
         const auto b = static_cast<std::size_t>(band);
         auto layers = layers_of(m, thickness_mm, tone, band);
         layers.back().backing = backing[band];
         albedo[b] = layer_albedo(frame, layers);
-        if (side.share > 0) {
-            auto halfway = layers_of(m, thickness_mm / 2, tone, band);
-            halfway.back().backing = side.reflectance[band];
-            const auto beside = layer_albedo(frame, halfway);
-            for (std::size_t k = 0; k < beside.size(); ++k)
-                albedo[b][k] += side.share * (beside[k] - albedo[b][k]);
-        }
-        factor[b] = layer_factor(frame, albedo[b]);
+        bands[b] = mixed(std::span(layers).subspan(m.haze > 0 ? 1 : 0), side.reflectance[band]);
     });
+    const bool sided = bring_in_sides(s, thickness_mm, side, bands, walks, albedo);
     double most = 0, total = 0;
     for (std::size_t b = 0; b < kBandCount; ++b) {
+        const LayerFactor factor = layer_factor(frame, albedo[b]);
+        const int band = static_cast<int>(b);
+        double edge = 1;
+        for (std::size_t place = 0; sided && place < kSidePlaces; ++place)
+            edge = std::max(edge, static_cast<double>(s.side[place][band]));
         for (std::size_t node = 0; node < kLayerNodes; ++node) {
-            s.g[node][static_cast<int>(b)] = static_cast<float>(factor[b].g[node]);
-            most = std::max(most, albedo[b][node]);
+            s.g[node][band] = static_cast<float>(factor.g[node]);
+            most = std::max(most, edge * albedo[b][node]);
         }
-        s.even[static_cast<int>(b)] = static_cast<float>(factor[b].mean);
-        total += factor[b].mean * factor[b].mean;
+        s.even[band] = static_cast<float>(factor.mean);
+        total += factor.mean * factor.mean;
     }
     s.mean_albedo = static_cast<float>(total / kBandCount);
     s.max_base_scale = static_cast<float>(1 / std::max(most, 1e-6));
@@ -191,8 +225,10 @@ void set_leaf(Surface& s, const Material& m, double thickness_mm, double tone, c
         }
     }
     float by_lobe = mean(colour) * lobe;
-    if (side.share > 0) {
-        s.leaf.beside = static_cast<float>(2 * side.share / mean_tangent(static_cast<double>(index)));
+    if (side.shows()) {
+        const double share =
+            side_share(4 / side.across_mm, side.bonded_mm, std::max(static_cast<double>(index), 1.0));
+        s.leaf.beside = static_cast<float>(2 * share / mean_tangent(static_cast<double>(index)));
         for (std::size_t node = 0; node < kLayerNodes; ++node)
             s.g[node] = s.g[node] * leaf_keeps(s.interface, s.leaf, outer_cosine(s.cosine, node, index));
         const float beside = s.leaf.clear * lobe_beside(s);
@@ -269,14 +305,15 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
         const SampledSpectrum& under = m.backed ? m.reflectance : backing;
         require(within(under, 0, 1), m, "reflectance of the backing must be 0 to 1");
         require(thickness_mm >= 0, m, "thickness must be 0 or more");
-        require(side.share >= 0 && side.share <= 1, m, "share of the sides must be 0 to 1");
+        require(side.across_mm >= 0 && std::isfinite(side.across_mm), m, "width must be 0 or more");
+        require(side.bonded_mm >= 0, m, "height of the filling must be 0 or more");
         require(within(side.reflectance, 0, 1), m, "reflectance of the sides must be 0 to 1");
         if (m.leaf != Leaf::none)
             set_leaf(s, m,
                      m.leaf_depth_mm > 0 ? std::min<double>(m.leaf_depth_mm, thickness_mm) : thickness_mm,
                      tone, side, cache);
         else
-            set_layered(s, m, thickness_mm, under, tone, side);
+            set_layered(s, m, thickness_mm, under, tone, side, cache.side_walks());
     }
     return s;
 }

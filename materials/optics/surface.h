@@ -23,6 +23,7 @@
 #include "materials/optics/leaf.h"
 #include "materials/optics/material.h"
 #include "materials/optics/matte.h"
+#include "materials/optics/side_wall.h"
 
 namespace rakelight {
 
@@ -44,12 +45,22 @@ struct Surface {
     SampledSpectrum even;   ///< even: A; matte: reflectance of a facet; layered: mean of g
     SampledSpectrum among;  ///< matte: reflectance of light scattered among facets; leaf: even part
     std::array<SampledSpectrum, kLayerNodes>
-        g{};  ///< layered: square root of A at the nodes; leaf: colour of its lobe
+        g{};                ///< layered: square root of A at the nodes; leaf: colour of its lobe
+    float side_per_mm = 0;  ///< layered: 1 / distance from the edge beyond which `side` stays; 0 = no sides
+    std::array<SampledSpectrum, kSidePlaces> side{};  ///< A at each place over its mean, which is that of g
 
     /// Share of the light at cosine `z` that passes the interface into the base.
     float transmittance(float z) const { return interface ? 1 - interface->albedo(z) : 1; }
     /// The same from one direction.
     float transmittance(const glm::vec3& v) const { return interface ? 1 - interface->albedo(v) : 1; }
+    /// Factor on the base at a distance from the piece's edge.
+    SampledSpectrum side_at(float edge_mm) const {
+        if (!(side_per_mm > 0)) return SampledSpectrum(1);
+        const float x = (kSidePlaces - 1) * std::sqrt(std::clamp(edge_mm * side_per_mm, 0.f, 1.f));
+        const int i = std::min(static_cast<int>(x), kSidePlaces - 2);
+        const auto at = static_cast<std::size_t>(i);
+        return lerp(side[at], side[at + 1], x - static_cast<float>(i));
+    }
     /// Whether there is an interface, and no perfect mirror.
     bool has_rough_interface() const { return interface && interface->slopes.alpha > 0; }
 
@@ -66,26 +77,14 @@ inline bool same_routing(Surface a, const Surface& b) {
     a.even = b.even;
     a.among = b.among;
     a.g = b.g;
+    a.side = b.side;
     return a == b;
 }
 
-/// What a translucent piece shows of the filling at its sides: light that enters near an edge meets a side
-/// wall before the bed, halfway down in the mean, and comes back by a way half as long. Pale grout so washes
-/// glass out, and dark grout deepens it. Leaf under the glass loses by it on the way down and up again, the
-/// more the flatter the ray.
-struct SideWall {
-    SampledSpectrum reflectance;  ///< of the filling in contact, 0..1
-    double share = 0;             ///< of the entering light that meets a side first, 0..1
-};
-
-/// How far light that falls evenly from all round moves aside in stuff of an index of at least 1, in the mean
-/// over what enters, for each millimetre down: Lambert's cosine law gives
-///     2 int_0^1 u^2 / sqrt(n^2 - u^2) du = n^2 asin(1/n) - sqrt(n^2 - 1)      (u the sine outside).
-inline double mean_tangent(double index) {
-    return index * index * std::asin(1 / index) - std::sqrt(index * index - 1);
-}
-
-/// Compiles `material` at `thickness_mm` over a backing in optical contact.
+/// Compiles `material` at `thickness_mm` over a backing in optical contact, its sides against `side`. What
+/// they make of a layer is the mean of the whole face, and falls off from the edge as Surface::side tells;
+/// leaf under glass loses by them on the way down and up again, the more the flatter the ray, the same all
+/// over.
 /// `backing_reflectance`: 0..1, met only by translucent material. `tone`: factor on the absorption of the
 /// base, > 0; 1 = as it is (for an opaque base, on Kubelka-Munk K/S). Takes microseconds, or about a
 /// millisecond for a translucent base that scatters, tens of them for the first leaf of its kind: make few

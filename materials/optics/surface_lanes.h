@@ -37,10 +37,11 @@ class SurfaceLanes {
   public:
     /// `out`: unit, z > 0. `base_scale` multiplies the base (grain), 0..Surface::max_base_scale.
     /// `seen_by_eye`, 1 or 0: a glossy interface is then sampled with a probability of at least 0.4, so that
-    /// glints converge before the duller base does.
+    /// glints converge before the duller base does. `edge_mm`: how far from the edge of the piece; below 0 =
+    /// as its whole face in the mean.
     SurfaceLanes(const LaneArray<const Surface*>& surfaces, const Vec3s& out, const Floats& base_scale,
-                 const Floats& seen_by_eye)
-        : out_(out), surfaces_(surfaces) {
+                 const Floats& seen_by_eye, const Floats& edge_mm = broadcast(-1))
+        : out_(out), edge_mm_(edge_mm), surfaces_(surfaces) {
         for (std::size_t k = 0; k < kLanes; ++k) {
             interfaces_[k] = surfaces[k]->interface ? surfaces[k]->interface : &kNoInterface;
             layered_ = layered_ || surfaces[k]->kind == Surface::Base::layered;
@@ -121,6 +122,7 @@ class SurfaceLanes {
         for (int i = 0; i < kBandCount; ++i)
             r[i] = through * (out_g[0][i] + a * (out_g[1][i] - out_g[0][i])) *
                    (in_g[0][i] + b * (in_g[1][i] - in_g[0][i]));
+        if (edge_mm_[lane] >= 0) r *= s.side_at(edge_mm_[lane]);
         return r;
     }
 
@@ -234,6 +236,7 @@ class SurfaceLanes {
     }
 
     Vec3s out_;
+    Floats edge_mm_;
     LaneArray<const Surface*> surfaces_;
     LaneArray<const InterfaceTable*> interfaces_;
     bool layered_ = false;

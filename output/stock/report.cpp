@@ -137,7 +137,7 @@ struct Laid {
 
     bool operator==(const Laid& other) const {
         return bed == other.bed && thickness_mm == other.thickness_mm && beside == other.beside &&
-               side.share == other.side.share;
+               side.across_mm == other.side.across_mm && side.bonded_mm == other.side.bonded_mm;
     }
 };
 
@@ -150,7 +150,7 @@ Laid laid_in_field(const Layout& layout, const Laying& laying, std::size_t f, st
     way.bed = &layout.tints[field.bed];
     way.side =
         side_wall(layout.tints, field, edge_of_pieces(field, laying.pieces, f, stock), way.thickness_mm, m);
-    if (way.side.share > 0) way.beside = &layout.tints[filling_of(field)];
+    if (way.side.shows()) way.beside = &layout.tints[filling_of(field)];
     return way;
 }
 

@@ -2,20 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "scene/geometry/polygon.h"
 
 namespace rakelight {
 
 namespace {
-constexpr double kMostShare = 0.6;  // the law is of short moves; small deep pieces still show some bed
-constexpr double kSteps = 20;       // of the share, so that surfaces can be shared
+constexpr double kSteps = 8;  // of an octave of the width, so that surfaces can be shared
 }  // namespace
-
-double side_share(double edge_per_mm, double bonded_mm, double index) {
-    return std::clamp(mean_tangent(index) * bonded_mm * edge_per_mm / std::numbers::pi, 0.0, kMostShare);
-}
 
 double edge_per_mm(std::span<const glm::dvec2> outline_mm) {
     return perimeter_mm(outline_mm) / std::max(area_mm2(outline_mm), 1e-9);
@@ -32,14 +26,34 @@ double edge_of_pieces(const Field& said, const std::vector<Piece>& pieces, std::
     return area > 0 ? edge / area : edge_per_mm(said.piece_length_mm, said.piece_width_mm);
 }
 
+std::vector<float> distances_from_edge(const std::vector<glm::vec3>& positions_mm,
+                                       std::span<const glm::dvec2> outline_mm) {
+    std::vector<float> r;
+    r.reserve(positions_mm.size());
+    for (const glm::vec3& position : positions_mm) {
+        const glm::dvec2 p(position);
+        double nearest2 = 1e18;
+        bool within = false;
+        for (std::size_t i = 0; i < outline_mm.size(); ++i) {
+            const glm::dvec2 a = outline_mm[i], b = outline_mm[(i + 1) % outline_mm.size()], side = b - a;
+            const double length2 = std::max(glm::dot(side, side), 1e-18);
+            const glm::dvec2 off = p - a - side * std::clamp(glm::dot(p - a, side) / length2, 0.0, 1.0);
+            nearest2 = std::min(nearest2, glm::dot(off, off));
+            if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * side.x)
+                within = !within;
+        }
+        r.push_back(within ? static_cast<float>(std::sqrt(nearest2)) : 0);
+    }
+    return r;
+}
+
 SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bonded_mm, double thickness_mm,
                    const Material& material) {
     double lit_mm = bonded_mm;
     if (material.leaf != Leaf::none && material.leaf_depth_mm > 0)
         lit_mm -= std::max(thickness_mm - static_cast<double>(material.leaf_depth_mm), 0.0);
-    const double share =
-        side_share(edge_per_mm, std::max(lit_mm, 0.0), std::max(static_cast<double>(material.index), 1.0));
-    return {filling, std::round(share * kSteps) / kSteps};
+    const double across_mm = std::exp2(std::round(std::log2(4 / edge_per_mm) * kSteps) / kSteps);
+    return {filling, across_mm, std::max(lit_mm, 0.0)};
 }
 
 double bonded_mm(const Field& field, double thickness_mm) {

@@ -13,6 +13,7 @@ struct Mesh {
     std::vector<glm::vec3> positions_mm;
     std::vector<glm::vec3> normals;
     std::vector<glm::uvec3> triangles;
+    std::vector<float> edge_mm;  ///< of a piece: distance from its outline, one per position; or empty
 };
 
 }  // namespace rakelight

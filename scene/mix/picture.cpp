@@ -177,18 +177,18 @@ LaidColour Palette::laid(std::uint32_t material, const SideWall& side) {
 
 const std::vector<LaidColour>& Palette::of(double edge_per_mm) {
     std::vector<SideWall> sides;
-    std::vector<double> shares;
+    std::vector<double> widths;
     for (const std::uint32_t material : materials_) {
         const Material& m = layout_.stock[material];
         sides.push_back(
             m.opaque ? SideWall{}
                      : side_wall(layout_.tints, field_, edge_per_mm, piece_thickness_mm(field_, m), m));
-        shares.push_back(sides.back().share);
+        widths.push_back(sides.back().shows() ? sides.back().across_mm : 0);
     }
-    const auto [row, fresh] = rows_.try_emplace(shares);
+    const auto [row, fresh] = rows_.try_emplace(widths);
     if (fresh)
         for (std::size_t i = 0; i < materials_.size(); ++i) {
-            const auto [made, unseen] = made_.try_emplace({materials_[i], shares[i]});
+            const auto [made, unseen] = made_.try_emplace({materials_[i], widths[i]});
             if (unseen) made->second = laid(materials_[i], sides[i]);
             row->second.push_back(made->second);
         }

@@ -45,8 +45,8 @@ class Palette {
     std::vector<std::uint32_t> materials_;
     TristimulusWeights daylight_;
     InterfaceTables tables_;
-    std::map<std::pair<std::uint32_t, double>, LaidColour> made_;  // by material and share of the sides
-    std::map<std::vector<double>, std::vector<LaidColour>> rows_;  // by the shares of all
+    std::map<std::pair<std::uint32_t, double>, LaidColour> made_;  // by material and width
+    std::map<std::vector<double>, std::vector<LaidColour>> rows_;  // by the widths of all
 };
 
 /// How near the laid pieces come to their picture, in CIEDE2000.

@@ -10,6 +10,7 @@
 #include "materials/maths/hash.h"
 #include "scene/forms/forms.h"
 #include "scene/forms/joint_surface.h"
+#include "scene/forms/side_wall.h"
 #include "scene/light/window_light.h"
 #include "scene/model/levels.h"
 #include "scene/room/furnishing_check.h"
@@ -35,7 +36,11 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
                 const glm::mat4& place, const PanelLook& look) {
     std::vector<Mesh> forms(laying.pieces.size());
     tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
-        forms[i] = form_piece(laying.pieces[i], layout.stock[laying.pieces[i].material], look.finest_mm);
+        const Piece& piece = laying.pieces[i];
+        const Material& stuff = layout.stock[piece.material];
+        forms[i] = form_piece(piece, stuff, look.finest_mm);
+        if (!stuff.opaque && stuff.leaf == Leaf::none)
+            forms[i].edge_mm = distances_from_edge(forms[i].positions_mm, piece.outline_mm);
     });
     std::vector<Object> objects;
     for (std::size_t i = 0; i < forms.size(); ++i) {

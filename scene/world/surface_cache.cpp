@@ -46,8 +46,9 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
         side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness_mm, material);
     std::optional<std::uint32_t> bed, beside;
     if (shows) bed = field->bed;
-    if (side.share > 0) beside = filling_of(*field);
-    const Key key(number, bed, beside, side.share, tone_step, thickness_step, material.roughness);
+    if (side.shows()) beside = filling_of(*field);
+    const Key key(number, bed, beside, beside ? side.across_mm : 0, beside ? side.bonded_mm : 0, tone_step,
+                  thickness_step, material.roughness);
     auto [it, fresh] = made_.try_emplace(key);
     if (fresh) {
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);

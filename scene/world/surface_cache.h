@@ -41,9 +41,10 @@ class SurfaceCache {
     World& world_;
     const Layout& layout_;
     std::size_t first_material_;  // of this layout in World::materials
-    /// By material, bed, filling, its share, steps of tone and thickness, roughness.
+    /// By material, bed, filling, width and bonded height of the piece, steps of tone and thickness,
+    /// roughness.
     using Key = std::tuple<std::size_t, std::optional<std::uint32_t>, std::optional<std::uint32_t>, double,
-                           int, int, float>;
+                           double, int, int, float>;
     std::map<Key, Made> made_;
 };
 

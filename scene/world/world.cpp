@@ -19,6 +19,14 @@ std::uint32_t pack_normal(const glm::vec3& unit) {
     return bits(p.x) | bits(p.y) << 16;
 }
 
+namespace {
+
+std::uint16_t packed_edge(float edge_mm) {
+    return static_cast<std::uint16_t>(std::lround(std::clamp(edge_mm * PackedEdges::kPerMm, 0.0f, 65535.0f)));
+}
+
+}  // namespace
+
 Material roughened(Material material) {
     constexpr float kLeastRoughness = 0.3f;
     material.roughness = std::max(material.roughness, kLeastRoughness);
@@ -45,10 +53,19 @@ void add(World& world, std::span<const Mesh> meshes, const glm::mat4& place,
     const auto first_object = static_cast<std::uint32_t>(world.objects.size());
     world.objects.insert(world.objects.end(), objects.begin(), objects.end());
     std::vector<std::size_t> corners{world.positions_mm.size()}, triangles{world.triangles.size()};
-    for (const Mesh& mesh : meshes) {
+    std::size_t edges = world.edges.size();
+    for (std::size_t m = 0; m < meshes.size(); ++m) {
+        const Mesh& mesh = meshes[m];
+        Object& object = world.objects[first_object + m];
+        object.first_triangle = static_cast<std::uint32_t>(triangles.back());
+        if (!mesh.edge_mm.empty()) {
+            object.edges = static_cast<std::uint32_t>(edges);
+            edges += mesh.triangles.size();
+        }
         corners.push_back(corners.back() + mesh.positions_mm.size());
         triangles.push_back(triangles.back() + mesh.triangles.size());
     }
+    world.edges.resize(edges);
     world.positions_mm.resize(corners.back());
     world.triangles.resize(triangles.back());
     world.packed_normals.resize(triangles.back());
@@ -66,6 +83,10 @@ void add(World& world, std::span<const Mesh> meshes, const glm::mat4& place,
             const glm::uvec3& t = mesh.triangles[k];
             world.triangles[triangles[m] + k] = t + first;
             world.packed_normals[triangles[m] + k] = {{normals[t.x], normals[t.y], normals[t.z]}, object};
+            if (!mesh.edge_mm.empty())
+                world.edges[world.objects[object].edges + k] = {{packed_edge(mesh.edge_mm[t.x]),
+                                                                 packed_edge(mesh.edge_mm[t.y]),
+                                                                 packed_edge(mesh.edge_mm[t.z]), 0}};
         }
     });
 }

@@ -32,6 +32,12 @@ struct PackedNormals {
     std::uint32_t object = 0;
 };
 
+/// Distances of a triangle's corners from the outline of its piece, in steps of 1/256 mm.
+struct PackedEdges {
+    static constexpr float kPerMm = 256;
+    std::uint16_t corners[4] = {0, 0, 0, 0};  ///< the last is spare
+};
+
 /// One object of one material: a tessera, a stone, a wall.
 struct Object {
     std::uint32_t surface = 0;             ///< index in World::surfaces
@@ -43,6 +49,9 @@ struct Object {
     glm::vec3 along{1, 0, 0};    ///< direction the grain is stretched along
     glm::vec3 noise_shift_mm{};  ///< so that no two pieces show the same grain
     std::uint32_t seed = 0;
+    std::uint32_t edges =
+        kNone;  ///< of its first triangle, in World::edges; none = it looks the same all over
+    std::uint32_t first_triangle = 0;
     std::int32_t piece = 0;     ///< 1-based number of the piece; 0 = not a piece
     std::int32_t material = 0;  ///< 1-based index in World::materials
     friend bool operator==(const Object&, const Object&) = default;
@@ -59,6 +68,7 @@ struct World {
     std::vector<glm::vec3> positions_mm;  ///< ends with one spare element: Embree reads 16 bytes a vertex
     std::vector<glm::uvec3> triangles;
     std::vector<PackedNormals> packed_normals;  ///< one a triangle
+    std::vector<PackedEdges> edges;             ///< of objects whose look changes from the edge inward
     std::vector<Object> objects;
     std::vector<Surface> surfaces;
     std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into

@@ -99,10 +99,20 @@ TEST(SideWall, UnderLeafNoLightComesToTheSides) {
     gold.index = 1.52f;
     gold.leaf = Leaf::gold;
     gold.leaf_depth_mm = 1;
-    EXPECT_EQ(side_wall(layout.tints, field, edge_per_mm(10, 10), 6, gold).share, 0);
+    EXPECT_FALSE(side_wall(layout.tints, field, edge_per_mm(10, 10), 6, gold).shows());
     gold.leaf_depth_mm = 0;
-    EXPECT_NEAR(side_wall(layout.tints, field, edge_per_mm(10, 10), 6, gold).share,
-                side_share(edge_per_mm(10, 10), 4, 1.52), 0.026);  // half a step
+    const SideWall behind = side_wall(layout.tints, field, edge_per_mm(10, 10), 6, gold);
+    EXPECT_DOUBLE_EQ(behind.bonded_mm, 4);
+    EXPECT_NEAR(behind.across_mm, 10, 0.45);  // half a step
+}
+
+// In plan, by hand: the nearest side; on it, and outside, nothing.
+TEST(SideWall, TellsHowFarAPlaceLiesFromTheEdge) {
+    const std::vector<glm::dvec2> outline{{0, 0}, {10, 0}, {10, 6}, {0, 6}};
+    const std::vector<float> edge =
+        distances_from_edge({{5, 3, 8}, {1, 2, 0}, {9.5, 3, 1}, {0, 2, 0}, {12, 3, 0}}, outline);
+    const std::vector<float> expected{3, 1, 0.5f, 0, 0};
+    for (std::size_t i = 0; i < edge.size(); ++i) EXPECT_NEAR(edge[i], expected[i], 1e-6);
 }
 
 }  // namespace

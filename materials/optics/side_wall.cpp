@@ -1,0 +1,373 @@
+#include "materials/optics/side_wall.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <glm/glm.hpp>
+#include <numbers>
+#include <numeric>
+#include <vector>
+
+#include "materials/maths/hash.h"
+#include "materials/maths/lanes.h"
+#include "materials/optics/fresnel.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kReach = 4;  // thicknesses from an edge beyond which no side is felt
+constexpr double kNarrowest = 0.125,
+                 kWidest = 8;          // thicknesses: blocks that are wider differ by their middle alone
+constexpr int kBeds = 10, kSides = 8;  // times that light is counted to meet them; the last stands for more
+constexpr int kEvenWays = 32;          // nodes of length every kEvenStep thicknesses, then ever wider
+constexpr int kWays = 40;
+constexpr double kEvenStep = 0.25, kWider = 1.35;
+constexpr int kPaths = 2048;  // from each place; half of them where much is scattered, which evens out
+constexpr int kMostSteps = 400;
+constexpr double kBlack = 1e-9, kEndlessWay = 1e12;
+constexpr double kLeastWeight = 0.02;
+constexpr double kThinnest = 0.0625;  // scattering depth, the first of the steps by two
+constexpr double kThickest = 32;      // beyond, no light meets a side but at the very edge
+
+double way_node(int k) {
+    return k < kEvenWays ? kEvenStep * k : kEvenStep * (kEvenWays - 1) * std::pow(kWider, k - kEvenWays + 1);
+}
+
+// A length between two nodes, shared out so that its mean stays.
+struct WaySpot {
+    std::size_t node;
+    double part;
+};
+WaySpot way_spot(double length) {
+    static const double last_even = way_node(kEvenWays - 1), log_wider = std::log(kWider);
+    const double x =
+        length < last_even ? length / kEvenStep : kEvenWays - 1 + std::log(length / last_even) / log_wider;
+    const int k = std::min(static_cast<int>(x), kWays - 2);
+    const double low = way_node(k), high = way_node(k + 1);
+    return {static_cast<std::size_t>(k), std::clamp((length - low) / (high - low), 0.0, 1.0)};
+}
+
+constexpr double squared(double x) {
+    return x * x;
+}
+
+// The first numbers of all paths, each dimension or pair of them evenly filled and put in an order of its own
+// (Latin hypercube sampling: McKay, Beckman, Conover 1979, Technometrics 21, 239; pairs after Roberts 2018,
+// "The unreasonable effectiveness of quasirandom sequences").
+struct EvenNumbers {
+    static constexpr std::size_t kSingles = 4, kPairs = 4;
+    std::array<std::vector<double>, kSingles> singles;
+    std::array<std::vector<glm::dvec2>, kPairs> pairs;
+
+    EvenNumbers() {
+        Rng rng(71);
+        const auto shuffle = [&](auto& all) {
+            for (std::size_t i = all.size() - 1; i > 0; --i)
+                std::swap(all[i], all[static_cast<std::size_t>(rng.unit() * static_cast<double>(i + 1))]);
+        };
+        for (auto& single : singles) {
+            for (int i = 0; i < kPaths; ++i) single.push_back((i + rng.unit()) / kPaths);
+            shuffle(single);
+        }
+        for (auto& pair : pairs) {
+            const glm::dvec2 first(rng.unit(), rng.unit());
+            for (int i = 0; i < kPaths; ++i)
+                pair.push_back(
+                    glm::fract(first + glm::dvec2(0.7548776662466927, 0.5698402909980532) * double(i)));
+            shuffle(pair);
+        }
+    }
+};
+
+// The numbers of one path, in 0..1: the first few even, all others random. What is even is turned round for
+// each place (Cranley and Patterson 1976), so that places do not err alike.
+class PathNumbers {
+  public:
+    PathNumbers(int place, int path)
+        : path_(static_cast<std::size_t>(path)),
+          turned_(hash_combine(72, static_cast<std::uint64_t>(place))),
+          rng_(hash_combine(hash_combine(71, static_cast<std::uint64_t>(place)), path_)) {}
+    double single() {
+        if (singles_ >= EvenNumbers::kSingles) return rng_.unit();
+        const double n = even().singles[singles_++][path_];
+        return turned(n, singles_);
+    }
+    glm::dvec2 pair() {
+        if (pairs_ < EvenNumbers::kPairs) {
+            const glm::dvec2& n = even().pairs[pairs_++][path_];
+            return {turned(n.x, 100 + pairs_), turned(n.y, 200 + pairs_)};
+        }
+        const double first = rng_.unit();
+        return {first, rng_.unit()};
+    }
+
+  private:
+    static const EvenNumbers& even() {
+        static const EvenNumbers all;
+        return all;
+    }
+    double turned(double n, std::uint64_t dimension) const {
+        const double r = n + unit_from_hash(hash_combine(turned_, dimension));
+        return r < 1 ? r : r - 1;
+    }
+
+    std::size_t path_, singles_ = 0, pairs_ = 0;
+    std::uint64_t turned_;
+    Rng rng_;
+};
+
+glm::dvec3 matte(PathNumbers& numbers) {
+    const glm::dvec2 n = numbers.pair();
+    const double u = n.x, turn = 2 * std::numbers::pi * n.y;
+    return {std::sqrt(u) * std::cos(turn), std::sqrt(u) * std::sin(turn), std::sqrt(1 - u)};
+}
+
+glm::dvec3 even_way(PathNumbers& numbers) {
+    const glm::dvec2 n = numbers.pair();
+    const double z = 2 * n.x - 1, turn = 2 * std::numbers::pi * n.y;
+    const double r = std::sqrt(1 - z * z);
+    return {r * std::cos(turn), r * std::sin(turn), z};
+}
+
+}  // namespace
+
+double side_share(double edge_per_mm, double bonded_mm, double index) {
+    constexpr double kMostShare = 0.6;  // small deep pieces still show some bed
+    return std::clamp(mean_tangent(index) * bonded_mm * edge_per_mm / std::numbers::pi, 0.0, kMostShare);
+}
+
+double SideBlock::reach_mm() const {
+    return std::min(across_mm / 2, kReach * thickness_mm);
+}
+
+// Ways of light that enters a block a thickness deep at each place, counted by their lengths in thicknesses
+// and how often they met the bed and the filling.
+class SideWalk {
+  public:
+    SideWalk(double index, double bonded, double across, double scattering)
+        : index_(index), bonded_(bonded), across_(across), scattering_(scattering) {
+        tbb::parallel_for(0, kSidePlaces, [&](int place) { fill(place); });
+    }
+
+    using Kept = std::array<Floats, kWays / kLanes>;
+
+    // Share of the light entering at each place that leaves the face.
+    std::array<double, kSidePlaces> albedos(const Kept& kept, double bed, double side) const {
+        std::array<double, kSidePlaces> r;
+        for (std::size_t place = 0; place < kSidePlaces; ++place) r[place] = albedo(place, kept, bed, side);
+        return r;
+    }
+
+    double reach() const { return std::min(across_ / 2, kReach); }
+
+  private:
+    double albedo(std::size_t place, const Kept& kept, double bed, double side) const {
+        const auto& counts = table_[place];
+        double sum = 0, by_side = 1;
+        for (std::size_t j = 0; j < kSides; ++j, by_side *= side) {
+            double by_bed = by_side;
+            for (std::size_t i = 0; i < kBeds; ++i, by_bed *= bed) {
+                Floats total{};
+                for (std::size_t v = 0; v < kept.size(); ++v)
+                    total += kept[v] * counts[(j * kBeds + i) * kept.size() + v];
+                double lanes = 0;
+                for (std::size_t k = 0; k < kLanes; ++k) lanes += static_cast<double>(total[k]);
+                sum += by_bed * lanes;
+            }
+        }
+        return sum;
+    }
+
+    struct Going {
+        glm::dvec3 at, way;
+        double weight = 0, length = 0;
+        int beds = 0, sides = 0;
+    };
+
+    void count(std::vector<double>& counts, const Going& g, double weight) const {
+        const WaySpot spot = way_spot(g.length);
+        const auto row =
+            static_cast<std::size_t>(std::min(g.sides, kSides - 1) * kBeds + std::min(g.beds, kBeds - 1)) *
+            kWays;
+        counts[row + spot.node] += weight * (1 - spot.part);
+        counts[row + spot.node + 1] += weight * spot.part;
+    }
+
+    void fill(int place) {
+        const double from_edge = reach() * squared(double(place) / (kSidePlaces - 1));
+        std::vector<double> counts(static_cast<std::size_t>(kBeds * kSides * kWays));
+        double entered = 0;
+        const int paths = scattering_ > 0.4 ? kPaths / 2 : kPaths;
+        for (int p = 0; p < paths; ++p) {
+            PathNumbers numbers(place, p);
+            const glm::dvec2 way = numbers.pair();
+            const double along = numbers.single(), steep = way.x, turn = 2 * std::numbers::pi * way.y;
+            Going g;
+            if (across_ < kEndlessWay)
+                g.at = {from_edge, from_edge + along * (across_ - 2 * from_edge), 0};
+            else
+                g.at = {kEndlessWay / 2, kEndlessWay / 2, 0};
+            const double sine = std::sqrt(steep) / index_;
+            g.way = {sine * std::cos(turn), sine * std::sin(turn), std::sqrt(1 - sine * sine)};
+            g.weight = 1 - dielectric_reflectance(std::sqrt(1 - steep), index_);
+            entered += g.weight;
+            follow(g, numbers, counts);
+        }
+        auto& kept = table_[static_cast<std::size_t>(place)];
+        kept.resize(counts.size() / kLanes);
+        for (std::size_t k = 0; k < counts.size(); ++k)
+            kept[k / kLanes][k % kLanes] = static_cast<float>(counts[k] / entered);
+    }
+
+    void follow(Going g, PathNumbers& numbers, std::vector<double>& counts) const {
+        const double least = kLeastWeight * g.weight;
+        const double a_path = scattering_ > 0 ? 1 / scattering_ : 0;
+        for (int step = 0; step < kMostSteps && g.weight >= least; ++step) {
+            double free = a_path > 0 ? -a_path * std::log(1 - numbers.single()) : kEndlessWay;
+            int wall = -1;
+            for (int axis = 0; axis < 3; ++axis) {
+                const double end = g.way[axis] > 0 ? (axis == 2 ? 1 : across_) : 0;
+                const double far = (end - g.at[axis]) / g.way[axis];
+                if (far < free) free = far, wall = axis;
+            }
+            free = std::max(free, 0.0);
+            g.at += free * g.way;
+            g.length += free;
+            if (wall < 0) {
+                g.way = even_way(numbers);
+            } else if (wall < 2) {
+                meet_side(g, wall, numbers);
+            } else if (g.way.z > 0) {
+                ++g.beds;
+                g.at.z = 1;
+                g.way = matte(numbers) * glm::dvec3(1, 1, -1);
+            } else {
+                g.at.z = 0;
+                const double back = dielectric_reflectance(-g.way.z, 1 / index_);
+                if (back < 1) count(counts, g, g.weight * (1 - back));
+                g.weight *= back;
+                g.way.z = -g.way.z;
+            }
+        }
+        count(counts, g, g.weight);  // what is left, so that none is lost
+    }
+
+    void meet_side(Going& g, int axis, PathNumbers& numbers) const {
+        const bool low = g.way[axis] < 0;
+        g.at[axis] = low ? 0 : across_;
+        if (g.at.z < 1 - bonded_) {
+            g.way[axis] = -g.way[axis];
+            return;
+        }
+        ++g.sides;
+        const glm::dvec3 way = matte(numbers);
+        g.way[axis] = low ? way.z : -way.z;
+        g.way[1 - axis] = way.x;
+        g.way.z = way.y;
+    }
+
+    double index_, bonded_, across_, scattering_;
+    std::array<std::vector<Floats>, kSidePlaces> table_;  // [place][(sides, beds, ways)]
+};
+
+namespace {
+
+// Mean over a square of what is told at the places, a line between them.
+double mean_over(const std::array<double, kSidePlaces>& at, double across, double reach) {
+    constexpr int kSteps = 16;  // between two places
+    double sum = 0, edge = 0;
+    for (int k = 0; k + 1 < kSidePlaces; ++k)
+        for (int i = 0; i < kSteps; ++i) {
+            const double part = (i + 0.5) / kSteps, next = (i + 1.0) / kSteps;
+            const double to = reach * squared((k + next) / (kSidePlaces - 1));
+            const double area = squared(across - 2 * edge) - squared(std::max(across - 2 * to, 0.0));
+            const auto low = static_cast<std::size_t>(k);
+            sum += area * (at[low] + part * (at[low + 1] - at[low]));
+            edge = to;
+        }
+    sum += squared(std::max(across - 2 * reach, 0.0)) * at.back();
+    return sum / squared(across);
+}
+
+constexpr double kIndexSteps = 200, kBondedSteps = 16, kAcrossSteps = 4;
+constexpr int kEndless = 1 << 20;  // the last: of an octave
+
+}  // namespace
+
+SideWalks::SideWalks() = default;
+SideWalks::~SideWalks() = default;
+SideWalks::SideWalks(SideWalks&&) noexcept = default;
+SideWalks& SideWalks::operator=(SideWalks&&) noexcept = default;
+
+const SideWalk& SideWalks::walk(const Key& key) {
+    auto& walk = done_[key];
+    if (!walk)
+        walk = std::make_unique<SideWalk>(
+            key.index / kIndexSteps, key.bonded / kBondedSteps,
+            key.across == kEndless ? kEndlessWay : std::exp2(key.across / kAcrossSteps),
+            key.scattering < 0 ? 0 : kThinnest * std::exp2(key.scattering));
+    return *walk;
+}
+
+namespace {
+
+// A place between two of the steps at which walks are done.
+struct Between {
+    int below = 0;
+    double part = 0;  // of the way to the next
+};
+Between between(double steps) {
+    const double below = std::floor(steps + 1e-9);
+    return {static_cast<int>(below), std::max(steps - below, 0.0)};
+}
+
+// Of a scattering depth: step -1 scatters nothing.
+Between scattering_steps(double depth) {
+    if (depth < kThinnest) return {-1, depth / kThinnest};
+    return between(std::log2(std::min(depth, kThickest) / kThinnest));
+}
+
+}  // namespace
+
+std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
+                                                   const std::array<Band, kBandCount>& bands) {
+    const double thick = block.thickness_mm, across = block.across_mm / thick;
+    Key key{};
+    key.index = static_cast<int>(std::lround(block.index * kIndexSteps));
+    const double bonded = std::clamp(block.bonded_mm / thick, 0.0, 1.0);
+    key.bonded = std::max(1, static_cast<int>(std::lround(bonded * kBondedSteps)));
+    const Between widths = between(std::log2(std::clamp(across, kNarrowest, kWidest)) * kAcrossSteps);
+    std::array<SideLight, kBandCount> lights;
+    for (std::size_t b = 0; b < kBandCount; ++b) {
+        const Band& band = bands[b];
+        const Between depths = scattering_steps(4. / 3 * band.scattering_per_mm * thick);
+        SideWalk::Kept kept;
+        for (std::size_t k = 0; k < kWays; ++k)
+            kept[k / kLanes][k % kLanes] =
+                static_cast<float>(std::exp(-band.absorption_per_mm * thick * way_node(static_cast<int>(k))));
+        std::array<double, kSidePlaces> at{};
+        for (const int width : {0, 1})
+            for (const int depth : {0, 1}) {
+                const double weight =
+                    (width ? widths.part : 1 - widths.part) * (depth ? depths.part : 1 - depths.part);
+                if (weight < 1e-3) continue;
+                key.across = widths.below + width;
+                key.scattering = depths.below + depth;
+                const auto sided = walk(key).albedos(kept, band.bed, band.filling);
+                const Key without{key.index, 0, kEndless, key.scattering};
+                const auto endless = walk(without).albedos(kept, band.bed, band.filling);
+                // The same numbers walk both, so that their difference errs less than either.
+                const double mean = std::accumulate(endless.begin(), endless.end(), 0.0) / kSidePlaces;
+                for (std::size_t place = 0; place < kSidePlaces; ++place)
+                    at[place] +=
+                        weight * std::max(1 + (sided[place] - endless[place]) / std::max(mean, kBlack), 0.0);
+            }
+        lights[b].mean = mean_over(at, across, block.reach_mm() / thick);
+        for (std::size_t place = 0; place < kSidePlaces; ++place)
+            lights[b].profile[place] = at[place] / std::max(lights[b].mean, kBlack);
+    }
+    return lights;
+}
+
+}  // namespace rakelight
