@@ -26,6 +26,17 @@ struct Features {
     std::vector<float> first_surface_share;  ///< share of luminance mirrored by the first interface, 0..1
 };
 
+/// What a filter needs besides `Features`, of each pixel; not there in a film of an earlier version. Light of
+/// the samples of the second half-round (kSamplesARound) alone: with the mean of all it makes two half-films,
+/// each of well spread samples, whose difference tells how much of the picture is noise.
+struct FilterGuide {
+    bool is_there = false;
+    std::vector<float> half_cd_per_m2;                ///< luminance; 0 where there are no such samples
+    std::vector<float> half_first_surface_cd_per_m2;  ///< part of it mirrored by the first interface
+    std::vector<glm::vec3>
+        reflectance;  ///< XYZ of the base that the eye ray met, in even light; grain included
+};
+
 struct Film {
     int width = 0;
     int height = 0;
@@ -39,6 +50,7 @@ struct Film {
     std::vector<std::int32_t> samples;   ///< paths traced through the pixel
     std::vector<std::string> materials;  ///< names for Features::material
     Features features;
+    FilterGuide guide;
 
     /// Of the whole picture, the rows outside `rows` with it.
     std::size_t pixel_count() const {

@@ -141,8 +141,9 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
                 for (std::size_t k = 0; k < lanes.live; ++k) {
                     const Object& object = *at.point.objects[k];
                     payload.first_hit(lanes.index[k], object);
-                    lanes.paths[k]->sight = {lanes.hits[k]->distance_mm, lane(at.point.normal, k),
-                                             object.piece, object.material};
+                    lanes.paths[k]->sight = {
+                        lanes.hits[k]->distance_mm, lane(at.point.normal, k), object.piece, object.material,
+                        at.point.surfaces[k],       at.point.base_scale[k]};
                 }
 
             const SamplePoint<Words> numbers = sample_points(lanes);

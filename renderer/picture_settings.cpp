@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "renderer/light_meter.h"
+#include "renderer/surface_colours.h"
 #include "scene/model/layout.h"
 
 namespace rakelight {
@@ -26,6 +27,8 @@ PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layou
     settings.lamps = lamps_of_picture(world, layout, picture);
     settings.tile.camera = options.camera ? *options.camera : camera_of(layout, picture, world.origin_mm);
     settings.tile.lens = options.lens;
+    settings.tile.surfaces = world.surfaces;
+    settings.tile.colours = surface_colours(world.surfaces);
     settings.tile.seed = mix_word(static_cast<std::uint32_t>(picture.grain_seed.value_or(layout.panel.seed)));
     settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     settings.tile.wanted_error = options.error.value_or(picture.error);
@@ -51,6 +54,8 @@ Film blank_film(const World& world, const Picture& picture, const RowRange& rows
     film.features.piece.assign(n, 0);
     film.features.material.assign(n, 0);
     film.features.first_surface_share.assign(n, 0);
+    film.guide = {true, std::vector<float>(n), std::vector<float>(n),
+                  std::vector<glm::vec3>(n, glm::vec3(0))};
     return film;
 }
 

@@ -17,6 +17,13 @@ namespace rakelight {
 inline constexpr int kTileSize = 16;
 inline constexpr int kSamplesARound = 16;
 
+/// Of so many samples of a pixel, those that come in the second half of a round: eight samples that follow
+/// each other are spread as evenly as sixteen are.
+inline constexpr int second_half(int samples) {
+    constexpr int kHalf = kSamplesARound / 2;
+    return samples / kSamplesARound * kHalf + std::max(0, samples % kSamplesARound - kHalf);
+}
+
 /// Pixels of a film, kTileSize each way or what is left of that at its right and lower edge; rows first.
 struct Tile {
     int left = 0, top = 0, columns = 0, rows = 0;
@@ -41,6 +48,14 @@ struct TileSettings {
     double wanted_error = 0.02;
     double card_cd_per_m2 =
         0;  ///< luminance of a grey card on the panel: what a dark pixel is judged against
+    std::span<const Surface> surfaces;  ///< of the world; empty: nobody asks for their colours
+    std::vector<glm::vec3> colours;     ///< of their bases, see surface_colours
+
+    /// Of one of `surfaces`; black where the eye ray met nothing.
+    glm::vec3 colour_of(const Surface* surface) const {
+        return surface && !colours.empty() ? colours[static_cast<std::size_t>(surface - surfaces.data())]
+                                           : glm::vec3(0);
+    }
 };
 
 /// What a pixel's paths found, added up.
@@ -49,17 +64,24 @@ struct PixelSum {
     double luminance_squared = 0;
     double first_surface = 0;
     double depth_mm = 0;
+    glm::dvec3 reflectance{};
+    double half_luminance = 0;  ///< of the second half-rounds alone, as is half_first_surface
+    double half_first_surface = 0;
     glm::dvec3 normal{};
     std::int32_t piece = -1;  ///< of the first sample
     std::int32_t material = 0;
 
-    /// Takes in a finished path; what the eye sees is that of the first taken.
-    void add(const Path& path) {
+    /// Takes in a finished path; what the eye sees is that of the first taken. `second`: it belongs to the
+    /// second half of a round.
+    void add(const Path& path, bool second, const glm::vec3& colour) {
         const double y = path.luminance_cd_per_m2;
         luminance += y;
         luminance_squared += y * y;
         first_surface += path.first_surface_cd_per_m2;
+        half_luminance += second ? y : 0;
+        half_first_surface += second ? path.first_surface_cd_per_m2 : 0;
         depth_mm += path.sight.distance_mm;
+        reflectance += glm::dvec3(colour * path.sight.base_scale);
         normal += glm::dvec3(path.sight.normal);
         if (piece < 0) {
             piece = path.sight.piece;
@@ -142,7 +164,9 @@ void sample_tile(const TileSettings& settings, const Film& film, const Tile& til
                                          static_cast<std::uint32_t>(sampled.samples),
                                          paths.subspan((p - first) * round, round));
             trace(paths, std::span(of_path));
-            for (const Path& path : paths) sampled.pixels[path.slot].add(path);
+            for (std::size_t i = 0; i < paths.size(); ++i)
+                sampled.pixels[paths[i].slot].add(paths[i], i % round >= kSamplesARound / 2,
+                                                  settings.colour_of(paths[i].sight.surface));
             sampled.by_group.add(paths, of_path);
         }
         sampled.samples = end;
@@ -179,6 +203,10 @@ inline std::size_t write_sight(const Tile& tile, const TileSamples& sampled, std
     film.features.material[at] = sum.material;
     film.features.first_surface_share[at] =
         sum.luminance > 0 ? static_cast<float>(sum.first_surface / sum.luminance) : 0.0f;
+    const double half = std::max(1, second_half(sampled.samples));
+    film.guide.half_cd_per_m2[at] = static_cast<float>(sum.half_luminance / half);
+    film.guide.half_first_surface_cd_per_m2[at] = static_cast<float>(sum.half_first_surface / half);
+    film.guide.reflectance[at] = glm::vec3(sum.reflectance / n);
     return at;
 }
 

@@ -27,6 +27,8 @@ struct FirstSight {
     glm::vec3 normal{};
     std::int32_t piece = 0;
     std::int32_t material = 0;
+    const Surface* surface = nullptr;  ///< there
+    float base_scale = 1;              ///< its grain
 };
 
 /// A light path under way, and the light that it has found.

@@ -20,7 +20,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view kFormat = "rakelight passes, version 1";
+constexpr std::string_view kFormat = "rakelight passes, version 2";
 
 fs::path file_of(const BegunPlace& place) {
     return place.folder / (place.stem + std::string(kBegunPasses));

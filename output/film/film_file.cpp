@@ -20,7 +20,8 @@ namespace rakelight {
 
 namespace {
 
-constexpr int kFormatVersion = 2;
+constexpr int kFormatVersion = 3;
+constexpr int kUnguidedVersion = 2;  // without the part "for filters": of films that earlier versions wrote
 constexpr int kMostSide_px = 16384;
 constexpr std::size_t kMostGroups = 4096;  // as many lamps and windows as a layout may have, and more
 constexpr const char* kNotesKey = "rakelight";
@@ -161,7 +162,7 @@ void read_parts(FilmFile& file, Film& film, int above = 0) {
 // must fit into the machine.
 void check_size(const Film& film, const std::filesystem::path& path) {
     constexpr std::size_t kMostDeflated = 1032;  // of the deflate format, RFC 1951: 258 bytes in 2 bits
-    const std::size_t pixel_bytes = 12 * film.groups.size() + 36;
+    const std::size_t pixel_bytes = 12 * film.groups.size() + (film.guide.is_there ? 56 : 36);
     if (row_pixels(film, film.rows) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
         damaged(path, "it is too short for as many pixels as it speaks of");
     const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
@@ -178,6 +179,9 @@ void make_room(Film& film) {
     film.samples.assign(n, 0);
     film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
                      std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
+    if (film.guide.is_there)
+        film.guide = {true, std::vector<float>(n), std::vector<float>(n),
+                      std::vector<glm::vec3>(n, glm::vec3(0))};
 }
 
 // What the header says: an object, its last key a checksum of the others.
@@ -188,7 +192,8 @@ std::string about_text(nlohmann::ordered_json about) {
 
 nlohmann::ordered_json read_about_text(const std::string& text, const std::filesystem::path& path) {
     auto about = nlohmann::ordered_json::parse(text);
-    if (about.at("version").get<int>() != kFormatVersion)
+    const int version = about.at("version").get<int>();
+    if (version != kFormatVersion && version != kUnguidedVersion)
         damaged(path, "another version of rakelight wrote it, or it is damaged");
     const std::string sum = about.at("checksum").get<std::string>();
     about.erase("checksum");
@@ -202,6 +207,7 @@ std::string read_about(const OIIO::ImageSpec& first, const std::filesystem::path
     std::string sums;
     try {
         const auto about = read_about_text(first.get_string_attribute(kNotesKey), path);
+        film.guide.is_there = about.at("version") == kFormatVersion;
         about.at("rows").get_to(sums);
         about.at("groups").get_to(film.groups);
         film.xyz.resize(film.groups.size());
@@ -253,7 +259,7 @@ void write_film(const std::filesystem::path& path, const FilmSource& source) {
     std::vector<OIIO::ImageSpec> specs;
     for (const auto& part : reals) specs.push_back(part_spec(part, film));
     specs.push_back(part_spec(numbers, film));
-    const nlohmann::ordered_json about{{"version", kFormatVersion},
+    const nlohmann::ordered_json about{{"version", film.guide.is_there ? kFormatVersion : kUnguidedVersion},
                                        {"groups", film.groups},
                                        {"materials", film.materials},
                                        {"notes", notes},
@@ -327,6 +333,7 @@ FilmSource source_of(const Film& film, const PictureNotes& notes) {
     about.film.rows = film.rows;
     about.film.groups = film.groups;
     about.film.xyz.resize(film.groups.size());
+    about.film.guide.is_there = film.guide.is_there;
     about.film.materials = film.materials;
     about.notes = notes;
     return {std::move(about),

@@ -3,6 +3,8 @@
 //   "features"           depth_mm; normal.x, .y, .z; first_surface_share
 //   "numbers"            piece, material, samples: unsigned integers
 //   "error"              standard error of Y over all groups, cd/m2
+//   "for filters"        half.cd_per_m2, half.first_surface_cd_per_m2, reflectance (FilterGuide); not there
+//                        in files of version 2
 // Rows of a part render are the data window; the display window is always the whole picture. The first part
 // has an attribute "rakelight" with JSON: version, lamp groups, material names, notes, checksums of the
 // rows and of itself (checksum.h). zip, no times, no paths.

@@ -29,7 +29,7 @@ void check_same(const PartFilm& a, const PartFilm& b) {
         differ("sizes", fmt::format("{}x{}", f.width, f.height), fmt::format("{}x{}", g.width, g.height));
     if (m.scene_hash != n.scene_hash) differ("scenes", hash_digits(m.scene_hash), hash_digits(n.scene_hash));
     if (m.program != n.program) differ("made by", m.program, n.program);
-    if (m != n || f.groups != g.groups || f.materials != g.materials)
+    if (m != n || f.groups != g.groups || f.materials != g.materials || f.guide.is_there != g.guide.is_there)
         throw RequestError(
             fmt::format("{} and {} are not parts of one picture: their lamps, materials or light on "
                         "the panel differ",
