@@ -19,27 +19,28 @@ namespace fs = std::filesystem;
 
 constexpr int kVersion = 1;
 
-double rounded(double value, double step) {
-    return std::round(value / step) * step;
+double rounded(double value, int decimals) {
+    const double scale = std::pow(10.0, decimals);
+    return std::round(value * scale) / scale;
 }
 
-Json numbers(const glm::dvec3& v, double step) {
-    return {rounded(v.x, step), rounded(v.y, step), rounded(v.z, step)};
+Json numbers(const glm::dvec3& v, int decimals) {
+    return {rounded(v.x, decimals), rounded(v.y, decimals), rounded(v.z, decimals)};
 }
 
 Json camera_json(const TakenPhotograph& t) {
     const SheetPose& pose = t.pose;
-    Json camera{{"eye_mm", numbers(t.eye_mm, 0.1)},
-                {"forward", numbers(pose.forward, 1e-6)},
-                {"right", numbers(pose.right, 1e-6)},
-                {"distance_to_sheet_mm", rounded(glm::length(pose.eye_mm), 0.1)},
-                {"focal_length_35mm", rounded(t.focal_35mm, 0.01)},
+    Json camera{{"eye_mm", numbers(t.eye_mm, 1)},
+                {"forward", numbers(pose.forward, 6)},
+                {"right", numbers(pose.right, 6)},
+                {"distance_to_sheet_mm", rounded(glm::length(pose.eye_mm), 1)},
+                {"focal_length_35mm", rounded(t.focal_35mm, 2)},
                 {"focal_length_found", t.focal_found},
                 {"corners_found", t.by_marks},
-                {"misfit_px", rounded(pose.misfit_px, 0.001)}};
-    camera["doubt"] = {{"direction_deg", rounded(pose.direction_doubt_deg, 0.001)},
-                       {"distance_share", rounded(pose.distance_doubt, 1e-4)},
-                       {"focal_length_share", rounded(pose.focal_doubt, 1e-4)}};
+                {"misfit_px", rounded(pose.misfit_px, 3)}};
+    camera["doubt"] = {{"direction_deg", rounded(pose.direction_doubt_deg, 3)},
+                       {"distance_share", rounded(pose.distance_doubt, 4)},
+                       {"focal_length_share", rounded(pose.focal_doubt, 4)}};
     return camera;
 }
 
@@ -66,11 +67,11 @@ std::string in_photograph_json(const PrintInPhotograph& made, const TakenPhotogr
               {"size_px", {t.size_px.x, t.size_px.y}},
               {"light", made.light},
               {"exposure_by", t.said.exposure_by == ExposureBy::sheet ? "sheet" : "wall"},
-              {"white_cd_per_m2", numbers(made.white_cd_per_m2, 1e-4)},
+              {"white_cd_per_m2", numbers(made.white_cd_per_m2, 4)},
               {"camera", camera_json(t)}};
-    body["grain_sd"] = rounded(made.look.grain_sd(), 1e-5);
-    body["sharpness_sd_px"] = made.look.blur_px ? Json(rounded(*made.look.blur_px, 0.01)) : Json();
-    body["softened_sd_px"] = rounded(made.softened_px, 0.01);
+    body["grain_sd"] = rounded(made.look.grain_sd(), 5);
+    body["sharpness_sd_px"] = made.look.blur_px ? Json(rounded(*made.look.blur_px, 2)) : Json();
+    body["softened_sd_px"] = rounded(made.softened_px, 2);
     body["samples"] = t.said.samples;
     body["warnings"] = t.warnings;
     body["files"] = files;

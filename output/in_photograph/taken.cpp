@@ -45,7 +45,9 @@ void read_pixels(TakenPhotograph& p) {
     try {
         whole = read_panel_photograph(p.said.file);
     } catch (const RequestError& error) {
-        throw PhotographError("picture", error.what());
+        std::string why = error.what();
+        if (why.starts_with(p.said.file + ": ")) why.erase(0, p.said.file.size() + 2);
+        throw PhotographError("picture", why);
     }
     p.whole_px = {whole.width, whole.height};
     const double width =

@@ -24,6 +24,8 @@ FILES = {
 <svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20">
 <g id="region-1"><path id="outline-1" fill="#eee" d="M0 10 30 10 30 20 0 20Z"/></g>
 <g id="region-2"><path id="outline-2" data-name="spot red" fill="#eee" d="M0 10 30 10 30 0 0 0Z"/></g></svg>""",
+    "wall.png": png(120, 90, lambda x, y: (230, 230, 230) if 40 <= x < 82 and 25 <= y < 55 else (150, 150, 150)),
+    "front.png": png(120, 90, lambda x, y: (255, 255, 255) if y >= 80 else (0, 0, 0)),
     "tide.svg": b"""<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200">
 <path id="sun" d="M180 60 L240 60 L240 110 L180 110 Z"/><path id="wave" d="M0 150 L300 140"/>
 <path id="cloud" d="M120 20 L160 20 L160 45 L120 45 Z"/><path id="moon" d="M30 30 L70 30 L70 70 L30 70 Z"/></svg>""",
@@ -196,6 +198,9 @@ clips:
   walk past: {from: -800, to: 900, distance: 1700, height: 1550}
   dimmed: {lamps: [spot], to: 10 %}
   day: {from: 9, to: 16.5}
+in photographs:
+  hall: {picture: wall.png, sheet: A4 lying, corners: [[40, 25], [82, 25], [82, 55], [40, 55]], panel centre: [50 mm, 20], focal length: 28, light: own light, white: 80 %, exposure by: wall, mask: front.png, width: 100, samples: 4}
+  stair: {picture: wall.png, sheet: [420, 300], corners: [[40, 25], [82, 25], [82, 55], [40, 55]], focal length: 26 , light from: [20 deg, 40], light share: 50 %, light across: 30}
 take-off:
   hand: usual
   waste: {sheet glass: 22 %, smalti: 15 %, stone: 20 %, pebbles: 40 %, slag: 30 %, curves: 10 %}
