@@ -18,6 +18,7 @@ PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layou
     settings.lamps = lamps_of_picture(world, layout, picture);
     settings.tile.camera = make_camera(*view, picture.width_px, picture.height_px, world.origin_mm);
     settings.tile.lens = options.lens;
+    settings.tile.patience = options.patience;
     settings.tile.seed = mix_word(static_cast<std::uint32_t>(picture.grain_seed.value_or(layout.panel.seed)));
     settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     settings.tile.wanted_error = options.error.value_or(picture.error);

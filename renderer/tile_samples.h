@@ -40,7 +40,8 @@ struct TileSettings {
     int most_samples = 512;
     double wanted_error = 0.02;
     double card_cd_per_m2 =
-        0;  ///< luminance of a grey card on the panel: what a dark pixel is judged against
+        0;               ///< luminance of a grey card on the panel: what a dark pixel is judged against
+    float patience = 1;  ///< of paths, see PathPayload
 };
 
 /// What a pixel's paths found, added up.
