@@ -166,10 +166,11 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
     }
 }
 
-/// The same for one picture. `sums` are added to.
+/// The same for one picture. `sums` are added to. `patience`: as of PathPayload.
 template <class RayCaster>
-void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, const PathSums& sums) {
-    PathPayload payload{sums, scene.world.groups.size()};
+void trace_paths(const SceneView<RayCaster>& scene, std::span<Path> paths, const PathSums& sums,
+                 float patience = 1) {
+    PathPayload payload{sums, scene.world.groups.size(), patience};
     trace_wavefront(scene, paths, payload);
 }
 

@@ -39,6 +39,7 @@ inline float share_of_interface(float interface, const SampledSpectrum& base) {
 struct PathPayload {
     PathSums sums;
     std::size_t groups;
+    float patience = 1;  ///< Russian roulette sets in when what is left of the light is below 1 / this
 
     /// Light found by a path, before it is splatted.
     struct Contribution {
@@ -74,8 +75,10 @@ struct PathPayload {
         if (first) path.mirrored = path_detail::share_of_interface(reflected.interface, base);
     }
 
-    /// What is left of the light in its brightest band.
-    float max_throughput(const Path& path, std::uint32_t) const { return max_value(path.throughput); }
+    /// What is left of the light in its brightest band, as roulette counts it.
+    float max_throughput(const Path& path, std::uint32_t) const {
+        return patience * max_value(path.throughput);
+    }
 
     void scale(Path& path, std::uint32_t, float factor) { path.throughput *= factor; }
 

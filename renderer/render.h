@@ -17,13 +17,16 @@ namespace rakelight {
 struct Layout;
 
 struct RenderOptions {
-    int threads = 0;                             ///< 0 = all the machine has
-    std::optional<RowRange> rows;                ///< only these rows; none = the whole picture
-    std::optional<int> most_samples;             ///< instead of the picture's own
-    std::optional<double> error;                 ///< instead of the picture's own
-    std::optional<double> card_cd_per_m2;        ///< grey_card_cd_per_m2 of its lamps; none = metered
-    std::optional<Camera> camera;                ///< instead of that of the picture's viewpoint
-    Lens lens;                                   ///< a point unless told
+    int threads = 0;                       ///< 0 = all the machine has
+    std::optional<RowRange> rows;          ///< only these rows; none = the whole picture
+    std::optional<int> most_samples;       ///< instead of the picture's own
+    std::optional<double> error;           ///< instead of the picture's own
+    std::optional<double> card_cd_per_m2;  ///< grey_card_cd_per_m2 of its lamps; none = metered
+    std::optional<Camera> camera;          ///< instead of that of the picture's viewpoint
+    Lens lens;                             ///< a point unless told
+    /// Paths end by chance only when less than 1 / this of their light is left. A lone path that is kept
+    /// carries so much: beside a window 1 shows it as a stray bright dot. More takes longer.
+    float patience = 1;
     bool mirrored = false;                       ///< fill Film::mirrored
     std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1
     std::function<bool()> cancelled;             ///< asked between tiles; true stops the work

@@ -21,10 +21,10 @@ struct TileLight {
 template <class RayCaster>
 void trace_tile(const SceneView<RayCaster>& scene, const TileSettings& settings, const Film& film,
                 const Tile& tile, int until, TileLight& light) {
-    sample_tile(settings, film, tile, until, light.sampled,
-                [&](std::span<Path> paths, std::span<float> of_path) {
-                    trace_paths(scene, paths, PathSums{light.xyz, light.mirrored, of_path});
-                });
+    sample_tile(
+        settings, film, tile, until, light.sampled, [&](std::span<Path> paths, std::span<float> of_path) {
+            trace_paths(scene, paths, PathSums{light.xyz, light.mirrored, of_path}, settings.patience);
+        });
 }
 
 /// Writes those rows of a tile that lie in `film.rows`. Precondition: it has samples.

@@ -56,6 +56,7 @@ struct TileSettings {
         return surface && !colours.empty() ? colours[static_cast<std::size_t>(surface - surfaces.data())]
                                            : glm::vec3(0);
     }
+    float patience = 1;  ///< of paths, see PathPayload
 };
 
 /// What a pixel's paths found, added up.

@@ -17,7 +17,8 @@ namespace {
 constexpr double kMm_per_inch = 25.4;
 
 /// Set-ups that show the room at other hours.
-const std::map<Shot, std::string> kUsualLight{{Shot::day, "north light"}, {Shot::dusk, "dusk"}};
+const std::map<Shot, std::string> kUsualLight{{Shot::day, "north light"},
+                                              {Shot::dusk, std::string(kUsualDusk)}};
 
 bool fits(const Layout& layout, const std::string& light) {
     try {

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "scene/keys/keys.h"
@@ -31,6 +33,9 @@ enum class Shot {
 
 /// Words for them in layout files, in the order of `Shot`.
 inline const std::vector<std::string> kShotWords = words_of(keys::portfolio, "show");
+
+/// The set-up that the picture at dusk is shown in unless the layout names another.
+inline constexpr std::string_view kUsualDusk = "dusk";
 
 /// A near view of a part of the panel.
 struct CloseUp {
@@ -62,8 +67,9 @@ struct Caption {
 struct Portfolio {
     std::vector<Shot> show;
     std::map<Shot, std::string>
-        light;              ///< names of set-ups of light (with_light.h); others have a light of their own
-    double print_mm = 200;  ///< longer side of a print
+        light;  ///< names of set-ups of light (with_light.h); others have a light of their own
+    std::optional<double> general_lux;  ///< of pictures in place and at dusk, at the wall; none = as usual
+    double print_mm = 200;              ///< longer side of a print
     int dpi = 300;
     double grain = 0.04;  ///< relative error of a pixel
     int most_samples = 64;

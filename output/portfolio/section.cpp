@@ -139,6 +139,7 @@ Portfolio read_portfolio(Section& in, const Layout& layout) {
     Portfolio p = usual_portfolio(layout);
     read_light(in, p, layout);
     read_show(in, p, layout);
+    if (double lux = 0; in.set(lux, "general light")) p.general_lux = lux;
     in.set(p.print_mm, "print");
     in.set(p.dpi, "dpi");
     if (const int side = print_px(p.print_mm, p.dpi); side > 16'384)

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/light/lamp_forms.h"
+#include "output/portfolio/general_light.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/room/hung_panel.h"
@@ -14,7 +14,7 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kOnPanel_lux = 300, kGeneral_lux = 150;
+constexpr double kOnPanel_lux = 300;
 
 // A spot that puts `kOnPanel_lux` on the panel's middle: I = E d^2 / cos(incidence).
 Lamp spot_on_panel(const char* name, const Layout& layout, const glm::dvec3& at_mm) {
@@ -53,42 +53,32 @@ Lamp raking_lamp(const Layout& layout) {
     return lamp;
 }
 
-// Whether spots alone light the room: then all but the work lies in the dark.
-bool spots_alone(const Lighting& light) {
-    return light.windows.empty() && !light.all_round &&
-           std::ranges::all_of(light.lamps, [](const Lamp& lamp) { return rule_of(lamp.form).in_can; });
-}
-
-// A matte panel on the ceiling, so strong that a table under it gets `kGeneral_lux`: E = I / d^2. 50 to 150
-// lx is common practice for halls and living rooms, no published source.
-Lamp general_lamp(const Room& room) {
-    constexpr double kTable_mm = 750;
-    Lamp lamp;
-    lamp.name = lamp.group = "general light";
-    lamp.form = LampForm::panel;
-    lamp.at_mm = {0, room.height_mm - 10, 0.55 * room.depth_mm};
-    lamp.aim_mm = {lamp.at_mm.x, 0, lamp.at_mm.z};
-    lamp.width_mm = std::min(1800.0, room.width_mm / 2);
-    lamp.height_mm = std::min(1200.0, room.depth_mm / 3);
-    const double metres = (lamp.at_mm.y - kTable_mm) / 1000;
-    lamp.candela = kGeneral_lux * metres * metres;
-    lamp.temperature_k = 3000;
-    return lamp;
+// Adds what lacks of the general light of a usual room, and says so.
+void add_general_light(ShotLight& light, double wanted_lux, double temperature_k) {
+    const double there = general_lux(light.layout);
+    if (there > 0.8 * wanted_lux) return;
+    light.layout.on.lamps.push_back(general_lamp(light.layout, wanted_lux - there, temperature_k));
+    light.note += fmt::format(" and {:g} lx of general light at the wall", wanted_lux);
 }
 
 }  // namespace
 
 ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio) {
-    if (const auto named = portfolio.light.find(shot); named != portfolio.light.end())
-        return {with_light(layout, named->second), named->second};
-    if (shot != Shot::sparkle && shot != Shot::raking) {
-        ShotLight light{layout, layout.on.name.empty() || layout.on.name == kOwnLight
-                                    ? "under the lamps of the place"
-                                    : layout.on.name};
-        if (shot == Shot::in_place && spots_alone(layout.on)) {
-            light.layout.on.lamps.push_back(general_lamp(layout.room));
-            light.note += fmt::format(" and {:g} lx of general light", kGeneral_lux);
-        }
+    constexpr double kInPlace_lux = 120, kInPlace_k = 3000, kAtDusk_lux = 50, kAtDusk_k = 2700;
+    const auto named = portfolio.light.find(shot);
+    const bool has_name = named != portfolio.light.end();
+    if (has_name || (shot != Shot::sparkle && shot != Shot::raking)) {
+        ShotLight light{has_name ? with_light(layout, named->second) : layout, ""};
+        light.note = has_name                                                ? named->second
+                     : layout.on.name.empty() || layout.on.name == kOwnLight ? "under the lamps of the place"
+                                                                             : layout.on.name;
+        const bool dusk = shot == Shot::dusk;
+        const bool usual =
+            dusk ? has_name && named->second == kUsualDusk : !has_name && light.layout.on.windows.empty();
+        if ((dusk || shot == Shot::in_place) && !light.layout.on.all_round &&
+            (usual || portfolio.general_lux))
+            add_general_light(light, portfolio.general_lux.value_or(dusk ? kAtDusk_lux : kInPlace_lux),
+                              dusk ? kAtDusk_k : kInPlace_k);
         return light;
     }
     const bool hard = shot == Shot::sparkle;

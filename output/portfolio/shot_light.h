@@ -15,7 +15,9 @@ struct ShotLight {
 };
 
 /// The light that a picture of the set is shown in: the set-up that the portfolio names for it, else the
-/// layout's own but for sparkle and raking; to spots alone the picture of the place adds a general light.
+/// layout's own but for sparkle and raking. In place and at dusk it is filled up to the general light of a
+/// usual room, unless the layout has windows or names another light for the picture; `general_lux` fills up
+/// to so much in any case.
 /// \throws LayoutError when a set-up does not fit into the room.
 ShotLight light_for(Shot shot, const Layout& layout, const Portfolio& portfolio);
 

@@ -8,7 +8,10 @@
 #include "output/portfolio/shot_light.h"
 #include "scene/light/lamp_forms.h"
 #include "scene/model/layout.h"
+#include "scene/room/doors.h"
+#include "scene/room/furnishing_check.h"
 #include "scene/room/hung_panel.h"
+#include "scene/room/usual_furnishing.h"
 
 namespace rakelight {
 
@@ -173,7 +176,8 @@ class Planner {
     void room(const char* name, const char* title, Shot shot) {
         const Works works = works_of(layout_, true);
         const double eye_z = within_room_mm(std::min(4400.0, layout_.room.depth_mm - kOffWalls_mm));
-        constexpr double kEye_mm = 1550, kUnderFeet_mm = 60, kOverWork_mm = 450, kAside_mm = 300;
+        constexpr double kEye_mm = 1550, kUnderFeet_mm = 60, kOverWork_mm = 450, kAside_mm = 200,
+                         kNearWall_mm = 1500;
         const double eye_x = within_width_mm(works.middle().x);
         // Where a point of the room shows on the wall.
         const auto on_wall = [&](double from, double x, double z) {
@@ -191,14 +195,38 @@ class Planner {
         for (const Lamp& lamp : layout_.on.lamps)
             if (rule_of(lamp.form).in_can && lamp.at_mm.z < eye_z / 3)
                 high.y = std::max(high.y, on_wall(kEye_mm, lamp.at_mm.y + 3 * lamp.width_mm, lamp.at_mm.z));
+        const Layout furnished = furnished_for(shot);
+        for (const Furniture& piece : furnished.room.furniture) {
+            const auto [from, to] = corners_of(piece);
+            if (to.z > eye_z - 1500 || to.z > kNearWall_mm) continue;
+            low.x = std::min(low.x, on_wall(eye_x, from.x, from.z));
+            high.x = std::max(high.x, on_wall(eye_x, to.x, from.z));
+        }
+        for (const Door& door : furnished.room.doors)
+            if (door.wall == RoomFace::panel) {
+                low = glm::min(low, {door_area(door).low_mm.x, low.y});
+                high = glm::max(high, {door_area(door).high_mm.x, door_area(door).high_mm.y});
+            }
         glm::dvec2 seen = high - low + glm::dvec2(2 * kAside_mm, 0);
         seen.x = std::max(seen.x, 4.0 / 3 * seen.y);
         PlannedShot& plan = begin(shot, name, title, seen);
+        plan.layout.room = furnished.room;
+        plan.layout.stock = furnished.stock;
+        // All light is one group: nothing is dimmed in a print, and no lamp alone has to be free of grain.
+        for (Lamp& lamp : plan.layout.on.lamps) lamp.group = "light";
+        for (Window& window : plan.layout.on.windows) window.group = "light";
         const double x = within_width_mm((low.x + high.x) / 2);
         look(plan, {x, kEye_mm, eye_z}, {x, (high.y + low.y) / 2, 0}, seen.x);
         plan.layout.views.viewpoints[0].perspective = Perspective::upright;
         plan.in_room = true;
         plan.picture.most_samples = 3 * portfolio_.most_samples;  // light comes round corners here
+    }
+
+    // The room as a picture of the place shows it.
+    Layout furnished_for(Shot shot) const {
+        Layout layout = light_for(shot, layout_, portfolio_).layout;
+        furnish(layout, portfolio_.scale_figures);
+        return layout;
     }
 
     void walk_past() {

@@ -10,9 +10,11 @@
 #include "output/portfolio/mounted_print.h"
 #include "output/portfolio/print_hash.h"
 #include "output/portfolio/proposal.h"
+#include "output/portfolio/room_exposure.h"
 #include "output/portfolio/section.h"
 #include "output/preview/deliver.h"
 #include "output/preview/picture_notes.h"
+#include "output/print/exposure.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
@@ -90,17 +92,33 @@ struct Stand {
     explicit Stand(World w) : world(std::move(w)), bvh(world) {}
 };
 
+// Light reaches a room's corners by way of many walls.
+constexpr float kRoomPatience = 4;
+
+// The illuminance that a picture of the place is exposed for; 0 = as any other picture.
+double exposed_for_room(const PictureNotes& notes, const Stand& stand, const PlannedShot& plan) {
+    const double work = total_illuminance_xyz(notes).y;
+    const WallLight wall = wall_light(stand.world, stand.bvh, plan.layout);
+    return work > 0 && wall.mean_lux > 0 ? exposed_lux(wall, work) : 0;
+}
+
 NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
                  const PortfolioRequest& request) {
     Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
     RenderOptions options;
     options.threads = request.threads;
     options.lens = plan.lens;
+    if (plan.in_room) options.patience = kRoomPatience;
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
     NotedFilm noted;
     noted.notes = notes_of(plan.layout, stand.world, stand.bvh, plan.picture, hash);
     options.card_cd_per_m2 = card_cd_per_m2(noted.notes);
+    if (const double lux = plan.in_room ? exposed_for_room(noted.notes, stand, plan) : 0; lux > 0) {
+        const double card = card_luminance_cd_per_m2(lux);
+        options.card_cd_per_m2 = card;
+        noted.notes.ev = ev100_of(card);
+    }
     noted.film = render(stand.world, stand.bvh, plan.layout, plan.picture, options);
     return noted;
 }

@@ -1,6 +1,7 @@
 // The room and what stands in it.
 #include "scene/keys/keys.h"
 #include "scene/keys/takes.h"
+#include "scene/room/furniture_forms.h"
 
 namespace rakelight::keys {
 
@@ -8,6 +9,12 @@ namespace {
 
 constexpr Takes kPaint = text("the name of an opaque material");
 constexpr Takes kPlace_mm = lengths(3, -50'000, 50'000);
+
+std::vector<std::string> furniture_words() {
+    return kFurnitureWords;
+}
+constexpr Takes kPiece = word(furniture_words) | mapping(furniture);
+constexpr Takes kFurnitureForm = word(furniture_words);
 
 constexpr KeyRow kRoom[] = {
     {"size", lengths(3, 500, 50'000), "[5000, 6000, 3000], wider and higher for a large panel",
@@ -23,7 +30,16 @@ constexpr KeyRow kRoom[] = {
      "Height of the panel's middle above the floor."},
     {"lean", angle(0, 30), "0 deg", "How far the panel leans, its top out of the wall into the room."},
     {"windows", list(window, 0, 2000), "no windows", "Windows in the walls and in the ceiling."},
-    {"furniture", list(furniture, 0, 2000), "an empty room", "Boxes that stand in the room."},
+    {"boards", length(0, 400), "140 mm of timber in pictures of the place, else none",
+     "Width of the floor's boards, along the longer side of the room; 0 = a floor without joints."},
+    {"skirting", length(0, 400), "90 mm in pictures of the place, else none",
+     "Height of the board along the foot of the walls; 0 = none."},
+    {"joinery", kPaint, "gallery-white",
+     "What skirting and the frames of doors are painted with or made of."},
+    {"doors", list(door, 0, 2000), "one beside the work in pictures of the place, else none",
+     "Doors in the walls, closed."},
+    {"furniture", list_of(kPiece, 0, 2000), "a bench and a table in pictures of the place, else none",
+     "What stands in the room: bench, table or chair at its usual place, or a mapping."},
 };
 
 constexpr KeyRow kWindow[] = {
@@ -46,10 +62,24 @@ constexpr KeyRow kWindow[] = {
     {"bar material", text("the name of an opaque material"), "gallery-white", "What the bars are made of."},
 };
 
+constexpr KeyRow kDoor[] = {
+    {"name", text("a name of its own"), kMust, "What the door is called."},
+    {"wall", word("left, right, opposite, panel"), "panel",
+     "The wall it is in, as seen by somebody who faces the panel."},
+    {"at", length(-50'000, 50'000), kMust,
+     "Its middle along the wall: z in a side wall, else x. The floor is its sill."},
+    {"size", lengths(2, 300, 5000), "[830, 2030]", "Width and height of the leaf."},
+    {"material", kPaint, "oak", "What the leaf is painted with or made of."},
+    {"handle", kPaint, "deep-grey", "What the handle is made of."},
+};
+
 constexpr KeyRow kFurniture[] = {
     {"name", text("a name of its own"), kMust, "What it is called."},
-    {"at", kPlace_mm, kMust, "Middle of its underside in the room, [x, y, z]."},
-    {"size", lengths(3, 1, 20'000), kMust,
+    {"form", kFurnitureForm, "box", "A plain box, a bench, a table or a chair."},
+    {"at", kPlace_mm, "of a box it must be given; others have a usual place",
+     "Middle of its underside in the room, [x, y, z]."},
+    {"size", lengths(3, 1, 20'000),
+     "of a box it must be given; bench [1300, 450, 380], table [480, 550, 400], chair [430, 820, 480]",
      "Its size along x, up, along z (not in the order of the room's size)."},
     {"material", text("the name of an opaque material"), "oak", "What it is made of."},
 };
@@ -62,6 +92,7 @@ extern constexpr KeyTable room{
     "up, z out of the wall.",
     kRoom};
 extern constexpr KeyTable window{"room.windows", "A window in a wall or in the ceiling.", kWindow};
-extern constexpr KeyTable furniture{"room.furniture", "A box that stands in the room.", kFurniture};
+extern constexpr KeyTable door{"room.doors", "A closed door between architraves.", kDoor};
+extern constexpr KeyTable furniture{"room.furniture", "A piece of furniture with eased edges.", kFurniture};
 
 }  // namespace rakelight::keys

@@ -26,6 +26,8 @@ inline constexpr std::string_view kUsualFloor = "floorboards";
 inline constexpr std::string_view kUsualCeiling = "gallery-white";
 inline constexpr std::string_view kUsualBars = "gallery-white";
 inline constexpr std::string_view kUsualFurniture = "oak";
+inline constexpr std::string_view kUsualJoinery = "gallery-white";
+inline constexpr std::string_view kUsualHandle = "deep-grey";
 inline constexpr std::string_view kUsualBed = "epoxy-charcoal";
 inline constexpr std::string_view kUsualGrout = "mid-grey";
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <glm/gtc/constants.hpp>
+#include <span>
+#include <utility>
 
 namespace rakelight {
 
@@ -77,6 +79,60 @@ Mesh box_mesh(const glm::dvec3& low_mm, const glm::dvec3& high_mm) {
             }
             add_quad(mesh, corners, {normal, normal, normal, normal});
         }
+    }
+    return mesh;
+}
+
+Mesh eased_box_mesh(const glm::dvec3& low_mm, const glm::dvec3& high_mm, double ease_mm) {
+    const glm::dvec3 size = high_mm - low_mm, middle = (low_mm + high_mm) / 2.0;
+    const double ease = std::min(ease_mm, std::min({size.x, size.y, size.z}) / 3);
+    // Corner towards `sign` of the face square to `axis`.
+    const auto corner = [&](int axis, const glm::dvec3& sign) {
+        glm::dvec3 inset(ease);
+        inset[axis] = 0;
+        return middle + sign * (size / 2.0 - inset);
+    };
+    Mesh mesh;
+    // Corners of flat faces in any order round, each with the normal of its own face.
+    const auto add = [&](std::span<const std::pair<int, glm::dvec3>> ring) {
+        const auto first = static_cast<std::uint32_t>(mesh.positions_mm.size());
+        glm::dvec3 outward(0);
+        for (const auto& [axis, sign] : ring) {
+            glm::dvec3 normal(0);
+            normal[axis] = sign[axis];
+            outward += normal;
+            mesh.positions_mm.emplace_back(corner(axis, sign));
+            mesh.normals.emplace_back(normal);
+        }
+        const auto at = [&](std::size_t i) { return corner(ring[i].first, ring[i].second); };
+        const bool turned = glm::dot(glm::cross(at(1) - at(0), at(2) - at(0)), outward) < 0;
+        for (std::uint32_t i = 2; i < ring.size(); ++i)
+            mesh.triangles.push_back(turned ? glm::uvec3(first, first + i, first + i - 1)
+                                            : glm::uvec3(first, first + i - 1, first + i));
+    };
+    const auto signs = [](int u, double at_u, int v, double at_v, int w, double at_w) {
+        glm::dvec3 sign;
+        sign[u] = at_u, sign[v] = at_v, sign[w] = at_w;
+        return sign;
+    };
+    for (int u = 0; u < 3; ++u) {
+        const int v = (u + 1) % 3, w = (u + 2) % 3;
+        using Corner = std::pair<int, glm::dvec3>;
+        for (const double a : {-1.0, 1.0}) {
+            add(std::array<Corner, 4>{{{u, signs(u, a, v, -1, w, -1)},
+                                       {u, signs(u, a, v, 1, w, -1)},
+                                       {u, signs(u, a, v, 1, w, 1)},
+                                       {u, signs(u, a, v, -1, w, 1)}}});
+            for (const double b : {-1.0, 1.0})  // the edge between the faces of u and v runs along w
+                add(std::array<Corner, 4>{{{u, signs(u, a, v, b, w, -1)},
+                                           {u, signs(u, a, v, b, w, 1)},
+                                           {v, signs(u, a, v, b, w, 1)},
+                                           {v, signs(u, a, v, b, w, -1)}}});
+        }
+    }
+    for (int i = 0; i < 8; ++i) {
+        const glm::dvec3 sign(i & 1 ? 1 : -1, i & 2 ? 1 : -1, i & 4 ? 1 : -1);
+        add(std::array<std::pair<int, glm::dvec3>, 3>{{{0, sign}, {1, sign}, {2, sign}}});
     }
     return mesh;
 }

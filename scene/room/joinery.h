@@ -10,6 +10,9 @@ namespace rakelight {
 /// A closed box between two corners, hard edges.
 Mesh box_mesh(const glm::dvec3& low_mm, const glm::dvec3& high_mm);
 
+/// A closed box whose edges are eased by `ease_mm`, or by a third of its shortest side where that is less.
+Mesh eased_box_mesh(const glm::dvec3& low_mm, const glm::dvec3& high_mm, double ease_mm);
+
 /// A flat rectangle: corner and two sides; its normal is cross(side_u, side_v).
 Mesh rectangle_mesh(const glm::dvec3& corner_mm, const glm::dvec3& side_u_mm, const glm::dvec3& side_v_mm);
 

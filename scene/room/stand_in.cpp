@@ -9,6 +9,7 @@
 #include "scene/geometry/loft.h"
 #include "scene/model/layout.h"
 #include "scene/room/furnishing_check.h"
+#include "scene/room/furniture_forms.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/room_check.h"
 
@@ -16,7 +17,11 @@ namespace rakelight {
 
 namespace {
 
-constexpr double kBenchLength_mm = 1300, kBenchDepth_mm = 380, kChairWidth_mm = 430, kChairDepth_mm = 480;
+// Of its usual width and depth.
+glm::dvec3 seat_size_mm(FurnitureForm form, double height_mm) {
+    const glm::dvec3 size = usual_size_mm(form);
+    return {size.x, height_mm, size.z};
+}
 
 // One section of a body: height, centre x and z, half width and half depth, in shares of the figure's height.
 struct BodyRing {
@@ -114,32 +119,6 @@ std::vector<StandInSolid> figure_solids(double height_mm) {
     return solids;
 }
 
-Mesh bench_mesh(double height_mm) {
-    constexpr double kSeat_mm = 48, kLeg_mm = 52;
-    const double x = kBenchLength_mm / 2, z = kBenchDepth_mm / 2;
-    Mesh mesh = slab_mesh({-x, height_mm - kSeat_mm, -z}, {x, height_mm, z}, 4);
-    for (const double at : {-x + 150, x - 150 - kLeg_mm})
-        append(mesh, slab_mesh({at, 0, -z + 20}, {at + kLeg_mm, height_mm - kSeat_mm, z - 20}, 3));
-    append(mesh, slab_mesh({-x + 150 + kLeg_mm, height_mm - kSeat_mm - 90, -16},
-                           {x - 150 - kLeg_mm, height_mm - kSeat_mm, 16}, 3));
-    return mesh;
-}
-
-Mesh chair_mesh(double height_mm) {
-    constexpr double kPost_mm = 34, kSeat_mm = 26;
-    const double seat = 450.0 / 820 * height_mm, x = kChairWidth_mm / 2, z = kChairDepth_mm / 2;
-    Mesh mesh = slab_mesh({-x, seat - kSeat_mm, -z}, {x, seat, z - kPost_mm}, 4);
-    for (const double side : {-1.0, 1.0}) {
-        const double low = side < 0 ? -x : x - kPost_mm;
-        append(mesh, slab_mesh({low, 0, -z + 8}, {low + kPost_mm, seat - kSeat_mm, -z + 8 + kPost_mm}, 3));
-        append(mesh, slab_mesh({low, 0, z - kPost_mm}, {low + kPost_mm, height_mm, z}, 3));
-    }
-    for (const double share : {0.68, 0.88})
-        append(mesh, slab_mesh({-x + kPost_mm, share * height_mm, z - 26},
-                               {x - kPost_mm, share * height_mm + 70, z - 8}, 3));
-    return mesh;
-}
-
 }  // namespace
 
 double usual_height_mm(StandIn what) {
@@ -151,11 +130,11 @@ glm::dvec2 footprint_mm(StandIn what, double height_mm) {
         case StandIn::figure:
             return height_mm * glm::dvec2(0.342, 0.230);
         case StandIn::bench:
-            return {kBenchLength_mm, kBenchDepth_mm};
+            return {seat_size_mm(FurnitureForm::bench, 0).x, seat_size_mm(FurnitureForm::bench, 0).z};
         case StandIn::chair:
             break;
     }
-    return {kChairWidth_mm, kChairDepth_mm};
+    return {seat_size_mm(FurnitureForm::chair, 0).x, seat_size_mm(FurnitureForm::chair, 0).z};
 }
 
 std::vector<StandInSolid> stand_in_solids(StandIn what, double height_mm) {
@@ -163,23 +142,29 @@ std::vector<StandInSolid> stand_in_solids(StandIn what, double height_mm) {
         case StandIn::figure:
             return figure_solids(height_mm);
         case StandIn::bench:
-            return {{StandInStuff::wood, bench_mesh(height_mm)}};
+            return {{StandInStuff::wood,
+                     furniture_mesh(FurnitureForm::bench, seat_size_mm(FurnitureForm::bench, height_mm))}};
         case StandIn::chair:
             break;
     }
-    return {{StandInStuff::wood, chair_mesh(height_mm)}};
+    return {{StandInStuff::wood,
+             furniture_mesh(FurnitureForm::chair, seat_size_mm(FurnitureForm::chair, height_mm))}};
 }
 
-std::string why_no_stand_in(const StandInPlace& place, const Layout& layout) {
+Furniture box_round(const StandInPlace& place) {
     const double height = place.height_mm > 0 ? place.height_mm : usual_height_mm(place.what);
     const glm::dvec2 size = footprint_mm(place.what, height);
     const double c = std::abs(std::cos(glm::radians(place.turn_deg))),
                  s = std::abs(std::sin(glm::radians(place.turn_deg)));
-    // As a box that holds it however it is turned.
-    const Furniture box{kStandInWords[static_cast<std::size_t>(place.what)],
-                        {place.at_mm.x, 0, place.at_mm.y},
-                        {c * size.x + s * size.y, height, s * size.x + c * size.y},
-                        0};
+    Furniture box;
+    box.name = kStandInWords[static_cast<std::size_t>(place.what)];
+    box.at_mm = {place.at_mm.x, 0, place.at_mm.y};
+    box.size_mm = {c * size.x + s * size.y, height, s * size.x + c * size.y};
+    return box;
+}
+
+std::string why_no_stand_in(const StandInPlace& place, const Layout& layout) {
+    const Furniture box = box_round(place);
     if (std::string text = why_no_furniture(box, layout); !text.empty()) return text;
     const auto [low, high] = corners_of(box);
     for (const Furniture& other : layout.room.furniture) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "scene/geometry/mesh.h"
+#include "scene/model/room.h"
 
 namespace rakelight {
 
@@ -43,6 +44,9 @@ struct StandInSolid {
 /// Closed solids standing on y = 0 round the origin, facing -z, together exactly `height_mm` tall. A figure
 /// stands as one who looks: its weight on one leg, the other foot a little ahead.
 std::vector<StandInSolid> stand_in_solids(StandIn what, double height_mm);
+
+/// The box that holds it, however it is turned.
+Furniture box_round(const StandInPlace& place);
 
 /// "found ..., expected ...": why it cannot stand there; empty when it can.
 std::string why_no_stand_in(const StandInPlace& place, const Layout& layout);

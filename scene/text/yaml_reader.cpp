@@ -140,10 +140,15 @@ const Taken& whole_shape(const KeyTable& table, std::string_view key) {
 
 const KeyTable& table_under(const KeyTable& table, std::string_view key) {
     const KeyTable* found = nullptr;
-    for (const Taken& taken : row(table, key).takes.all()) {
+    const auto take = [&](const Taken& taken) {
         if (found && taken.table && taken.table != found)
             throw std::logic_error(fmt::format("the key {} of {} takes several mappings", key, table.name));
         if (taken.table) found = taken.table;
+    };
+    for (const Taken& taken : row(table, key).takes.all()) {
+        take(taken);
+        if (taken.item)
+            for (const Taken& item : taken.item->all()) take(item);
     }
     if (!found) throw std::logic_error(fmt::format("the key {} of {} takes no mapping", key, table.name));
     return *found;

@@ -13,10 +13,9 @@
 #include "scene/forms/side_wall.h"
 #include "scene/light/window_light.h"
 #include "scene/model/levels.h"
-#include "scene/room/furnishing_check.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/joinery.h"
-#include "scene/room/window_bars.h"
+#include "scene/world/room_world.h"
 #include "scene/world/surface_cache.h"
 
 namespace rakelight {
@@ -107,47 +106,6 @@ void add_substrate_and_frame(World& world, const Layout& layout, SurfaceCache& c
     }
 }
 
-// A box of the frames and glazing bars of windows, in room coordinates.
-struct Bar {
-    glm::dvec3 from, to;
-    std::uint32_t material;
-    friend bool operator==(const Bar&, const Bar&) = default;
-};
-
-std::vector<Bar> bars_of(const Room& room, const std::vector<Window>& windows) {
-    std::vector<Bar> bars;
-    for (const Window& window : windows) {
-        if (window.curtain != Curtain::none) continue;  // they stand behind it
-        for (const auto& [from, to] : window_bars(room, window))
-            bars.push_back({from, to, window.bar_material.value()});
-    }
-    return bars;
-}
-
-// A picture all round stands for all but the wall of the panel.
-void add_room(World& world, const Room& room, const Lighting& light, SurfaceCache& cache) {
-    const glm::dvec3 low(-room.width_mm / 2, 0, 0);
-    const glm::dvec3 x(room.width_mm, 0, 0);
-    const glm::dvec3 y(0, room.height_mm, 0);
-    const glm::dvec3 z(0, 0, room.depth_mm);
-    const auto place = glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
-    const auto paint = [&](std::uint32_t stock) { return cache.plain(stock, 21); };
-    add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
-    if (!light.all_round) {
-        add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
-        add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
-        add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
-        add(world, rectangle_mesh(low, z, x), place, cache.plain(room.floor, 22));
-        add(world, rectangle_mesh(low + y, x, z), place, cache.plain(room.ceiling, 23));
-    }
-    for (const Bar& bar : bars_of(room, light.windows))
-        add(world, box_mesh(bar.from, bar.to), place, cache.plain(bar.material, 24));
-    for (const Furniture& box : room.furniture) {
-        const auto [from, to] = corners_of(box);
-        add(world, box_mesh(from, to), place, cache.plain(box.material, hash_text(box.name)));
-    }
-}
-
 std::uint32_t group_called(World& world, const std::string& name) {
     auto group = std::find(world.groups.begin(), world.groups.end(), name);
     if (group == world.groups.end()) group = world.groups.insert(group, name);
@@ -193,8 +151,7 @@ void add_panel(World& world, const Layout& layout, const Laying& laying, Surface
 
 bool differ_in_lights_only(const Layout& a, const Layout& b) {
     return std::ranges::equal(a.stock, b.stock, {}, &Material::name, &Material::name) &&
-           bars_of(a.room, a.on.windows) == bars_of(b.room, b.on.windows) &&
-           a.on.all_round.has_value() == b.on.all_round.has_value();
+           window_bars_of(a) == window_bars_of(b) && a.on.all_round.has_value() == b.on.all_round.has_value();
 }
 
 std::optional<Laying> lay_beside(const Layout& layout) {
@@ -237,7 +194,7 @@ World build_world(const Layout& layout, const Laying& laying, const Laying* besi
         add_panel(world, *by.layout, beside ? *beside : lay(*by.layout), other, tilted,
                   glm::vec3(by.centre_mm - world.origin_mm), {false, finest_mm});
     }
-    add_room(world, layout.room, layout.on, cache);
+    add_room(world, layout, cache);
     add_lamps(world, layout);
     finish(world);
     return world;

@@ -5,8 +5,11 @@
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
 #include "scene/room/defaults.h"
+#include "scene/room/doors.h"
 #include "scene/room/furnishing_check.h"
+#include "scene/room/furniture_forms.h"
 #include "scene/room/window_bars.h"
+#include "scene/text/nearest_word.h"
 
 namespace rakelight {
 namespace {
@@ -57,18 +60,122 @@ void read_window(Section& in, Layout& layout, const Shelf& stock, std::vector<st
     layout.on.windows.push_back(std::move(window));
 }
 
+void read_door(Section& in, Layout& layout, const Shelf& stock, std::vector<std::string>& names) {
+    Door door;
+    set_unique_name(in, door.name, names);
+    std::size_t wall = static_cast<std::size_t>(door.wall);
+    in.set_word(wall, "wall");
+    door.wall = static_cast<RoomFace>(wall);
+    in.require("at", "where its middle is along the wall");
+    const bool placed = in.set(door.at_mm, "at");
+    in.set(door.size_mm, "size");
+    door.leaf = read_opaque(in, "material", kUsualFurniture, stock, layout);
+    door.handle = read_opaque(in, "handle", kUsualHandle, stock, layout);
+    if (!placed) return;
+    if (const std::string text = why_no_door(door, layout, layout.room.doors); !text.empty())
+        in.problem("at", text);
+    layout.room.doors.push_back(std::move(door));
+}
+
+// Where it is to stand unless that is said; told when there is no such place.
+bool find_place(Section& in, Furniture& piece, const Layout& layout) {
+    const auto place = usual_place_mm(piece, layout, layout.room.furniture);
+    if (place)
+        piece.at_mm = *place;
+    else
+        in.problem("at", fmt::format("found no free place for a {}, expected at: [x, y, z] of one",
+                                     kFurnitureWords[static_cast<std::size_t>(piece.form)]));
+    return place.has_value();
+}
+
 void read_piece_of_furniture(Section& in, Layout& layout, const Shelf& stock,
                              std::vector<std::string>& names) {
-    Furniture box;
-    set_unique_name(in, box.name, names);
-    in.require("at", "the middle of its underside, [x, y, z]");
-    bool placed = in.set(box.at_mm, "at");
-    in.require("size", "its size [along x, up, along z]");
-    placed &= in.set(box.size_mm, "size");
-    box.material = read_opaque(in, "material", kUsualFurniture, stock, layout);
-    if (!placed) return;
-    if (const std::string text = why_no_furniture(box, layout); !text.empty()) in.problem("at", text);
-    layout.room.furniture.push_back(std::move(box));
+    Furniture piece;
+    set_unique_name(in, piece.name, names);
+    std::size_t form = 0;
+    bool placed = in.set_word(form, "form") || !in.has("form");
+    piece.form = static_cast<FurnitureForm>(form);
+    piece.size_mm = usual_size_mm(piece.form);
+    if (piece.form == FurnitureForm::box) {
+        in.require("at", "the middle of its underside, [x, y, z]");
+        in.require("size", "its size [along x, up, along z]");
+    }
+    placed &= in.set(piece.size_mm, "size") || !in.has("size");
+    if (in.has("at")) placed &= in.set(piece.at_mm, "at");
+    piece.material = read_opaque(in, "material", kUsualFurniture, stock, layout);
+    if (!placed || (piece.form == FurnitureForm::box && !(in.has("at") && in.has("size")))) return;
+    if (!in.has("at") && !find_place(in, piece, layout)) return;
+    if (const std::string text = why_no_furniture(piece, layout); !text.empty()) in.problem("at", text);
+    layout.room.furniture.push_back(std::move(piece));
+}
+
+// A word of the list: as usual, at its usual place.
+void read_usual_piece(Section& room, const YamlValue& item, const std::string& path, Layout& layout,
+                      const Shelf& stock) {
+    const auto word = std::ranges::find(kFurnitureWords, item.text);
+    if (word == kFurnitureWords.end() || *word == "box") {
+        room.problems().add(item, path,
+                            "found " + found(item) + ", expected bench, table, chair or a mapping" +
+                                did_you_mean(item.text, kFurnitureWords));
+        return;
+    }
+    Furniture piece;
+    piece.name = item.text;
+    piece.form = static_cast<FurnitureForm>(word - kFurnitureWords.begin());
+    piece.size_mm = usual_size_mm(piece.form);
+    piece.material =
+        use_material(item, path, std::string(kUsualFurniture), stock, layout.stock, room.problems())
+            .value_or(0);
+    const auto place = usual_place_mm(piece, layout, layout.room.furniture);
+    if (!place) {
+        room.problems().add(
+            item, path,
+            fmt::format("found no free place for a {}, expected a mapping with at: [x, y, z]", item.text));
+        return;
+    }
+    piece.at_mm = *place;
+    layout.room.furniture.push_back(std::move(piece));
+}
+
+void read_furniture(Section& room, Layout& layout, const Shelf& stock) {
+    const YamlValue* list = room.find("furniture");
+    if (!list) return;
+    layout.room.furniture_said = true;
+    if (list->shape != YamlValue::Shape::list || list->items.size() > kMostItems) {
+        room.problem("furniture", fmt::format("found {}, expected a list of at most {} pieces of furniture",
+                                              found(*list), kMostItems));
+        return;
+    }
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < list->items.size(); ++i) {
+        const YamlValue& item = list->items[i];
+        const std::string path = fmt::format("{}[{}]", room.path("furniture"), i + 1);
+        if (item.shape == YamlValue::Shape::scalar) {
+            read_usual_piece(room, item, path, layout, stock);
+            continue;
+        }
+        Section in(item, path, table_under(room.table(), "furniture"), room.problems());
+        read_piece_of_furniture(in, layout, stock, names);
+        in.finish();
+    }
+}
+
+void read_joinery(Section& room, Layout& layout, const Shelf& stock) {
+    const auto height = [&](std::optional<double>& target, const char* key, double least) {
+        double mm = 0;
+        if (!room.set(mm, key)) return;
+        if (mm > 0 && mm < least)
+            room.problem(key, fmt::format("found {:.6g} mm, expected 0 or at least {:.6g} mm", mm, least));
+        else
+            target = mm;
+    };
+    height(layout.room.board_mm, "boards", 30);
+    height(layout.room.skirting_mm, "skirting", 20);
+    if (room.has("joinery") || room.has("doors") || layout.room.skirting_mm.value_or(0) > 0)
+        layout.room.joinery = read_opaque(room, "joinery", kUsualJoinery, stock, layout);
+    std::vector<std::string> names;
+    layout.room.doors_said = room.has("doors");
+    for_each_item(room, "doors", [&](Section& in) { read_door(in, layout, stock, names); });
 }
 
 }  // namespace
@@ -89,9 +196,9 @@ void read_windows(Section& section, Layout& layout, const Shelf& stock) {
 }
 
 void read_furnishing(Section& room, Layout& layout, const Shelf& stock) {
-    std::vector<std::string> boxes;
     read_windows(room, layout, stock);
-    for_each_item(room, "furniture", [&](Section& in) { read_piece_of_furniture(in, layout, stock, boxes); });
+    read_joinery(room, layout, stock);
+    read_furniture(room, layout, stock);
 }
 
 }  // namespace rakelight

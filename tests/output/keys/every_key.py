@@ -123,7 +123,14 @@ room:
   lean: 2 deg
   windows:
     - {name: bay, group: day, wall: left, at: [1500, 900], size: [1000, 1200], curtain: sheer, transmittance: 50 %, lux: 8 klx, dimmed to: 80 %, panes: [2, 3], bar: 30, bar material: gallery-white}
+  boards: 120
+  skirting: 80
+  joinery: gallery-white
+  doors:
+    - {name: hall, wall: right, at: 3000, size: [830, 2030], material: oak, handle: deep-grey}
   furniture:
+    - bench
+    - {name: stand, form: table}
     - {name: chest, at: [1800, 0, 1500], size: [400, 500, 400], material: oak}
 daylight: {sky: clear, date: 2026-03-20, time: 16:00, latitude: 52, longitude: 4.9, utc offset: 1, facing: south, lux: 20000, sun: 30000, temperature: 9000, ground: 15 %}
 set-ups:
@@ -179,6 +186,7 @@ glare:
 portfolio:
   show: [straight, details, in place]
   light: {straight: own light}
+  general light: 80 lx
   print: 100 mm
   dpi: 60
   grain: 5 %

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "scene/reading/layout_reader.h"
+#include "scene/room/doors.h"
 #include "scene/room/hung_panel.h"
 
 using namespace rakelight;
@@ -88,13 +89,19 @@ TEST(ShotPlan, RakingLightGrazesThePanel) {
 
 TEST(ShotPlan, ARoomOfSpotsAloneGetsGeneralLight) {
     const PlannedShot shot = planned({Shot::in_place})[0];
-    const Lamp& last = shot.layout.on.lamps.back();
-    ASSERT_EQ(last.form, LampForm::panel);
-    EXPECT_NE(shot.note.find("150 lx of general light"), std::string::npos);
-    // A table of 750 mm under the lamp, by the inverse square law.
-    const double metres = (last.at_mm.y - 750) / 1000;
-    EXPECT_NEAR(last.candela / (metres * metres), 150, 1e-6);
+    ASSERT_EQ(shot.layout.on.lamps.back().form, LampForm::panel);
+    EXPECT_NE(shot.note.find("120 lx of general light"), std::string::npos);
     EXPECT_EQ(planned({Shot::straight})[0].layout.on.lamps.size() + 1, shot.layout.on.lamps.size());
+}
+
+TEST(ShotPlan, APlaceIsFurnishedAndShowsItsDoor) {
+    const PlannedShot shot = planned({Shot::in_place})[0];
+    EXPECT_TRUE(planned({Shot::straight})[0].layout.room.doors.empty());
+    ASSERT_EQ(shot.layout.room.doors.size(), 1u);
+    const Viewpoint& view = shot.layout.views.viewpoints.at(0);
+    const auto [low, high] = door_area(shot.layout.room.doors[0]);
+    EXPECT_GT(low.x, view.look_at_mm.x - view.view_width_mm / 2);
+    EXPECT_LT(high.x, view.look_at_mm.x + view.view_width_mm / 2);
 }
 
 TEST(ShotPlan, TheRoomIsSeenUprightWithWhatStandsInIt) {

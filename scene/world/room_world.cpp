@@ -1,0 +1,113 @@
+#include "scene/world/room_world.h"
+
+#include <glm/gtc/matrix_transform.hpp>
+
+#include "materials/maths/hash.h"
+#include "scene/model/layout.h"
+#include "scene/room/boards.h"
+#include "scene/room/doors.h"
+#include "scene/room/furniture_forms.h"
+#include "scene/room/joinery.h"
+#include "scene/room/skirting.h"
+#include "scene/room/window_bars.h"
+
+namespace rakelight {
+
+namespace {
+
+constexpr double kBoardThick_mm = 4;  // what shows of it in a joint
+
+glm::mat4 from_room(const World& world) {
+    return glm::translate(glm::mat4(1), glm::vec3(-world.origin_mm));
+}
+
+// Boards run along the longer side of the room, on a ground of their own timber.
+void add_boards(World& world, const Layout& layout, SurfaceCache& cache) {
+    const Room& room = layout.room;
+    const bool along_z = room.depth_mm >= room.width_mm;
+    const double across = along_z ? room.width_mm : room.depth_mm,
+                 along = along_z ? room.depth_mm : room.width_mm;
+    const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text("floor"));
+    // From across and along to x and z, turned so that up stays up.
+    glm::mat4 place = glm::translate(from_room(world), glm::vec3(-room.width_mm / 2, 0, 0));
+    if (!along_z) {
+        place = glm::translate(place, glm::vec3(0, 0, room.depth_mm));
+        place = glm::rotate(place, glm::half_pi<float>(), glm::vec3(0, 1, 0));
+    }
+    const Material& timber = layout.stock[room.floor];
+    std::vector<Mesh> meshes;
+    std::vector<Object> objects;
+    const std::vector<Board> boards = lay_boards(across, along, *room.board_mm, seed);
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+        const std::uint64_t own = hash_combine(seed, 1000 + i);
+        meshes.push_back(board_mesh(boards[i], kBoardThick_mm));
+        Object object =
+            cache.object(room.floor, timber, timber.thickness_mm, nullptr, own, Rng(own).spread());
+        object.along = glm::vec3(place * glm::vec4(0, 0, 1, 0));
+        objects.push_back(object);
+    }
+    add(world, meshes, place, objects);
+}
+
+void add_joinery(World& world, const Layout& layout, SurfaceCache& cache) {
+    const Room& room = layout.room;
+    const auto place = from_room(world);
+    for (const Mesh& mesh : skirting_meshes(layout, room.skirting_mm.value_or(0)))
+        add(world, mesh, place, cache.plain(room.joinery.value(), 25));
+    for (const Door& door : room.doors) {
+        const DoorParts parts = door_parts(room, door);
+        add(world, parts.frame, place, cache.plain(room.joinery.value(), 26));
+        Object leaf = cache.plain(door.leaf, hash_text(door.name));
+        leaf.along = {0, 1, 0};
+        add(world, parts.leaf, place, leaf);
+        add(world, parts.handle, place, cache.plain(door.handle, 27));
+    }
+}
+
+void add_furniture(World& world, const Layout& layout, SurfaceCache& cache) {
+    for (const Furniture& piece : layout.room.furniture) {
+        Object object = cache.plain(piece.material, hash_text(piece.name));
+        object.along = piece.size_mm.x >= piece.size_mm.z ? glm::vec3(1, 0, 0) : glm::vec3(0, 0, 1);
+        add(world, furniture_mesh(piece.form, piece.size_mm),
+            glm::translate(from_room(world), glm::vec3(piece.at_mm)), object);
+    }
+}
+
+}  // namespace
+
+std::vector<WindowBar> window_bars_of(const Layout& layout) {
+    std::vector<WindowBar> bars;
+    for (const Window& window : layout.on.windows) {
+        if (window.curtain != Curtain::none) continue;  // they stand behind it
+        for (const auto& [from, to] : window_bars(layout.room, window))
+            bars.push_back({from, to, window.bar_material.value()});
+    }
+    return bars;
+}
+
+void add_room(World& world, const Layout& layout, SurfaceCache& cache) {
+    const Room& room = layout.room;
+    const bool boards = room.board_mm.value_or(0) > 0;
+    const double foot = boards ? -kBoardThick_mm : 0;  // walls go down to what the boards lie on
+    const glm::dvec3 low(-room.width_mm / 2, foot, 0);
+    const glm::dvec3 x(room.width_mm, 0, 0);
+    const glm::dvec3 y(0, room.height_mm - foot, 0);
+    const glm::dvec3 z(0, 0, room.depth_mm);
+    const auto place = from_room(world);
+    const auto paint = [&](std::uint32_t stock) { return cache.plain(stock, 21); };
+    add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
+    if (!layout.on.all_round) {
+        add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
+        add(world, rectangle_mesh(low + z, -z, y), place, paint(room.left_wall));
+        add(world, rectangle_mesh(low + x, z, y), place, paint(room.right_wall));
+        add(world, rectangle_mesh(low, z, x), place, cache.plain(room.floor, 22));
+        add(world, rectangle_mesh(low + y, x, z), place, cache.plain(room.ceiling, 23));
+        if (boards) add_boards(world, layout, cache);
+        add_joinery(world, layout, cache);
+    }
+    for (const WindowBar& bar : window_bars_of(layout))
+        add(world, box_mesh(bar.from_mm, bar.to_mm), place, cache.plain(bar.material, 24));
+    add_furniture(world, layout, cache);
+}
+
+}  // namespace rakelight
