@@ -82,14 +82,17 @@ std::filesystem::path part_file(const FarmPicture& picture, int which, int of) {
            fmt::format("{}.part-{}-of-{}.exr", picture.stem, which, of);
 }
 
-bool has_glow(const FarmJob& job) {
-    return std::find(job.words.begin(), job.words.end(), kNoGlowOption) == job.words.end();
+Printing printing_of(const FarmJob& job) {
+    const auto has = [&](const char* option) {
+        return std::find(job.words.begin(), job.words.end(), option) != job.words.end();
+    };
+    return {!has(kNoGlowOption), has(kAsTracedOption)};
 }
 
 bool has_its_files(const FarmJob& job, int which) {
     if (job.work == FarmWork::command) return false;
     return std::all_of(job.pictures.begin(), job.pictures.end(), [&](const FarmPicture& picture) {
-        return is_finished(picture.folder, picture.stem, picture.scene_hash, has_glow(job)) ||
+        return is_finished(picture.folder, picture.stem, picture.scene_hash, printing_of(job)) ||
                (job.work == FarmWork::parts &&
                 is_part_of(part_file(picture, which, job.tasks), picture.scene_hash));
     });

@@ -8,10 +8,13 @@
 #include <string_view>
 #include <vector>
 
+#include "output/preview/printing.h"
+
 namespace rakelight {
 
 /// Options of `preview` that a job's words are searched for.
 inline constexpr const char* kNoGlowOption = "--no-glow";
+inline constexpr const char* kAsTracedOption = "--as-traced";
 inline constexpr const char* kSkipOption = "--skip-finished";
 
 /// A picture that a job renders, where it will be, and the scene it has to be of.
@@ -68,8 +71,8 @@ std::string title_of(const FarmJob& job);
 /// The file of a band of rows, as `preview` names it.
 std::filesystem::path part_file(const FarmPicture& picture, int which, int of);
 
-/// Whether a job's pictures have their glow.
-bool has_glow(const FarmJob& job);
+/// How a job's pictures are printed.
+Printing printing_of(const FarmJob& job);
 
 /// Whether the files of a task are there, of the scene that is wanted; seen from the folder that words are
 /// seen from. Never true of a command, whose files are its own business.

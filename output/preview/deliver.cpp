@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdio>
 
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/filter/filter.h"
 #include "output/preview/figures.h"
 #include "output/preview/sidecar.h"
 #include "output/print/exposure.h"
@@ -49,18 +51,34 @@ Developing developing_of(const PictureNotes& notes, double eye_cd_per_m2, bool g
     return how;
 }
 
-// Some rows, developed with as many above and below them as glare may come from.
+constexpr const char* kFilterKey = "Filter";
+constexpr const char* kFiltered = "the grain of the tracing is calmed; glints are as traced";
+constexpr const char* kAsTraced = "none, as traced";
+
+// Some rows, developed with as many above and below them as light may come from.
 std::vector<float> developed_rows(const FilmSource& source, const Developing& how, const RowRange& rows) {
-    const int reach = how.pixel_deg ? kMostGlare_px : 0;
+    const int reach = (how.pixel_deg ? kMostGlare_px : 0) + (how.filtered ? kFilterReach_px : 0);
     const RowRange seen{std::max(0, rows.first_row - reach),
                         std::min(source.about.film.height, rows.end_row + reach)};
-    std::vector<float> rgb = develop(rows_of(source, seen), how).rgb;
+    std::vector<float> rgb =
+        develop(how.filtered ? filtered(guided_rows_of(source, seen)) : rows_of(source, seen), how).rgb;
     const auto values = [&](int count) {
         return static_cast<std::ptrdiff_t>(count) * source.about.film.width * 3;
     };
     rgb.erase(rgb.begin() + values(rows.end_row - seen.first_row), rgb.end());
     rgb.erase(rgb.begin(), rgb.begin() + values(rows.first_row - seen.first_row));
     return rgb;
+}
+
+// Whether a film is filtered for its print; says why not where nobody asked for that.
+bool is_filtered(const FilmSource& source, const PictureFigures& figures, const Printing& how) {
+    if (how.as_traced || figures.fewest_samples < kFewestToFilter) return false;
+    if (source.about.film.guide.is_there) return true;
+    fmt::print(stderr,
+               "Note: {} was traced by an earlier version, without what the filter needs: it is printed as "
+               "traced\n",
+               source.about.notes.picture);
+    return false;
 }
 
 }  // namespace
@@ -83,10 +101,11 @@ Developing developing_for(const NotedFilm& noted, bool glow) {
 }
 
 std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::filesystem::path& folder,
-                                           bool glow) {
+                                           const Printing& printing) {
     const auto& [film, notes] = source.about;
     const PictureFigures figures = figures_of(source);
-    const Developing how = developing_of(notes, figures.log_mean_cd_per_m2, glow);
+    Developing how = developing_of(notes, figures.log_mean_cd_per_m2, printing.glow);
+    how.filtered = is_filtered(source, figures, printing);
     const std::string stem = file_stem(notes.picture);
     const std::vector<std::filesystem::path> files{folder / (stem + ".png"), folder / (stem + ".exr"),
                                                    folder / (stem + ".json")};
@@ -98,6 +117,7 @@ std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::
                {"Description", "rendering, not a photograph"},
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
+               {kFilterKey, how.filtered ? kFiltered : kAsTraced},
                {"Scene hash", hash_digits(notes.scene_hash)}});
     const std::string record =
         sidecar_json(source.about, figures, how, {stem + ".png", stem + ".exr", stem + ".json"});
@@ -106,22 +126,24 @@ std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::
 }
 
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,
-                                           bool glow) {
-    return deliver(source_of(noted.film, noted.notes), folder, glow);
+                                           const Printing& printing) {
+    return deliver(source_of(noted.film, noted.notes), folder, printing);
 }
 
-std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesystem::path& folder, bool glow,
-                                      const std::string& how_far) {
-    const Developing how = developing_for(noted, glow);
+std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesystem::path& folder,
+                                      const Printing& printing, const std::string& how_far) {
+    Developing how = developing_for(noted, printing.glow);
+    how.filtered = !printing.as_traced && can_be_filtered(noted.film);
     const PictureNotes& notes = noted.notes;
     const std::filesystem::path path = folder / (file_stem(notes.picture) + ".png");
     std::error_code ignored;
     std::filesystem::remove(folder / (file_stem(notes.picture) + ".json"), ignored);
-    write_png(path, develop(noted.film, how),
+    write_png(path, how.filtered ? develop(filtered(noted.film), how) : develop(noted.film, how),
               {{"Title", notes.panel + ", " + notes.picture},
                {"Description", "rendering, not a photograph; not finished: " + how_far},
                {"Software", notes.program},
-               {"Exposure", exposure_text(notes, how.ev100)}});
+               {"Exposure", exposure_text(notes, how.ev100)},
+               {kFilterKey, how.filtered ? kFiltered : kAsTraced}});
     return path;
 }
 

@@ -73,6 +73,30 @@ Film rows_of(const FilmSource& source, const RowRange& rows) {
     return sum_of_groups(source, rows, [](std::size_t, const std::vector<float>&) {});
 }
 
+Film guided_rows_of(const FilmSource& source, const RowRange& rows) {
+    Film film = rows_of(source, rows);
+    const std::size_t n = film.pixel_count(), groups = source.about.film.groups.size();
+    const std::vector<float> sights = source.reals(groups, rows);     // as film_channels.h has them
+    const std::vector<float> guide = source.reals(groups + 2, rows);  // behind features and error
+    const std::vector<std::int32_t> numbers = source.numbers(rows);
+    film.samples.resize(n);
+    film.features = {std::vector<float>(n), std::vector<glm::vec3>(n), std::vector<std::int32_t>(n),
+                     std::vector<std::int32_t>(n), std::vector<float>(n)};
+    film.guide = {true, std::vector<float>(n), std::vector<float>(n), std::vector<glm::vec3>(n)};
+    for (std::size_t i = 0; i < n; ++i) {
+        film.features.depth_mm[i] = sights[5 * i];
+        film.features.normal[i] = {sights[5 * i + 1], sights[5 * i + 2], sights[5 * i + 3]};
+        film.features.first_surface_share[i] = sights[5 * i + 4];
+        film.features.piece[i] = numbers[3 * i];
+        film.features.material[i] = numbers[3 * i + 1];
+        film.samples[i] = numbers[3 * i + 2];
+        film.guide.half_cd_per_m2[i] = guide[5 * i];
+        film.guide.half_first_surface_cd_per_m2[i] = guide[5 * i + 1];
+        film.guide.reflectance[i] = {guide[5 * i + 2], guide[5 * i + 3], guide[5 * i + 4]};
+    }
+    return film;
+}
+
 PictureFigures figures_of(const FilmSource& source) {
     const Film& about = source.about.film;
     PictureFigures figures;

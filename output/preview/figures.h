@@ -27,4 +27,7 @@ PictureFigures figures_of(const FilmSource& source);
 /// group.
 Film rows_of(const FilmSource& source, const RowRange& rows);
 
+/// The same with all that a filter asks for. Precondition: the film of the source has its guide.
+Film guided_rows_of(const FilmSource& source, const RowRange& rows);
+
 }  // namespace rakelight

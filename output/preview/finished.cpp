@@ -9,13 +9,14 @@
 #include "output/film/film_file.h"
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/filter/filter.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
 
 namespace rakelight {
 
 bool is_finished(const std::filesystem::path& folder, const std::string& stem, std::uint64_t scene_hash,
-                 bool glow) {
+                 const Printing& how) {
     const auto file = [&](const char* extension) { return folder / (stem + extension); };
     for (const char* extension : {".json", ".png", ".exr"})
         if (!std::filesystem::is_regular_file(file(extension))) return false;
@@ -25,7 +26,11 @@ bool is_finished(const std::filesystem::path& folder, const std::string& stem, s
             return false;
         }
         const auto record = nlohmann::ordered_json::parse(read_file(file(".json")));
-        if (record.at("scene_hash") != hash_digits(scene_hash) || record.at("exposure").at("glow") != glow)
+        const auto& print = record.at("exposure");
+        // Of few samples there is nothing to filter.
+        const bool filtered = !how.as_traced && record.at("samples").at("fewest") >= kFewestToFilter;
+        if (record.at("scene_hash") != hash_digits(scene_hash) || print.at("glow") != how.glow ||
+            print.at("filtered") != filtered)
             return false;
         const auto png = OIIO::ImageInput::create("png");
         OIIO::ImageSpec spec;

@@ -22,6 +22,7 @@ struct Developing {
     double ev100 = 8;                   ///< exposure, see exposure.h
     Xyz light_white{0.9505, 1, 1.089};  ///< of the light on the panel, any Y > 0: it prints towards neutral
     double adaptation = 1;              ///< 0..1; below 1 warm lamps stay a little warm
+    bool filtered = false;              ///< told in records: the film was calmed before (filter.h)
     std::optional<double> pixel_deg;    ///< angle that a pixel is seen under: spreads glints; none = no glow
 };
 

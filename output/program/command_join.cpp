@@ -18,6 +18,7 @@ struct JoinRequest {
     std::vector<std::string> parts;
     std::string into;
     bool no_glow = false;
+    bool as_traced = false;
 };
 
 void join(const JoinRequest& request) {
@@ -26,7 +27,8 @@ void join(const JoinRequest& request) {
     const FilmSource whole = join_files(request.parts);
     stop_if_interrupted();
     check_picture_names(std::vector{whole.about.notes.picture});
-    for (const auto& path : deliver(whole, folder, !request.no_glow)) fmt::print("{}\n", path.string());
+    for (const auto& path : deliver(whole, folder, {!request.no_glow, request.as_traced}))
+        fmt::print("{}\n", path.string());
 }
 
 }  // namespace
@@ -39,6 +41,7 @@ void add_join(CLI::App& app) {
     command->add_option("--into", r->into, "Folder for the finished files")->type_name("DIR")->required();
     command->add_flag("--no-glow", r->no_glow,
                       "Leave sparkles as they are, without the glow that the eye sees round them");
+    command->add_flag("--as-traced", r->as_traced, kAsTracedHelp);
     command->footer(
         "The result is the same to the bit as a render on one machine.\n\n"
         "Example:\n  rakelight join straight.part-?-of-2.exr --into renders/tide");

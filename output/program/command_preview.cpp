@@ -56,6 +56,7 @@ struct PreviewRequest {
     double save_every_s = 20;
     bool quiet = false;
     bool no_glow = false;
+    bool as_traced = false;
     bool skip_finished = false;
     bool json = false;
     bool no_look = false;
@@ -112,7 +113,8 @@ BegunPlace place_of(const Work& work, const fs::path& folder, std::uint64_t sour
 
 bool is_done(const Work& work, const BegunPlace& place, const PreviewRequest& request) {
     const std::uint64_t scene = place.notes.scene_hash;
-    return is_finished(place.folder, file_stem(work.picture.name), scene, !request.no_glow) ||
+    return is_finished(place.folder, file_stem(work.picture.name), scene,
+                       {!request.no_glow, request.as_traced}) ||
            (work.part && is_part(place.folder / (place.stem + ".exr"), scene, work.rows));
 }
 
@@ -158,7 +160,7 @@ void show_look(const LitRooms::Room& room, const Work& work, const LookSize& siz
                const PreviewRequest& request) try {
     const NotedFilm look = look_at(room, work.picture, size);
     const fs::path path =
-        show_unfinished(look, folder, !request.no_glow,
+        show_unfinished(look, folder, {!request.no_glow, request.as_traced},
                         fmt::format("a look at one pixel in {}", size.divisor * size.divisor));
     if (!request.quiet && size.divisor == kFirstLook.divisor)
         fmt::print(stderr, "Note: a first look is in {}\n", path.string());
@@ -193,7 +195,7 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
         if (is_worth_a_second_look(work.picture) && begun_percent(place) == 0)
             show_look(room, work, kSecondLook, folder, request);
         kept.seen = [&](const Film& film, int samples) {
-            show_unfinished({film, notes}, folder, !request.no_glow,
+            show_unfinished({film, notes}, folder, {!request.no_glow, request.as_traced},
                             fmt::format("{} samples of each pixel", samples));
         };
     }
@@ -203,7 +205,7 @@ void render_work(const Work& work, const LitRooms::Room& room, const PictureNote
         write_film(path, noted.film, noted.notes);
         if (!request.json) fmt::print("{}\n", path.string());
     } else {
-        const std::vector<fs::path> files = deliver(noted, folder, !request.no_glow);
+        const std::vector<fs::path> files = deliver(noted, folder, {!request.no_glow, request.as_traced});
         if (request.json)
             fmt::print("{}", read_file(files.back()));
         else
@@ -346,6 +348,7 @@ void add_preview(CLI::App& app) {
                       "Write NAME.png when it is finished, and not before at every pass over the picture");
     command->add_flag("--no-glow", r->no_glow,
                       "Leave sparkles as they are, without the glow that the eye sees round them");
+    command->add_flag("--as-traced", r->as_traced, kAsTracedHelp);
     command->footer(
         "Writes NAME.png, NAME.exr (light of each lamp group in cd/m2) and NAME.json (numbers) for each "
         "picture.\n"

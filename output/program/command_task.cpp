@@ -74,13 +74,14 @@ std::vector<std::string> preview_words(const FarmJob& job, int which) {
 
 // Joins one picture from its parts, and removes them once it is there.
 int join_picture(const FarmJob& parts, const FarmPicture& picture, Running& running) {
-    if (!is_finished(picture.folder, picture.stem, picture.scene_hash, has_glow(parts))) {
+    if (!is_finished(picture.folder, picture.stem, picture.scene_hash, printing_of(parts))) {
         std::vector<std::string> words{"join", "--into", picture.folder.empty() ? "." : picture.folder};
-        if (!has_glow(parts)) words.emplace_back(kNoGlowOption);
+        if (!printing_of(parts).glow) words.emplace_back(kNoGlowOption);
+        if (printing_of(parts).as_traced) words.emplace_back(kAsTracedOption);
         for (int which = 1; which <= parts.tasks; ++which)
             words.push_back((fs::path(".") / part_file(picture, which, parts.tasks)).string());
         if (const int code = run_and_tell(words, running); code != 0) return code;
-        if (!is_finished(picture.folder, picture.stem, picture.scene_hash, has_glow(parts)))
+        if (!is_finished(picture.folder, picture.stem, picture.scene_hash, printing_of(parts)))
             throw RequestError(
                 fmt::format("{}: found parts of another scene than was handed out, expected {}", picture.stem,
                             hash_digits(picture.scene_hash)));

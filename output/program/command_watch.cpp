@@ -47,6 +47,7 @@ struct WatchRequest {
     int most_samples = 0;
     bool looks_only = false;
     bool no_glow = false;
+    bool as_traced = false;
 };
 
 double now_s() {
@@ -163,7 +164,7 @@ class Watch {
 
     bool is_done(const Picture& picture) const {
         return is_finished(folder_, file_stem(picture.name), scene_hash(sources_, kProgram, picture),
-                           !request_.no_glow);
+                           {!request_.no_glow, request_.as_traced});
     }
 
     bool stopped() { return interrupted() || files_.changed(); }
@@ -179,7 +180,7 @@ class Watch {
             const LitRooms::Room room =
                 rooms_.in(picture.light, look_detail_mm(rooms_.layout().views, pictures.front()));
             const fs::path path = show_unfinished(look_at(room, picture, kFirstLook), folder_,
-                                                  !request_.no_glow, "a first look");
+                                                  {!request_.no_glow, request_.as_traced}, "a first look");
             tell("{}: a first look, {:.2f} s after the save", path.string(), now_s() - saved_s_);
             stop_if_saved();
         }
@@ -198,12 +199,13 @@ class Watch {
             KeptRender how{{0, picture.height_px},      request_.threads, 20, true, {},
                            [this] { return stopped(); }};
             how.seen = [&](const Film& film, int samples) {
-                show_unfinished({film, notes}, folder_, !request_.no_glow,
+                show_unfinished({film, notes}, folder_, {!request_.no_glow, request_.as_traced},
                                 fmt::format("{} samples of each pixel", samples));
             };
             const BegunPlace place{folder_, file_stem(picture.name), notes, build_of_this_program()};
             const NotedFilm noted{render_kept(room.world, room.bvh, room.layout, picture, how, place), notes};
-            for (const fs::path& path : deliver(noted, folder_, !request_.no_glow)) tell("{}", path.string());
+            for (const fs::path& path : deliver(noted, folder_, {!request_.no_glow, request_.as_traced}))
+                tell("{}", path.string());
             forget_begun(place);
         }
     }
@@ -245,6 +247,7 @@ void add_watch(CLI::App& app) {
     command->add_flag("--looks-only", r->looks_only, "Show a first look after each save, and no more");
     command->add_flag("--no-glow", r->no_glow,
                       "Leave sparkles as they are, without the glow that the eye sees round them");
+    command->add_flag("--as-traced", r->as_traced, kAsTracedHelp);
     command->footer(
         "Says what has changed, shows a first look in NAME.png, and writes the files that `preview` writes "
         "when a picture is finished. A save stops what is being rendered. Mistakes are told, and the "

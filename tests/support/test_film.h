@@ -44,6 +44,7 @@ inline Film make_film(int width, int height, RowRange rows) {
     film.samples.assign(n, 0);
     film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
                      std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
+    film.guide = {true, std::vector<float>(n), std::vector<float>(n), std::vector<glm::vec3>(n)};
     const auto w = static_cast<std::size_t>(width);
     for (std::size_t i = static_cast<std::size_t>(rows.first_row) * w;
          i < static_cast<std::size_t>(rows.end_row) * w; ++i) {
@@ -57,6 +58,9 @@ inline Film make_film(int width, int height, RowRange rows) {
         film.features.piece[i] = static_cast<int>(20000000 + i);  // more than a float holds exactly
         film.features.material[i] = static_cast<int>(i % 4);
         film.features.first_surface_share[i] = 1 / (1 + f);
+        film.guide.half_cd_per_m2[i] = f / 5;
+        film.guide.half_first_surface_cd_per_m2[i] = f / 11;
+        film.guide.reflectance[i] = {0.3f, 1 / (2 + f), 0.5f};
     }
     return film;
 }
@@ -85,7 +89,10 @@ inline bool same_film(const Film& a, const Film& b) {
            a.xyz == b.xyz && a.error == b.error && a.samples == b.samples && a.materials == b.materials &&
            a.features.depth_mm == b.features.depth_mm && a.features.normal == b.features.normal &&
            a.features.piece == b.features.piece && a.features.material == b.features.material &&
-           a.features.first_surface_share == b.features.first_surface_share;
+           a.features.first_surface_share == b.features.first_surface_share &&
+           a.guide.half_cd_per_m2 == b.guide.half_cd_per_m2 &&
+           a.guide.half_first_surface_cd_per_m2 == b.guide.half_first_surface_cd_per_m2 &&
+           a.guide.reflectance == b.guide.reflectance;
 }
 
 }  // namespace rakelight::test

@@ -63,13 +63,13 @@ TEST(FilmFile, PartsForOtherPrograms) {
         EXPECT_EQ(spec.full_height, 40);
         EXPECT_EQ(spec.y, 13);
         EXPECT_EQ(spec.height, 16);
-        EXPECT_EQ(spec.format, part == 4 ? OIIO::TypeDesc::UINT32 : OIIO::TypeDesc::FLOAT);
+        EXPECT_EQ(spec.format, part == 5 ? OIIO::TypeDesc::UINT32 : OIIO::TypeDesc::FLOAT);
         EXPECT_EQ(spec.get_string_attribute("compression"), "zip");
         if (part >= 2) continue;
         for (const char* channel : {"X", "Y", "Z"}) EXPECT_GE(spec.channelindex(channel), 0);
     }
     EXPECT_EQ(names, (std::vector<std::string>{"light 1: spots", "light 2: window: north", "features",
-                                               "error", "numbers"}));
+                                               "error", "for filters", "numbers"}));
 }
 
 // A second later, lest a time of day go unnoticed.

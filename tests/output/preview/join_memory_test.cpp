@@ -30,6 +30,8 @@ std::string sum_of_a_row(const Film& about) {
     row.features = {std::vector<float>(n, 30), std::vector<glm::vec3>(n, glm::vec3(30)),
                     std::vector<std::int32_t>(n, 16), std::vector<std::int32_t>(n, 16),
                     std::vector<float>(n, 30)};
+    row.guide = {true, std::vector<float>(n, 30), std::vector<float>(n, 30),
+                 std::vector<glm::vec3>(n, glm::vec3(30))};
     return row_checksums(row);
 }
 
@@ -42,11 +44,11 @@ std::string write_part(const test::Folder& folder, int height, int first_row) {
     const auto pixels = [](const RowRange& rows) {
         return static_cast<std::size_t>(rows.end_row - rows.first_row) * kWidth;
     };
-    // Two lamp groups, features, grain: 3, 3, 5 and 1 channels.
+    // Two lamp groups, features, grain, guide: 3, 3, 5, 1 and 5 channels.
     part.reals = [=](std::size_t which, const RowRange& rows) {
         return std::vector<float>(pixels(rows) * (which < 2    ? 3
-                                                  : which == 2 ? 5
-                                                               : 1),
+                                                  : which == 3 ? 1
+                                                               : 5),
                                   which == 3 ? 0.5f : 30.0f);
     };
     part.numbers = [=](const RowRange& rows) { return std::vector<std::int32_t>(pixels(rows) * 3, 16); };
