@@ -175,7 +175,7 @@ World empty_world(const Layout& layout) {
 World build_bare_wall(const Layout& layout) {
     World world = empty_world(layout);
     SurfaceCache cache(world, layout);
-    add_room(world, layout.room, layout.on, cache);
+    add_room(world, layout, cache);
     add_lamps(world, layout);
     finish(world);
     return world;
