@@ -6,6 +6,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/portfolio/mounted_print.h"
 #include "output/print/picture_writer.h"
 #include "output/system/errors.h"
 #include "output/system/program.h"

@@ -11,9 +11,6 @@
 
 namespace rakelight {
 
-/// What such a picture has to say of itself.
-inline constexpr const char* kSetIntoAPhotograph = "A photograph with a rendering set in";
-
 /// Of the layout and what it is read with (`sources`, as of source_hash), the photograph, its mask, and the
 /// program. \throws RequestError when a file can no longer be read.
 std::uint64_t hash_in_photograph(const TakenPhotograph& taken, std::uint64_t sources);

@@ -44,25 +44,27 @@ std::vector<TakenPhotograph> still_to_set_in(std::vector<TakenPhotograph> taken,
     return taken;
 }
 
+PrintInPhotograph set_into_photograph(const TakenPhotograph& t, const Layout& layout, const Laying& laying,
+                                      int threads, bool quiet) {
+    const std::optional<Laying> beside = lay_beside(layout);
+    Progress progress(t.said.name, progress_kind(stderr, quiet));
+    const HowToSetIn setting{threads, [&](double share) { progress.show(share); }, interrupted};
+    try {
+        return panel_in_photograph(t, layout, laying, beside ? &*beside : nullptr, setting);
+    } catch (const PhotographError& error) {
+        throw RequestError(fmt::format("{}: in photographs.{}.{}: {}", layout.sources.path, t.said.name,
+                                       error.key, error.what()));
+    }
+}
+
 void set_into_photographs(const std::vector<TakenPhotograph>& taken, const Layout& layout,
                           const Laying& laying, const SettingIn& how) {
-    if (taken.empty()) return;
-    const std::optional<Laying> beside = lay_beside(layout);
     for (const TakenPhotograph& t : taken) {
         stop_if_interrupted();
-        Progress progress(t.said.name, progress_kind(stderr, how.quiet));
-        const HowToSetIn setting{how.threads, [&](double share) { progress.show(share); }, interrupted};
-        PrintInPhotograph made;
-        try {
-            made = panel_in_photograph(t, layout, laying, beside ? &*beside : nullptr, setting);
-        } catch (const PhotographError& error) {
-            throw RequestError(fmt::format("{}: in photographs.{}.{}: {}", layout.sources.path, t.said.name,
-                                           error.key, error.what()));
-        }
+        const PrintInPhotograph made = set_into_photograph(t, layout, laying, how.threads, how.quiet);
         MadeFrom from = made_from(layout, kProgram);
         from.scene_hash = hash_in_photograph(t, how.sources);
         const auto files = deliver_in_photograph(made, t, layout.panel.name, from, how.folder);
-        progress.clear();
         if (how.json)
             fmt::print("{}", read_file(files.back()));
         else

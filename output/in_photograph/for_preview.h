@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "output/in_photograph/make.h"
 #include "output/in_photograph/taken.h"
 #include "scene/laying/laying.h"
 
@@ -29,6 +30,11 @@ std::string camera_in_words(const TakenPhotograph& taken);
 
 /// Those that are not finished, which it says, or all.
 std::vector<TakenPhotograph> still_to_set_in(std::vector<TakenPhotograph> taken, const SettingIn& how);
+
+/// Renders one, with progress on stderr. \throws RequestError where its light does not fall on the wall;
+/// Cancelled, LayoutError.
+PrintInPhotograph set_into_photograph(const TakenPhotograph& taken, const Layout& layout,
+                                      const Laying& laying, int threads, bool quiet);
 
 /// Renders and writes them. \throws LayoutError, OutputError, Cancelled.
 void set_into_photographs(const std::vector<TakenPhotograph>& taken, const Layout& layout,

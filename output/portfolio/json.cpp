@@ -56,14 +56,23 @@ Json print_json(const PortfolioPrint& print, int dpi) {
 }  // namespace
 
 std::string portfolio_json(const Proposal& proposal, const std::vector<PortfolioPrint>& prints,
-                           const MadeFrom& from, const std::vector<std::string>& files) {
+                           const std::vector<PrintInPhotographs>& in_photographs, const MadeFrom& from,
+                           const std::vector<std::string>& files) {
     Json panels = Json::array(), pictures = Json::array(), caption = Json::array();
     for (const ProposalPanel& panel : proposal.panels) panels.push_back(panel_json(panel));
     for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, proposal.portfolio.dpi));
     for (const auto& [key, text] : caption_lines(proposal.portfolio.caption, facts_of(proposal)))
         caption.push_back({{"key", key}, {"text", text}});
+    Json photographs = Json::array();
+    for (const PrintInPhotographs& print : in_photographs)
+        photographs.push_back({{"file", print.file},
+                               {"title", print.title},
+                               {"note", kSetIntoAPhotograph},
+                               {"scene_hash", hash_digits(print.scene_hash)},
+                               {"picture_px", {print.size_px.x, print.size_px.y}}});
     const Json body{{"note", kNotAPhotograph}, {"date", proposal.date}, {"caption", caption},
-                    {"panels", panels},        {"pictures", pictures},  {"files", files}};
+                    {"panels", panels},        {"pictures", pictures},  {"in_photographs", photographs},
+                    {"files", files}};
     return json_text(json_head("portfolio", kPortfolioVersion, from), body);
 }
 

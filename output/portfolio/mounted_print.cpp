@@ -20,7 +20,7 @@ const EncodedSrgb kInk{0.2, 0.2, 0.2}, kGrey{0.45, 0.45, 0.45};
 
 }  // namespace
 
-Print mounted(const Print& picture, const std::string& caption, double px_per_mm) {
+Print mounted(const Print& picture, const std::string& caption, double px_per_mm, const std::string& what) {
     Print print{picture.width, picture.height + static_cast<int>(std::lround(kStrip_mm * px_per_mm)),
                 picture.rgb};
     print.rgb.resize(3 * static_cast<std::size_t>(print.width) * static_cast<std::size_t>(print.height),
@@ -29,7 +29,7 @@ Print mounted(const Print& picture, const std::string& caption, double px_per_mm
     // Small prints get small letters.
     const double size = std::clamp(width / 60, 1.6, 2.6);
     Page words;
-    const PageText honest{kNotAPhotograph, {width - 0.5, base}, size, false, Align::right, kGrey};
+    const PageText honest{what, {width - 0.5, base}, size, false, Align::right, kGrey};
     const PageText said{caption, {0.5, base}, size, false, Align::left, kInk};
     words.texts = {cut(said, width - width_mm(honest) - 4), honest};
     print_over(print, words, px_per_mm);

@@ -11,9 +11,12 @@
 namespace rakelight {
 
 inline constexpr const char* kNotAPhotograph = "Rendering, not a photograph";
+/// The same of a picture that is in part one.
+inline constexpr const char* kSetIntoAPhotograph = "A photograph with a rendering set in";
 
-/// The picture above a strip of paper 8 mm high with `caption` at the left and kNotAPhotograph at the right.
-Print mounted(const Print& picture, const std::string& caption, double px_per_mm);
+/// The picture above a strip of paper 8 mm high with `caption` at the left and at the right what it is.
+Print mounted(const Print& picture, const std::string& caption, double px_per_mm,
+              const std::string& what = kNotAPhotograph);
 
 /// The picture of a file that holds a mounted print, without its strip; null unless there is such a file, its
 /// picture has this size and it carries this scene hash.

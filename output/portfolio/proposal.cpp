@@ -149,6 +149,9 @@ std::vector<PanelFacts> facts_of(const Proposal& proposal) {
 
 std::vector<PdfPage> proposal_pages(const Proposal& proposal) {
     std::vector<PdfPage> pages{cover(proposal), caption_page(proposal)};
+    const auto first = pages.size();
+    for (const ProposalPicture& picture : proposal.in_photographs) pages.push_back(alone(picture));
+    const auto end = pages.size();
     add_pictures(pages, proposal);
     for (const ProposalPanel& panel : proposal.panels)
         for (PdfPage& page : materials_pages(panel)) pages.push_back(std::move(page));
@@ -162,7 +165,9 @@ std::vector<PdfPage> proposal_pages(const Proposal& proposal) {
                                   false,
                                   Align::right,
                                   kProposalGrey});
-        const std::string honest = pages[i].prints.empty()       ? "Drawn by " + proposal.program
+        const bool photograph = i >= first && i < end;
+        const std::string honest = photograph                    ? kSetIntoAPhotograph
+                                   : pages[i].prints.empty()     ? "Drawn by " + proposal.program
                                    : pages[i].prints.size() == 1 ? kNotAPhotograph
                                                                  : "Renderings, not photographs";
         const std::string date = proposal.date.empty() ? "" : proposal.date + "   ·   ";

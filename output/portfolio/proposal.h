@@ -33,7 +33,8 @@ struct ProposalPanel {
 struct Proposal {
     Portfolio portfolio;
     std::vector<ProposalPicture> pictures;
-    std::vector<ProposalPanel> panels;  ///< at least one
+    std::vector<ProposalPicture> in_photographs;  ///< of the wall; their shot says nothing
+    std::vector<ProposalPanel> panels;            ///< at least one
     std::string program;
     std::string date;  ///< of the proposal, as it is to be read; empty = none
 };

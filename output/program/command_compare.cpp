@@ -9,6 +9,9 @@
 #include "output/compare/json.h"
 #include "output/compare/sheet.h"
 #include "output/film/notes.h"
+#include "output/marks/byte_picture.h"
+#include "output/marks/marked_plane.h"
+#include "output/marks/seen_marks.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/finished_files.h"
@@ -69,10 +72,29 @@ Corners read_corners(const char* option, const std::vector<std::string>& words, 
     return corners;
 }
 
+// By corner cards that lie at the corners of the panel.
+Corners corners_by_cards(const CompareWords& words, const std::optional<LaidPicture>& laid) {
+    if (!laid)
+        throw RequestError(
+            "--corners: found nothing, expected four points, or corner cards at the panel's corners in the "
+            "photograph and --layout, which says how large it is");
+    const Panel& panel = laid->layout.panel;
+    const glm::dvec2 size(panel.width_mm, panel.height_mm);
+    try {
+        const MarkedPlane plane = marked_plane(see_marks(read_byte_picture(words.photo)), size);
+        return {through(plane.to_px, {0, 0}), through(plane.to_px, {size.x, 0}), through(plane.to_px, size),
+                through(plane.to_px, {0, size.y})};
+    } catch (const std::runtime_error& error) {
+        throw RequestError(fmt::format("{}: {}; or give --corners", words.photo, error.what()));
+    }
+}
+
 CompareAsk read_ask(const CompareWords& words, const NotedFilm& noted, const PanelPhotograph& photo,
                     const std::optional<LaidPicture>& laid) {
     CompareAsk ask;
-    ask.corners = read_corners("--corners", words.corners, photo.width, photo.height, words.photo);
+    ask.corners = words.corners.empty()
+                      ? corners_by_cards(words, laid)
+                      : read_corners("--corners", words.corners, photo.width, photo.height, words.photo);
     if (!words.in_picture.empty())
         ask.in_picture = read_corners("--picture-corners", words.in_picture, noted.film.width,
                                       noted.film.height, words.film);
@@ -170,10 +192,9 @@ void add_compare(CLI::App& app) {
         ->add_option(
             "--corners", w->corners,
             "Corners of the laid panel in the photograph, in pixels from the top left: top left, top "
-            "right, bottom right, bottom left")
+            "right, bottom right, bottom left; else found by corner cards of `marks` that lie there")
         ->type_name("X,Y")
-        ->expected(4)
-        ->required();
+        ->expected(4);
     command
         ->add_option("--picture-corners", w->in_picture,
                      "The same four points in the picture, where they are not the corners of its pieces")

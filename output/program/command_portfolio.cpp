@@ -6,6 +6,9 @@
 
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/in_photograph/deliver.h"
+#include "output/in_photograph/for_preview.h"
+#include "output/in_photograph/section.h"
 #include "output/portfolio/json.h"
 #include "output/portfolio/mounted_print.h"
 #include "output/portfolio/print_hash.h"
@@ -216,6 +219,42 @@ void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, co
     }
 }
 
+// Prints in photographs of the wall; finished ones of the same scene are taken from the folder where that is
+// wanted.
+std::vector<PrintInPhotographs> set_in(const std::vector<TakenPhotograph>& taken, const Layout& layout,
+                                       const Laying& laying, Proposal& proposal, FinishedFiles& files,
+                                       const PortfolioRequest& request) {
+    std::vector<PrintInPhotographs> prints;
+    const std::uint64_t sources = panel_hash(layout);
+    const int dpi = proposal.portfolio.dpi;
+    for (const TakenPhotograph& photograph : taken) {
+        stop_if_interrupted();
+        const std::string& name = photograph.said.name;
+        PrintInPhotographs about{name, fmt::format("portfolio-in-{}.png", file_stem(name)),
+                                 photograph.size_px, hash_in_photograph(photograph, sources)};
+        std::optional<Print> print;
+        if (request.skip_finished)
+            print = picture_of_print(files.folder() / about.file, about.size_px.x, about.size_px.y,
+                                     about.scene_hash);
+        if (print) {
+            fmt::print("{} kept\n", (files.folder() / about.file).string());
+        } else {
+            print = set_into_photograph(photograph, layout, laying, request.threads, request.quiet).print;
+            const std::string caption = fmt::format("{}. {}", proposal.panels[0].facts.name, name);
+            files.picture(about.file, mounted(*print, caption, dpi / 25.4, kSetIntoAPhotograph),
+                          {{"Title", caption},
+                           {"Description", kSetIntoAPhotograph},
+                           {"Software", kProgram},
+                           {"Scene hash", hash_digits(about.scene_hash)}},
+                          dpi);
+        }
+        proposal.in_photographs.push_back(
+            {Shot::in_place, name, "", std::make_shared<const Print>(std::move(*print))});
+        prints.push_back(std::move(about));
+    }
+    return prints;
+}
+
 void portfolio(const PortfolioRequest& request) {
     const ThreadLimit limit(request.threads);
     const Layout layout = read_and_warn(request.file, request.pieces, request.changes);
@@ -224,6 +263,9 @@ void portfolio(const PortfolioRequest& request) {
     proposal.program = kProgram;
     proposal.date = proposal_date(request.date, proposal.portfolio.caption);
     const std::vector<PlannedShot> shots = plan_portfolio(layout, proposal.portfolio);
+    const std::vector<TakenPhotograph> taken = request.show.empty()
+                                                   ? open_photographs(layout, wall_photograph_names(layout))
+                                                   : std::vector<TakenPhotograph>{};
     FinishedFiles files(finished_folder(request.into, request.file, request.changes));
 
     const Laying laying = lay_and_warn(layout);
@@ -234,15 +276,19 @@ void portfolio(const PortfolioRequest& request) {
 
     Darkroom darkroom(request, files, panel_hash(layout), shots.size(), proposal);
     make_prints(shots, laying, proposal.portfolio, darkroom);
+    const std::vector<PrintInPhotographs> in_photographs =
+        set_in(taken, layout, laying, proposal, files, request);
     std::vector<std::string> names;
     for (const PortfolioPrint& print : darkroom.prints()) names.push_back(print.file);
+    for (const PrintInPhotographs& print : in_photographs) names.push_back(print.file);
     names.push_back("proposal.pdf");
     const Caption& caption = proposal.portfolio.caption;
     files.add(names.back(), [&](const fs::path& path) {
         write_pdf(path, proposal_pages(proposal), caption.title, caption.artist, kProgram);
     });
     const std::string json = files.record(
-        "portfolio.json", portfolio_json(proposal, darkroom.prints(), made_from(layout, kProgram), names));
+        "portfolio.json",
+        portfolio_json(proposal, darkroom.prints(), in_photographs, made_from(layout, kProgram), names));
     if (request.json) fmt::print("{}", json);
 }
 

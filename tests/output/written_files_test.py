@@ -57,12 +57,14 @@ RUNS = [
     'model shelf.yaml --detail 1',
     'clip shelf.yaml --only dimmed --size 32x18 --seconds 0.2 --most-samples 1',
     'preview hung.yaml --picture foyer',
+    'portfolio hung.yaml --dpi 36 --most-samples 1',
     'batch shelf.yaml --size 32x32 --most-samples 2 --parts 2 --page --on slurm --dry-run',
 ]
 
 # The shelf in a photograph of its wall: grey, with a white sheet as a lens of 40 mm sees it 1.2 m away.
 HUNG = '''
 like: shelf.yaml
+portfolio: {show: [straight]}
 in photographs:
   foyer: {picture: wall.ppm, sheet: [100, 60], corners: [[66, 50], [134, 50], [134, 90], [66, 90]], focal length: 40, samples: 1}
 '''

@@ -1,5 +1,6 @@
 // `rakelight compare`, run as a person would: a small panel is rendered, photographed by a simulated camera
 // with one glass and one grout of another colour, held against its picture, corrected and rendered again.
+#include <OpenImageIO/imagebuf.h>
 #include <gtest/gtest.h>
 
 #include <fstream>
@@ -7,6 +8,8 @@
 
 #include "output/compare/compared.h"
 #include "output/film/film_file.h"
+#include "output/marks/mark_sheet.h"
+#include "output/system/part_program.h"
 #include "tests/support/photographed.h"
 #include "tests/support/run_program.h"
 
@@ -70,7 +73,49 @@ double off(const nlohmann::json& j, const std::string& name) {
     return -1;
 }
 
+// The four corner cards round the panel, painted into the photograph.
+void lay_cards(const std::filesystem::path& photo, const Corners& panel_px) {
+    OIIO::ImageBuf picture(photo.string());
+    ASSERT_TRUE(picture.read(0, 0, true, OIIO::TypeDesc::FLOAT));
+    const glm::dmat3 to_mm = homography(panel_px, {{{0, 0}, {120, 0}, {120, 90}, {0, 90}}});
+    for (OIIO::ImageBuf::Iterator<float> at(picture); !at.done(); ++at)
+        for (const PlacedMark& mark : card_marks({120, 90})) {
+            const glm::dvec2 mm = projected(to_mm, {at.x() + 0.5, at.y() + 0.5});
+            const glm::ivec2 s(glm::floor((mm - mark.at_mm) / (mark.size_mm / 7)));
+            if (s.x < -1 || s.y < -1 || s.x > 7 || s.y > 7) continue;
+            const bool outside = s.x < 0 || s.y < 0 || s.x > 6 || s.y > 6;
+            const bool inside = s.x > 0 && s.y > 0 && s.x < 6 && s.y < 6;
+            const bool white = outside || (inside && white_square(mark.number, s.x - 1, s.y - 1));
+            for (int c = 0; c < 3; ++c) at[c] = white ? 0.9f : 0.05f;
+        }
+    const std::filesystem::path with = photo.parent_path() / "cards.png";
+    ASSERT_TRUE(picture.write(with.string(), OIIO::TypeDesc::UINT8));
+}
+
 const std::string kCorners = " --corners 134,86 686,113 674,516 117,503";
+
+TEST(CommandCompare, CornerCardsSayWhereThePanelLies) {
+    Trial t;
+    expect_refused(t.folder, "compare photo.png renders/trial/straight.exr",
+                   "--corners: found nothing, expected four points, or corner cards");
+    if (!find_part("find-marks")) GTEST_SKIP() << "libopencv-contrib-dev was not there";
+    expect_refused(t.folder, "compare photo.png renders/trial/straight.exr --layout trial.yaml",
+                   "photo.png: found no printed marks in the picture; or give --corners");
+    const Corners panel{{{400, 300}, {960, 320}, {940, 730}, {390, 710}}};
+    t.by.width = 1700, t.by.height = 1100;
+    t.by.chart = {{{1300, 300}, {1600, 300}, {1600, 500}, {1300, 500}}};
+    t.by.to_photo = homography(t.in_picture, panel);
+    test::photograph(t.folder.path() / "photo.png", t.noted.film, t.by);
+    lay_cards(t.folder.path() / "photo.png", panel);
+    const Outcome o =
+        run_in(t.folder, "compare cards.png renders/trial/straight.exr --layout trial.yaml --json");
+    ASSERT_EQ(o.code, 0) << o.err;
+    const auto found = nlohmann::json::parse(o.out).at("corners_given_px");
+    for (std::size_t i = 0; i < 4; ++i) {
+        EXPECT_NEAR(found.at(i).at(0).get<double>(), panel[i].x, 4);
+        EXPECT_NEAR(found.at(i).at(1).get<double>(), panel[i].y, 4);
+    }
+}
 
 TEST(CommandCompare, SaysWhatIsOffAndBringsTheNextPictureNearer) {
     const Trial t;
