@@ -204,6 +204,7 @@ inline std::size_t write_sight(const Tile& tile, const TileSamples& sampled, std
     film.features.material[at] = sum.material;
     film.features.first_surface_share[at] =
         sum.luminance > 0 ? static_cast<float>(sum.first_surface / sum.luminance) : 0.0f;
+    if (!film.guide.is_there) return at;
     const double half = std::max(1, second_half(sampled.samples));
     film.guide.half_cd_per_m2[at] = static_cast<float>(sum.half_luminance / half);
     film.guide.half_first_surface_cd_per_m2[at] = static_cast<float>(sum.half_first_surface / half);

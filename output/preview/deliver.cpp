@@ -51,10 +51,6 @@ Developing developing_of(const PictureNotes& notes, double eye_cd_per_m2, bool g
     return how;
 }
 
-constexpr const char* kFilterKey = "Filter";
-constexpr const char* kFiltered = "the grain of the tracing is calmed; glints are as traced";
-constexpr const char* kAsTraced = "none, as traced";
-
 // Some rows, developed with as many above and below them as light may come from.
 std::vector<float> developed_rows(const FilmSource& source, const Developing& how, const RowRange& rows) {
     const int reach = (how.pixel_deg ? kMostGlare_px : 0) + (how.filtered ? kFilterReach_px : 0);
@@ -117,7 +113,7 @@ std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::
                {"Description", "rendering, not a photograph"},
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
-               {kFilterKey, how.filtered ? kFiltered : kAsTraced},
+               {kFilterKey, filter_words(how.filtered)},
                {"Scene hash", hash_digits(notes.scene_hash)}});
     const std::string record =
         sidecar_json(source.about, figures, how, {stem + ".png", stem + ".exr", stem + ".json"});
@@ -143,7 +139,7 @@ std::filesystem::path show_unfinished(const NotedFilm& noted, const std::filesys
                {"Description", "rendering, not a photograph; not finished: " + how_far},
                {"Software", notes.program},
                {"Exposure", exposure_text(notes, how.ev100)},
-               {kFilterKey, how.filtered ? kFiltered : kAsTraced}});
+               {kFilterKey, filter_words(how.filtered)}});
     return path;
 }
 

@@ -7,6 +7,12 @@ namespace rakelight {
 inline constexpr const char* kAsTracedHelp =
     "Print the light as traced, grain and all, without the filter that calms it";
 
+/// What a PNG says of itself under the key "Filter".
+inline constexpr const char* kFilterKey = "Filter";
+inline constexpr const char* filter_words(bool filtered) {
+    return filtered ? "the grain of the tracing is calmed; glints are as traced" : "none, as traced";
+}
+
 struct Printing {
     bool glow = true;        ///< spread glints, see eye_glare.h
     bool as_traced = false;  ///< leave the filter out, see filter.h

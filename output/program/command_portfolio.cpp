@@ -6,6 +6,7 @@
 
 #include "output/film/scene_hash.h"
 #include "output/film/sealed_json.h"
+#include "output/filter/filter.h"
 #include "output/in_photograph/deliver.h"
 #include "output/in_photograph/for_preview.h"
 #include "output/in_photograph/section.h"
@@ -17,6 +18,7 @@
 #include "output/portfolio/section.h"
 #include "output/preview/deliver.h"
 #include "output/preview/picture_notes.h"
+#include "output/preview/printing.h"
 #include "output/print/exposure.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
@@ -53,6 +55,7 @@ struct PortfolioRequest {
     int threads = 0;
     std::string date;
     bool skip_finished = false;
+    bool as_traced = false;
     bool json = false;
     bool quiet = false;
 };
@@ -155,13 +158,16 @@ class Darkroom {
 
     void make(std::size_t i, const PlannedShot& plan, const Stand& stand) {
         const NotedFilm noted = traced(stand, plan, hash_of(plan), request_);
-        const auto print = std::make_shared<const Print>(develop(noted.film, developing_for(noted, true)));
+        const bool calm = !request_.as_traced && can_be_filtered(noted.film);
+        const auto print = std::make_shared<const Print>(
+            develop(calm ? filtered(noted.film) : noted.film, developing_for(noted, true)));
         const std::string caption = fmt::format("{}. {}", proposal_.panels[0].facts.name, plan.title);
         const int dpi = proposal_.portfolio.dpi;
         files_.picture(file_of(plan), mounted(*print, caption, dpi / 25.4),
                        {{"Title", caption},
                         {"Description", kNotAPhotograph},
                         {"Software", kProgram},
+                        {kFilterKey, filter_words(calm)},
                         {"Scene hash", hash_digits(noted.notes.scene_hash)}},
                        dpi);
         remember(i, plan, print);
@@ -185,7 +191,8 @@ class Darkroom {
     static std::string file_of(const PlannedShot& plan) { return fmt::format("portfolio-{}.png", plan.name); }
 
     std::uint64_t hash_of(const PlannedShot& plan) const {
-        return print_hash(panel_, kProgram, plan, proposal_.portfolio);
+        constexpr std::uint64_t kTraced = 0x7261636564;  // pictures of the two kinds are not one another's
+        return print_hash(panel_, kProgram, plan, proposal_.portfolio) ^ (request_.as_traced ? kTraced : 0);
     }
 
     void remember(std::size_t i, const PlannedShot& plan, std::shared_ptr<const Print> print) {
@@ -324,6 +331,7 @@ void add_portfolio(CLI::App& app) {
     add_json(*command, r->json, "portfolio.json");
     command->add_flag("--skip-finished", r->skip_finished,
                       "Leave out pictures of this very scene that are finished: for when only words changed");
+    command->add_flag("--as-traced", r->as_traced, kAsTracedHelp);
     command->add_flag("--quiet", r->quiet, "Do not show progress");
     command->footer(
         "Writes portfolio-NAME.png for each picture (sRGB, at print size), proposal.pdf (cover, pictures, "
