@@ -5,6 +5,7 @@
 
 #include "materials/maths/noise.h"
 #include "materials/optics/surface.h"
+#include "materials/optics/wood_grain.h"
 #include "renderer/bvh.h"
 #include "scene/world/world.h"
 
@@ -48,6 +49,10 @@ inline Floats step_off_mm(const Vec3s& at_mm) {
 inline float grain_scale(const Object& object, const glm::vec3& at_mm) {
     if (object.grain.contrast <= 0) return 1;
     glm::vec3 p = at_mm + object.noise_shift_mm;
+    if (object.timber)
+        return std::clamp(
+            1 + object.grain.contrast * wood_tone(p, object.along, object.grain.size_mm, object.seed), 0.2f,
+            1.8f);
     if (object.grain.band_ratio > 1)
         p -= object.along * (glm::dot(p, object.along) * (1 - 1 / object.grain.band_ratio));
     p /= object.grain.size_mm;

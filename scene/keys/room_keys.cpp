@@ -2,6 +2,7 @@
 #include "scene/keys/keys.h"
 #include "scene/keys/takes.h"
 #include "scene/room/furniture_forms.h"
+#include "scene/room/wall_finish.h"
 
 namespace rakelight::keys {
 
@@ -12,6 +13,9 @@ constexpr Takes kPlace_mm = lengths(3, -50'000, 50'000);
 
 std::vector<std::string> furniture_words() {
     return kFurnitureWords;
+}
+std::vector<std::string> wall_finishes() {
+    return kWallFinishWords;
 }
 constexpr Takes kPiece = word(furniture_words) | mapping(furniture);
 constexpr Takes kFurnitureForm = word(furniture_words);
@@ -24,6 +28,8 @@ constexpr KeyRow kRoom[] = {
     {"right wall", kPaint, "as wall", "The wall to the right of somebody who faces the panel."},
     {"opposite wall", kPaint, "as wall", "The wall behind somebody who faces the panel."},
     {"panel wall", kPaint, "as wall", "The wall that the panel hangs on."},
+    {"wall finish", word(wall_finishes), "smooth",
+     "Smooth, brick, concrete between joints of formwork, or panelling; all four walls."},
     {"floor", kPaint, "floorboards", "What the floor is made of."},
     {"ceiling", kPaint, "gallery-white", "What the ceiling is painted with."},
     {"panel centre height", length(0, 50'000), "1450 mm, higher for a tall panel",

@@ -13,6 +13,9 @@ namespace rakelight {
 /// The sides of the room, seen by the viewer who faces the panel; `opposite` lies behind the viewer.
 enum class RoomFace { left, right, opposite, panel, ceiling };
 
+/// What stands out of the plane of the walls (wall_finish.h).
+enum class WallFinish { smooth, brick, concrete, panelling };
+
 /// A plain box, or a piece of joinery that fills the box of its size.
 enum class FurnitureForm { box, bench, table, chair };
 
@@ -43,6 +46,7 @@ struct Room {
     double height_mm = 3000;
     std::uint32_t wall = 0;  ///< indices in `Layout::stock`; the paint of walls that have none of their own
     std::uint32_t left_wall = 0, right_wall = 0, opposite_wall = 0, panel_wall = 0;
+    WallFinish wall_finish = WallFinish::smooth;
     std::uint32_t floor = 0, ceiling = 0;
     std::optional<double> board_mm;        ///< width of the floor's boards; 0 = laid without boards
     std::optional<double> skirting_mm;     ///< height; 0 = no skirting

@@ -102,6 +102,8 @@ void read_room(Section& file, Layout& layout, const Shelf& stock) {
                               {&room.panel_wall, "panel wall"}}) {
         *face = in.find(key) ? read_opaque(in, key, "", stock, layout) : room.wall;
     }
+    std::size_t finish = 0;
+    if (in.set_word(finish, "wall finish")) room.wall_finish = static_cast<WallFinish>(finish);
     room.floor = read_opaque(in, "floor", kUsualFloor, stock, layout);
     room.ceiling = read_opaque(in, "ceiling", kUsualCeiling, stock, layout);
     in.set(layout.panel.centre_height_mm, "panel centre height");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <glm/gtc/constants.hpp>
+#include <numbers>
 #include <span>
 #include <utility>
 
@@ -19,6 +20,21 @@ void add_quad(Mesh& mesh, const std::array<glm::dvec3, 4>& corners,
     }
     mesh.triangles.emplace_back(first, first + 1, first + 2);
     mesh.triangles.emplace_back(first, first + 2, first + 3);
+}
+
+// A convex flat face through the places of `ring`, facing `normal`.
+template <class Place>
+void add_fan(Mesh& mesh, const std::vector<glm::dvec2>& ring, const glm::vec3& normal, Place&& place) {
+    const auto first = static_cast<std::uint32_t>(mesh.positions_mm.size());
+    for (const glm::dvec2& point : ring) {
+        mesh.positions_mm.emplace_back(place(point));
+        mesh.normals.push_back(normal);
+    }
+    const glm::vec3* at = mesh.positions_mm.data() + first;
+    const bool turned = glm::dot(glm::cross(at[1] - at[0], at[2] - at[0]), normal) < 0;
+    for (std::uint32_t i = 2; i < ring.size(); ++i)
+        mesh.triangles.push_back(turned ? glm::uvec3(first, first + i, first + i - 1)
+                                        : glm::uvec3(first, first + i - 1, first + i));
 }
 
 struct ProfilePoint {
@@ -143,11 +159,13 @@ Mesh frame_bar_mesh(int side, double opening_width_mm, double opening_height_mm,
     const std::array<glm::dvec2, 4> corner{{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}};
     const std::array<glm::dvec2, 4> outward{{{0, -1}, {1, 0}, {0, 1}, {-1, 0}}};
     const glm::dvec2 half(opening_width_mm / 2, opening_height_mm / 2);
-    const auto at = [&](int c, const glm::dvec2& p) {  // a mitre: both sides move out alike
-        return glm::dvec3(corner[c] * (half + p.x), p.y);
-    };
     const int from = side;
     const int to = (side + 1) % kFrameSides;
+    const glm::dvec2 run = (corner[to] - corner[from]) / 2.0;
+    const auto at = [&](int c, const glm::dvec2& p) {  // a mitre: both sides move out alike
+        const double in = (c == from ? 1 : -1) * kMitreGap_mm / 2 * std::numbers::sqrt2;
+        return glm::dvec3(corner[c] * (half + p.x) + run * in, p.y);
+    };
     const auto normal = [&](const glm::dvec2& n) { return glm::dvec3(outward[side] * n.x, n.y); };
 
     Mesh mesh;
@@ -158,6 +176,16 @@ Mesh frame_bar_mesh(int side, double opening_width_mm, double opening_height_mm,
         if (a.at_mm == b.at_mm) continue;
         add_quad(mesh, {at(from, a.at_mm), at(to, a.at_mm), at(to, b.at_mm), at(from, b.at_mm)},
                  {normal(a.normal), normal(a.normal), normal(b.normal), normal(b.normal)});
+    }
+    // The cut ends: the section, whose corners lie round its first.
+    std::vector<glm::dvec2> ring;
+    for (const ProfilePoint& point : profile)
+        if (ring.empty() || (point.at_mm != ring.back() && point.at_mm != ring.front()))
+            ring.push_back(point.at_mm);
+    for (const int end : {from, to}) {
+        const glm::dvec2 out = end == from ? -run : run;
+        add_fan(mesh, ring, glm::vec3(glm::normalize(glm::dvec3(out - outward[side], 0))),
+                [&](const glm::dvec2& p) { return at(end, p); });
     }
     return mesh;
 }

@@ -19,7 +19,11 @@ Mesh rectangle_mesh(const glm::dvec3& corner_mm, const glm::dvec3& side_u_mm, co
 /// Sides of a frame, in the order bottom, right, top, left.
 inline constexpr int kFrameSides = 4;
 
-/// One mitred bar of a frame round an opening centred on the origin, arrises eased with a 1.5 mm radius.
+/// What a mitre leaves open between two bars, square to its cut, mm: the fine line at the corners of a frame.
+inline constexpr double kMitreGap_mm = 0.2;
+
+/// One mitred bar of a frame round an opening centred on the origin, arrises eased with a 1.5 mm radius. A
+/// closed mesh; its ends are cut at 45 degrees, half of `kMitreGap_mm` short of the corner's diagonal.
 /// Lies between `back_mm` and `front_mm` in z.
 Mesh frame_bar_mesh(int side, double opening_width_mm, double opening_height_mm, double bar_width_mm,
                     double back_mm, double front_mm);

@@ -53,6 +53,7 @@ Object object_of(World& world, const Material& material, std::uint64_t seed) {
                                                               SampledSpectrum(0.0f), 1, *world.interfaces))
                             : object.surface;
     object.grain = material.grain;
+    object.timber = material.kind == Kind::timber;
     object.seed = static_cast<std::uint32_t>(hash_text(material.name) + seed);
     world.materials.push_back(material.name);
     object.material = static_cast<std::int32_t>(world.materials.size());

@@ -9,6 +9,7 @@
 #include "scene/room/furniture_forms.h"
 #include "scene/room/joinery.h"
 #include "scene/room/skirting.h"
+#include "scene/room/wall_finish.h"
 #include "scene/room/window_bars.h"
 
 namespace rakelight {
@@ -34,19 +35,40 @@ void add_boards(World& world, const Layout& layout, SurfaceCache& cache) {
         place = glm::translate(place, glm::vec3(0, 0, room.depth_mm));
         place = glm::rotate(place, glm::half_pi<float>(), glm::vec3(0, 1, 0));
     }
-    const Material& timber = layout.stock[room.floor];
     std::vector<Mesh> meshes;
     std::vector<Object> objects;
     const std::vector<Board> boards = lay_boards(across, along, *room.board_mm, seed);
     for (std::size_t i = 0; i < boards.size(); ++i) {
         const std::uint64_t own = hash_combine(seed, 1000 + i);
         meshes.push_back(board_mesh(boards[i], kBoardThick_mm));
-        Object object =
-            cache.object(room.floor, timber, timber.thickness_mm, nullptr, own, Rng(own).spread());
+        Object object = cache.plain(room.floor, own, Rng(own).spread());
         object.along = glm::vec3(place * glm::vec4(0, 0, 1, 0));
         objects.push_back(object);
     }
     add(world, meshes, place, objects);
+}
+
+// Bricks and slabs of their own tone where the paint has a spread; timber stands upright in panelling.
+void add_walls_relief(World& world, const Layout& layout, SurfaceCache& cache) {
+    const Room& room = layout.room;
+    const std::pair<RoomFace, std::uint32_t> walls[]{{RoomFace::left, room.left_wall},
+                                                     {RoomFace::right, room.right_wall},
+                                                     {RoomFace::opposite, room.opposite_wall},
+                                                     {RoomFace::panel, room.panel_wall}};
+    for (const auto& [wall, stock] : walls) {
+        if (layout.on.all_round && wall != RoomFace::panel) continue;
+        const std::vector<FaceArea> parts = wall_parts(layout, wall);
+        std::vector<Mesh> meshes;
+        std::vector<Object> objects;
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            const std::uint64_t own =
+                hash_combine(layout.panel.seed, 20'000 + 5000 * static_cast<std::uint64_t>(wall) + i);
+            meshes.push_back(wall_part_mesh(room, wall, parts[i]));
+            objects.push_back(cache.plain(stock, own, Rng(own).spread()));
+            objects.back().along = {0, 1, 0};
+        }
+        add(world, meshes, from_room(world), objects);
+    }
 }
 
 void add_joinery(World& world, const Layout& layout, SurfaceCache& cache) {
@@ -105,6 +127,7 @@ void add_room(World& world, const Layout& layout, SurfaceCache& cache) {
         if (boards) add_boards(world, layout, cache);
         add_joinery(world, layout, cache);
     }
+    add_walls_relief(world, layout, cache);
     for (const WindowBar& bar : window_bars_of(layout))
         add(world, box_mesh(bar.from_mm, bar.to_mm), place, cache.plain(bar.material, 24));
     add_furniture(world, layout, cache);

@@ -82,8 +82,14 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
 }
 
 Object SurfaceCache::plain(std::uint32_t stock, std::uint64_t seed) {
+    return plain(stock, seed, 0);
+}
+
+Object SurfaceCache::plain(std::uint32_t stock, std::uint64_t seed, double tone_deviate) {
     const Material& m = layout_.stock[stock];
-    return object(stock, m, m.thickness_mm, nullptr, seed, 0);
+    Object made = object(stock, m, m.thickness_mm, nullptr, seed, tone_deviate);
+    made.timber = m.kind == Kind::timber;
+    return made;
 }
 
 Object SurfaceCache::filling(std::uint32_t tint, std::uint64_t seed) {

@@ -27,6 +27,8 @@ class SurfaceCache {
 
     /// An object of a material of the layout's stock, as thick as usual.
     Object plain(std::uint32_t stock, std::uint64_t seed);
+    /// The same, so many steps of its tone spread off.
+    Object plain(std::uint32_t stock, std::uint64_t seed, double tone_deviate);
 
     /// An object of one of the layout's tints.
     Object filling(std::uint32_t tint, std::uint64_t seed);

@@ -46,6 +46,7 @@ struct Object {
     float glassy_threshold = 0;           ///< noise above this is glassy
     float glassy_patch_mm = 1;
     Grain grain;
+    bool timber = false;         ///< its grain is that of wood (wood_grain.h)
     glm::vec3 along{1, 0, 0};    ///< direction the grain is stretched along
     glm::vec3 noise_shift_mm{};  ///< so that no two pieces show the same grain
     std::uint32_t seed = 0;
