@@ -42,6 +42,8 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
     for (const Hit& hit : hits) {
         if (hit.triangle == kNone) continue;
         const Object& object = world.objects[world.packed_normals[hit.triangle].object];
+        if (first && object.edges != kNone)
+            __builtin_prefetch(&world.edges[object.edges + (hit.triangle - object.first_triangle)]);
         const auto* surface =
             reinterpret_cast<const char*>(&world.surfaces[first ? object.surface : object.roughened_surface]);
         for (std::size_t line = 0; line < 6; ++line) __builtin_prefetch(surface + 64 * line);

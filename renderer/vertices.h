@@ -87,7 +87,9 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes) {
                    gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
     Vec3s out = basis.to_local(-direction);
     out.z = max(out.z, broadcast(1e-4f));
-    return {point, basis, SurfaceLanes(point.surfaces, out, point.base_scale, seen, point.edge_mm),
+    return {point, basis,
+            SurfaceLanes(point.surfaces, out, point.base_scale, seen, point.edge_mm,
+                         basis.to_local(broadcast3(world.panel_normal))),
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 

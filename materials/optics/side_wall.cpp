@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <glm/glm.hpp>
-#include <numbers>
 #include <numeric>
 #include <vector>
 
+#include "materials/maths/circle.h"
 #include "materials/maths/hash.h"
 #include "materials/maths/lanes.h"
 #include "materials/optics/fresnel.h"
@@ -17,18 +17,18 @@ namespace rakelight {
 namespace {
 
 constexpr double kReach = 4;  // thicknesses from an edge beyond which no side is felt
-constexpr double kNarrowest = 0.125,
+constexpr double kNarrowest = 0.5,
                  kWidest = 8;          // thicknesses: blocks that are wider differ by their middle alone
 constexpr int kBeds = 10, kSides = 8;  // times that light is counted to meet them; the last stands for more
 constexpr int kEvenWays = 32;          // nodes of length every kEvenStep thicknesses, then ever wider
 constexpr int kWays = 40;
 constexpr double kEvenStep = 0.25, kWider = 1.35;
-constexpr int kPaths = 2048;  // from each place; half of them where much is scattered, which evens out
+constexpr int kPaths = 2048;  // from each place; half as many where much is scattered or a side is far
 constexpr int kMostSteps = 400;
-constexpr double kBlack = 1e-9, kEndlessWay = 1e12;
-constexpr double kLeastWeight = 0.02;
-constexpr double kThinnest = 0.0625;  // scattering depth, the first of the steps by two
-constexpr double kThickest = 32;      // beyond, no light meets a side but at the very edge
+constexpr double kBlack = 1e-9, kNothing = 1e-7, kEndlessWay = 1e12;
+constexpr double kLeastWeight = 0.1, kKeptWeight = 0.3;  // of what entered
+constexpr double kThinnest = 0.0625;                     // scattering depth, the first of the steps by two
+constexpr double kThickest = 32;                         // beyond, no light meets a side but at the very edge
 
 double way_node(int k) {
     return k < kEvenWays ? kEvenStep * k : kEvenStep * (kEvenWays - 1) * std::pow(kWider, k - kEvenWays + 1);
@@ -86,17 +86,17 @@ class PathNumbers {
   public:
     PathNumbers(int place, int path)
         : path_(static_cast<std::size_t>(path)),
-          turned_(hash_combine(72, static_cast<std::uint64_t>(place))),
+          shift_(unit_from_hash(hash_combine(72, static_cast<std::uint64_t>(place)))),
           rng_(hash_combine(hash_combine(71, static_cast<std::uint64_t>(place)), path_)) {}
+    double random() { return rng_.unit(); }
     double single() {
         if (singles_ >= EvenNumbers::kSingles) return rng_.unit();
-        const double n = even().singles[singles_++][path_];
-        return turned(n, singles_);
+        return turned(even().singles[singles_++][path_]);
     }
     glm::dvec2 pair() {
         if (pairs_ < EvenNumbers::kPairs) {
             const glm::dvec2& n = even().pairs[pairs_++][path_];
-            return {turned(n.x, 100 + pairs_), turned(n.y, 200 + pairs_)};
+            return {turned(n.x), turned(n.y)};
         }
         const double first = rng_.unit();
         return {first, rng_.unit()};
@@ -107,27 +107,34 @@ class PathNumbers {
         static const EvenNumbers all;
         return all;
     }
-    double turned(double n, std::uint64_t dimension) const {
-        const double r = n + unit_from_hash(hash_combine(turned_, dimension));
-        return r < 1 ? r : r - 1;
-    }
+    double turned(double n) const { return n + shift_ < 1 ? n + shift_ : n + shift_ - 1; }
 
     std::size_t path_, singles_ = 0, pairs_ = 0;
-    std::uint64_t turned_;
+    double shift_;
     Rng rng_;
 };
 
 glm::dvec3 matte(PathNumbers& numbers) {
     const glm::dvec2 n = numbers.pair();
-    const double u = n.x, turn = 2 * std::numbers::pi * n.y;
-    return {std::sqrt(u) * std::cos(turn), std::sqrt(u) * std::sin(turn), std::sqrt(1 - u)};
+    const glm::dvec2 round(circle_point(static_cast<float>(n.y)));
+    return {std::sqrt(n.x) * round, std::sqrt(1 - n.x)};
+}
+
+// Free path at a scattering depth of one, of so many equally likely ones.
+double free_path(double number) {
+    static const std::vector<double> all = [] {
+        constexpr int kCount = 8192;
+        std::vector<double> r;
+        for (int i = 0; i < kCount; ++i) r.push_back(-std::log((i + 0.5) / kCount));
+        return r;
+    }();
+    return all[static_cast<std::size_t>(number * static_cast<double>(all.size()))];
 }
 
 glm::dvec3 even_way(PathNumbers& numbers) {
     const glm::dvec2 n = numbers.pair();
-    const double z = 2 * n.x - 1, turn = 2 * std::numbers::pi * n.y;
-    const double r = std::sqrt(1 - z * z);
-    return {r * std::cos(turn), r * std::sin(turn), z};
+    const double z = 2 * n.x - 1;
+    return {std::sqrt(1 - z * z) * glm::dvec2(circle_point(static_cast<float>(n.y))), z};
 }
 
 }  // namespace
@@ -165,12 +172,15 @@ class SideWalk {
     double albedo(std::size_t place, const Kept& kept, double bed, double side) const {
         const auto& counts = table_[place];
         double sum = 0, by_side = 1;
-        for (std::size_t j = 0; j < kSides; ++j, by_side *= side) {
+        const std::size_t most = across_ < kEndlessWay ? kSides : 1;
+        for (std::size_t j = 0; j < most; ++j, by_side *= side) {
             double by_bed = by_side;
             for (std::size_t i = 0; i < kBeds; ++i, by_bed *= bed) {
+                const std::size_t row = j * kBeds + i;
+                if (by_bed * static_cast<double>(share_[place][row]) < kNothing) continue;
                 Floats total{};
                 for (std::size_t v = 0; v < kept.size(); ++v)
-                    total += kept[v] * counts[(j * kBeds + i) * kept.size() + v];
+                    total += kept[v] * counts[row * kept.size() + v];
                 double lanes = 0;
                 for (std::size_t k = 0; k < kLanes; ++k) lanes += static_cast<double>(total[k]);
                 sum += by_bed * lanes;
@@ -197,34 +207,41 @@ class SideWalk {
     void fill(int place) {
         const double from_edge = reach() * squared(double(place) / (kSidePlaces - 1));
         std::vector<double> counts(static_cast<std::size_t>(kBeds * kSides * kWays));
-        double entered = 0;
-        const int paths = scattering_ > 0.4 ? kPaths / 2 : kPaths;
+        const bool half = scattering_ > 0.4 || place > kSidePlaces / 2;
+        const int paths = half ? kPaths / 2 : kPaths;
         for (int p = 0; p < paths; ++p) {
             PathNumbers numbers(place, p);
             const glm::dvec2 way = numbers.pair();
-            const double along = numbers.single(), steep = way.x, turn = 2 * std::numbers::pi * way.y;
+            const double along = numbers.single(), steep = way.x;
             Going g;
             if (across_ < kEndlessWay)
                 g.at = {from_edge, from_edge + along * (across_ - 2 * from_edge), 0};
             else
                 g.at = {kEndlessWay / 2, kEndlessWay / 2, 0};
             const double sine = std::sqrt(steep) / index_;
-            g.way = {sine * std::cos(turn), sine * std::sin(turn), std::sqrt(1 - sine * sine)};
+            g.way = {sine * glm::dvec2(circle_point(static_cast<float>(way.y))), std::sqrt(1 - sine * sine)};
             g.weight = 1 - dielectric_reflectance(std::sqrt(1 - steep), index_);
-            entered += g.weight;
             follow(g, numbers, counts);
         }
+        const double all = std::accumulate(counts.begin(), counts.end(), 0.0);
         auto& kept = table_[static_cast<std::size_t>(place)];
         kept.resize(counts.size() / kLanes);
         for (std::size_t k = 0; k < counts.size(); ++k)
-            kept[k / kLanes][k % kLanes] = static_cast<float>(counts[k] / entered);
+            kept[k / kLanes][k % kLanes] = static_cast<float>(counts[k] / all);
+        for (std::size_t row = 0; row < kBeds * kSides; ++row)
+            share_[static_cast<std::size_t>(place)][row] = static_cast<float>(
+                std::accumulate(counts.begin() + static_cast<std::ptrdiff_t>(row * kWays),
+                                counts.begin() + static_cast<std::ptrdiff_t>((row + 1) * kWays), 0.0) /
+                all);
     }
 
     void follow(Going g, PathNumbers& numbers, std::vector<double>& counts) const {
-        const double least = kLeastWeight * g.weight;
+        const double least = kLeastWeight * g.weight, kept = kKeptWeight * g.weight;
         const double a_path = scattering_ > 0 ? 1 / scattering_ : 0;
-        for (int step = 0; step < kMostSteps && g.weight >= least; ++step) {
-            double free = a_path > 0 ? -a_path * std::log(1 - numbers.single()) : kEndlessWay;
+        for (int step = 0; step < kMostSteps && g.weight > 0; ++step) {
+            if (g.weight < least)
+                g.weight = numbers.random() < g.weight / kept ? kept : 0;  // Russian roulette
+            double free = a_path > 0 ? a_path * free_path(numbers.single()) : kEndlessWay;
             int wall = -1;
             for (int axis = 0; axis < 3; ++axis) {
                 const double end = g.way[axis] > 0 ? (axis == 2 ? 1 : across_) : 0;
@@ -267,6 +284,7 @@ class SideWalk {
         g.way.z = way.y;
     }
 
+    std::array<std::array<float, kBeds * kSides>, kSidePlaces> share_{};  // of the light, [place][row]
     double index_, bonded_, across_, scattering_;
     std::array<std::vector<Floats>, kSidePlaces> table_;  // [place][(sides, beds, ways)]
 };
@@ -290,7 +308,7 @@ double mean_over(const std::array<double, kSidePlaces>& at, double across, doubl
     return sum / squared(across);
 }
 
-constexpr double kIndexSteps = 200, kBondedSteps = 16, kAcrossSteps = 4;
+constexpr double kIndexSteps = 200, kBondedSteps = 16, kAcrossSteps = 2;
 constexpr int kEndless = 1 << 20;  // the last: of an octave
 
 }  // namespace
@@ -338,6 +356,7 @@ std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
     const double bonded = std::clamp(block.bonded_mm / thick, 0.0, 1.0);
     key.bonded = std::max(1, static_cast<int>(std::lround(bonded * kBondedSteps)));
     const Between widths = between(std::log2(std::clamp(across, kNarrowest, kWidest)) * kAcrossSteps);
+    if (last_ && last_->block == block && last_->bands == bands) return last_->lights;
     std::array<SideLight, kBandCount> lights;
     for (std::size_t b = 0; b < kBandCount; ++b) {
         const Band& band = bands[b];
@@ -363,10 +382,14 @@ std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
                     at[place] +=
                         weight * std::max(1 + (sided[place] - endless[place]) / std::max(mean, kBlack), 0.0);
             }
+        // Of a wider piece the last place is not the middle of a block, but lies between one side and an
+        // endless layer.
+        if (across > kWidest) at.back() = 1 + (at.back() - 1) * squared(kWidest / across);
         lights[b].mean = mean_over(at, across, block.reach_mm() / thick);
         for (std::size_t place = 0; place < kSidePlaces; ++place)
             lights[b].profile[place] = at[place] / std::max(lights[b].mean, kBlack);
     }
+    last_ = {block, bands, lights};
     return lights;
 }
 

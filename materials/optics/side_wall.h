@@ -16,6 +16,7 @@
 #include <compare>
 #include <map>
 #include <memory>
+#include <optional>
 #include <span>
 
 #include "materials/colour/sampled_spectrum.h"
@@ -64,6 +65,7 @@ struct SideBlock {
 
     /// Distance from the edge to the last place: the middle, or where no side is felt any more.
     double reach_mm() const;
+    friend bool operator==(const SideBlock&, const SideBlock&) = default;
 };
 
 class SideWalk;
@@ -81,6 +83,7 @@ class SideWalks {
         double absorption_per_mm = 0;  ///< of a collimated ray, Napierian
         double scattering_per_mm = 0;  ///< Kubelka-Munk S
         double bed = 0, filling = 0;   ///< reflectances in contact, 0..1
+        friend bool operator==(const Band&, const Band&) = default;
     };
     /// Side light of a block in each of `bands`.
     std::array<SideLight, kBandCount> light(const SideBlock& block,
@@ -91,7 +94,13 @@ class SideWalks {
         int index, bonded, across, scattering;
         auto operator<=>(const Key&) const = default;
     };
+    struct Told {
+        SideBlock block;
+        std::array<Band, kBandCount> bands;
+        std::array<SideLight, kBandCount> lights;
+    };
     const SideWalk& walk(const Key& key);
+    std::optional<Told> last_;  // a piece is asked for twice: as an eye sees it, and roughened
     std::map<Key, std::unique_ptr<SideWalk>> done_;
 };
 

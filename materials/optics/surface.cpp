@@ -92,7 +92,18 @@ bool bring_in_sides(Surface& s, double thickness_mm, const SideWall& side,
                 static_cast<float>(std::min(lights[b].profile[place], 1 / std::max(most, 1e-6)));
     }
     s.side_per_mm = static_cast<float>(1 / block.reach_mm());
+    s.thickness_mm = static_cast<float>(thickness_mm);
     return true;
+}
+
+// g of a ray that crosses a piece level: as of a layer as thick as the piece is wide in the mean (pi A / P,
+// the mean chord of a convex outline: Santalo), with the filling behind it.
+float level_way(const LayerFrame& frame, const SideWalks::Band& glass, double across_mm) {
+    const double chord_mm = across_mm * std::numbers::pi / 4;
+    const LayerFactor f = layer_factor(
+        frame,
+        layer_albedo(frame, {glass.absorption_per_mm, glass.scattering_per_mm, chord_mm, glass.filling}));
+    return static_cast<float>(std::min(f.g.back(), 1.0));
 }
 
 void set_layered(Surface& s, const Material& m, double thickness_mm, const SampledSpectrum& backing,
@@ -109,6 +120,7 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Sampl
         albedo[b] = layer_albedo(frame, layers);
         bands[b] = mixed(std::span(layers).subspan(m.haze > 0 ? 1 : 0), side.reflectance[band]);
     });
+    s.side.fill(SampledSpectrum(1));
     const bool sided = bring_in_sides(s, thickness_mm, side, bands, walks, albedo);
     double most = 0, total = 0;
     for (std::size_t b = 0; b < kBandCount; ++b) {
@@ -117,6 +129,7 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Sampl
         double edge = 1;
         for (std::size_t place = 0; sided && place < kSidePlaces; ++place)
             edge = std::max(edge, static_cast<double>(s.side[place][band]));
+        s.flat[band] = sided ? level_way(frame, bands[b], side.across_mm) : static_cast<float>(factor.g[0]);
         for (std::size_t node = 0; node < kLayerNodes; ++node) {
             s.g[node][band] = static_cast<float>(factor.g[node]);
             most = std::max(most, edge * albedo[b][node]);

@@ -45,14 +45,21 @@ struct Surface {
     SampledSpectrum even;   ///< even: A; matte: reflectance of a facet; layered: mean of g
     SampledSpectrum among;  ///< matte: reflectance of light scattered among facets; leaf: even part
     std::array<SampledSpectrum, kLayerNodes>
-        g{};                ///< layered: square root of A at the nodes; leaf: colour of its lobe
-    float side_per_mm = 0;  ///< layered: 1 / distance from the edge beyond which `side` stays; 0 = no sides
+        g{};                 ///< layered: square root of A at the nodes; leaf: colour of its lobe
+    SampledSpectrum flat;    ///< layered: g of a ray that crosses the piece level, to the filling beyond
+    float thickness_mm = 0;  ///< layered
+    float side_per_mm = 0;   ///< layered: 1 / distance from the edge beyond which `side` stays; 0 = no sides
     std::array<SampledSpectrum, kSidePlaces> side{};  ///< A at each place over its mean, which is that of g
 
     /// Share of the light at cosine `z` that passes the interface into the base.
     float transmittance(float z) const { return interface ? 1 - interface->albedo(z) : 1; }
     /// The same from one direction.
     float transmittance(const glm::vec3& v) const { return interface ? 1 - interface->albedo(v) : 1; }
+    /// g of a layer at a node and the part of the way to the next; node -1 is level.
+    SampledSpectrum g_at(int node, float part) const {
+        const SampledSpectrum& low = node < 0 ? flat : g[static_cast<std::size_t>(node)];
+        return lerp(low, g[static_cast<std::size_t>(node + 1)], part);
+    }
     /// Factor on the base at a distance from the piece's edge.
     SampledSpectrum side_at(float edge_mm) const {
         if (!(side_per_mm > 0)) return SampledSpectrum(1);
@@ -77,6 +84,7 @@ inline bool same_routing(Surface a, const Surface& b) {
     a.even = b.even;
     a.among = b.among;
     a.g = b.g;
+    a.flat = b.flat;
     a.side = b.side;
     return a == b;
 }

@@ -13,12 +13,19 @@
 
 namespace rakelight {
 
+/// Between which of the places of Surface::side, and how far from the first to the next, 0..1.
+struct SidePlaces {
+    Ints place;
+    Floats part;
+};
+
 /// How a base's bands follow from its tables towards one `in`: see SurfaceLanes::base_of.
 struct BaseLanes {
     Floats even;   ///< factor on Surface::even, of a layer on g(out) g(in), or of leaf on its lobe's colour
     Floats among;  ///< factor on Surface::among
     Ints node;     ///< layer: node of `in`; leaf: of the facet
     Floats part;   ///< and how far to the next, 0..1
+    SidePlaces place;  ///< of a piece with sides: where the ray of `in` meets the bed
 };
 
 /// Both lobes, BRDF times cosine of `in`, per steradian: the base's part, and the interface's, which has no
@@ -33,15 +40,21 @@ struct LobeLanes {
 /// The interface of bare material: it mirrors nothing.
 inline const InterfaceTable kNoInterface{};
 
+/// Faces whose normals lean by more than eight degrees from the piece's are its rim, or a chip, little by
+/// little: waves and tilts of a face are less. The sine of that angle.
+inline constexpr float kLeastLean = 0.14f;
+
 class SurfaceLanes {
   public:
     /// `out`: unit, z > 0. `base_scale` multiplies the base (grain), 0..Surface::max_base_scale.
     /// `seen_by_eye`, 1 or 0: a glossy interface is then sampled with a probability of at least 0.4, so that
     /// glints converge before the duller base does. `edge_mm`: how far from the edge of the piece; below 0 =
-    /// as its whole face in the mean.
+    /// as its whole face in the mean. `face`: upright on the piece's face, from which its rims and chips lean
+    /// away.
     SurfaceLanes(const LaneArray<const Surface*>& surfaces, const Vec3s& out, const Floats& base_scale,
-                 const Floats& seen_by_eye, const Floats& edge_mm = broadcast(-1))
-        : out_(out), edge_mm_(edge_mm), surfaces_(surfaces) {
+                 const Floats& seen_by_eye, const Floats& edge_mm = broadcast(-1),
+                 const Vec3s& face = {Floats{}, Floats{}, broadcast(1)})
+        : out_(out), edge_mm_(edge_mm), face_(face), surfaces_(surfaces) {
         for (std::size_t k = 0; k < kLanes; ++k) {
             interfaces_[k] = surfaces[k]->interface ? surfaces[k]->interface : &kNoInterface;
             layered_ = layered_ || surfaces[k]->kind == Surface::Base::layered;
@@ -60,7 +73,9 @@ class SurfaceLanes {
         transmittance_ =
             (1 - mirrored) * base_scale * gather([&](std::size_t k) { return surfaces[k]->base_norm; });
         base_scale_ = base_scale;
-        out_node_ = node_of(out.z, out_part_);
+        sided_ = layered_ && any(edge_mm >= 0);
+        rimmed_ = sided_ && any((edge_mm >= 0) & (face.z < 1 - kLeastLean * kLeastLean / 2));
+        out_node_ = node_of(out, out_part_, out_place_);
         choose_probability(mirrored, seen_by_eye);
     }
 
@@ -83,7 +98,7 @@ class SurfaceLanes {
         const Floats through = transmittance_ * (1 - interface_albedo(above)) * z;
         r.base.even = through * matte_single(matte_, out_, in);
         r.base.among = through * matte_multiple(matte_, out_.z, z);
-        if (layered_) r.base.node = node_of(z, r.base.part);
+        if (layered_) r.base.node = node_of(above, r.base.part, r.base.place);
         const Floats facets = ggx_density(out_ + in, slopes_);
         const Floats toward = sqrt(min(max(0.5f + 0.5f * dot(out_, in), Floats{}), broadcast(1)));
         const Ints rough = slopes_.alpha > 0;
@@ -117,12 +132,12 @@ class SurfaceLanes {
             return r;
         }
         const float through = in.even[lane], a = out_part_[lane], b = in.part[lane];
+        if (edge_mm_[lane] >= 0) return piece_of(s, lane, in);
         const SampledSpectrum* const out_g = &s.g[static_cast<std::size_t>(out_node_[lane])];
         const SampledSpectrum* const in_g = &s.g[static_cast<std::size_t>(in.node[lane])];
         for (int i = 0; i < kBandCount; ++i)
             r[i] = through * (out_g[0][i] + a * (out_g[1][i] - out_g[0][i])) *
                    (in_g[0][i] + b * (in_g[1][i] - in_g[0][i]));
-        if (edge_mm_[lane] >= 0) r *= s.side_at(edge_mm_[lane]);
         return r;
     }
 
@@ -156,6 +171,36 @@ class SurfaceLanes {
         LaneArray<const Surface*> r;
         r.fill(&surface);
         return r;
+    }
+
+    // A piece at a place of its face, or of its rim, where the bed is met at another place by either ray.
+    [[gnu::always_inline]] SampledSpectrum piece_of(const Surface& s, std::size_t lane,
+                                                    const BaseLanes& in) const {
+        const auto node = [&](std::int32_t n) { return n < 0 ? &s.flat : &s.g[static_cast<std::size_t>(n)]; };
+        const float through = in.even[lane], a = out_part_[lane], b = in.part[lane],
+                    c = out_place_.part[lane];
+        const SampledSpectrum &out_0 = *node(out_node_[lane]), &out_1 = *node(out_node_[lane] + 1);
+        const SampledSpectrum &in_0 = *node(in.node[lane]), &in_1 = *node(in.node[lane] + 1);
+        const SampledSpectrum* const out_side = &s.side[static_cast<std::size_t>(out_place_.place[lane])];
+        SampledSpectrum r;
+        for (int i = 0; i < kBandCount; ++i)
+            r[i] = through * (out_0[i] + a * (out_1[i] - out_0[i])) * (in_0[i] + b * (in_1[i] - in_0[i])) *
+                   (out_side[0][i] + c * (out_side[1][i] - out_side[0][i]));
+        if (rimmed_) bring_in_way(s, lane, in, r);
+        return r;
+    }
+
+    // Of a rim, from the place where the ray of `out` meets the bed to the geometric mean of both places, so
+    // that the way back is the way there.
+    [[gnu::noinline]] void bring_in_way(const Surface& s, std::size_t lane, const BaseLanes& in,
+                                        SampledSpectrum& r) const {
+        const float c = out_place_.part[lane], d = in.place.part[lane];
+        if (out_place_.place[lane] == in.place.place[lane] && c == d) return;
+        const SampledSpectrum* const out_side = &s.side[static_cast<std::size_t>(out_place_.place[lane])];
+        const SampledSpectrum* const in_side = &s.side[static_cast<std::size_t>(in.place.place[lane])];
+        for (int i = 0; i < kBandCount; ++i)
+            r[i] *= std::sqrt((in_side[0][i] + d * (in_side[1][i] - in_side[0][i])) /
+                              std::max(out_side[0][i] + c * (out_side[1][i] - out_side[0][i]), 1e-9f));
     }
 
     bool is_leaf(std::size_t lane) const { return surfaces_[lane]->kind == Surface::Base::leaf; }
@@ -213,16 +258,48 @@ class SurfaceLanes {
         return below + (w - __builtin_convertvector(j, Floats)) * (above - below);
     }
 
-    Ints node_of(const Floats& z, Floats& part) const {
+    // Where the refracted ray of a direction falls among the nodes, and where it meets the bed.
+    Ints node_of(const Vec3s& v, Floats& part, SidePlaces& place) const {
         if (!layered_) return Ints{};
         const auto cosine = [&](std::size_t k) -> const LayerCosine& { return surfaces_[k]->cosine; };
-        const Floats inside = sqrt(
-            max(1 - (1 - z * z) * gather([&](std::size_t k) { return cosine(k).inverse_index2; }), Floats{}));
-        const Floats x = (inside - gather([&](std::size_t k) { return cosine(k).first; })) *
-                         gather([&](std::size_t k) { return cosine(k).per_cosine; });
-        const Ints i = index_within(x, 0, kLayerNodes - 2);
+        const Floats inverse2 = gather([&](std::size_t k) { return cosine(k).inverse_index2; });
+        Floats inside = sqrt(max(1 - (1 - v.z * v.z) * inverse2, Floats{}));
+        Floats edge_mm = edge_mm_;
+        if (rimmed_) inside = under_rim(v, inverse2, inside, edge_mm);
+        const Floats first = gather([&](std::size_t k) { return cosine(k).first; });
+        const Floats x = (inside - first) * gather([&](std::size_t k) { return cosine(k).per_cosine; });
+        Ints i = index_within(x, 0, kLayerNodes - 2);
         part = max(x, Floats{}) - __builtin_convertvector(i, Floats);
+        if (sided_) {
+            const Floats per_mm = gather([&](std::size_t k) { return surfaces_[k]->side_per_mm; });
+            const Floats y = (kSidePlaces - 1) * sqrt(min(max(edge_mm * per_mm, Floats{}), broadcast(1)));
+            place.place = index_within(y, 0, kSidePlaces - 2);
+            place.part = y - __builtin_convertvector(place.place, Floats);
+        }
+        if (rimmed_) {
+            const Ints level = (edge_mm_ >= 0) & (inside < first);
+            part = level ? max(inside / max(first, broadcast(1e-3f)), Floats{}) : part;
+            i = level ? Ints{} - 1 : i;
+        }
         return i;
+    }
+
+    // A face that leans away from the piece's own, at a rim or in a chip, bends rays towards the piece's
+    // middle: by Snell's law the way through the glass is the longer, and meets the bed the farther from the
+    // edge, the more it leans. `inside`: cosine of the refracted ray to the normal. \return that to the
+    // piece's face
+    Floats under_rim(const Vec3s& v, const Floats& inverse2, const Floats& inside, Floats& edge_mm) const {
+        const Floats down = (v.x * face_.x + v.y * face_.y) * sqrt(inverse2) + inside * face_.z;
+        const Floats steep = max(down, -down);
+        const Floats lean = sqrt(max(1 - face_.z * face_.z, Floats{}));
+        const Floats inward = (inside - face_.z * down) / max(lean, broadcast(1e-3f));
+        constexpr float kLeast = 0.25f;  // a level ray meets the far side before the bed
+        const Floats thick = gather([&](std::size_t k) { return surfaces_[k]->thickness_mm; });
+        const Floats rim =
+            edge_mm_ >= 0 ? min(max(4 * (lean - kLeastLean), Floats{}), broadcast(1)) : Floats{};
+        edge_mm = edge_mm_ + rim * thick * inward / max(steep, broadcast(kLeast));
+        edge_mm = edge_mm_ >= 0 ? max(edge_mm, Floats{}) : edge_mm_;
+        return inside + rim * (steep - inside);
     }
 
     void choose_probability(const Floats& mirrored, const Floats& seen_by_eye) {
@@ -237,6 +314,10 @@ class SurfaceLanes {
 
     Vec3s out_;
     Floats edge_mm_;
+    SidePlaces out_place_{};
+    Vec3s face_;
+    bool sided_ = false;   // any lane lies on a piece with sides
+    bool rimmed_ = false;  // any lane lies on a rim or in a chip
     LaneArray<const Surface*> surfaces_;
     LaneArray<const InterfaceTable*> interfaces_;
     bool layered_ = false;

@@ -52,6 +52,7 @@ SideWall side_wall(const SampledSpectrum& filling, double edge_per_mm, double bo
     double lit_mm = bonded_mm;
     if (material.leaf != Leaf::none && material.leaf_depth_mm > 0)
         lit_mm -= std::max(thickness_mm - static_cast<double>(material.leaf_depth_mm), 0.0);
+    if (!(edge_per_mm > 0)) return {filling, 0, 0};  // as if it had no end
     const double across_mm = std::exp2(std::round(std::log2(4 / edge_per_mm) * kSteps) / kSteps);
     return {filling, across_mm, std::max(lit_mm, 0.0)};
 }

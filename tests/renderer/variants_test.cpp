@@ -161,7 +161,8 @@ TEST(Variants, ResinAndCementDoNotBounceAlike) {
 // alone it either keeps paths from being shared, or is a colour and shown as another.
 TEST(Variants, NoMemberOfASurfaceIsForgotten) {
     [[maybe_unused]] const auto& [face, kind, anisotropic, mean_albedo, base_norm, max_base_scale, matte,
-                                  cosine, leaf, even, among, g] = Surface();
+                                  cosine, leaf, even, among, g, flat, thickness_mm, side_per_mm, side] =
+        Surface();
     static const InterfaceTable another{};
     const auto set = [](const Surface& surface) {
         Object object;
@@ -185,7 +186,9 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
                                   with([](Surface& s) { s.cosine.first = 0.7f; }),
                                   with([](Surface& s) { s.cosine.per_cosine = 9; }),
                                   with([](Surface& s) { s.leaf.table = &another; }),
-                                  with([](Surface& s) { s.leaf.clear = 0.5f; })};
+                                  with([](Surface& s) { s.leaf.clear = 0.5f; }),
+                                  with([](Surface& s) { s.thickness_mm = 3; }),
+                                  with([](Surface& s) { s.side_per_mm = 0.2f; })};
     for (const MaterialSet& route : routes)
         EXPECT_FALSE(can_share_paths(plain, route)) << &route - std::begin(routes);
     const MaterialSet colours[] = {with([](Surface& s) { s.mean_albedo = 0.5f; }),
@@ -193,7 +196,9 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
                                    with([](Surface& s) { s.leaf.lobe_share = 0.5f; }),
                                    with([](Surface& s) { s.even[kBandCount - 1] = 0.1f; }),
                                    with([](Surface& s) { s.among[0] = 0.1f; }),
-                                   with([](Surface& s) { s.g[kLayerNodes - 1][3] = 0.1f; })};
+                                   with([](Surface& s) { s.g[kLayerNodes - 1][3] = 0.1f; }),
+                                   with([](Surface& s) { s.flat[2] = 0.1f; }),
+                                   with([](Surface& s) { s.side[kSidePlaces - 1][2] = 0.1f; })};
     for (const MaterialSet& colour : colours) {
         EXPECT_TRUE(can_share_paths(plain, colour)) << &colour - std::begin(colours);
         World world = empty_world();
@@ -206,7 +211,7 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
 // The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
     [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, along, shift_mm,
-                                  seed, piece, material] = Object();
+                                  seed, edges, first_triangle, piece, material] = Object();
     const auto with = [](auto&& change) {
         Object object;
         change(object);
@@ -224,6 +229,8 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
                                   }),
                                   with([](Object& t) { t.noise_shift_mm.z = 1; }),
                                   with([](Object& t) { t.seed = 1; }),
+                                  with([](Object& t) { t.edges = 1; }),
+                                  with([](Object& t) { t.first_triangle = 1; }),
                                   with([](Object& t) { t.piece = 1; })};
     for (const MaterialSet& other : others)
         EXPECT_FALSE(can_share_paths(plain, other)) << &other - std::begin(others);

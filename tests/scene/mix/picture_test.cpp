@@ -89,30 +89,30 @@ TEST(MixPicture, EachPieceTakesWhatLiesUnderIt) {
     EXPECT_NE(laying.notes[0].find("after two.png"), std::string::npos);
 }
 
-// Glass of 8 mm beside white grout is paler than the same glass in a large pane. A picture in the colour in
+// Glass of 8 mm beside black grout is deeper than the same glass in a large pane. A picture in the colour in
 // which such pieces are rendered is met, but for the 8 bits of the picture and the hand's cutting (a step of
-// the sides' share is 5 %).
+// the width is 9 %); the glass is one whose colour sRGB can show.
 TEST(MixPicture, ColoursAreThoseOfSmallPiecesBesideTheirGrout) {
     const PictureMaker maker;
     maker.write("even.png", 3, 2, 3, [](int, int) { return Pixel{120, 120, 120}; });
     const auto layout_with = [&](const char* file) {
-        return layout_of(maker, std::string("grout: white, mix: {picture: ") + file + ", from: [deep-teal]}");
+        return layout_of(maker, std::string("grout: black, mix: {picture: ") + file + ", from: [aqua]}");
     };
     const Layout layout = layout_with("even.png");
     const Field& field = layout.fields[0];
-    const Material& teal = layout.stock[field.picture->from[0]];
+    const Material& glass = layout.stock[field.picture->from[0]];
     InterfaceTables tables;
     const auto seen = [&](double edge_per_mm) {
-        const double thickness = static_cast<double>(teal.thickness_mm);
+        const double thickness = static_cast<double>(glass.thickness_mm);
         const SampledSpectrum reflectance =
-            face_on_reflectance(teal, thickness, layout.tints[field.bed].reflectance, 1, tables,
-                                side_wall(layout.tints, field, edge_per_mm, thickness, teal));
+            face_on_reflectance(glass, thickness, layout.tints[field.bed].reflectance, 1, tables,
+                                side_wall(layout.tints, field, edge_per_mm, thickness, glass));
         const auto [x, y, z] = integrate(tristimulus_weights(*find_illuminant("D65")), reflectance);
         return Xyz{x, y, z};
     };
     const auto bytes = to_bytes(encode(xyz_to_linear_rgb(seen(edge_per_mm(8, 8)))));
-    maker.write("teal.png", 3, 2, 3, [&](int, int) { return Pixel{bytes[0], bytes[1], bytes[2]}; });
-    const Layout wanted = layout_with("teal.png");
+    maker.write("glass.png", 3, 2, 3, [&](int, int) { return Pixel{bytes[0], bytes[1], bytes[2]}; });
+    const Layout wanted = layout_with("glass.png");
     auto pieces = lay(wanted).pieces;
     const std::size_t limits[] = {~std::size_t{0}};
     EXPECT_LT(mix_picture(wanted, wanted.fields[0], limits, 1, pieces).mean, 2);
