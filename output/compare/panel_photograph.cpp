@@ -46,7 +46,8 @@ PanelPhotograph read_panel_photograph(const std::filesystem::path& path) {
     for (std::size_t i = 0; i < p.rgb.size(); ++i) {
         const int x = static_cast<int>(i % row.size()), y = all.ybegin + static_cast<int>(i / row.size());
         if (x == 0)
-            upright.get_pixels({all.xbegin, all.xend, y, y + 1, 0, 1, 0, 3}, OIIO::TypeDesc::FLOAT, row.data());
+            upright.get_pixels({all.xbegin, all.xend, y, y + 1, 0, 1, 0, 3}, OIIO::TypeDesc::FLOAT,
+                               row.data());
         const glm::vec3& encoded = row[static_cast<std::size_t>(x)];
         const LinearRgb rgb = decode({encoded.r, encoded.g, encoded.b});
         p.rgb[i] = {static_cast<float>(rgb.r), static_cast<float>(rgb.g), static_cast<float>(rgb.b)};

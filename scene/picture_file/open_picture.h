@@ -20,8 +20,8 @@ std::unique_ptr<OIIO::ImageInput> open_picture(const std::filesystem::path& path
                                                std::initializer_list<std::string_view> kinds = {},
                                                const OIIO::ImageSpec& wish = {});
 
-/// Throws std::runtime_error unless a picture has at least `least_px` pixels on each side and at most `most` of four
-/// channels in all: to be asked before memory is taken for them.
+/// Throws std::runtime_error unless a picture has at least `least_px` pixels on each side and at most `most`
+/// of four channels in all: to be asked before memory is taken for them.
 void check_size(const OIIO::ImageInput& in, int least_px, std::int64_t most);
 
 }  // namespace rakelight
