@@ -210,8 +210,8 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
 
 // The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
-    [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, along, shift_mm,
-                                  seed, edges, first_triangle, piece, material] = Object();
+    [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, timber, along,
+                                  shift_mm, seed, edges, first_triangle, piece, material] = Object();
     const auto with = [](auto&& change) {
         Object object;
         change(object);
@@ -224,6 +224,7 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
                                   with([](Object& t) { t.grain.contrast = 0.1f; }),
                                   with([](Object& t) { t.grain.size_mm = 3; }),
                                   with([](Object& t) { t.grain.band_ratio = 3; }),
+                                  with([](Object& t) { t.timber = true; }),
                                   with([](Object& t) {
                                       t.along = {0, 1, 0};
                                   }),
