@@ -27,7 +27,7 @@ struct Desk {
 
 /// One photograph while it is read.
 struct OnDesk {
-    const PhotographSaid& said;
+    PhotographSaid said;  ///< once it is read, with the places of a printed sheet put into the picture
     std::optional<Photograph> picture;
     std::optional<Taking> how;
 };

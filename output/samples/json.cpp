@@ -31,6 +31,7 @@ Json photograph_json(const ReadPhotograph& p) {
         {"linear", p.linear},
         {"chart_found_by_itself", p.chart_found},
         {"chart_corners_px", corners},
+        {"sheet_misfit_mm", p.sheet_misfit_mm ? Json(*p.sheet_misfit_mm) : Json()},
         {"chart_off_share", p.fit.misfit},
         {"patch_off_share", patches},
         {"patches_not_used", left_out},

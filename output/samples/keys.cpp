@@ -8,8 +8,8 @@ namespace {
 
 using namespace keys;
 
-constexpr Takes kCorner = numbers(2, kPixels.low, kPixels.high);
-constexpr Takes kRectangle = numbers(4, kPixels.low, kPixels.high);
+constexpr Takes kCorner = numbers(2, kPixels.low, kPixels.high) | lengths(2, kOnSheet_mm);
+constexpr Takes kRectangle = numbers(4, kPixels.low, kPixels.high) | lengths(4, kOnSheet_mm);
 
 constexpr KeyRow kFile[] = {
     {"date", text_like("^[0-9]{4}-[0-9]{2}-[0-9]{2}$", "a day, as in 2026-11-27"), "today",
@@ -21,6 +21,9 @@ constexpr KeyRow kFile[] = {
 constexpr KeyRow kPhotograph[] = {
     {"picture", text("a picture file beside this one"), kMust,
      "Raw, JPEG, PNG, TIFF, HEIC or EXR; pixels count from its upper left corner."},
+    {"places", word("in pixels, on the sheet"), "in pixels",
+     "What places are told in: pixels, or mm on the printed sheet of marks, from its frame's upper left "
+     "corner."},
     {"chart", mapping(chart), "found by itself", "Where the 24-patch chart lies."},
     {"light", text("a CIE illuminant, a temperature, or \"unknown daylight\"") | mapping(lamp),
      "unknown daylight", "What it was taken under, for the sheet; the chart tells what has to be known."},
@@ -40,7 +43,7 @@ constexpr KeyRow kPhotograph[] = {
 
 constexpr KeyRow kChart[] = {
     {"corners", list_of(kCorner, 4, 4), kMust,
-     "Outer corners of the patches dark skin, bluish green, black and white, in pixels, in this order."},
+     "Outer corners of the patches dark skin, bluish green, black and white, in this order."},
 };
 
 constexpr KeyRow kLamp[] = {
@@ -50,7 +53,7 @@ constexpr KeyRow kLamp[] = {
 
 constexpr KeyRow kSpot[] = {
     {"name", text("the name of a sample"), kMust, "Which sample it is."},
-    {"rectangle", kRectangle, kMust, "Left, top, width and height in pixels, well within the sample."},
+    {"rectangle", kRectangle, kMust, "Left, top, width and height, well within the sample."},
     {"over", word("alone, white, black"), "alone",
      "What translucent glass lies on; alone for what nothing shows through."},
 };

@@ -10,4 +10,7 @@ extern const KeyTable file, photograph, chart, lamp, spot, samples, sample;
 /// Pixels of a picture.
 inline constexpr Range kPixels{0, 100'000};
 
+/// Millimetres on the table that the printed sheet lies on.
+inline constexpr Range kOnSheet_mm{-5'000, 5'000};
+
 }  // namespace rakelight::sample_keys

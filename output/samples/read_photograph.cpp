@@ -5,31 +5,29 @@
 #include "output/samples/chart_checks.h"
 #include "output/samples/desk.h"
 #include "output/samples/find_chart.h"
+#include "output/samples/on_sheet.h"
 
 namespace rakelight {
 
 namespace {
 
-bool within(const Photograph& picture, const glm::dvec2& low, const glm::dvec2& high) {
-    const glm::dvec2 size(picture.size_px());
-    return low.x >= 0 && low.y >= 0 && high.x <= size.x && high.y <= size.y;
-}
-
 void check_within(Desk& desk, const Photograph& picture, const PictureBox& box, const std::string& what) {
-    if (within(picture, box.at, box.at + box.size)) return;
-    desk.complain(box.said,
-                  fmt::format("found {} from {:.6g}, {:.6g} to {:.6g}, {:.6g}, expected it within the "
-                              "picture of {} x {} pixels",
-                              what, box.at.x, box.at.y, box.at.x + box.size.x, box.at.y + box.size.y,
-                              picture.size_px().x, picture.size_px().y));
+    const glm::dvec2 high = box.at + box.size, size(picture.size_px());
+    if (box.at.x >= 0 && box.at.y >= 0 && high.x <= size.x && high.y <= size.y) return;
+    desk.complain(
+        box.said,
+        fmt::format("found {} from {:.6g}, {:.6g} to {:.6g}, {:.6g}, expected it within the "
+                    "picture of {} x {} pixels",
+                    what, box.at.x, box.at.y, high.x, high.y, picture.size_px().x, picture.size_px().y));
 }
 
 bool on_chart(const ChartCorners& corners, const PictureBox& box) {
     for (const glm::dvec2 part :
          {glm::dvec2(0, 0), glm::dvec2(1, 0), glm::dvec2(1, 1), glm::dvec2(0, 1), glm::dvec2(0.5, 0.5)}) {
+        const glm::dvec2 at = in_picture(box, part);
         bool inside = true;
         for (std::size_t i = 0; i < 4; ++i)
-            inside = inside && side_of(corners[i], corners[(i + 1) % 4], box.at + part * box.size) > 0;
+            inside = inside && side_of(corners[i], corners[(i + 1) % 4], at) > 0;
         if (inside) return true;
     }
     return false;
@@ -58,10 +56,13 @@ void read_photograph(Desk& desk, OnDesk& on) {
         desk.complain(said.said, fmt::format("{} ({})", e.what(), said.picture));
         return;
     }
-    for (const SampleSpot& spot : said.spots) check_within(desk, *on.picture, spot.box, "a sample");
-    for (const PictureBox& box : said.white_sheet) check_within(desk, *on.picture, box, "a white sheet");
-    if (said.white_card) check_within(desk, *on.picture, *said.white_card, "the white card");
-    if (said.black_card) check_within(desk, *on.picture, *said.black_card, "the black card");
+    ReadPhotograph read;
+    if (said.places == Places::on_sheet)
+        read.sheet_misfit_mm = put_into_picture(desk, on);
+    else
+        for_boxes(on.said, [&](const PictureBox& box, const char* what) {
+            check_within(desk, *on.picture, box, what);
+        });
     if (!desk.problems.empty()) return;
     const auto corners = corners_of(desk, said, *on.picture);
     if (!corners) return;
@@ -71,7 +72,6 @@ void read_photograph(Desk& desk, OnDesk& on) {
     on.how.emplace(taking(*on.picture, said.tone, *corners));
     const ChartReadings readings{read_patches(*on.how, *corners), read_sheet(*on.how, said.white_sheet),
                                  on.how->linear};
-    ReadPhotograph read;
     read.picture = std::filesystem::path(said.picture).filename().string();
     read.light = said.light;
     read.spectrum = said.spectrum;

@@ -24,23 +24,30 @@ Said said(const Section& in, std::string_view key, const YamlValue& at, ProblemL
     return {problems.place_of(at), in.path(key)};
 }
 
-std::optional<PictureBox> read_box(Section& in, std::string_view key, const YamlValue& value) {
+bool read_place(std::span<double> v, const YamlValue& value, const std::string& key, Places places,
+                ProblemList& problems) {
+    return places == Places::in_pixels
+               ? read_numbers(v, value, key, Quantity::plain, sample_keys::kPixels, problems)
+               : read_numbers(v, value, key, Quantity::length_mm, sample_keys::kOnSheet_mm, problems);
+}
+
+std::optional<PictureBox> read_box(Section& in, std::string_view key, const YamlValue& value, Places places) {
     std::array<double, 4> v{};
-    if (!read_numbers(v, value, in.path(key), Quantity::plain, sample_keys::kPixels, in.problems()))
-        return std::nullopt;
-    if (v[2] < 4 || v[3] < 4) {
-        in.problems().add(
-            value, in.path(key),
-            fmt::format("found {} x {} pixels, expected left, top, width and height of at least 4",
-                        number_text(v[2]), number_text(v[3])));
+    if (!read_place(v, value, in.path(key), places, in.problems())) return std::nullopt;
+    const double least = places == Places::in_pixels ? 4 : 1;
+    if (v[2] < least || v[3] < least) {
+        in.problems().add(value, in.path(key),
+                          fmt::format("found {} x {} {}, expected left, top, width and height of at least {}",
+                                      number_text(v[2]), number_text(v[3]),
+                                      places == Places::in_pixels ? "pixels" : "mm", least));
         return std::nullopt;
     }
     return PictureBox{{v[0], v[1]}, {v[2], v[3]}, said(in, key, value, in.problems())};
 }
 
-std::optional<PictureBox> read_box(Section& in, std::string_view key) {
+std::optional<PictureBox> read_box(Section& in, std::string_view key, Places places) {
     const YamlValue* value = in.find(key);
-    return value ? read_box(in, key, *value) : std::nullopt;
+    return value ? read_box(in, key, *value, places) : std::nullopt;
 }
 
 void read_chart(Section& in, PhotographSaid& photograph) {
@@ -57,8 +64,7 @@ void read_chart(Section& in, PhotographSaid& photograph) {
         bool good = true;
         for (std::size_t i = 0; i < 4; ++i) {
             std::array<double, 2> p{};
-            good &= read_numbers(p, list->items[i], chart.path("corners"), Quantity::plain,
-                                 sample_keys::kPixels, in.problems());
+            good &= read_place(p, list->items[i], chart.path("corners"), photograph.places, in.problems());
             corners[i] = {p[0], p[1]};
         }
         if (good) photograph.corners = corners;
@@ -73,7 +79,7 @@ void read_spots(Section& in, PhotographSaid& photograph) {
         std::size_t word = 0;
         if (at.set_word(word, "over")) spot.over = static_cast<Over>(word);
         if (!at.require("rectangle", "[left, top, width, height]")) return;
-        if (const auto box = read_box(at, "rectangle")) {
+        if (const auto box = read_box(at, "rectangle", photograph.places)) {
             spot.box = *box;
             photograph.spots.push_back(std::move(spot));
         }
@@ -127,9 +133,13 @@ void read_photograph(Section& in, SampleFile& file) {
         if (in.set(p.picture, "picture")) p.picture = in.problems().beside(*picture, p.picture);
         p.said = said(in, "picture", *picture, in.problems());
     }
+    std::size_t word = 0;
+    if (in.set_word(word, "places")) {
+        p.places = static_cast<Places>(word);
+        p.places_said = said(in, "places", *in.find("places"), in.problems());
+    }
     read_chart(in, p);
     read_light(in, p);
-    std::size_t word = 0;
     if (in.set_word(word, "lit from")) p.lit_from = static_cast<LitFrom>(word);
     word = static_cast<std::size_t>(p.glass_lies);
     if (in.set_word(word, "glass lies")) p.glass_lies = static_cast<Lying>(word);
@@ -138,10 +148,10 @@ void read_photograph(Section& in, SampleFile& file) {
         if (sheet->shape != YamlValue::Shape::list)
             in.problem("white sheet", "found " + found(*sheet) + ", expected a list of rectangles");
         for (const YamlValue& item : sheet->items)
-            if (const auto box = read_box(in, "white sheet", item)) p.white_sheet.push_back(*box);
+            if (const auto box = read_box(in, "white sheet", item, p.places)) p.white_sheet.push_back(*box);
     }
-    p.white_card = read_box(in, "white card");
-    p.black_card = read_box(in, "black card");
+    p.white_card = read_box(in, "white card", p.places);
+    p.black_card = read_box(in, "black card", p.places);
     read_spots(in, p);
     file.photographs.push_back(std::move(p));
 }

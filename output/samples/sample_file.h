@@ -20,11 +20,16 @@ struct Said {
     std::string key;
 };
 
-/// A rectangle of a picture, pixels, y down.
+/// What places in a photograph count in: its pixels, or millimetres on the printed sheet of marks in it, from
+/// the upper left corner of the sheet's frame.
+enum class Places { in_pixels, on_sheet };
+
+/// A rectangle of a picture, pixels, or of the printed sheet in it, mm; y down.
 struct PictureBox {
     glm::dvec2 at{};
     glm::dvec2 size{};
     Said said;
+    glm::dmat3 to_px{1};  ///< from there to the picture's pixels
 };
 
 /// What a sample lies on.
@@ -44,6 +49,8 @@ enum class Tone { by_format, camera, linear };
 struct PhotographSaid {
     std::string picture;  ///< as a path that can be opened
     Said said;
+    Places places = Places::in_pixels;
+    Said places_said;
     std::optional<std::array<glm::dvec2, 4>> corners;  ///< of dark skin, bluish green, black, white
     Said chart_said;
     std::string light = "unknown daylight";  ///< in words

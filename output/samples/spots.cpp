@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "materials/colour/colorimetry.h"
+#include "output/marks/plane_fit.h"
 
 namespace rakelight {
 
@@ -85,24 +86,45 @@ glm::dvec2 in_picture(const ChartCorners& corners, const glm::dvec2& on_chart) {
             (h(3) * on_chart.x + h(4) * on_chart.y + h(5)) / w};
 }
 
-Reading read_box(const Taking& how, const glm::dvec2& at, const glm::dvec2& size) {
+glm::dvec2 in_picture(const PictureBox& box, const glm::dvec2& part) {
+    return through(box.to_px, box.at + box.size * part);
+}
+
+std::array<glm::dvec2, 4> corners_px(const PictureBox& box) {
+    return {in_picture(box, {0, 0}), in_picture(box, {1, 0}), in_picture(box, {1, 1}),
+            in_picture(box, {0, 1})};
+}
+
+glm::dvec2 size_px(const PictureBox& box) {
+    const auto c = corners_px(box);
+    return {std::max(glm::distance(c[0], c[1]), glm::distance(c[3], c[2])),
+            std::max(glm::distance(c[0], c[3]), glm::distance(c[1], c[2]))};
+}
+
+Reading read_box(const Taking& how, const PictureBox& box) {
+    constexpr double kRounding_px = 1e-6;
     Pixels pixels;
     // Of a large rectangle a grid of pixels is enough.
-    const glm::ivec2 count = glm::clamp(glm::ivec2(size), glm::ivec2(1), glm::ivec2(128));
+    const glm::ivec2 count =
+        glm::clamp(glm::ivec2(size_px(box) + kRounding_px), glm::ivec2(1), glm::ivec2(128));
     for (int y = 0; y < count.y; ++y)
         for (int x = 0; x < count.x; ++x)
-            pixels.add(how, at + size * (glm::dvec2(x, y) + 0.5) / glm::dvec2(count));
+            pixels.add(how,
+                       through(box.to_px, box.at + box.size * (glm::dvec2(x, y) + 0.5) / glm::dvec2(count)));
     Reading r = reading_of(pixels);
-    r.at = from_chart(how, at + size / 2.0);
+    r.at = from_chart(how, in_picture(box, {0.5, 0.5}));
     return r;
 }
 
 std::vector<Reading> read_sheet(const Taking& how, const std::vector<PictureBox>& sheet) {
     std::vector<Reading> spots;
     for (const PictureBox& box : sheet)
-        for (int i = 0; i < 9; ++i)
-            spots.push_back(
-                read_box(how, box.at + box.size * glm::dvec2(i % 3, i / 3) / 3.0, box.size / 3.0));
+        for (int i = 0; i < 9; ++i) {
+            PictureBox part = box;
+            part.at += box.size * glm::dvec2(i % 3, i / 3) / 3.0;
+            part.size /= 3.0;
+            spots.push_back(read_box(how, part));
+        }
     return spots;
 }
 

@@ -20,7 +20,7 @@ constexpr float kWhiteCard = 0.86f, kBlackCard = 0.045f;
 
 SeenSample seen_in(Desk& desk, const OnDesk& on, const ChartFit& fit, const PictureBox& box,
                    const std::string& what) {
-    const Reading r = read_box(*on.how, box.at, box.size);
+    const Reading r = read_box(*on.how, box);
     const double doubt = fit.light.doubt(r.at);
     if (!(r.usable[0] && r.usable[1] && r.usable[2]))
         desk.warn(box.said, what + " is overexposed: a channel is not used, and less is known of its colour");
@@ -40,11 +40,12 @@ SeenSample seen_in(Desk& desk, const OnDesk& on, const ChartFit& fit, const Pict
 Print cut_out(const OnDesk& on, const ChartFit& fit, const PictureBox& box) {
     Print print{kCutOut_px.x, kCutOut_px.y, {}};
     const glm::dvec2 shape(kCutOut_px);
-    const glm::dvec2 part = shape * std::min(box.size.x / shape.x, box.size.y / shape.y);
-    const glm::dvec2 corner = box.at + (box.size - part) / 2.0;
+    PictureBox part = box;
+    part.size = shape * std::min(box.size.x / shape.x, box.size.y / shape.y);
+    part.at += (box.size - part.size) / 2.0;
     for (int y = 0; y < print.height; ++y)
         for (int x = 0; x < print.width; ++x) {
-            const glm::dvec2 at = corner + part * (glm::dvec2(x, y) + 0.5) / shape;
+            const glm::dvec2 at = in_picture(part, (glm::dvec2(x, y) + 0.5) / shape);
             const auto rgb = on.picture->pixel(
                 glm::clamp(glm::ivec2(glm::floor(at)), glm::ivec2(0), on.picture->size_px() - 1));
             for (std::size_t c = 0; c < 3; ++c) {

@@ -2,6 +2,7 @@
 // left open and what is to be warned of.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,7 @@ struct ReadPhotograph {
     bool linear = false;
     bool chart_found = false;  ///< by itself
     ChartCorners corners{};
+    std::optional<double> sheet_misfit_mm;  ///< of the printed sheet, where places are told on it
     ChartFit fit;
 };
 

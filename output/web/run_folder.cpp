@@ -30,7 +30,8 @@ struct Heading {
     std::string_view word;
     std::string_view title;
 };
-constexpr std::array<Heading, 12> kHeadings{{{"record", "Pictures"},
+constexpr std::array<Heading, 13> kHeadings{{{"record", "Pictures"},
+                                             {"in-photograph", "In a photograph"},
                                              {"portfolio", "Portfolio"},
                                              {"clip", "Moving"},
                                              {"board", "Sample board"},

@@ -51,6 +51,19 @@ void tell_record(ShownFile& shown, const MetadataFile& said) {
         if (lower_extension(name) == ".exr") shown.film = name;
 }
 
+// A photograph is never shown as if all of it were rendered, nor all of it photographed.
+void tell_in_photograph(ShownFile& shown, const Json& json) {
+    shown.title = spoken(text_at(json, "picture"));
+    const std::string photograph = text_at(json, "photograph");
+    shown.facts.push_back(
+        fmt::format("A photograph with a rendering set in: the panel {} is rendered, the rest is {}",
+                    text_at(json, "panel"), photograph));
+    if (const std::string light = text_at(json, "light"); !light.empty())
+        shown.facts.push_back("Light on the panel: " + light);
+    shown.alt = fmt::format("The photograph {} with a rendering of the panel {} set in", photograph,
+                            text_at(json, "panel"));
+}
+
 void tell_clip(ShownFile& shown, const Json& json) {
     const std::string clip = text_at(json, "clip");
     shown.title = spoken(clip);
@@ -87,9 +100,9 @@ void tell_comparison(ShownFile& shown, const MetadataFile& said) {
 }
 
 // Any list of pictures that says title and note of each.
-void tell_pictures(ShownFile& shown, const Json& json) {
-    if (!json.contains("pictures") || !json["pictures"].is_array()) return;
-    for (const Json& picture : json["pictures"]) {
+void tell_pictures(ShownFile& shown, const Json& json, const char* list) {
+    if (!json.contains(list) || !json[list].is_array()) return;
+    for (const Json& picture : json[list]) {
         if (!picture.is_object() || fs::path(shown.file).filename() != text_at(picture, "file")) continue;
         if (const std::string title = text_at(picture, "title"); !title.empty()) shown.title = title;
         if (const std::string note = text_at(picture, "note"); !note.empty()) shown.facts.push_back(note);
@@ -126,8 +139,9 @@ ShownFile shown_file(const std::string& file, const MetadataFile* said) {
         shown.scene_hash = text_at(said->json, "scene_hash");
         const std::string title = text_at(said->json, "title");
         if (!title.empty() && (said->word == "board" || said->names.size() == 1)) shown.title = title;
-        tell_pictures(shown, said->json);
+        for (const char* list : {"pictures", "in_photographs"}) tell_pictures(shown, said->json, list);
         if (said->word == "record") tell_record(shown, *said);
+        if (said->word == "in-photograph") tell_in_photograph(shown, said->json);
         if (said->word == "comparison") tell_comparison(shown, *said);
         if (said->word == "clip") tell_clip(shown, said->json);
         if (said->word == "glare") tell_glare(shown, said->json);

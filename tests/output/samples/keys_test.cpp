@@ -51,5 +51,30 @@ TEST(SampleKeys, TheExampleOfTheManualIsRead) {
     EXPECT_EQ(file.photographs[0].spots[1].over, Over::black);
 }
 
+TEST(SampleKeys, TheManualsPhotographOfASheetIsRead) {
+    const std::string text = manual();
+    const std::size_t from = text.find("      - picture: north-window.jpg\n        places: "),
+                      to = text.find("\n\n", from);
+    ASSERT_NE(from, std::string::npos);
+    const SampleFile file = read_sample_text(
+        "photographs:\n" + text.substr(from, to - from) + "\nsamples: {dry grout: {kind: cement}}\n",
+        "example.yaml");
+    EXPECT_EQ(file.photographs.at(0).places, Places::on_sheet);
+    EXPECT_EQ(file.photographs.at(0).spots.at(0).box.at, glm::dvec2(13, 98));
+}
+
+// What a ruler says may be told in its unit; pixels have none.
+TEST(SampleKeys, MillimetresTakeUnits) {
+    const auto file = [](const std::string& places) {
+        return "photographs:\n  - picture: a.png\n" + places +
+               "    samples: [{name: a, rectangle: [1 in, -2 cm, 20, 20 mm]}]\nsamples: {a: {kind: stone}}\n";
+    };
+    const PictureBox box =
+        read_sample_text(file("    places: on the sheet\n"), "a.yaml").photographs.at(0).spots.at(0).box;
+    EXPECT_DOUBLE_EQ(box.at.x, 25.4);
+    EXPECT_DOUBLE_EQ(box.at.y, -20);
+    EXPECT_NE(refusal_of([&] { read_sample_text(file(""), "a.yaml"); }).find("rectangle"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace rakelight

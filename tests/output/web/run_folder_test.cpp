@@ -82,6 +82,40 @@ TEST(RunFolder, CellsOfABoardAreNotShownTwice) {
     EXPECT_EQ(names(run.parts[0]), std::vector<std::string>{"board.png"});
 }
 
+// What is photographed and what is rendered is said of a print that is both.
+TEST(RunFolder, APrintInAPhotographIsCalledSo) {
+    const test::Folder folder;
+    for (const char* name : {"foyer.png", "straight.png"}) put(folder, name);
+    put(folder, "straight.json", kRecord);
+    put(folder, "foyer.json",
+        R"({"format": "rakelight in-photograph", "panel": "Low tide", "picture": "foyer",
+            "photograph": "client-wall.jpg", "note": "a photograph with a rendering set in",
+            "light": "of the layout", "files": ["foyer.png", "foyer.json"]})");
+    const RunFolder run = read_run_folder(folder.path());
+    EXPECT_EQ(run.parts.at(0).title, "Pictures");
+    const RunPart& part = run.parts.at(1);
+    EXPECT_EQ(part.title, "In a photograph");
+    const ShownFile& foyer = part.shown.at(0);
+    EXPECT_EQ(foyer.title, "Foyer");
+    EXPECT_NE(foyer.facts.at(0).find("A photograph with a rendering set in"), std::string::npos);
+    EXPECT_NE(foyer.facts.at(0).find("client-wall.jpg"), std::string::npos);
+    EXPECT_NE(foyer.facts.at(1).find("of the layout"), std::string::npos);
+    for (const char* word : {"photograph client-wall.jpg", "rendering", "Low tide"})
+        EXPECT_NE(foyer.alt.find(word), std::string::npos) << foyer.alt;
+    EXPECT_EQ(foyer.alt.find("Sheet"), std::string::npos) << foyer.alt;
+}
+
+TEST(RunFolder, APortfoliosPrintInAPhotographIsCalledSo) {
+    const test::Folder folder;
+    put(folder, "foyer.png");
+    put(folder, "portfolio.json",
+        R"({"format": "rakelight portfolio", "pictures": [], "in_photographs": [{"file": "foyer.png",
+            "title": "Foyer", "note": "A photograph with a rendering set in"}], "files": ["foyer.png"]})");
+    const RunFolder run = read_run_folder(folder.path());
+    EXPECT_EQ(run.parts.at(0).shown.at(0).facts,
+              std::vector<std::string>{"A photograph with a rendering set in"});
+}
+
 TEST(RunFolder, WhatANewCommandWritesIsFoundByItsJson) {
     const test::Folder folder;
     for (const char* name : {"hanging.png", "hanging.pdf", "plan.svg"}) put(folder, name);
