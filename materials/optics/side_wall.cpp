@@ -1,10 +1,15 @@
 #include "materials/optics/side_wall.h"
 
 #include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <glm/glm.hpp>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <numeric>
+#include <utility>
 #include <vector>
 
 #include "materials/maths/circle.h"
@@ -24,6 +29,7 @@ constexpr int kEvenWays = 32;          // nodes of length every kEvenStep thickn
 constexpr int kWays = 40;
 constexpr double kEvenStep = 0.25, kWider = 1.35;
 constexpr int kPaths = 2048;  // from each place; half as many where much is scattered or a side is far
+constexpr int kCoarsePaths = 256;
 constexpr int kMostSteps = 400;
 constexpr double kBlack = 1e-9, kNothing = 1e-7, kEndlessWay = 1e12;
 constexpr double kLeastWeight = 0.1, kKeptWeight = 0.3;  // of what entered
@@ -152,9 +158,11 @@ double SideBlock::reach_mm() const {
 // and how often they met the bed and the filling.
 class SideWalk {
   public:
-    SideWalk(double index, double bonded, double across, double scattering)
-        : index_(index), bonded_(bonded), across_(across), scattering_(scattering) {
-        tbb::parallel_for(0, kSidePlaces, [&](int place) { fill(place); });
+    SideWalk(double index, double bonded, double across, double scattering, int paths)
+        : index_(index), bonded_(bonded), across_(across), scattering_(scattering), paths_(paths) {
+        // Isolated: whoever waits here holds a lock, and must not begin work that asks for it again.
+        tbb::this_task_arena::isolate(
+            [&] { tbb::parallel_for(0, kSidePlaces, [&](int place) { fill(place); }); });
     }
 
     using Kept = std::array<Floats, kWays / kLanes>;
@@ -208,7 +216,7 @@ class SideWalk {
         const double from_edge = reach() * squared(double(place) / (kSidePlaces - 1));
         std::vector<double> counts(static_cast<std::size_t>(kBeds * kSides * kWays));
         const bool half = scattering_ > 0.4 || place > kSidePlaces / 2;
-        const int paths = half ? kPaths / 2 : kPaths;
+        const int paths = half ? paths_ / 2 : paths_;
         for (int p = 0; p < paths; ++p) {
             PathNumbers numbers(place, p);
             const glm::dvec2 way = numbers.pair();
@@ -286,6 +294,7 @@ class SideWalk {
 
     std::array<std::array<float, kBeds * kSides>, kSidePlaces> share_{};  // of the light, [place][row]
     double index_, bonded_, across_, scattering_;
+    int paths_;
     std::array<std::vector<Floats>, kSidePlaces> table_;  // [place][(sides, beds, ways)]
 };
 
@@ -313,18 +322,17 @@ constexpr int kEndless = 1 << 20;  // the last: of an octave
 
 }  // namespace
 
-SideWalks::SideWalks() = default;
-SideWalks::~SideWalks() = default;
-SideWalks::SideWalks(SideWalks&&) noexcept = default;
-SideWalks& SideWalks::operator=(SideWalks&&) noexcept = default;
-
-const SideWalk& SideWalks::walk(const Key& key) {
-    auto& walk = done_[key];
+// Walks depend on nothing but their key: a process does each once, whatever it renders.
+const SideWalk& SideWalks::walk(const Key& key) const {
+    static std::mutex mutex;
+    static std::map<std::pair<Key, bool>, std::unique_ptr<SideWalk>> done;
+    const std::lock_guard lock(mutex);
+    auto& walk = done[{key, coarse_}];
     if (!walk)
         walk = std::make_unique<SideWalk>(
             key.index / kIndexSteps, key.bonded / kBondedSteps,
             key.across == kEndless ? kEndlessWay : std::exp2(key.across / kAcrossSteps),
-            key.scattering < 0 ? 0 : kThinnest * std::exp2(key.scattering));
+            key.scattering < 0 ? 0 : kThinnest * std::exp2(key.scattering), coarse_ ? kCoarsePaths : kPaths);
     return *walk;
 }
 

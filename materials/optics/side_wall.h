@@ -14,8 +14,6 @@
 #include <array>
 #include <cmath>
 #include <compare>
-#include <map>
-#include <memory>
 #include <optional>
 #include <span>
 
@@ -70,13 +68,11 @@ struct SideBlock {
 
 class SideWalk;
 
-/// The walks of a picture, each done once. Not for two threads at once.
+/// The side light of a picture's materials. Not for two threads at once.
 class SideWalks {
   public:
-    SideWalks();
-    ~SideWalks();
-    SideWalks(SideWalks&&) noexcept;
-    SideWalks& operator=(SideWalks&&) noexcept;
+    /// From now on few ways are walked, for pictures so coarse that nobody sees it: means err by some 3 %.
+    void be_coarse() { coarse_ = true; }
 
     /// What a band of a block's glass needs to know.
     struct Band {
@@ -99,9 +95,9 @@ class SideWalks {
         std::array<Band, kBandCount> bands;
         std::array<SideLight, kBandCount> lights;
     };
-    const SideWalk& walk(const Key& key);
+    const SideWalk& walk(const Key& key) const;
+    bool coarse_ = false;
     std::optional<Told> last_;  // a piece is asked for twice: as an eye sees it, and roughened
-    std::map<Key, std::unique_ptr<SideWalk>> done_;
 };
 
 }  // namespace rakelight

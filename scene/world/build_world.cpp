@@ -183,6 +183,7 @@ World build_bare_wall(const Layout& layout) {
 
 World build_world(const Layout& layout, const Laying& laying, const Laying* beside, double finest_mm) {
     World world = empty_world(layout);
+    if (finest_mm > 0) world.interfaces->side_walks().be_coarse();
     const std::vector<HungPanel> hung = hung_panels(layout);
     const auto tilted = turned_by_lean(layout.panel.lean_deg);
 
