@@ -354,6 +354,36 @@ Between scattering_steps(double depth) {
     return between(std::log2(std::min(depth, kThickest) / kThinnest));
 }
 
+// Two walks, with sides and without, and how much they count.
+struct Part {
+    double weight = 0;
+    const SideWalk* sided = nullptr;
+    const SideWalk* endless = nullptr;
+};
+
+// Light at each place of a block that is `across` thicknesses wide, over that of an endless layer.
+std::array<double, kSidePlaces> light_at_places(const std::vector<Part>& parts, const SideWalks::Band& band,
+                                                double thick_mm, double across) {
+    SideWalk::Kept kept;
+    for (std::size_t k = 0; k < kWays; ++k)
+        kept[k / kLanes][k % kLanes] =
+            static_cast<float>(std::exp(-band.absorption_per_mm * thick_mm * way_node(static_cast<int>(k))));
+    std::array<double, kSidePlaces> at{};
+    for (const Part& part : parts) {
+        const auto sided = part.sided->albedos(kept, band.bed, band.filling);
+        const auto endless = part.endless->albedos(kept, band.bed, band.filling);
+        // The same numbers walk both, so that their difference errs less than either.
+        const double mean = std::accumulate(endless.begin(), endless.end(), 0.0) / kSidePlaces;
+        for (std::size_t place = 0; place < kSidePlaces; ++place)
+            at[place] +=
+                part.weight * std::max(1 + (sided[place] - endless[place]) / std::max(mean, kBlack), 0.0);
+    }
+    // Of a wider piece the last place is not the middle of a block, but lies between one side and an endless
+    // layer.
+    if (across > kWidest) at.back() = 1 + (at.back() - 1) * squared(kWidest / across);
+    return at;
+}
+
 }  // namespace
 
 std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
@@ -365,15 +395,9 @@ std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
     key.bonded = std::max(1, static_cast<int>(std::lround(bonded * kBondedSteps)));
     const Between widths = between(std::log2(std::clamp(across, kNarrowest, kWidest)) * kAcrossSteps);
     if (last_ && last_->block == block && last_->bands == bands) return last_->lights;
-    std::array<SideLight, kBandCount> lights;
+    std::array<std::vector<Part>, kBandCount> parts;  // looked up first: walks are for one thread at a time
     for (std::size_t b = 0; b < kBandCount; ++b) {
-        const Band& band = bands[b];
-        const Between depths = scattering_steps(4. / 3 * band.scattering_per_mm * thick);
-        SideWalk::Kept kept;
-        for (std::size_t k = 0; k < kWays; ++k)
-            kept[k / kLanes][k % kLanes] =
-                static_cast<float>(std::exp(-band.absorption_per_mm * thick * way_node(static_cast<int>(k))));
-        std::array<double, kSidePlaces> at{};
+        const Between depths = scattering_steps(4. / 3 * bands[b].scattering_per_mm * thick);
         for (const int width : {0, 1})
             for (const int depth : {0, 1}) {
                 const double weight =
@@ -381,22 +405,16 @@ std::array<SideLight, kBandCount> SideWalks::light(const SideBlock& block,
                 if (weight < 1e-3) continue;
                 key.across = widths.below + width;
                 key.scattering = depths.below + depth;
-                const auto sided = walk(key).albedos(kept, band.bed, band.filling);
-                const Key without{key.index, 0, kEndless, key.scattering};
-                const auto endless = walk(without).albedos(kept, band.bed, band.filling);
-                // The same numbers walk both, so that their difference errs less than either.
-                const double mean = std::accumulate(endless.begin(), endless.end(), 0.0) / kSidePlaces;
-                for (std::size_t place = 0; place < kSidePlaces; ++place)
-                    at[place] +=
-                        weight * std::max(1 + (sided[place] - endless[place]) / std::max(mean, kBlack), 0.0);
+                parts[b].push_back({weight, &walk(key), &walk({key.index, 0, kEndless, key.scattering})});
             }
-        // Of a wider piece the last place is not the middle of a block, but lies between one side and an
-        // endless layer.
-        if (across > kWidest) at.back() = 1 + (at.back() - 1) * squared(kWidest / across);
+    }
+    std::array<SideLight, kBandCount> lights;
+    tbb::parallel_for(std::size_t{0}, std::size_t{kBandCount}, [&](std::size_t b) {
+        const std::array<double, kSidePlaces> at = light_at_places(parts[b], bands[b], thick, across);
         lights[b].mean = mean_over(at, across, block.reach_mm() / thick);
         for (std::size_t place = 0; place < kSidePlaces; ++place)
             lights[b].profile[place] = at[place] / std::max(lights[b].mean, kBlack);
-    }
+    });
     last_ = {block, bands, lights};
     return lights;
 }

@@ -113,12 +113,14 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Sampl
     s.cosine = frame.cosine;
     std::array<std::array<double, kLayerNodes>, kBandCount> albedo;
     std::array<SideWalks::Band, kBandCount> bands;
+    std::array<float, kBandCount> level{};
     tbb::parallel_for(0, kBandCount, [&](int band) {
         const auto b = static_cast<std::size_t>(band);
         auto layers = layers_of(m, thickness_mm, tone, band);
         layers.back().backing = backing[band];
         albedo[b] = layer_albedo(frame, layers);
         bands[b] = mixed(std::span(layers).subspan(m.haze > 0 ? 1 : 0), side.reflectance[band]);
+        if (side.shows()) level[b] = level_way(frame, bands[b], side.across_mm);
     });
     s.side.fill(SampledSpectrum(1));
     const bool sided = bring_in_sides(s, thickness_mm, side, bands, walks, albedo);
@@ -129,7 +131,7 @@ void set_layered(Surface& s, const Material& m, double thickness_mm, const Sampl
         double edge = 1;
         for (std::size_t place = 0; sided && place < kSidePlaces; ++place)
             edge = std::max(edge, static_cast<double>(s.side[place][band]));
-        s.flat[band] = sided ? level_way(frame, bands[b], side.across_mm) : static_cast<float>(factor.g[0]);
+        s.flat[band] = sided ? level[b] : static_cast<float>(factor.g[0]);
         for (std::size_t node = 0; node < kLayerNodes; ++node) {
             s.g[node][band] = static_cast<float>(factor.g[node]);
             most = std::max(most, edge * albedo[b][node]);
