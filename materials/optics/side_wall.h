@@ -73,6 +73,7 @@ class SideWalks {
   public:
     /// From now on few ways are walked, for pictures so coarse that nobody sees it: means err by some 3 %.
     void be_coarse() { coarse_ = true; }
+    bool is_coarse() const { return coarse_; }
 
     /// What a band of a block's glass needs to know.
     struct Band {

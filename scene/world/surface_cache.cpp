@@ -31,6 +31,7 @@ float glassy_noise_threshold(double share) {
 
 SurfaceCache::SurfaceCache(World& world, const Layout& layout)
     : world_(world), layout_(layout), first_material_(world.materials.size()) {
+    coarse_ = world.interfaces->side_walks().is_coarse();
     for (const auto& m : layout.stock) world.materials.push_back(m.name);
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
@@ -41,9 +42,10 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
     const Field* field = piece ? &layout_.fields[piece->field] : nullptr;
     const bool shows = field && !material.opaque;
+    const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
     SideWall side;
-    if (shows)
-        side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness_mm, material);
+    if (shows) side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness, material);
+    if (coarse_ && side.across_mm > 0) side.across_mm = std::exp2(std::round(std::log2(side.across_mm)));
     std::optional<std::uint32_t> bed, beside;
     if (shows) bed = field->bed;
     if (side.shows()) beside = filling_of(*field);
@@ -52,7 +54,6 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
     auto [it, fresh] = made_.try_emplace(key);
     if (fresh) {
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);
-        const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
         const SampledSpectrum behind = bed ? layout_.tints[*bed].reflectance : SampledSpectrum(0.0f);
         Made& made = it->second;
         InterfaceTables& interfaces = *world_.interfaces;

@@ -43,6 +43,7 @@ class SurfaceCache {
     World& world_;
     const Layout& layout_;
     std::size_t first_material_;  // of this layout in World::materials
+    bool coarse_ = false;         // few widths of pieces are told apart
     /// By material, bed, filling, width and bonded height of the piece, steps of tone and thickness,
     /// roughness.
     using Key = std::tuple<std::size_t, std::optional<std::uint32_t>, std::optional<std::uint32_t>, double,
