@@ -59,7 +59,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         try_it([&] { parse_size(word); });
         try_it([&] { parse_rows(word, 900); });
         try_it([&] { rows_of_part(parse_part(word), 900); });
-        try_it([&] { parse_error_share(word); });
+        try_it([&] { parse_grain(word); });
+        try_it([&] { parse_slab(word); });
         try_it([&] { words_of_line(word); });
         try_it([&] { choice_of_line("for " + word); });
     }
