@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "output/film/scene_hash.h"
+#include "output/filter/filter.h"
 #include "output/preview/deliver.h"
 #include "output/print/eye_glare.h"
 #include "output/print/tone.h"
@@ -72,13 +73,27 @@ auto from_disk(Read&& read) {
     }
 }
 
+// Filters the light of all groups together and shares it out as they have part in it.
+void calm(Film& film) {
+    const Film together = filtered(film);
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
+        const glm::vec3 before = total_xyz(film, i), after = together.xyz[0][i];
+        for (int c = 0; c < 3; ++c)
+            for (auto& group : film.xyz)
+                group[i][c] = before[c] > 0 ? group[i][c] * (after[c] / before[c])
+                                            : after[c] / static_cast<float>(film.xyz.size());
+    }
+}
+
 }  // namespace
 
-WebLight web_light(const std::filesystem::path& film, bool glow, const std::string& name, int most_side_px) {
+WebLight web_light(const std::filesystem::path& film, bool glow, bool is_filtered, const std::string& name,
+                   int most_side_px) {
     NotedFilm noted = from_disk([&] { return read_film(film); });
     if (noted.film.rows != RowRange{0, noted.film.height})
         throw RequestError(fmt::format("{} holds only some rows of a picture", film.string()));
     Developing how = developing_for(noted, glow);
+    if (is_filtered && can_be_filtered(noted.film)) calm(noted.film);
     const int width = noted.film.width;
     noted.film = shrink_light(noted.film, most_side_px);
     if (how.pixel_deg) *how.pixel_deg *= width / static_cast<double>(noted.film.width);

@@ -16,9 +16,11 @@ struct WebLight {
 };
 
 /// From a film on disk; `name` is unique on the page, letters, digits and '-'. Pictures wider or higher than
-/// `most_side_px` are shrunk in linear light. \throws RequestError when the film is damaged, none or only
+/// `most_side_px` are shrunk in linear light. `is_filtered`: as its print was (filter.h); the light of each
+/// group then changes as that of all together. \throws RequestError when the film is damaged, none or only
 /// part of one.
-WebLight web_light(const std::filesystem::path& film, bool glow, const std::string& name, int most_side_px);
+WebLight web_light(const std::filesystem::path& film, bool glow, bool is_filtered, const std::string& name,
+                   int most_side_px);
 
 /// Whether a film on disk is of the scene of this hash (`hash_digits`). \throws RequestError when it is
 /// damaged or none.

@@ -71,8 +71,8 @@ struct PageFrom {
 };
 
 std::string light_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
-    WebLight light =
-        web_light(on.folder / shown.film, shown.glow, id + "-light", on.task.limits.mixing_side_px);
+    WebLight light = web_light(on.folder / shown.film, shown.glow, shown.filtered, id + "-light",
+                               on.task.limits.mixing_side_px);
     // The label speaks of the file, which may be larger than what is mixed.
     const PixelSize file = size_of_picture(on.folder / shown.file);
     light.poster.file_width_px = file.width;

@@ -19,6 +19,7 @@ struct ShownFile {
     std::string scene_hash;      ///< as its JSON says; a film of another scene does not belong to it
     bool older = false;          ///< made before the layout was last changed (older.h)
     bool glow = false;           ///< of such a picture: glints were spread
+    bool filtered = false;       ///< of such a picture: its light was filtered for the print
     double white_cd_per_m2 = 0;  ///< luminance that the print shows as white; 0 = not known
     /// Of a comparison's sheet: photograph and picture that lie over each other, relative; else empty.
     std::string photograph, picture;

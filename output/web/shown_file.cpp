@@ -47,6 +47,8 @@ void tell_record(ShownFile& shown, const MetadataFile& said) {
     shown.scene_hash = text_at(j, "scene_hash");
     const Json::json_pointer glow("/exposure/glow");
     shown.glow = j.contains(glow) && j[glow].is_boolean() && j[glow].get<bool>();
+    const Json::json_pointer filter("/exposure/filtered");
+    shown.filtered = j.contains(filter) && j[filter].is_boolean() && j[filter].get<bool>();
     for (const std::string& name : said.names)
         if (lower_extension(name) == ".exr") shown.film = name;
 }

@@ -59,11 +59,12 @@ TEST(BoardRender, DarkJointsDeepenTheGlassAndPaleOnesWashItOut) {
     const Board b = made("  columns: {grout: [mid-grey, white, black]}\n  reference: mid-grey\n");
     const CellNumbers &grey = b.cells[0].numbers, &pale = b.cells[1].numbers, &dark = b.cells[2].numbers;
     EXPECT_EQ(grey.shift_l, 0);
-    // The signs are what practice reports; the thresholds are our own, only to catch a slip.
+    // The signs are what practice reports. How much follows from walks through blocks with real sides, which
+    // side_wall_surface_test.cpp judges; the thresholds are our own, only to catch a slip.
     EXPECT_GT(pale.shift_l, 0.5);
-    EXPECT_LT(pale.shift_saturation, -0.2);
-    EXPECT_LT(dark.shift_l, -0.3);
-    EXPECT_GT(dark.shift_saturation, 0.1);
+    EXPECT_LT(pale.shift_saturation, -0.04);
+    EXPECT_LT(dark.shift_l, -0.15);
+    EXPECT_GT(dark.shift_saturation, 0.02);
     EXPECT_LT(dark.mean.l, pale.mean.l);
     // Three squares and two joints fit the test piece's 32 mm each way, 1 - (29 / 32)^2 = 17.9 % of its area;
     // corners of nipped pieces add a little.

@@ -96,7 +96,7 @@ TEST(InPhotographs, RefusesWhatCannotBe) {
 TEST(InPhotographs, RefusesMasksThatDoNotFit) {
     const test::Folder folder;
     write_wall(folder, 0.9f);
-    expect_refusal(folder, good(", mask: front.png"), "foyer.mask", "no such file");
+    expect_refusal(folder, good(", mask: front.png"), "foyer.mask", "found no file");
     write_mask(folder, "small.png", 200, 150, 0);
     expect_refusal(folder, good(", mask: small.png"), "foyer.mask", "200 x 150 pixels, expected 400 x 300");
     write_mask(folder, "all.png", 400, 300, 1);
@@ -119,7 +119,8 @@ TEST(InPhotographs, SaysWhatIsCutOff) {
 TEST(InPhotographs, TheProgramEndsWithTwo) {
     const test::Folder folder;
     folder.write("slab.yaml", layout_of(good(", samples: 2")));
-    test::expect_refused(folder, "preview slab.yaml --picture foyer", "no such file, expected a photograph");
+    test::expect_refused(folder, "preview slab.yaml --picture foyer",
+                         "found no file \"wall.png\", expected a photograph");
     test::expect_refused(folder, "check slab.yaml", "foyer.picture: found");
     EXPECT_FALSE(std::filesystem::exists(folder / "renders"));
     write_wall(folder, 0.9f);

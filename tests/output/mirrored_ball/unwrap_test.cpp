@@ -157,7 +157,7 @@ TEST(MirroredBall, CommandWritesAPictureThatALayoutTakes) {
         {"unwrap a.png b.png", "found no exposure noted by the camera"},
         {"unwrap a.png b.png --seconds 1", "found 1 for 2 photographs"},
         {"unwrap a.png --as hall.png", "--as: found hall.png"},
-        {"unwrap c.png", "c.png: found no such file"},
+        {"unwrap c.png", "c.png: found no file"},
         {"unwrap a.png b.png --seconds 1,0", "--seconds: found 0"}};
     for (const auto& [words, said] : bad) {
         const test::Outcome refused = test::run_in(folder, words + ball);
