@@ -7,7 +7,7 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     rakelight::how_found({reinterpret_cast<const char*>(data), size});
-    rakelight::how_found("<metadata id=\"scan\">" +
-                         std::string(reinterpret_cast<const char*>(data), size) + "</metadata>");
+    rakelight::how_found("<metadata id=\"scan\">" + std::string(reinterpret_cast<const char*>(data), size) +
+                         "</metadata>");
     return 0;
 }
