@@ -10,6 +10,7 @@
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
 #include "scene/reading/deliverable_section.h"
+#include "scene/reading/field/corners.h"
 #include "scene/text/layout_tree.h"
 #include "scene/text/nearest_word.h"
 
@@ -35,29 +36,6 @@ void read_sheet(Section& in, WallPhotograph& said) {
     if (!in.set_word(which, "sheet")) return;
     const glm::dvec2 size = kUpright_mm[which / 2].second;
     said.sheet_mm = which % 2 == 0 ? size : glm::dvec2(size.y, size.x);
-}
-
-void read_corners(Section& in, WallPhotograph& said) {
-    const YamlValue* value = in.find("corners");
-    if (!value) return;
-    if (value->shape != YamlValue::Shape::list || value->items.size() != 4) {
-        in.problem("corners", "found " + found(*value) + ", expected four corners [x, y] in pixels");
-        return;
-    }
-    Corners corners;
-    for (std::size_t i = 0; i < 4; ++i) {
-        std::array<double, 2> xy{};
-        if (!read_numbers(xy, value->items[i], fmt::format("{}[{}]", in.path("corners"), i + 1),
-                          Quantity::plain, {-100'000, 100'000}, in.problems()))
-            return;
-        corners[i] = {xy[0], xy[1]};
-    }
-    if (!proper(corners))
-        in.problem(
-            "corners",
-            "found corners that cross over or go round no quadrilateral that bulges outwards, expected "
-            "upper left, upper right, lower right, lower left");
-    said.corners_px = corners;
 }
 
 void read_light(Section& in, WallPhotograph& said, const Layout& layout) {
@@ -86,7 +64,7 @@ WallPhotograph read_one(Section& in, std::string name, const Layout& layout) {
     said.name = std::move(name);
     read_files(in, said);
     read_sheet(in, said);
-    read_corners(in, said);
+    said.corners_px = read_corners(in);
     if (said.corners_px && !in.has("sheet"))
         in.problem("sheet",
                    "found nothing, expected the size of what has these corners, as in A3 lying or "

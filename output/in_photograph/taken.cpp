@@ -15,6 +15,7 @@
 #include "output/system/errors.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
+#include "scene/picture_file/open_picture.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -34,9 +35,8 @@ double diagonal(const glm::ivec2& px) {
 }
 
 std::optional<double> noted_focal_35mm(const std::string& file) {
-    const auto in = OIIO::ImageInput::open(file);
-    if (!in) return {};
-    const int noted = in->spec().get_int_attribute("Exif:FocalLengthIn35mmFilm", 0);
+    const int noted =
+        open_picture(file, "a photograph")->spec().get_int_attribute("Exif:FocalLengthIn35mmFilm", 0);
     return noted > 0 ? std::optional<double>(noted) : std::nullopt;
 }
 

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "materials/maths/hash.h"
+#include "scene/reading/field/corners.h"
 
 namespace rakelight {
 namespace {
@@ -24,42 +25,14 @@ std::string bytes_of(const std::filesystem::path& path) {
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
-/// Clockwise as a picture shows it, without a corner that bends in (y down).
-bool go_round(const std::array<glm::dvec2, 4>& c) {
-    for (std::size_t i = 0; i < 4; ++i) {
-        const glm::dvec2 a = c[(i + 1) % 4] - c[i], b = c[(i + 2) % 4] - c[(i + 1) % 4];
-        if (!(a.x * b.y - a.y * b.x > 1e-6)) return false;
-    }
-    return true;
-}
-
-void read_corners(Section& in, ScanSaid& said) {
+void read_corners_or_whole(Section& in, ScanSaid& said) {
     const YamlValue* value = in.find("corners");
-    if (!value) return;
-    if (value->shape == YamlValue::Shape::scalar) {
+    if (value && value->shape == YamlValue::Shape::scalar) {
         std::size_t word = 0;
         said.whole = in.set_word(word, "corners");
-        return;
+    } else if (const auto corners = read_corners(in, ", or the word whole")) {
+        said.corners_px = *corners;
     }
-    if (value->shape != YamlValue::Shape::list || value->items.size() != 4) {
-        in.problem("corners",
-                   "found " + found(*value) + ", expected four corners [x, y] in pixels, or the word whole");
-        return;
-    }
-    std::array<glm::dvec2, 4> corners;
-    for (std::size_t i = 0; i < 4; ++i) {
-        std::array<double, 2> xy{};
-        if (!read_numbers(xy, value->items[i], fmt::format("{}[{}]", in.path("corners"), i + 1),
-                          Quantity::plain, {-100'000, 100'000}, in.problems()))
-            return;
-        corners[i] = {xy[0], xy[1]};
-    }
-    if (!go_round(corners)) {
-        in.problem("corners",
-                   "found corners out of order, expected upper left, upper right, lower right, lower left");
-        return;
-    }
-    said.corners_px = corners;
 }
 
 }  // namespace
@@ -72,7 +45,7 @@ std::optional<ScanSaid> read_scan(Section& in) {
     if (in.set(name, "scan")) said.scan = in.problems().beside(*in.find("scan"), name);
     glm::dvec2 paper{};
     if (in.set(paper, "paper")) said.paper_mm = paper;
-    read_corners(in, said);
+    read_corners_or_whole(in, said);
     in.set(said.width_mm, "width");
     in.set(said.gap_mm, "gaps");
     in.set(said.speck_mm, "specks");
