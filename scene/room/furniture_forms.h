@@ -21,8 +21,10 @@ inline const std::vector<std::string> kFurnitureWords{"box", "bench", "table", "
 /// Along x, up, along z.
 glm::dvec3 usual_size_mm(FurnitureForm form);
 
-/// A closed solid, or several that touch, standing on y = 0 round the origin and filling its size; a chair
-/// faces the panel's wall (-z).
+/// Boards and posts, closed solids that touch, standing on y = 0 round the origin and filling its size; a
+/// chair faces the panel's wall (-z).
+std::vector<Mesh> furniture_boards(FurnitureForm form, const glm::dvec3& size_mm);
+/// The same as one mesh.
 Mesh furniture_mesh(FurnitureForm form, const glm::dvec3& size_mm);
 
 /// Where a piece of that form usually stands: a bench below the work or before it, a table or a chair at the

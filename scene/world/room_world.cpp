@@ -86,12 +86,24 @@ void add_joinery(World& world, const Layout& layout, SurfaceCache& cache) {
     }
 }
 
+// The longest side of a board, which its grain runs along.
+glm::vec3 longest_side(const Mesh& board) {
+    glm::vec3 low(1e9f), high(-1e9f);
+    for (const glm::vec3& p : board.positions_mm) low = glm::min(low, p), high = glm::max(high, p);
+    const glm::vec3 side = high - low;
+    if (side.y > side.x && side.y > side.z) return {0, 1, 0};
+    return side.x >= side.z ? glm::vec3(1, 0, 0) : glm::vec3(0, 0, 1);
+}
+
 void add_furniture(World& world, const Layout& layout, SurfaceCache& cache) {
     for (const Furniture& piece : layout.room.furniture) {
-        Object object = cache.plain(piece.material, hash_text(piece.name));
-        object.along = piece.size_mm.x >= piece.size_mm.z ? glm::vec3(1, 0, 0) : glm::vec3(0, 0, 1);
-        add(world, furniture_mesh(piece.form, piece.size_mm),
-            glm::translate(from_room(world), glm::vec3(piece.at_mm)), object);
+        const std::vector<Mesh> boards = furniture_boards(piece.form, piece.size_mm);
+        std::vector<Object> objects;
+        for (std::size_t i = 0; i < boards.size(); ++i) {
+            objects.push_back(cache.plain(piece.material, hash_combine(hash_text(piece.name), i)));
+            objects.back().along = longest_side(boards[i]);
+        }
+        add(world, boards, glm::translate(from_room(world), glm::vec3(piece.at_mm)), objects);
     }
 }
 

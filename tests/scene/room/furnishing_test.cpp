@@ -83,6 +83,7 @@ TEST(Furniture, FillsItsSizeWithClosedSolids) {
     for (const FurnitureForm form :
          {FurnitureForm::box, FurnitureForm::bench, FurnitureForm::table, FurnitureForm::chair}) {
         const glm::dvec3 size = usual_size_mm(form);
+        for (const Mesh& board : furniture_boards(form, size)) EXPECT_GT(volume_mm3(board), 0);
         const Mesh mesh = furniture_mesh(form, size);
         expect_good_normals(mesh);
         EXPECT_GT(volume_mm3(mesh), 0);
