@@ -38,14 +38,14 @@ std::optional<Block> residual(const LookedAt& p, int left, int top) {
     return block - plane * square.ldlt().solve(plane.transpose() * block);
 }
 
-// The flattest quarter of the blocks: what others have beside is the drawing of things.
+// The flatter half of the blocks: what others have beside is the drawing of things.
 std::vector<Block> flat_blocks(const LookedAt& p) {
     std::vector<Block> blocks;
     for (int top = 0; top + kBlock_px <= p.height; top += kBlock_px)
         for (int left = 0; left + kBlock_px <= p.width; left += kBlock_px)
             if (const auto block = residual(p, left, top)) blocks.push_back(*block);
     std::ranges::sort(blocks, {}, [](const Block& b) { return b.squaredNorm(); });
-    // The lowest few are flat by luck or by the camera's own smoothing: left out as well.
+    // The lowest tenth are flat by luck or by the camera's own smoothing: left out as well.
     const std::size_t from = blocks.size() / 10, to = std::max(from, blocks.size() / 2);
     return {blocks.begin() + static_cast<std::ptrdiff_t>(from),
             blocks.begin() + static_cast<std::ptrdiff_t>(to)};
