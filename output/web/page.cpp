@@ -36,15 +36,27 @@ std::string scripts() {
     return all;
 }
 
-std::string label(const ShownFile& shown, const EmbeddedPicture& picture, const std::string& layout_file,
-                  bool linked) {
+// What figures of a page have in common.
+struct PageFrom {
+    const RunFolder& run;
+    const fs::path& folder;
+    const WebPageTask& task;
+};
+
+std::string changed_mark(const std::string& file, const RunFolder& run) {
+    return run.changed.contains(file) ? " (changed since it was written)" : "";
+}
+
+std::string label(const ShownFile& shown, const EmbeddedPicture& picture, const PageFrom& on) {
     std::string html = fmt::format("<figcaption><h3>{}</h3>\n", html_text(shown.title));
-    if (shown.older) html += older_mark(layout_file);
+    if (shown.older) html += older_mark(on.run.older_than);
+    if (const std::string mark = changed_mark(shown.file, on.run); !mark.empty())
+        html += "<p>" + mark.substr(1) + "</p>\n";
     for (const std::string& fact : shown.facts) html += fmt::format("<p>{}</p>\n", html_text(fact));
     std::string size;
     if (picture.file_width_px > 0)
         size = fmt::format(" ({} x {} pixels)", picture.file_width_px, picture.file_height_px);
-    if (linked)
+    if (on.task.linked)
         html +=
             fmt::format("<p><a href=\"{}\">{}</a>{}</p>\n", link_to(shown.file), html_text(shown.file), size);
     return html +
@@ -63,13 +75,6 @@ std::string image(const ShownFile& shown, const EmbeddedPicture& picture) {
 
 constexpr const char* kReading = "<output class=\"reading\">Point at the picture to read it.</output>\n";
 
-// What figures of a page have in common.
-struct PageFrom {
-    const RunFolder& run;
-    const fs::path& folder;
-    const WebPageTask& task;
-};
-
 std::string light_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
     WebLight light = web_light(on.folder / shown.film, shown.glow, shown.filtered, id + "-light",
                                on.task.limits.mixing_side_px);
@@ -79,8 +84,8 @@ std::string light_figure(const ShownFile& shown, const PageFrom& on, const std::
     light.poster.file_height_px = file.height;
     std::string html = fmt::format("<figure id=\"{}\" data-light=\"{}\" data-white=\"{:.6g}\">\n", id,
                                    light.name, shown.white_cd_per_m2);
-    html += image(shown, light.poster) + "<div class=\"beneath\">\n" + kReading +
-            label(shown, light.poster, on.run.older_than, on.task.linked);
+    html +=
+        image(shown, light.poster) + "<div class=\"beneath\">\n" + kReading + label(shown, light.poster, on);
     html += "<fieldset class=\"lamps\" hidden><legend>Lamps</legend></fieldset>\n</div>\n</figure>\n";
     return html + light.scripts;
 }
@@ -90,14 +95,14 @@ std::string still_figure(const ShownFile& shown, const PageFrom& on, const std::
     const EmbeddedPicture picture = drawing ? embedded_drawing(on.folder / shown.file)
                                             : embedded_picture(on.folder / shown.file, on.task.limits.still);
     return fmt::format("<figure id=\"{}\" data-white=\"{:.6g}\">\n", id, shown.white_cd_per_m2) +
-           image(shown, picture) + "<div class=\"beneath\">\n" + kReading +
-           label(shown, picture, on.run.older_than, on.task.linked) + "</div>\n</figure>\n";
+           image(shown, picture) + "<div class=\"beneath\">\n" + kReading + label(shown, picture, on) +
+           "</div>\n</figure>\n";
 }
 
 std::string clip_figure(const ShownFile& shown, const PageFrom& on, const std::string& id) {
     return fmt::format("<figure class=\"clip\" id=\"{}\">\n", id) +
            clip_stage(on.folder / shown.file, shown.alt) + "<div class=\"beneath\">\n" +
-           label(shown, {}, on.run.older_than, on.task.linked) + "</div>\n</figure>\n";
+           label(shown, {}, on) + "</div>\n</figure>\n";
 }
 
 // A run that was cut off can leave the film of one scene beside the picture of another.
@@ -138,7 +143,8 @@ class Figures {
         if (on_.task.linked && !part.beside.empty()) {
             body += "<ul class=\"beside\">\n";
             for (const std::string& file : part.beside)
-                body += fmt::format("<li><a href=\"{}\">{}</a></li>\n", link_to(file), html_text(file));
+                body += fmt::format("<li><a href=\"{}\">{}</a>{}</li>\n", link_to(file), html_text(file),
+                                    changed_mark(file, on_.run));
             body += "</ul>\n";
         }
         body += "</section>\n";

@@ -110,8 +110,10 @@ bool is_of_another_scene(const fs::path& film, const fs::path& json_file) {
     }
 }
 
-// Pictures and light that are shown must be as they were written; a sheet may have been worked on since.
-void check_whole(const fs::path& folder, const std::vector<std::string>& files) {
+// Checks that pictures and light are as they were written. A drawing or a PDF may have been worked on since;
+// returns those.
+std::set<std::string> check_whole(const fs::path& folder, const std::vector<std::string>& files) {
+    std::set<std::string> changed;
     for (const std::string& file : files) {
         if (lower_extension(file) != ".json" || fs::file_size(folder / file) > kMostJsonBytes) continue;
         for (const Damage& found : damage(folder / file, false)) {
@@ -119,8 +121,10 @@ void check_whole(const fs::path& folder, const std::vector<std::string>& files) 
             if (e == ".exr" && is_of_another_scene(found.file, folder / file)) continue;
             if (e == ".json" || e == ".png" || e == ".exr")
                 throw RequestError(found.what + "; make it again, or take it out of the folder");
+            changed.insert(found.file.lexically_relative(folder).generic_string());
         }
     }
+    return changed;
 }
 
 std::vector<MetadataFile> read_said(const fs::path& folder, const std::vector<std::string>& files) {
@@ -198,7 +202,8 @@ RunFolder read_run_folder(const fs::path& folder) {
             fmt::format("{} is not a folder; name one that finished files lie in", folder.string()));
     const std::vector<std::string> files = files_in(folder);
     const std::set<std::string> there(files.begin(), files.end());
-    check_whole(folder, files);
+    RunFolder run;
+    run.changed = check_whole(folder, files);
     const std::vector<MetadataFile> all = read_said(folder, files);
 
     std::map<std::pair<std::size_t, std::string>, RunPart> parts;  // by rank, then by word
@@ -225,7 +230,6 @@ RunFolder read_run_folder(const fs::path& folder) {
             part.beside.push_back(file);
         }
     }
-    RunFolder run;
     std::set<std::string> panels;
     for (const MetadataFile& said : all) {
         if (const std::string panel = text_at(said.json, "panel"); !panel.empty()) panels.insert(panel);

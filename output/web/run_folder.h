@@ -4,6 +4,7 @@
 #pragma once
 
 #include <filesystem>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -41,7 +42,8 @@ struct RunFolder {
     std::string subtitle;
     std::string layout_file;  ///< that the files name, without folders; empty = none does
     std::string older_than;   ///< the layout that older files are marked against; empty = none was looked at
-    std::vector<RunPart> parts;  ///< pictures first
+    std::vector<RunPart> parts;     ///< pictures first
+    std::set<std::string> changed;  ///< drawings and PDFs that are not as they were written
 };
 
 /// Reads a folder and the folders in it, in an order that does not depend on the machine. Hidden files and

@@ -31,26 +31,46 @@ struct PanelLook {
     double finest_mm;
 };
 
+// Forms take more memory than the triangles that come of them, so no more are kept than keep every processor
+// busy.
+constexpr std::size_t kFormedAtOnce = 4096;
+
+// Room for so many times what is there, so that growing lists are not copied.
+void reserve_times(World& world, double times) {
+    const auto grow = [times](auto& list) {
+        list.reserve(static_cast<std::size_t>(static_cast<double>(list.size()) * times * 1.1));
+    };
+    grow(world.positions_mm);
+    grow(world.triangles);
+    grow(world.packed_normals);
+    grow(world.edges);
+}
+
 void add_pieces(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
                 const glm::mat4& place, const PanelLook& look) {
-    std::vector<Mesh> forms(laying.pieces.size());
-    tbb::parallel_for(std::size_t{0}, forms.size(), [&](std::size_t i) {
-        const Piece& piece = laying.pieces[i];
-        const Material& stuff = layout.stock[piece.material];
-        forms[i] = form_piece(piece, stuff, look.finest_mm);
-        if (!stuff.opaque && stuff.leaf == Leaf::none)
-            forms[i].edge_mm = distances_from_edge(forms[i].positions_mm, piece.outline_mm);
-    });
-    std::vector<Object> objects;
-    for (std::size_t i = 0; i < forms.size(); ++i) {
-        const Piece& piece = laying.pieces[i];
-        Object object = piece_object(cache, layout, piece);
-        if (look.numbered) object.piece = static_cast<std::int32_t>(i) + 1;
-        object.along = turned(place, piece.along);
-        objects.push_back(object);
+    const std::size_t pieces = laying.pieces.size();
+    for (std::size_t first = 0; first < pieces; first += kFormedAtOnce) {
+        const std::size_t some = std::min(kFormedAtOnce, pieces - first);
+        std::vector<Mesh> forms(some);
+        tbb::parallel_for(std::size_t{0}, some, [&](std::size_t i) {
+            const Piece& piece = laying.pieces[first + i];
+            const Material& stuff = layout.stock[piece.material];
+            forms[i] = form_piece(piece, stuff, look.finest_mm);
+            if (!stuff.opaque && stuff.leaf == Leaf::none)
+                forms[i].edge_mm = distances_from_edge(forms[i].positions_mm, piece.outline_mm);
+        });
+        std::vector<Object> objects;
+        for (std::size_t i = 0; i < some; ++i) {
+            const Piece& piece = laying.pieces[first + i];
+            Object object = piece_object(cache, layout, piece);
+            if (look.numbered) object.piece = static_cast<std::int32_t>(first + i) + 1;
+            object.along = turned(place, piece.along);
+            objects.push_back(object);
+        }
+        add(world, forms, place, objects);
+        if (first == 0) reserve_times(world, static_cast<double>(pieces) / static_cast<double>(some));
     }
-    add(world, forms, place, objects);
-    objects.clear();
+    std::vector<Object> objects;
     std::vector<Mesh> stones(laying.stones.size());
     tbb::parallel_for(std::size_t{0}, stones.size(), [&](std::size_t i) {
         stones[i] = form_stone(laying.stones[i], layout.stock[laying.stones[i].material], look.finest_mm);
@@ -60,7 +80,7 @@ void add_pieces(World& world, const Layout& layout, const Laying& laying, Surfac
         const std::uint64_t seed = hash_combine(layout.panel.seed, set.stone.seed + 7919 * (i + 1));
         Object object = cache.object(set.material, layout.stock[set.material], set.stone.size_mm.z, nullptr,
                                      seed, Rng(seed).spread() / 2);
-        if (look.numbered) object.piece = static_cast<std::int32_t>(forms.size() + i) + 1;
+        if (look.numbered) object.piece = static_cast<std::int32_t>(pieces + i) + 1;
         const double turn = glm::radians(set.stone.turn_deg);
         object.along = turned(place, {std::cos(turn), std::sin(turn)});
         objects.push_back(object);

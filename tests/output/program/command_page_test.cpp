@@ -5,6 +5,7 @@
 
 #include <chrono>
 
+#include "output/film/sealed_json.h"
 #include "output/preview/deliver.h"
 #include "tests/support/run_program.h"
 #include "tests/support/test_film.h"
@@ -67,6 +68,27 @@ TEST(CommandPage, WhatIsOlderThanTheLayoutIsMarked) {
     EXPECT_TRUE(holds(page(), "Older than tide.yaml"));
     EXPECT_TRUE(holds(page(), "class=\"older\">Straight"));
     EXPECT_EQ(run_in(folder, "page renders/tide --for client").code, 2) << "nothing but what is older";
+}
+
+// A drawing may be worked on by hand; the page shows it and says so. Pictures may not.
+TEST(CommandPage, ADrawingThatWasWorkedOnIsMarked) {
+    const test::Folder folder;
+    std::filesystem::create_directories(folder / "run");
+    folder.write("run/sea.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
+    folder.write("run/sheet.pdf", "%PDF-1.4 of a test");
+    folder.write(
+        "run/lay.json",
+        sealed_json(R"({"format": "rakelight lay", "files": ["sea.svg", "sheet.pdf"]})", folder / "run"));
+    const auto page = [&] {
+        const Outcome o = run_in(folder, "page run --quiet");
+        EXPECT_EQ(o.code, 0) << o.err;
+        return test::bytes_of(folder / "run/index.html");
+    };
+    EXPECT_FALSE(holds(page(), "changed since"));
+    folder.write("run/sheet.pdf", "%PDF-1.4 of a tent");
+    EXPECT_TRUE(holds(page(), "sheet.pdf</a> (changed since it was written)"));
+    folder.write("run/sea.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"><g/></svg>");
+    EXPECT_TRUE(holds(page(), "<p>(changed since it was written)</p>"));
 }
 
 // A client gets pictures, boards and the proposal in one file under 5 MB: no masks, no tables, no link that
