@@ -22,7 +22,9 @@ void parse(const std::vector<std::string>& words) {
     CLI::App app{"", "rakelight"};
     app.require_subcommand(1);
     add_every_command(app);
-    for (CLI::App* command : app.get_subcommands({})) command->callback([] {});
+    // A command's own callback holds what its options write to, so it stays and is not come to.
+    for (CLI::App* command : app.get_subcommands({}))
+        command->parse_complete_callback([] { throw CLI::Success(); });
     std::vector<std::string> backwards(words.rbegin(), words.rend());
     try {
         app.parse(backwards);
