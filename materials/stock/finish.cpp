@@ -17,6 +17,9 @@ struct Film {
 constexpr Film kWater{1.333, 0.006f};  // index at 589 nm, 20 C
 constexpr Film kSealer{1.49, 0.10f};   // acrylic resin; a satin film
 constexpr Film kWax{1.44, 0.07f};      // paraffin and beeswax, buffed
+constexpr Film kOil{
+    1.48, 0.30f};  // linseed oil (index at 589 nm, 20 C: 1.48), wiped off: it fills the fibres and no more
+constexpr Film kLacquer{1.50, 0.03f};  // cellulose nitrate (index 1.50), rubbed down and polished
 
 // What is seen of a body through a face of one index, put under a face of another.
 float moved_under(float inner, double from_index, double to_index) {
@@ -44,6 +47,30 @@ void lay_film(Material& m, const Film& film) {
     }
 }
 
+// The reflectance of dry ground that a liquid of this index turns into `soaked`, by halving: it grows with
+// the dry one.
+float dry_reflectance(float soaked, double liquid) {
+    double low = 0, high = 1;
+    for (int i = 0; i < 40; ++i) {
+        const double middle = (low + high) / 2;
+        (1 - soaked_absorptance(1 - middle, liquid) < soaked ? low : high) = middle;
+    }
+    return static_cast<float>((low + high) / 2);
+}
+
+void strip_timber(Material& m) {
+    if (m.kind != Kind::timber || m.index <= 1) return;
+    m.reflectance = map(m.reflectance, [&](float r) { return dry_reflectance(r, m.index); });
+    m.index = 1;
+    m.roughness = 0;
+    m.filmed = false;
+}
+
+void finish_timber(Material& m, const Film& film) {
+    strip_timber(m);
+    lay_film(m, film);
+}
+
 void roughen(Material& m, float least_roughness) {
     if (m.index > 1) m.roughness = std::max(m.roughness, least_roughness);
     m.glassy_roughness = std::max(m.glassy_roughness, least_roughness);
@@ -52,8 +79,8 @@ void roughen(Material& m, float least_roughness) {
 }  // namespace
 
 const std::vector<std::string>& finish_words() {
-    static const std::vector<std::string> words{"wet",     "sealed",  "waxed",      "hazed",
-                                                "brushed", "tumbled", "sandblasted"};
+    static const std::vector<std::string> words{"wet",     "sealed",      "waxed", "hazed", "brushed",
+                                                "tumbled", "sandblasted", "raw",   "oiled", "lacquered"};
     return words;
 }
 
@@ -63,10 +90,19 @@ Material finished(Material m, Finish finish) {
             lay_film(m, kWater);
             break;
         case Finish::sealed:
-            lay_film(m, kSealer);
+            finish_timber(m, kSealer);
             break;
         case Finish::waxed:
-            lay_film(m, kWax);
+            finish_timber(m, kWax);
+            break;
+        case Finish::oiled:
+            finish_timber(m, kOil);
+            break;
+        case Finish::lacquered:
+            finish_timber(m, kLacquer);
+            break;
+        case Finish::raw:
+            strip_timber(m);
             break;
         case Finish::hazed:
             m.haze += 0.08f;

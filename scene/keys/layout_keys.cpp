@@ -1,4 +1,5 @@
 // The file itself, and the panel.
+#include "materials/stock/finish.h"
 #include "scene/keys/keys.h"
 #include "scene/keys/takes.h"
 
@@ -6,6 +7,11 @@ namespace rakelight::keys {
 
 namespace {
 
+std::vector<std::string> finishes() {
+    return finish_words();
+}
+
+constexpr Takes kFinish = word(finishes);
 constexpr Takes kSetUpName = text("the name of a set-up of light");
 
 constexpr Takes kFile = text("a YAML file beside the layout");
@@ -66,6 +72,8 @@ constexpr KeyRow kSubstrate[] = {
 
 constexpr KeyRow kFrame[] = {
     {"material", text("the name of a material"), "oak", "What the frame is made of."},
+    {"finish", kFinish | list_of(kFinish, 0, 6), "as the material",
+     "What is done to the bars: a timber raw, oiled, waxed or lacquered."},
     {"width", length(1, 500), "20 mm", "Width of a bar of the frame, seen from the front."},
     {"proud", length(0, 200), "6 mm", "How far the frame stands in front of the usual faces of the work."},
     {"gap", length(0, 100), "0 mm", "Shadow gap between the work and the frame."},

@@ -7,6 +7,7 @@
 
 #include "scene/model/layout.h"
 #include "scene/reading/light/furnishing.h"
+#include "scene/reading/stock/treatment.h"
 #include "scene/room/defaults.h"
 #include "scene/room/panel_frame.h"
 
@@ -28,10 +29,23 @@ void read_substrate(Section& panel, Layout& layout, const Shelf& stock) {
     in.finish();
 }
 
+// A finish of the frame's own makes another material of what it is made of.
+std::uint32_t finished_frame(Section& in, std::uint32_t material, std::vector<Material>& stock) {
+    Material own = stock[material];
+    const std::string finish = read_finishes(in, own);
+    if (finish.empty()) return material;
+    own.name += ", " + finish;
+    const auto same = std::ranges::find(stock, own.name, &Material::name);
+    const auto index = static_cast<std::uint32_t>(same - stock.begin());
+    if (same == stock.end()) stock.push_back(std::move(own));
+    return index;
+}
+
 void read_frame(Section& panel, Layout& layout, const Shelf& stock) {
     for_mapping(panel, "frame", [&](Section& in) {
         Frame frame;
-        frame.material = set_material(in, "material", kUsualFrame, stock, layout.stock).value_or(0);
+        if (const auto material = set_material(in, "material", kUsualFrame, stock, layout.stock))
+            frame.material = finished_frame(in, *material, layout.stock);
         in.set(frame.width_mm, "width");
         in.set(frame.proud_mm, "proud");
         in.set(frame.gap_mm, "gap");

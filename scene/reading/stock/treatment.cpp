@@ -27,7 +27,10 @@ void lay_finish(Section& in, const YamlValue& value, const std::string& key, Mat
                                       fmt::join(words, ", "), did_you_mean(value.text, words)));
         return;
     }
-    m = finished(std::move(m), static_cast<Finish>(at - words.begin()));
+    const auto finish = static_cast<Finish>(at - words.begin());
+    if (finish == Finish::raw && m.kind != Kind::timber)
+        in.problems().add(value, key, "found raw of " + m.name + ", expected a timber");
+    m = finished(std::move(m), finish);
 }
 
 void read_leaf(Section& in, Material& m) {
@@ -51,6 +54,26 @@ void read_leaf(Section& in, Material& m) {
 
 }  // namespace
 
+std::string read_finishes(Section& in, Material& m) {
+    const YamlValue* finish = in.find("finish");
+    if (!finish) return "";
+    const std::string key = in.path("finish");
+    if (finish->shape != YamlValue::Shape::list) {
+        lay_finish(in, *finish, key, m);
+        return finish->text;
+    }
+    if (finish->items.size() > kMostFinishes) {
+        in.problem("finish", "found " + found(*finish) + ", expected at most 6");
+        return "";
+    }
+    std::vector<std::string> words;
+    for (std::size_t i = 0; i < finish->items.size(); ++i) {
+        lay_finish(in, finish->items[i], fmt::format("{}[{}]", key, i + 1), m);
+        words.push_back(finish->items[i].text);
+    }
+    return fmt::format("{}", fmt::join(words, " and "));
+}
+
 void read_treatment(Section& in, Material& m, bool gilding) {
     double pores = 0;
     if (in.set(pores, "pores")) {
@@ -59,17 +82,7 @@ void read_treatment(Section& in, Material& m, bool gilding) {
         else
             in.problem("pores", "found pores of a translucent material, expected an opaque one");
     }
-    if (const YamlValue* finish = in.find("finish")) {
-        const std::string key = in.path("finish");
-        if (finish->shape != YamlValue::Shape::list) {
-            lay_finish(in, *finish, key, m);
-        } else if (finish->items.size() > kMostFinishes) {
-            in.problem("finish", "found " + found(*finish) + ", expected at most 6");
-        } else {
-            for (std::size_t i = 0; i < finish->items.size(); ++i)
-                lay_finish(in, finish->items[i], fmt::format("{}[{}]", key, i + 1), m);
-        }
-    }
+    read_finishes(in, m);
     if (gilding) read_leaf(in, m);
 }
 

@@ -129,8 +129,35 @@ TEST(Finish, PoresDarken) {
     EXPECT_THROW(porous(*find_stock("aqua"), 0.3), std::invalid_argument);
 }
 
+// A film on bare wood darkens it by Lekner and Dorf's law, and taking it off undoes that: what oak is in the
+// stock, under a face of index 1.5, comes of raw oak again under lacquer of that index, but for what a
+// smoother face changes.
+TEST(Finish, TimberIsRawBeforeItIsOiledWaxedOrLacquered) {
+    for (const char* name : {"oak", "dark-oak", "floorboards"}) {
+        const Material &m = *find_stock(name), raw = finished(m, Finish::raw);
+        EXPECT_EQ(raw.index, 1);
+        for (int i = 0; i < kBandCount; ++i) {
+            EXPECT_NEAR(1 - soaked_absorptance(1 - raw.reflectance[i], m.index), m.reflectance[i], 1e-6)
+                << name;
+            EXPECT_GT(body(raw)[i], body(m)[i]) << name;
+        }
+        const Material lacquered = finished(m, Finish::lacquered), waxed = finished(m, Finish::waxed),
+                       oiled = finished(m, Finish::oiled);
+        for (int i = 0; i < kBandCount; ++i)
+            EXPECT_NEAR(lacquered.reflectance[i], m.reflectance[i], 1e-5) << name;
+        EXPECT_GT(gloss(lacquered), gloss(waxed));
+        EXPECT_GT(gloss(waxed), gloss(oiled));
+        EXPECT_GT(gloss(oiled), gloss(raw));
+        const SampledSpectrum over_wax = finished(waxed, Finish::lacquered).reflectance;
+        for (int i = 0; i < kBandCount; ++i)
+            EXPECT_NEAR(over_wax[i], lacquered.reflectance[i], 1e-6) << "the wax comes off first";
+    }
+    const Material& stone = *find_stock("basalt");
+    EXPECT_EQ(body(finished(stone, Finish::raw)), body(stone));
+}
+
 TEST(Finish, EveryWordIsAFinishThatStaysWithinItsLimits) {
-    EXPECT_EQ(finish_words().size(), 7u);
+    EXPECT_EQ(finish_words().size(), 10u);
     for (const std::string& name : stock_names())
         for (std::size_t i = 0; i < finish_words().size(); ++i) {
             const Material once = finished(*find_stock(name), static_cast<Finish>(i));

@@ -47,7 +47,7 @@ panel:
   size: [300, 200]
   seed: 7
   substrate: {material: cement-board, thickness: 1/2 in, bed thickness: 2.5}
-  frame: {material: oak, width: 18, proud: 6 mm, gap: 3}
+  frame: {material: oak, finish: oiled, width: 18, proud: 6 mm, gap: 3}
 """.replace("1/2 in", "0.5 in") + """
 pigments:
   my-blue: {curves: blue.csv, base: white-cement, weak: 1 %, strong: 8 %, density: 4.2, most in cement: 9 %, most in epoxy: 5 %}

@@ -88,10 +88,34 @@ TEST(ReadTreatment, FinishesGoOnInTurn) {
 
 TEST(ReadTreatment, AFinishLeavesThePieceItsShape) {
     for (const char* stuff : {"basalt", "slate", "limestone", "aqua", "pumice", "river-stone", "slag"})
-        for (const std::string& word : finish_words())
+        for (const std::string& word : finish_words()) {
+            if (word == "raw") continue;  // of timber alone
             EXPECT_EQ(face_kind(read_material(std::string("{like: ") + stuff + ", finish: " + word + "}")),
                       face_kind(*find_stock(stuff)))
                 << stuff << ' ' << word;
+        }
+}
+
+TEST(ReadTreatment, AFramesBarsHaveAFinishOfTheirOwn) {
+    const auto frame_of = [](const std::string& frame) {
+        const Layout layout = read_layout_text("panel: {size: [600, 450], substrate: oak, frame: " + frame +
+                                                   "}\nfields: [{name: all, mix: slate}]\n",
+                                               "f.yaml");
+        EXPECT_EQ(layout.stock[layout.panel.substrate.material].name, "oak");
+        return layout.stock[layout.panel.frame->material];
+    };
+    EXPECT_EQ(frame_of("{width: 20}").name, "oak");
+    const Material raw = frame_of("{finish: raw}");
+    EXPECT_EQ(raw.name, "oak, raw");
+    EXPECT_EQ(raw.reflectance, finished(*find_stock("oak"), Finish::raw).reflectance);
+    EXPECT_EQ(frame_of("{material: dark-oak, finish: [oiled, waxed]}").name, "dark-oak, oiled and waxed");
+    try {
+        frame_of("{material: slate, finish: raw}");
+        FAIL() << "slate is not raw";
+    } catch (const LayoutError& error) {
+        EXPECT_NE(std::string(error.what()).find("found raw of slate, expected a timber"), std::string::npos)
+            << error.what();
+    }
 }
 
 TEST(ReadTreatment, TintsTakeFinishes) {
