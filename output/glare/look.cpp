@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
+#include "output/filter/filter.h"
 #include "output/glare/measures/seen_patches.h"
 #include "output/glare/share_map.h"
 #include "output/preview/deliver.h"
@@ -66,6 +68,17 @@ Shot shot_from(const GlareRoom& room, const Viewpoint& view, int width_px, int h
     shot.picture.most_samples = ask.most_samples;
     shot.picture.error = ask.error;
     return shot;
+}
+
+// How many pixels each way are traced for one of the sheet's.
+int times_finer(const Viewpoint& view, const GlareAsk& ask) {
+    const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
+    return std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
+}
+
+glm::ivec2 size_of_look(const GlareRoom& room, const Viewpoint& view, const GlareAsk& ask) {
+    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout.views, view.name)));
+    return times_finer(view, ask) * glm::ivec2(ask.width_px, height);
 }
 
 // What disturbs in itself, seen by an eye that looks along the view.
@@ -196,12 +209,25 @@ std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask
     return panel_illuminance_xyz(room.world, room.bvh, lamps_of_picture(room.world, room.layout, picture));
 }
 
+double expected_seconds(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
+                        const GlareAsk& ask) {
+    constexpr int kNarrower = 4, kSamples = 4;
+    const glm::ivec2 size_px = size_of_look(room, view, ask) / kNarrower;
+    GlareAsk trial = ask;
+    trial.most_samples = std::min(kSamples, ask.most_samples);
+    trial.quiet = true;
+    const Shot shot = shot_from(room, view, size_px.x, size_px.y, trial);
+    const auto began = std::chrono::steady_clock::now();
+    traced(room, shot, illuminance, trial);
+    const double trial_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+    return trial_s * kNarrower * kNarrower * ask.most_samples / trial.most_samples;
+}
+
 GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
                          const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100) {
-    const double angle_arcmin = 60 * glm::degrees(view.view_width_mm / view_distance_mm(view)) / ask.width_px;
-    const int finer = std::clamp(static_cast<int>(std::ceil(angle_arcmin / kCoarsest_arcmin)), 1, kMostFiner);
-    const int height = static_cast<int>(std::lround(ask.width_px * shape_of(room.layout.views, view.name)));
-    const Shot shot = shot_from(room, view, finer * ask.width_px, finer * height, ask);
+    const int finer = times_finer(view, ask);
+    const glm::ivec2 size_px = size_of_look(room, view, ask);
+    const Shot shot = shot_from(room, view, size_px.x, size_px.y, ask);
     const Film film = traced(room, shot, illuminance, ask);
 
     GlareLook look;
@@ -224,7 +250,8 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
     const Film small = shrunk(film, finer);
     const Developing how = developing(shot, small, illuminance, ev100);
     look.ev100 = how.ev100;
-    look.pictures.picture = develop(small, how);
+    // Figures are told as traced; the picture is filtered as prints are.
+    look.pictures.picture = develop(can_be_filtered(film) ? shrunk(filtered(film), finer) : small, how);
     look.scale = scale_for(small);
     look.pictures.map = luminance_map(small, look.scale);
     look.pictures.share = share_map(small);

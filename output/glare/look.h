@@ -31,12 +31,16 @@ struct GlareRoom {
     Bvh bvh;
 };
 
+/// Figures of glare are of a quarter of a degree and more, hundreds of pixels, so that they are steady long
+/// before a pixel is.
+inline constexpr int kUsualGlareSamples = 64;
+
 struct GlareAsk {
     std::vector<std::string> lamps;  ///< of single lights (lights_meant); empty = all
     GlareLimits limits;
     std::vector<std::pair<std::string, std::string>> contrast;
     int width_px = 1040;  ///< of the pictures
-    int most_samples = 256;
+    int most_samples = kUsualGlareSamples;
     double error = 0.02;
     bool quiet = false;
     std::string what;  ///< for the progress line: "", ", lean 4"
@@ -57,6 +61,11 @@ std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask
 /// a grey card on the panel. \throws Interrupted.
 GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
                          const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100 = {});
+
+/// How long such a look will take, s: a small one with few samples is timed. Arguments and exceptions as of
+/// `look_for_glare`.
+double expected_seconds(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
+                        const GlareAsk& ask);
 
 /// Names of the single lamps and windows that are meant by names of them or of their groups.
 /// \throws RequestError when one is not known.

@@ -2,7 +2,6 @@
 // move.
 #include <fmt/format.h>
 
-#include <chrono>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -38,7 +37,7 @@ struct GlareRequest {
     std::string into = kFinishedFolder;
     std::optional<double> bright_ratio, dazzling_ratio, bright_spot_deg,
         veil_ratio;  // instead of the layout's
-    int most_samples = 256;
+    int most_samples = kUsualGlareSamples;
     bool move = false;
     std::string moved_file;
     bool quiet = false;
@@ -92,15 +91,18 @@ void tell(const MoveReport& report) {
     for (const std::string& key : advised.keys) fmt::print("    {}\n", key);
 }
 
-// At most three arrangements are traced at half the width, and the advised one again in full.
-void say_how_long(double traced_s, std::size_t views) {
+// Says what the tracing will take. Of what to move, at most three arrangements are traced at half the width,
+// and the advised one again in full.
+void say_how_long(const GlareRoom& room, std::span<const glm::dvec3> light,
+                  const std::vector<Viewpoint>& views, const GlareAsk& ask, bool move) {
     constexpr double kFinalists = 3, kHalfWidth = 0.25;
-    const double expected_s = traced_s * (kFinalists * kHalfWidth + 1);
+    double expected_s = 0;
+    for (const Viewpoint& view : views) expected_s += expected_seconds(room, light, view, ask);
+    if (move) expected_s *= 2 + kFinalists * kHalfWidth;
     fmt::print(
-        stderr,
-        "What to move: about {} for tracing at most {} pictures, after the comparison of arrangements\n",
-        expected_s < 90 ? fmt::format("{:.0f} s", expected_s) : fmt::format("{:.0f} min", expected_s / 60),
-        4 * views);
+        stderr, "Tracing {} pictures{}: about {}\n", views.size(),
+        move ? fmt::format(", and {} to find what to move", 4 * views.size()) : "",
+        expected_s < 90 ? fmt::format("{:.0f} s", expected_s) : fmt::format("{:.1f} min", expected_s / 60));
 }
 
 // One set-up of light, and how its files are named apart from those of the others.
@@ -150,7 +152,7 @@ void glare(const GlareRequest& request) {
         const std::vector<Viewpoint> views = choose_viewpoints(lit.layout, request.viewpoints);
         const GlareRoom room(lit.layout, laying);
         const std::vector<glm::dvec3> light = metered_light(room, ask);
-        const auto began = std::chrono::steady_clock::now();
+        if (!request.quiet) say_how_long(room, light, views, ask, request.move);
         std::vector<GlareLook> looks;
         for (const Viewpoint& view : views) {
             looks.push_back(look_for_glare(room, light, view, ask));
@@ -162,9 +164,6 @@ void glare(const GlareRequest& request) {
                         glare_sheet(look.report, look.pictures, look.scale, kProgram));
         }
         if (!request.move) continue;
-        const double traced_s =
-            std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-        if (!request.quiet) say_how_long(traced_s, views.size());
         MoveAnswer answer = find_moves(room, light, views, looks, section.move, ask);
         if (!answer.found.empty()) {
             for (const std::string& line : answer.found)
