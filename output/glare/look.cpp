@@ -3,13 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 
 #include "output/filter/filter.h"
 #include "output/glare/measures/seen_patches.h"
 #include "output/glare/share_map.h"
 #include "output/preview/deliver.h"
+#include "output/preview/expected_time.h"
 #include "output/preview/picture_notes.h"
 #include "output/system/errors.h"
 #include "output/system/interrupt.h"
@@ -100,14 +100,19 @@ void rate_glare(GlareReport& report, const GlareRoom& room, const Viewpoint& vie
         report.sources.push_back({room.world.groups[source.group], source});
 }
 
-Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3> illuminance,
-            const GlareAsk& ask) {
-    Progress progress(shot.picture.name + ask.what, progress_kind(stderr, ask.quiet));
+RenderOptions options_of_look(std::span<const glm::dvec3> illuminance) {
     RenderOptions options;
     options.mirrored = true;
     options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
-    options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
+    return options;
+}
+
+Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3> illuminance,
+            const GlareAsk& ask) {
+    Progress progress(shot.picture.name + ask.what, progress_kind(stderr, ask.quiet));
+    RenderOptions options = options_of_look(illuminance);
+    options.progress = [&](double share) { progress.show(share); };
     Film film = render(room.world, room.bvh, shot.layout, shot.picture, options);
     stop_if_interrupted();
     return film;
@@ -209,18 +214,11 @@ std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask
     return panel_illuminance_xyz(room.world, room.bvh, lamps_of_picture(room.world, room.layout, picture));
 }
 
-double expected_seconds(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
-                        const GlareAsk& ask) {
-    constexpr int kNarrower = 4, kSamples = 4;
-    const glm::ivec2 size_px = size_of_look(room, view, ask) / kNarrower;
-    GlareAsk trial = ask;
-    trial.most_samples = std::min(kSamples, ask.most_samples);
-    trial.quiet = true;
-    const Shot shot = shot_from(room, view, size_px.x, size_px.y, trial);
-    const auto began = std::chrono::steady_clock::now();
-    traced(room, shot, illuminance, trial);
-    const double trial_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-    return trial_s * kNarrower * kNarrower * ask.most_samples / trial.most_samples;
+double expected_look_s(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
+                       const GlareAsk& ask) {
+    const glm::ivec2 size_px = size_of_look(room, view, ask);
+    const Shot shot = shot_from(room, view, size_px.x, size_px.y, ask);
+    return expected_seconds(room.world, room.bvh, shot.layout, shot.picture, options_of_look(illuminance));
 }
 
 GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,

@@ -62,10 +62,9 @@ std::vector<glm::dvec3> metered_light(const GlareRoom& room, const GlareAsk& ask
 GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illuminance,
                          const Viewpoint& view, const GlareAsk& ask, std::optional<double> ev100 = {});
 
-/// How long such a look will take, s: a small one with few samples is timed. Arguments and exceptions as of
-/// `look_for_glare`.
-double expected_seconds(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
-                        const GlareAsk& ask);
+/// How long such a look will take, s (expected_time.h). Arguments and exceptions as of `look_for_glare`.
+double expected_look_s(const GlareRoom& room, std::span<const glm::dvec3> illuminance, const Viewpoint& view,
+                       const GlareAsk& ask);
 
 /// Names of the single lamps and windows that are meant by names of them or of their groups.
 /// \throws RequestError when one is not known.

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "output/preview/expected_time.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
 #include "output/program/read_and_warn.h"
@@ -24,7 +25,7 @@ struct FailedStep {
 };
 
 // Runs a step as a program of its own and passes on what it says.
-int carry_out(const AllStep& step, FailedStep& failed) {
+int carry_out(const AllStep& step, FailedStep& failed, bool quiet) {
     std::vector<std::string> words{step.command};
     words.insert(words.end(), step.words.begin(), step.words.end());
     JobListener listener;
@@ -32,7 +33,10 @@ int carry_out(const AllStep& step, FailedStep& failed) {
         fmt::print("{}\n", line);
         std::fflush(stdout);
     };
-    listener.err = [&](std::string_view line) { failed.said.emplace_back(line); };
+    listener.err = [&](std::string_view line) {
+        if (!quiet && line.starts_with(kTracing)) fmt::print(stderr, "{}\n", line);
+        failed.said.emplace_back(line);
+    };
     listener.cancelled = interrupted;
     return run_self(words, listener);
 }
@@ -46,7 +50,7 @@ void make_all(const AllRequest& request, const std::vector<std::string>& command
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (!request.quiet) fmt::print(stderr, "{} of {}: {}\n", i + 1, steps.size(), steps[i].command);
         FailedStep failed{steps[i].command, 0, {}};
-        failed.code = carry_out(steps[i], failed);
+        failed.code = carry_out(steps[i], failed, request.quiet);
         stop_if_interrupted();
         if (failed.code != 0) failures.push_back(std::move(failed));
     }

@@ -9,6 +9,7 @@
 #include "output/glare/move.h"
 #include "output/glare/moving/moved_layout.h"
 #include "output/glare/section.h"
+#include "output/preview/expected_time.h"
 #include "output/preview/lit_pictures.h"
 #include "output/program/command_options.h"
 #include "output/program/commands.h"
@@ -97,12 +98,11 @@ void say_how_long(const GlareRoom& room, std::span<const glm::dvec3> light,
                   const std::vector<Viewpoint>& views, const GlareAsk& ask, bool move) {
     constexpr double kFinalists = 3, kHalfWidth = 0.25;
     double expected_s = 0;
-    for (const Viewpoint& view : views) expected_s += expected_seconds(room, light, view, ask);
+    for (const Viewpoint& view : views) expected_s += expected_look_s(room, light, view, ask);
     if (move) expected_s *= 2 + kFinalists * kHalfWidth;
-    fmt::print(
-        stderr, "Tracing {} pictures{}: about {}\n", views.size(),
-        move ? fmt::format(", and {} to find what to move", 4 * views.size()) : "",
-        expected_s < 90 ? fmt::format("{:.0f} s", expected_s) : fmt::format("{:.1f} min", expected_s / 60));
+    fmt::print(stderr, "{}{} pictures{}: about {}\n", kTracing, views.size(),
+               move ? fmt::format(", and {} to find what to move", 4 * views.size()) : "",
+               spoken_seconds(expected_s));
 }
 
 // One set-up of light, and how its files are named apart from those of the others.

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 #include <memory>
 
 #include "output/film/scene_hash.h"
@@ -17,6 +18,7 @@
 #include "output/portfolio/room_exposure.h"
 #include "output/portfolio/section.h"
 #include "output/preview/deliver.h"
+#include "output/preview/expected_time.h"
 #include "output/preview/picture_notes.h"
 #include "output/preview/printing.h"
 #include "output/print/exposure.h"
@@ -108,15 +110,20 @@ double exposed_for_room(const PictureNotes& notes, const Stand& stand, const Pla
     return work > 0 && wall.mean_lux > 0 ? exposed_lux(wall, work) : 0;
 }
 
-NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
-                 const PortfolioRequest& request) {
-    Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
+RenderOptions options_of(const PlannedShot& plan, const PortfolioRequest& request) {
     RenderOptions options;
     options.threads = request.threads;
     options.lens = plan.lens;
     if (plan.in_room) options.patience = kRoomPatience;
-    options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
+    return options;
+}
+
+NotedFilm traced(const Stand& stand, const PlannedShot& plan, std::uint64_t hash,
+                 const PortfolioRequest& request) {
+    Progress progress(plan.picture.name, progress_kind(stderr, request.quiet));
+    RenderOptions options = options_of(plan, request);
+    options.progress = [&](double share) { progress.show(share); };
     NotedFilm noted;
     noted.notes = notes_of(plan.layout, stand.world, stand.bvh, plan.picture, hash);
     options.card_cd_per_m2 = card_cd_per_m2(noted.notes);
@@ -207,23 +214,56 @@ class Darkroom {
     std::vector<PortfolioPrint> prints_;
 };
 
-// Shots that share a light come one after another, so that only one world is kept at a time.
-void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, const Portfolio& portfolio,
-                 Darkroom& darkroom) {
-    std::vector<bool> done;
-    for (std::size_t i = 0; i < shots.size(); ++i) done.push_back(darkroom.keep(i, shots[i]));
+Stand stand_for(const PlannedShot& shot, const Laying& laying, const Portfolio& portfolio) {
+    return Stand(shot.in_room ? build_mock_up(shot.layout, laying, {portfolio.scale_figures, true})
+                              : build_world(shot.layout, laying));
+}
+
+using OnStand = std::function<void(std::size_t shot, const Stand& stand)>;
+
+// Does `work` for each shot that is not done. Shots that share a light come one after another, so that only
+// one world is kept at a time.
+void stand_by_stand(const std::vector<PlannedShot>& shots, std::vector<bool> done, const Laying& laying,
+                    const Portfolio& portfolio, const OnStand& work) {
     for (std::size_t first = 0; first < shots.size(); ++first) {
         if (done[first]) continue;
         const PlannedShot& lead = shots[first];
-        const Stand stand(lead.in_room ? build_mock_up(lead.layout, laying, {portfolio.scale_figures, true})
-                                       : build_world(lead.layout, laying));
+        const Stand stand = stand_for(lead, laying, portfolio);
         for (std::size_t i = first; i < shots.size(); ++i) {
             if (done[i] || shots[i].light != lead.light || shots[i].in_room != lead.in_room) continue;
             stop_if_interrupted();
-            darkroom.make(i, shots[i], stand);
+            work(i, stand);
             done[i] = true;
         }
     }
+}
+
+// Worth its while where the prints take minutes.
+bool is_long(const std::vector<PlannedShot>& shots, const std::vector<bool>& done) {
+    constexpr double kLong_paths = 100e6;
+    double paths = 0;
+    for (std::size_t i = 0; i < shots.size(); ++i)
+        if (!done[i])
+            paths += static_cast<double>(shots[i].picture.width_px) * shots[i].picture.height_px *
+                     shots[i].picture.most_samples;
+    return paths >= kLong_paths;
+}
+
+void make_prints(const std::vector<PlannedShot>& shots, const Laying& laying, const Portfolio& portfolio,
+                 const PortfolioRequest& request, Darkroom& darkroom) {
+    std::vector<bool> done;
+    for (std::size_t i = 0; i < shots.size(); ++i) done.push_back(darkroom.keep(i, shots[i]));
+    if (!request.quiet && is_long(shots, done)) {
+        double expected_s = 0;
+        stand_by_stand(shots, done, laying, portfolio, [&](std::size_t i, const Stand& stand) {
+            expected_s += expected_seconds(stand.world, stand.bvh, shots[i].layout, shots[i].picture,
+                                           options_of(shots[i], request));
+        });
+        fmt::print(stderr, "{}{} prints: about {}\n", kTracing, std::ranges::count(done, false),
+                   spoken_seconds(expected_s));
+    }
+    stand_by_stand(shots, done, laying, portfolio,
+                   [&](std::size_t i, const Stand& stand) { darkroom.make(i, shots[i], stand); });
 }
 
 // Prints in photographs of the wall; finished ones of the same scene are taken from the folder where that is
@@ -282,7 +322,7 @@ void portfolio(const PortfolioRequest& request) {
     stop_if_interrupted();
 
     Darkroom darkroom(request, files, panel_hash(layout), shots.size(), proposal);
-    make_prints(shots, laying, proposal.portfolio, darkroom);
+    make_prints(shots, laying, proposal.portfolio, request, darkroom);
     const std::vector<PrintInPhotographs> in_photographs =
         set_in(taken, layout, laying, proposal, files, request);
     std::vector<std::string> names;

@@ -1,13 +1,12 @@
 #include "output/program/preview_estimate.h"
 
-#include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <utility>
 
 #include "output/film/json_head.h"
 #include "output/film/scene_hash.h"
+#include "output/preview/expected_time.h"
 #include "output/preview/lit_rooms.h"
 #include "output/preview/picture_notes.h"
 #include "output/system/interrupt.h"
@@ -23,44 +22,20 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr int kEstimateVersion = 1;
-constexpr double kSample_px = 4096;  // sixteen tiles
 
 double now_s() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
 }
 
-double pixels(const Picture& picture) {
-    return static_cast<double>(picture.width_px) * picture.height_px;
-}
-
-// The same picture in fewer pixels.
-Picture sample_of(const Picture& picture) {
-    Picture sample = picture;
-    const double scale = std::sqrt(std::min(1.0, kSample_px / pixels(picture)));
-    const auto side = [&](int px) { return std::max(1, static_cast<int>(std::lround(px * scale))); };
-    sample.width_px = side(picture.width_px);
-    sample.height_px = side(picture.height_px);
-    return sample;
-}
-
-// Seconds that the sample took.
-double trace_sample(const LitRooms::Room& room, const PictureNotes& notes, const EstimatedPicture& each,
-                    int threads) {
-    const Picture sample = sample_of(each.picture);
+// Of the wanted rows.
+double trace_s(const LitRooms::Room& room, const PictureNotes& notes, const EstimatedPicture& each,
+               int threads) {
     RenderOptions options;
     options.threads = threads;
+    options.rows = each.rows;
     options.card_cd_per_m2 = card_cd_per_m2(notes);
     options.cancelled = interrupted;
-    const double began_s = now_s();
-    render(room.world, room.bvh, room.layout, sample, options);
-    return now_s() - began_s;
-}
-
-// How many pixels of the picture's wanted rows there are to one of the sample.
-double times_sample(const EstimatedPicture& each) {
-    const double share =
-        static_cast<double>(each.rows.end_row - each.rows.first_row) / each.picture.height_px;
-    return share * pixels(each.picture) / pixels(sample_of(each.picture));
+    return expected_seconds(room.world, room.bvh, room.layout, each.picture, options);
 }
 
 }  // namespace
@@ -87,9 +62,9 @@ PreviewEstimate estimate(const Layout& layout, std::vector<EstimatedPicture> pic
             const LitRooms::Room room = rooms.in(lights[i]);
             const PictureNotes notes =
                 notes_of(room.layout, room.world, room.bvh, each.picture, each.scene_hash);
-            const double sample_s = trace_sample(room, notes, each, threads);
-            each.trace_s = sample_s * times_sample(each);
-            samples_s += sample_s;
+            const double sample_began_s = now_s();
+            each.trace_s = trace_s(room, notes, each, threads);
+            samples_s += now_s() - sample_began_s;
         }
     estimate.set_up_s = now_s() - began_s - samples_s;
     return estimate;
