@@ -69,7 +69,7 @@ TEST(ReadMarkings, RefusesWhatCannotBe) {
         const std::string found = refusal_of([&] { read_layout_text(file_with(entry), "f.yaml"); });
         EXPECT_NE(found.find(said), std::string::npos) << found;
     };
-    refused("{like: aqua, streaks: {of: opla}}", "did you mean \"opal\"");
+    refused("{like: aqua, streaks: {of: opla}}", "did you mean opal");
     refused("{like: aqua, streaks: {of: coral}}", "opaque, expected a plain translucent");
     refused("{like: coral, seeds: {size: 1}}", "found seeds in an opaque material");
     refused("{like: limestone, coating: {kind: pearl}}", "a face without gloss");
