@@ -7,6 +7,7 @@
 #include "materials/optics/surface.h"
 #include "materials/optics/wood_grain.h"
 #include "renderer/bvh.h"
+#include "renderer/marked.h"
 #include "scene/world/world.h"
 
 namespace rakelight {
@@ -101,6 +102,37 @@ inline float edge_of(const World& world, const Object& object, const Hit& hit) {
     return (at(0) * (1 - hit.u - hit.v) + at(1) * hit.u + at(2) * hit.v) * (1 / PackedEdges::kPerMm);
 }
 
+/// Gradient of the distance that a triangle's corners tell, in its plane; 0 of a sliver.
+inline glm::vec3 edge_gradient(const World& world, const Object& object, const Hit& hit) {
+    const auto& c = world.edges[object.edges + (hit.triangle - object.first_triangle)].corners;
+    const glm::uvec3& t = world.triangles[hit.triangle];
+    const glm::vec3 a = world.positions_mm[t.y] - world.positions_mm[t.x],
+                    b = world.positions_mm[t.z] - world.positions_mm[t.x];
+    const auto beyond_first = [&](std::size_t i) {
+        return (static_cast<float>(c[i]) - static_cast<float>(c[0])) * (1 / PackedEdges::kPerMm);
+    };
+    const float da = beyond_first(1), db = beyond_first(2);
+    const float aa = glm::dot(a, a), ab = glm::dot(a, b), bb = glm::dot(b, b), det = aa * bb - ab * ab;
+    if (!(det > 1e-6f * aa * bb)) return glm::vec3(0);
+    return ((da * bb - db * ab) * a + (db * aa - da * ab) * b) * (1 / det);
+}
+
+/// Puts an object's markings on one of eight hits that is shaded as an eye sees it.
+inline void mark(const World& world, const Object& object, const Hit& hit, std::size_t k,
+                 const Vec3s& direction, ShadingLanes& s) {
+    const auto lane = [k](const Vec3s& v) { return glm::vec3(v.x[k], v.y[k], v.z[k]); };
+    MarkedHit at{lane(s.at_mm), lane(direction), lane(s.normal)};
+    if (object.edges != kNone && object.piece == 0) {
+        at.edge_mm = s.edge_mm[k] - PackedEdges::kUnder_mm;
+        at.inward = edge_gradient(world, object, hit);
+        s.edge_mm[k] = -1;
+    }
+    const MarkedLook look = marked_look(world, object, at);
+    if (look.surface != &world.surfaces[object.surface]) s.surfaces[k] = look.surface;
+    s.base_scale[k] = std::min(s.base_scale[k] * look.scale, s.surfaces[k]->max_base_scale);
+    s.normal.x[k] = look.normal.x, s.normal.y[k] = look.normal.y, s.normal.z[k] = look.normal.z;
+}
+
 /// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
 /// shaded as light meets them that a dull surface has scattered before.
 inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
@@ -127,6 +159,7 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
             s.surfaces[k] = seen_surface(world, object, at);
             s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);
             if (object.edges != kNone) s.edge_mm[k] = edge_of(world, object, *hits[k]);
+            if (object.marks != kNone) mark(world, object, *hits[k], k, direction, s);
         } else {
             s.surfaces[k] = &world.surfaces[object.roughened_surface];
         }

@@ -25,9 +25,16 @@ bool same_but_for_numbers(Object a, const Object& b) {
 }  // namespace
 
 bool can_share_paths(const MaterialSet& a, const MaterialSet& b) {
-    return std::equal(a.objects.begin(), a.objects.end(), b.objects.begin(), b.objects.end(),
+    const auto same_looks = [&](const Object& x, const Object& y) {
+        const int looks = x.marks == kNone ? 1 : a.marks[x.marks].looks();
+        for (std::uint32_t look = 0; look < static_cast<std::uint32_t>(looks); ++look)
+            if (!same_routing(a, x.surface + look, b, y.surface + look)) return false;
+        return true;
+    };
+    return a.marks == b.marks &&
+           std::equal(a.objects.begin(), a.objects.end(), b.objects.begin(), b.objects.end(),
                       [&](const Object& x, const Object& y) {
-                          return same_but_for_numbers(x, y) && same_routing(a, x.surface, b, y.surface) &&
+                          return same_but_for_numbers(x, y) && same_looks(x, y) &&
                                  same_routing(a, x.roughened_surface, b, y.roughened_surface) &&
                                  same_routing(a, x.glassy_surface, b, y.glassy_surface);
                       });
@@ -38,15 +45,15 @@ VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) 
     VariantSurfaces all;
     all.of.resize(sets.size());
     std::map<std::vector<std::uint32_t>, std::uint32_t> numbers;
-    const auto number = [&](std::size_t object, std::uint32_t Object::*which) {
+    const auto number = [&](std::size_t object, std::uint32_t Object::*which, std::uint32_t looks = 1) {
         if (sets[0].objects[object].*which == kNone) return kNone;
         std::vector<std::uint32_t> own;
         for (const MaterialSet& d : sets) own.push_back(d.objects[object].*which);
         const auto [it, fresh] = numbers.try_emplace(own, static_cast<std::uint32_t>(all.differs.size()));
-        if (fresh) {
+        for (std::uint32_t look = 0; fresh && look < looks; ++look) {
             bool differs = false;
             for (std::size_t d = 0; d < sets.size(); ++d) {
-                all.of[d].push_back(sets[d].surfaces[own[d]]);
+                all.of[d].push_back(sets[d].surfaces[own[d] + look]);
                 differs = differs || all.of[d].back() != all.of[0].back();
             }
             all.differs.push_back(differs);
@@ -55,12 +62,15 @@ VariantSurfaces apply_variants(World& world, std::span<const MaterialSet> sets) 
     };
     std::vector<Object> objects = sets[0].objects;
     for (std::size_t i = 0; i < objects.size(); ++i) {
-        objects[i].surface = number(i, &Object::surface);
+        const std::uint32_t marks = objects[i].marks;
+        const int looks = marks == kNone ? 1 : sets[0].marks[marks].looks();
+        objects[i].surface = number(i, &Object::surface, static_cast<std::uint32_t>(looks));
         objects[i].roughened_surface = number(i, &Object::roughened_surface);
         objects[i].glassy_surface = number(i, &Object::glassy_surface);
     }
     world.objects = std::move(objects);
     world.surfaces = all.of[0];
+    world.marks = sets[0].marks;
     return all;
 }
 

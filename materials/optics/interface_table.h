@@ -16,6 +16,8 @@
 
 namespace rakelight {
 
+struct Material;
+
 /// Directional albedo of one interface, at nodes uniform in the square root of the cosine (which resolves
 /// grazing). Of facets drawn out also at directions round the normal.
 struct InterfaceTable {
@@ -83,6 +85,9 @@ class InterfaceTables {
     /// Of leaf under `interface`, or bare when there is none: see make_leaf_table.
     const InterfaceTable& leaf(const InterfaceTable* interface, float alpha, float stretch = 1);
 
+    /// Of the films of a material: mean of the bands, by its roughness (coat.h).
+    const InterfaceTable& coat(const Material& material);
+
     /// What sides make of layers.
     SideWalks& side_walks() { return walks_; }
 
@@ -90,6 +95,7 @@ class InterfaceTables {
     SideWalks walks_;
     std::map<std::tuple<float, float, float>, InterfaceTable> tables_;
     std::map<std::tuple<float, float, float, float, float>, InterfaceTable> leaves_;
+    std::map<std::vector<float>, InterfaceTable> coats_;
 };
 
 }  // namespace rakelight

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "materials/colour/sampled_spectrum.h"
+#include "materials/markings/markings.h"
+#include "materials/optics/thin_film.h"
 
 namespace rakelight {
 
@@ -66,10 +68,11 @@ struct Material {
     bool backed = false;  ///< translucent, on an opaque sheet of `reflectance` instead of the bed
 
     Leaf leaf = Leaf::none;
-    float leaf_roughness = 0.08f;  ///< GGX alpha of the leaf's wrinkles, 0.01..1
-    float leaf_depth_mm = 0;       ///< of glass over the leaf; 0 = the piece's thickness
-    bool filmed = false;           ///< the face is that of a film over bare ground, which keeps its own shape
-    float haze = 0;  ///< scattering depth (S times thickness) of a white film on the face, 0..10
+    float leaf_roughness = 0.08f;    ///< GGX alpha of the leaf's wrinkles, 0.01..1
+    float leaf_depth_mm = 0;         ///< of glass over the leaf; 0 = the piece's thickness
+    std::vector<FilmLayer> coating;  ///< thin films on the face, outermost first; or none
+    bool filmed = false;  ///< the face is that of a film over bare ground, which keeps its own shape
+    float haze = 0;       ///< scattering depth (S times thickness) of a white film on the face, 0..10
 
     float index = 1;           ///< refractive index of the face at 589 nm; 1 = no face (bare matte material)
     float roughness = 0;       ///< GGX alpha of the face, 0 (mirror-smooth) to 1
@@ -84,6 +87,7 @@ struct Material {
     float glassy_roughness = 0.1f;
     float glassy_patch_mm = 6;
     Grain grain;
+    Markings markings;
     float density_g_per_cm3 = 2.5f;
     Cost cost;
     int have_pieces = -1;  ///< pieces of it in the workshop; negative = as many as needed

@@ -5,8 +5,10 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "materials/optics/coat.h"
 #include "materials/optics/facets.h"
 #include "materials/optics/kubelka_munk.h"
+#include "materials/optics/marked.h"
 #include "materials/optics/metal.h"
 
 namespace rakelight {
@@ -282,6 +284,9 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
     require(m.stretch >= 1 && m.stretch <= kMostStretch, m, "sheen stretch must be 1 to 16");
     require(m.matte_deg >= 0 && m.matte_deg <= 90, m, "matte slopes must be 0 to 90 degrees");
     require(tone > 0 && std::isfinite(tone), m, "tone must be above 0");
+    if (has_looks(m))
+        return mean_of_looks(surfaces_of_looks(m, thickness_mm, backing, tone, cache, side),
+                             shares_of_looks(marks_of(m)));
     Surface s;
     const bool bare_leaf = m.opaque && m.leaf != Leaf::none;
     if (m.index > 1 && !bare_leaf) {
@@ -302,6 +307,7 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
         });
         if (s.interface || m.matte_deg == 0) {
             set_even(s, inner);
+            if (!m.coating.empty()) set_coat(s, m, s.even, cache);
         } else {
             set_matte(s, inner, m.matte_deg);
         }
@@ -329,6 +335,7 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
                      tone, side, cache);
         else
             set_layered(s, m, thickness_mm, under, tone, side, cache.side_walks());
+        if (m.leaf == Leaf::none && !m.coating.empty()) set_coat(s, m, s.even * s.even, cache);
     }
     return s;
 }
@@ -336,6 +343,7 @@ Surface make_surface(const Material& m, double thickness_mm, const SampledSpectr
 Surface make_glassy_surface(const Material& m, double tone, InterfaceTables& cache) {
     require(m.opaque, m, "only an opaque stuff has glassy patches");
     Material glassy = m;
+    glassy.markings = {};
     glassy.index = m.glassy_index;
     glassy.roughness = m.glassy_roughness;
     return make_surface(glassy, m.thickness_mm, SampledSpectrum(), tone, cache);

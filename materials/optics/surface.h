@@ -92,7 +92,7 @@ inline bool same_routing(Surface a, const Surface& b) {
 /// Compiles `material` at `thickness_mm` over a backing in optical contact, its sides against `side`. What
 /// they make of a layer is the mean of the whole face, and falls off from the edge as Surface::side tells;
 /// leaf under glass loses by them on the way down and up again, the more the flatter the ray, the same all
-/// over.
+/// over. Of a material with looks (marked.h) the mean of them.
 /// `backing_reflectance`: 0..1, met only by translucent material. `tone`: factor on the absorption of the
 /// base, > 0; 1 = as it is (for an opaque base, on Kubelka-Munk K/S). Takes microseconds, or about a
 /// millisecond for a translucent base that scatters, tens of them for the first leaf of its kind: make few

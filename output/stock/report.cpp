@@ -11,6 +11,7 @@
 #include "materials/colour/illuminants.h"
 #include "materials/colour/observer.h"
 #include "materials/colour/rendering_index.h"
+#include "materials/optics/marked.h"
 #include "materials/optics/surface.h"
 #include "materials/stock/face_on.h"
 #include "materials/stock/gloss.h"
@@ -183,6 +184,19 @@ std::string label_of(const Laid& way, const std::vector<Laid>& ways) {
     return label;
 }
 
+// The same glass or stone without its second colours and seeds: how far they move the mean.
+Swatch without_markings(const StockEntry& entry, const Laid& way, Bench& bench) {
+    Swatch swatch{.label = "without markings",
+                  .bed = way.bed ? way.bed->name : "",
+                  .beside = way.beside ? way.beside->name : "",
+                  .thickness_mm = entry.thickness_mm};
+    Material plain = entry.material;
+    plain.markings = {};
+    swatch.reflectance = bench.body_reflectance(
+        plain, swatch.thickness_mm, way.bed ? way.bed->reflectance : SampledSpectrum(), 1, way.side);
+    return swatch;
+}
+
 void add_swatches(StockEntry& entry, const std::vector<Laid>& ways, Bench& bench) {
     const Material& m = entry.material;
     const auto add = [&](Swatch swatch, const SampledSpectrum& backing, double tone = 1,
@@ -222,6 +236,7 @@ StockEntry make_entry(const Layout& layout, const Laying& laying, const Listed& 
     entry.thickness_mm =
         m.opaque && first.thickness_mm <= 0 ? static_cast<double>(m.thickness_mm) : first.thickness_mm;
     add_swatches(entry, ways, bench);
+    if (has_looks(m)) entry.swatches.push_back(without_markings(entry, first, bench));
     for (Swatch& swatch : entry.swatches) colour(swatch, lights);
     const SampledSpectrum backing = first.bed ? first.bed->reflectance : SampledSpectrum();
     const Faces faces = bench.surfaces(m, entry.thickness_mm, backing, 1);

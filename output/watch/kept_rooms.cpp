@@ -76,6 +76,8 @@ Holds KeptRooms::take(Layout layout) {
 bool KeptRooms::recolour(Stand& stand, Layout& lit) const {
     if (lit.beside) return false;
     MaterialSet set = make_material_set(stand.world, stand.lit, laying_, lit);
+    if (set.marks.size() != stand.world.marks.size())
+        return false;  // grout with sand knows how far pieces are
     // Materials are told by their place among stock and tints, of which the tints are others now.
     const auto filling_now = [&](std::int32_t material) {
         const auto tint = static_cast<std::size_t>(material) - 1 - lit.stock.size();

@@ -201,7 +201,12 @@ JointSurface form_joints(const Layout& layout, const Laying& laying, double fine
     const auto filling = fillings(layout);
     const auto plane = static_cast<float>(face_plane_mm(layout));
     const Lattice& l = sheet.lattice;
-    JointNodes nodes{l, sheet.fields, std::vector<glm::vec3>(l.count()), std::vector<char>(l.count()), {}};
+    JointNodes nodes{l,
+                     sheet.fields,
+                     std::vector<glm::vec3>(l.count()),
+                     std::vector<float>(l.count()),
+                     std::vector<char>(l.count()),
+                     {}};
     for (const auto& f : filling) nodes.tint_of_field.push_back(f.tint);
     tbb::parallel_for(0, l.rows, [&](int y) {
         for (int x = 0; x < l.columns; ++x) {
@@ -212,6 +217,7 @@ JointSurface form_joints(const Layout& layout, const Laying& laying, double fine
             nodes.at_mm[n] = {glm::vec2(p),
                               height_mm(sheet.nodes[n], p, owner == kNoField ? none : filling[owner], plane,
                                         sheet.shown_mm)};
+            nodes.edge_mm[n] = std::min(sheet.nodes[n].distance_mm, sheet.nodes[n].stone_mm);
             nodes.hidden[n] = hidden(sheet.nodes[n], sheet.shown_mm);
         }
     });

@@ -11,6 +11,7 @@ namespace rakelight {
 namespace {
 
 constexpr std::uint32_t kNobody = 0xffffffffu;
+constexpr float kFarFromPieces_mm = 100;
 
 // Makes the triangles, and cuts those through which the seam between two tints runs.
 struct Weave {
@@ -40,6 +41,7 @@ struct Weave {
             index[n] = static_cast<std::uint32_t>(out.mesh.positions_mm.size());
             out.mesh.positions_mm.push_back(nodes.at_mm[n]);
             out.mesh.normals.push_back(normal_of(n));
+            out.mesh.edge_mm.push_back(nodes.edge_mm[n]);
         }
         return index[n];
     }
@@ -53,6 +55,7 @@ struct Weave {
             const float t = seam_between(layout.fields, nodes.fields[a], nodes.fields[b]);
             out.mesh.positions_mm.push_back(glm::mix(nodes.at_mm[a], nodes.at_mm[b], t));
             out.mesh.normals.push_back(glm::normalize(glm::mix(normal_of(a), normal_of(b), t)));
+            out.mesh.edge_mm.push_back(glm::mix(nodes.edge_mm[a], nodes.edge_mm[b], t));
         }
         return it->second;
     }
@@ -79,6 +82,7 @@ struct Weave {
         const auto middle = static_cast<std::uint32_t>(out.mesh.positions_mm.size());
         out.mesh.positions_mm.push_back((nodes.at_mm[n[0]] + nodes.at_mm[n[1]] + nodes.at_mm[n[2]]) / 3.0f);
         out.mesh.normals.push_back(glm::normalize(normal_of(n[0]) + normal_of(n[1]) + normal_of(n[2])));
+        out.mesh.edge_mm.push_back((nodes.edge_mm[n[0]] + nodes.edge_mm[n[1]] + nodes.edge_mm[n[2]]) / 3);
         for (std::size_t i = 0; i < 3; ++i) {
             const std::uint32_t to_next = seam(n[i], n[(i + 1) % 3]), to_last = seam(n[(i + 2) % 3], n[i]);
             put({vertex(n[i]), to_next, middle}, tint_of(n[i]));
@@ -94,6 +98,7 @@ struct Weave {
                 out.mesh.positions_mm.push_back({top.x, top.y, 0});
                 out.mesh.positions_mm.push_back(top);
                 out.mesh.normals.insert(out.mesh.normals.end(), 2, outward);
+                out.mesh.edge_mm.insert(out.mesh.edge_mm.end(), 2, kFarFromPieces_mm);
             }
             put({start, start + 2, start + 3}, tint);
             put({start, start + 3, start + 1}, tint);
@@ -142,6 +147,7 @@ Mesh part_of(const JointSurface& joints, std::uint32_t tint) {
                 own = static_cast<std::uint32_t>(part.positions_mm.size());
                 part.positions_mm.push_back(joints.mesh.positions_mm[triangle[k]]);
                 part.normals.push_back(joints.mesh.normals[triangle[k]]);
+                part.edge_mm.push_back(joints.mesh.edge_mm[triangle[k]]);
             }
             triangle[k] = own;
         }

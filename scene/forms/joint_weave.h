@@ -15,6 +15,7 @@ struct JointNodes {
     Lattice lattice;
     std::span<const NearFields> fields;  ///< one a node, owners settled
     std::vector<glm::vec3> at_mm;        ///< one a node
+    std::vector<float> edge_mm;          ///< one a node: distance from the pieces, below 0 under one
     std::vector<char> hidden;            ///< one a node: nobody sees it; four such make no triangles
     std::vector<std::uint32_t> tint_of_field;
 };

@@ -48,6 +48,8 @@ constexpr KeyRow kField[] = {
     {"zone", text("any name"), "the grout's name", "The batch of grout that its joints are filled from."},
     {"recess", length(0, 50), "as wide as the joint, 0.3 to 1 mm",
      "How far the grout lies below the faces; 2 to 4 mm makes shadow joints."},
+    {"wash", share(0, 0.6), "0 %",
+     "Share of rough stones' faces on which a film of grout stays, in pores and hollows."},
     {"fill", share(0.05, 1), "by recess",
      "In place of recess: share of the thinnest piece's height that the grout fills."},
     {"form", word(piece_forms), "usual", "How its pieces are made."},

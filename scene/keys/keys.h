@@ -17,6 +17,7 @@ extern const KeyTable daylight, all_round, set_ups, set_up, lamp, barn_doors, ho
 // Materials.
 extern const KeyTable stock, material, tints, tint, grain, glint, seen, sheet, ladder, doses, pigments,
     pigment;
+extern const KeyTable streaks, wisps, veins, crackle, seeds, cords, veil, face, coating, film, sand, mottling;
 // What is laid.
 extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, boulders,
     stone;

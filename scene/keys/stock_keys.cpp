@@ -103,6 +103,18 @@ constexpr KeyRow kLeaf[] = {
     {"leaf roughness", number(0.01, 1), "0.08", "Wrinkles of the leaf: 0.01 mirrors, 1 is dull."},
 };
 
+constexpr KeyRow kMarkings[] = {
+    {"streaks", mapping(streaks), "none", "A second colour drawn out with the sheet."},
+    {"wisps", mapping(wisps), "none", "A second colour that curls like smoke."},
+    {"veins", mapping(veins), "none", "Veins of a second colour, as of marble."},
+    {"crackle", mapping(crackle), "none", "The net of fine cracks of a glaze."},
+    {"seeds", mapping(seeds), "none", "Bubbles in clear glass."},
+    {"cords", mapping(cords), "none", "Threads in glass that gather light to lines."},
+    {"veil", mapping(veil), "none", "The faint white clouds that fusing leaves."},
+    {"coating", mapping(coating), "none", "Thin films on its face, which mirror in colours."},
+    {"face", mapping(face), "plain", "The pattern of a sheet's face."},
+};
+
 constexpr auto kColoured = both(std::to_array(kOrigin), std::to_array(kBody));
 constexpr KeyRule kMaterialRules[] = {{How::one, "like, kind, base, stack, ladder"},
                                       {How::at_most_one, "reflectance, transmittance at 3 mm, looks"},
@@ -116,8 +128,13 @@ constexpr KeyRule kTintRules[] = {{How::one, "like, kind, base"},
                                   {How::at_most_one, "base, looks"},
                                   {How::at_most_one, "roughness, glint"}};
 
-constexpr auto kMaterial = both(kColoured, std::to_array(kLeaf));
-constexpr auto kTint = both(std::to_array(kTintOrigin), std::to_array(kBody));
+constexpr auto kMaterial = both(both(kColoured, std::to_array(kLeaf)), std::to_array(kMarkings));
+constexpr KeyRow kSpread[] = {
+    {"sand", mapping(sand), "none", "Its sand, grain by grain."},
+    {"meniscus", length(0, 5), "0 mm", "How far from the pieces it climbs towards them."},
+    {"mottling", mapping(mottling), "none", "Slow unevenness of its colour over the panel."},
+};
+constexpr auto kTint = both(both(std::to_array(kTintOrigin), std::to_array(kBody)), std::to_array(kSpread));
 
 constexpr KeyRow kStock[] = {any("NAME", mapping(material), "A material by a name of its own.")};
 constexpr KeyRow kTints[] = {any("NAME", mapping(tint), "A tint by a name of its own.")};

@@ -111,6 +111,7 @@ struct Field {
     std::string zone;                    ///< grout zone; defaults to the grout's name
     double recess_mm = 1;                ///< grout (or squeezed-up bed) below the faces
     double fill = 0;                 ///< joints are filled to this share of the thinnest piece; 0 = by recess
+    double wash = 0;                 ///< share of rough stones' faces on which a film of the filling stays
     double tilt_deg = 1.5;           ///< standard deviation per axis
     double lippage_mm = 0.5;         ///< standard deviation of the height of the faces
     double thickness_mm = 0;         ///< 0 = the material's own

@@ -99,8 +99,10 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
                 const glm::mat4& place, double finest_mm) {
     const JointSurface joints = form_joints(layout, laying, finest_mm);
     for (std::uint32_t tint = 0; tint < layout.tints.size(); ++tint) {
-        const Mesh part = part_of(joints, tint);
+        Mesh part = part_of(joints, tint);
         if (part.triangles.empty()) continue;
+        if (!layout.tints[tint].markings.any()) part.edge_mm.clear();
+        for (float& edge_mm : part.edge_mm) edge_mm += PackedEdges::kUnder_mm;
         add(world, part, place,
             cache.filling(tint, hash_combine(layout.panel.seed, 9000 + first_filled(layout.fields, tint))));
     }

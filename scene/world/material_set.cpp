@@ -18,6 +18,7 @@ void apply(Object& object, const Object& fresh) {
     object.grain = fresh.grain;
     object.glassy_threshold = fresh.glassy_threshold;
     object.glassy_patch_mm = fresh.glassy_patch_mm;
+    object.marks = fresh.marks;
 }
 
 // What fills the joints of `other` that a tint of `layout` fills in its own.
@@ -33,15 +34,18 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
                               const Layout& other) {
     World scratch;
     scratch.interfaces = world.interfaces;
+    scratch.marks = world.marks;
     SurfaceCache cache(scratch, other);
     std::map<std::uint32_t, std::uint32_t> kept;  // surfaces of the world that stay
-    const auto keep = [&](std::uint32_t surface) {
+    const auto keep = [&](std::uint32_t surface, int looks = 1) {
         if (surface == kNone) return kNone;
-        const auto [it, fresh] = kept.try_emplace(surface);
-        if (fresh) it->second = add_surface(scratch, world.surfaces[surface]);
+        const auto [it, fresh] =
+            kept.try_emplace(surface, static_cast<std::uint32_t>(scratch.surfaces.size()));
+        for (int look = 0; fresh && look < looks; ++look)
+            add_surface(scratch, world.surfaces[surface + static_cast<std::uint32_t>(look)]);
         return it->second;
     };
-    MaterialSet set{world.objects, {}};
+    MaterialSet set{world.objects, {}, {}};
     for (Object& object : set.objects) {
         const auto piece = static_cast<std::size_t>(object.piece) - 1;
         const auto tint = static_cast<std::size_t>(object.material) - 1 - layout.stock.size();
@@ -54,11 +58,12 @@ MaterialSet make_material_set(const World& world, const Layout& layout, const La
             apply(object, cache.filling(*filled, 0));
             continue;
         }
-        object.surface = keep(object.surface);
+        object.surface = keep(object.surface, object.marks == kNone ? 1 : world.marks[object.marks].looks());
         object.roughened_surface = keep(object.roughened_surface);
         object.glassy_surface = keep(object.glassy_surface);
     }
     set.surfaces = std::move(scratch.surfaces);
+    set.marks = std::move(scratch.marks);
     return set;
 }
 

@@ -14,6 +14,7 @@ struct Layout;
 struct MaterialSet {
     std::vector<Object> objects;
     std::vector<Surface> surfaces;
+    std::vector<Marks> marks;  ///< those of the world, then what is new
 };
 
 /// `world`: built of `layout` and `laying`, without a panel beside. `other`: a layout whose pieces, stones,

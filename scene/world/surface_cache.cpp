@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "materials/maths/noise.h"
+#include "materials/optics/marked.h"
 #include "materials/stock/finish.h"
 #include "scene/forms/side_wall.h"
 #include "scene/model/layout.h"
@@ -27,6 +29,14 @@ float glassy_noise_threshold(double share) {
     return static_cast<float>(low);
 }
 
+// The way of the sheet in a piece: strips are cut along its pull, more often than across, and nipped by eye.
+// Common practice, no published source.
+glm::vec2 sheet_of(Rng& rng, bool any_way) {
+    const double turn = any_way ? rng.within(0, 2 * std::numbers::pi)
+                                : (rng.unit() < 0.7 ? 0 : std::numbers::pi / 2) + 0.16 * rng.spread();
+    return {std::cos(turn), std::sin(turn)};
+}
+
 }  // namespace
 
 SurfaceCache::SurfaceCache(World& world, const Layout& layout)
@@ -36,34 +46,82 @@ SurfaceCache::SurfaceCache(World& world, const Layout& layout)
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
 
+SurfaceCache::Made SurfaceCache::make(const Material& material, double thickness_mm,
+                                      const SampledSpectrum& behind, double tone, const SideWall& side) {
+    Made made;
+    InterfaceTables& interfaces = *world_.interfaces;
+    if (material.markings.any()) made.marks = add_marks(world_, marks_of(material));
+    if (has_looks(material)) {
+        made.surface = static_cast<std::uint32_t>(world_.surfaces.size());
+        for (Surface& look : surfaces_of_looks(material, thickness_mm, behind, tone, interfaces, side))
+            add_surface(world_, std::move(look));
+        made.roughened = add_surface(
+            world_, make_surface(roughened(material), thickness_mm, behind, tone, interfaces, side));
+        if (material.glassy_share > 0)
+            made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
+        return made;
+    }
+    made.surface = add_surface(world_, make_surface(material, thickness_mm, behind, tone, interfaces, side));
+    made.roughened = made.surface;
+    if (has_gloss(material))
+        made.roughened = add_surface(
+            world_, make_surface(roughened(material), thickness_mm, behind, tone, interfaces, side));
+    if (material.glassy_share > 0)
+        made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
+    return made;
+}
+
+namespace {
+
+// A film of the filling in the pores and hollows of rough stone, which no sponge takes out.
+Material washed(Material material, const SampledSpectrum& filling, double share) {
+    Strands film{
+        .form = Strand::wash, .share = static_cast<float>(share), .size_mm = 2.2f, .length_mm = 2.2f};
+    film.reflectance = filling;
+    film.covers = true;
+    material.markings.strands.push_back(film);
+    return material;
+}
+
+bool is_washed(const Material& m) {
+    return std::ranges::any_of(m.markings.strands, &Strands::covers);
+}
+
+bool keeps_wash(const Material& m) {
+    return m.opaque && m.leaf == Leaf::none && (m.kind == Kind::stone || m.kind == Kind::slag) &&
+           m.roughness >= (m.index > 1 ? 0.2f : 0) && m.markings.strands.size() < kMostStrands;
+}
+
+}  // namespace
+
 Object SurfaceCache::object(std::size_t number, const Material& material, double thickness_mm,
                             const Piece* piece, std::uint64_t seed, double tone_deviate) {
-    const int tone_step = static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
+    // Where a material has many looks, few tones and widths of it are told apart.
+    const bool many = has_looks(material);
+    const int tone_step = many ? 2 * static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0)))
+                               : static_cast<int>(std::lround(std::clamp(tone_deviate, -2.0, 2.0) * 2));
     const int thickness_step = material.opaque ? 0 : static_cast<int>(std::lround(thickness_mm * 2));
     const Field* field = piece ? &layout_.fields[piece->field] : nullptr;
     const bool shows = field && !material.opaque;
     const double thickness = material.opaque ? thickness_mm : std::max(thickness_step, 1) / 2.0;
     SideWall side;
     if (shows) side = side_wall(layout_.tints, *field, edge_per_mm(piece->outline_mm), thickness, material);
-    if (coarse_ && side.across_mm > 0) side.across_mm = std::exp2(std::round(std::log2(side.across_mm)));
+    if ((coarse_ || many) && side.across_mm > 0)
+        side.across_mm = std::exp2(std::round(std::log2(side.across_mm)));
     std::optional<std::uint32_t> bed, beside;
     if (shows) bed = field->bed;
     if (side.shows()) beside = filling_of(*field);
+    if (field && is_washed(material)) {
+        beside = filling_of(*field);
+        side.bonded_mm = field->wash;  // tells such surfaces apart
+    }
     const Key key(number, bed, beside, beside ? side.across_mm : 0, beside ? side.bonded_mm : 0, tone_step,
                   thickness_step, material.roughness);
     auto [it, fresh] = made_.try_emplace(key);
     if (fresh) {
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);
         const SampledSpectrum behind = bed ? layout_.tints[*bed].reflectance : SampledSpectrum(0.0f);
-        Made& made = it->second;
-        InterfaceTables& interfaces = *world_.interfaces;
-        made.surface = add_surface(world_, make_surface(material, thickness, behind, tone, interfaces, side));
-        made.roughened = made.surface;
-        if (has_gloss(material))
-            made.roughened = add_surface(
-                world_, make_surface(roughened(material), thickness, behind, tone, interfaces, side));
-        if (material.glassy_share > 0)
-            made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
+        it->second = make(material, thickness, behind, tone, side);
     }
     Object t;
     t.surface = it->second.surface;
@@ -78,6 +136,8 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
     t.noise_shift_mm.x = static_cast<float>(rng.within(0, kShift_mm));
     t.noise_shift_mm.y = static_cast<float>(rng.within(0, kShift_mm));
     t.noise_shift_mm.z = static_cast<float>(rng.within(0, kShift_mm));
+    t.marks = it->second.marks;
+    if (t.marks != kNone) t.sheet = sheet_of(rng, world_.marks[t.marks].any_way);
     t.material = static_cast<std::int32_t>(first_material_ + number) + 1;
     return t;
 }
@@ -99,10 +159,13 @@ Object SurfaceCache::filling(std::uint32_t tint, std::uint64_t seed) {
 }
 
 Object piece_object(SurfaceCache& cache, const Layout& layout, const Piece& piece) {
-    const Material& stuff = layout.stock[piece.material];
-    const bool tumbled = piece.form == PieceForm::tumbled;
-    return cache.object(piece.material, tumbled ? finished(stuff, Finish::tumbled) : stuff,
-                        piece.thickness_mm, &piece, piece.seed, Rng(hash_combine(piece.seed, 1)).spread());
+    Material stuff = layout.stock[piece.material];
+    const Field& field = layout.fields[piece.field];
+    if (piece.form == PieceForm::tumbled) stuff = finished(std::move(stuff), Finish::tumbled);
+    if (field.wash > 0 && keeps_wash(stuff))
+        stuff = washed(std::move(stuff), layout.tints[filling_of(field)].reflectance, field.wash);
+    return cache.object(piece.material, stuff, piece.thickness_mm, &piece, piece.seed,
+                        Rng(hash_combine(piece.seed, 1)).spread());
 }
 
 }  // namespace rakelight

@@ -38,7 +38,10 @@ class SurfaceCache {
         std::uint32_t surface = 0;
         std::uint32_t glassy = kNone;
         std::uint32_t roughened = 0;
+        std::uint32_t marks = kNone;
     };
+    Made make(const Material& material, double thickness_mm, const SampledSpectrum& behind, double tone,
+              const SideWall& side);
 
     World& world_;
     const Layout& layout_;

@@ -44,6 +44,13 @@ std::uint32_t add_surface(World& world, Surface surface) {
     return static_cast<std::uint32_t>(world.surfaces.size() - 1);
 }
 
+std::uint32_t add_marks(World& world, const Marks& marks) {
+    const auto at = std::find(world.marks.begin(), world.marks.end(), marks);
+    const auto number = static_cast<std::uint32_t>(at - world.marks.begin());
+    if (at == world.marks.end()) world.marks.push_back(marks);
+    return number;
+}
+
 void add(World& world, const Mesh& mesh, const glm::mat4& place, const Object& object) {
     add(world, std::span(&mesh, 1), place, std::span(&object, 1));
 }

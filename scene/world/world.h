@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "materials/markings/marks.h"
 #include "materials/maths/lanes.h"
 #include "materials/optics/material.h"
 #include "materials/optics/surface.h"
@@ -35,6 +36,7 @@ struct PackedNormals {
 /// Distances of a triangle's corners from the outline of its piece, in steps of 1/256 mm.
 struct PackedEdges {
     static constexpr float kPerMm = 256;
+    static constexpr float kUnder_mm = 3;  ///< a filling's distances from the pieces are kept with this added
     std::uint16_t corners[4] = {0, 0, 0, 0};  ///< the last is spare
 };
 
@@ -50,6 +52,8 @@ struct Object {
     glm::vec3 along{1, 0, 0};    ///< direction the grain is stretched along
     glm::vec3 noise_shift_mm{};  ///< so that no two pieces show the same grain
     std::uint32_t seed = 0;
+    std::uint32_t marks = kNone;  ///< in World::marks; `surface` is then the first of its looks' surfaces
+    glm::vec2 sheet{1, 0};        ///< cosine and sine of the way from `along` to that of the sheet it is from
     std::uint32_t edges =
         kNone;  ///< of its first triangle, in World::edges; none = it looks the same all over
     std::uint32_t first_triangle = 0;
@@ -72,6 +76,7 @@ struct World {
     std::vector<PackedEdges> edges;             ///< of objects whose look changes from the edge inward
     std::vector<Object> objects;
     std::vector<Surface> surfaces;
+    std::vector<Marks> marks;                     ///< of materials that have markings
     std::shared_ptr<InterfaceTables> interfaces;  ///< what `surfaces` point into
     std::vector<Emitter> emitters;  ///< lamps in the order of the layout, then windows or parts of a picture
     std::vector<std::string> emitter_names;  ///< of `emitters`
@@ -124,6 +129,9 @@ bool has_gloss(const Material& material);
 
 /// Adds a material's surface and returns its index.
 std::uint32_t add_surface(World& world, Surface surface);
+
+/// Adds markings where the world has none like them, and returns their index.
+std::uint32_t add_marks(World& world, const Marks& marks);
 
 /// Ends the building of a world by hand (tests): adds what Embree wants after the last vertex.
 void finish(World& world);

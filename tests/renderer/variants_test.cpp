@@ -211,7 +211,8 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
 // The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
     [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, timber, along,
-                                  shift_mm, seed, edges, first_triangle, piece, material] = Object();
+                                  shift_mm, seed, marks, sheet, edges, first_triangle, piece, material] =
+        Object();
     const auto with = [](auto&& change) {
         Object object;
         change(object);
@@ -230,6 +231,10 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
                                   }),
                                   with([](Object& t) { t.noise_shift_mm.z = 1; }),
                                   with([](Object& t) { t.seed = 1; }),
+                                  with([](Object& t) { t.marks = 0; }),
+                                  with([](Object& t) {
+                                      t.sheet = {0, 1};
+                                  }),
                                   with([](Object& t) { t.edges = 1; }),
                                   with([](Object& t) { t.first_triangle = 1; }),
                                   with([](Object& t) { t.piece = 1; })};
@@ -237,6 +242,35 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
         EXPECT_FALSE(can_share_paths(plain, other)) << &other - std::begin(others);
     EXPECT_TRUE(
         can_share_paths(plain, with([](Object& t) { t.surface = t.roughened_surface = 1, t.material = 2; })));
+}
+
+// All looks of a marked material keep their order, each with its own surface in each picture.
+TEST(Variants, LooksOfAMarkedMaterialStayTogether) {
+    Marks marks;
+    marks.thread_count = 1;
+    const auto set = [&](float shade) {
+        MaterialSet s;
+        s.objects.resize(2);
+        s.objects[0].marks = 0;
+        s.objects[1].surface = static_cast<std::uint32_t>(marks.looks());
+        s.marks = {marks};
+        for (int i = 0; i <= marks.looks(); ++i) {
+            Surface look;
+            look.even = SampledSpectrum(shade + 0.01f * static_cast<float>(i));
+            s.surfaces.push_back(look);
+        }
+        return s;
+    };
+    const std::vector sets{set(0.2f), set(0.5f)};
+    EXPECT_TRUE(can_share_paths(sets[0], sets[1]));
+    World world = empty_world();
+    const VariantSurfaces worn = apply_variants(world, sets);
+    ASSERT_EQ(world.marks.size(), 1u);
+    for (std::uint32_t look = 0; look < static_cast<std::uint32_t>(marks.looks()); ++look)
+        for (std::size_t picture = 0; picture < 2; ++picture)
+            EXPECT_EQ(worn.of[picture][world.objects[0].surface + look], sets[picture].surfaces[look])
+                << look;
+    EXPECT_EQ(world.surfaces[world.objects[1].surface], sets[0].surfaces.back());
 }
 
 TEST(Variants, LightMixesByArea) {

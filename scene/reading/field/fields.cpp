@@ -94,6 +94,7 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
 
 void read_measures(Section& in, Field& field) {
     in.set(field.joint_mm, "joint");
+    in.set(field.wash, "wash");
     in.set(field.angle_deg, "rows at");
     in.set(field.halo_rows, "halo");
     // A tight joint is washed out less: common practice, no published source.

@@ -13,9 +13,11 @@
 #include "materials/photograph/glint.h"
 #include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
+#include "scene/reading/stock/coating.h"
 #include "scene/reading/stock/cost.h"
 #include "scene/reading/stock/glass.h"
 #include "scene/reading/stock/looks.h"
+#include "scene/reading/stock/markings.h"
 #include "scene/reading/stock/recipe.h"
 #include "scene/reading/stock/spectrum.h"
 #include "scene/reading/stock/treatment.h"
@@ -227,6 +229,13 @@ void keep(Material shade, const YamlMember& entry, const std::string& path, Shel
     shelf.own.push_back(std::move(shade));
 }
 
+// What shows within it and lies on it.
+void read_face(Section& in, Material& material, const ColourShelf& colours, bool of_stock) {
+    if (!of_stock) return read_spread(in, material.markings);
+    read_markings(in, material, colours);
+    read_coating(in, material);
+}
+
 void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, ProblemList& problems) {
     const std::string path = entries.path(entry.key.text);
     const std::string& name = entry.key.text;
@@ -236,9 +245,11 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
     Material material;
     const bool gilding = shelf.noun == "material";
     const GlassShelf glasses{[&](std::string_view wanted) { return shelf.find(wanted); }, shelf.names};
+    const ColourShelf colours{glasses.find, shelf.names};
     if (in.find("base")) {
         read_mixture(in, material, shelf);
         read_treatment(in, material, gilding);
+        read_face(in, material, colours, gilding);
         in.finish();
     } else if (gilding && in.find("ladder")) {
         for (Material& shade : read_ladder(in, name, glasses))
@@ -249,6 +260,7 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         if (std::optional<Material> fused = read_stack(in, glasses)) material = std::move(*fused);
         read_finish(in, material);
         read_treatment(in, material, gilding);
+        read_face(in, material, colours, gilding);
         in.finish();
     } else if (entry.value.shape == YamlValue::Shape::mapping) {
         const bool based = read_base(in, material, shelf);
@@ -258,6 +270,7 @@ void read_entry(const YamlMember& entry, const Section& entries, Shelf& shelf, P
         read_looks(in, material, shelf.files);
         read_uncertainty(in, name, shelf);
         read_treatment(in, material, gilding);
+        read_face(in, material, colours, gilding);
         in.finish();
     }
     // Kept even when bad, so that its uses are not reported as well.

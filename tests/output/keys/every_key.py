@@ -65,10 +65,13 @@ stock:
   fused: {stack: [{glass: clear, thickness: 3}, {glass: aqua, thickness: 3}], firing: dammed}
   sea: {ladder: {from: deep-teal, to: aqua, steps: 3}}
   cinder: {like: slag, glassy share: 20 %, glassy index: 1.6, glassy roughness: 0.1, glassy spot: 5, finish: waxed}
+  drawn-out: {like: aqua, streaks: {of: opal, share: 30 %, size: 9, length: 120}, wisps: {of: opal, share: 10 %, size: 14, length: 30}, seeds: {size: 1, per cm2: 3}, cords: {contrast: 20 %, size: 2}, veil: {haze: 8 %, share: 40 %, size: 15}, face: {pattern: hammered, size: 7, slope: 6 deg}, coating: {kind: dichroic, nm: 600, pairs: 3, uneven: 10 %, size: 40}}
+  marble: {like: limestone, veins: {of: basalt, share: 8 %, size: 40, length: 60}, crackle: {of: basalt, share: 4 %, size: 5}}
+  bloomed: {like: jet, coating: {layers: [{index: 1.38, nm: 100}]}}
   mortar: {base: grey-cement, pigments: {PB28: 2 %}, cement share: 35 %}
   varnish: {base: clear-epoxy, pigments: {PG18: 0.3 %}, thickness: 2, over: 40 %}
 tints:
-  kelp-joint: {like: charcoal, finish: sealed}
+  kelp-joint: {like: charcoal, finish: sealed, sand: {size: 0.4, contrast: 10 %}, meniscus: 0.6, mottling: {contrast: 3 %, size: 60}}
   rose-joint: {like: sand, looks: "b08a80", uncertainty: 1 %}
   wet-sand: {kind: cement, reflectance: 0.4, texture: {contrast: 5 %, size: 1, stretch: 2}, thickness: 4, density: 1.9, cost: 12 per m2}
   lacquer: {kind: epoxy, reflectance: 30 %, glint: {width: 100, lamp: 60, lamp distance: 1500, camera distance: 600}}
@@ -90,6 +93,7 @@ fields:
     piece: [14, 10]
     joint: 1.5
     recess: 1
+    wash: 5 %
     thickness: 6
     form: nipped
     setting: direct

@@ -58,6 +58,25 @@ const StockEntry& entry(const StockReport& report, const std::string& name) {
     throw std::out_of_range(name);
 }
 
+// A streaked glass is shown as its mean, and beside it as the plain glass that it is made from: how far its
+// streaks move it can be read off.
+TEST(SwatchSheet, AMarkedMaterialIsShownWithoutItsMarkingsToo) {
+    const Layout layout = read_layout_text(
+        "panel: {size: [300, 200]}\n"
+        "stock: {surf: {like: deep-teal, streaks: {of: opal, share: 30 %}}, plain: {like: deep-teal}}\n"
+        "fields: [{name: a, mix: {surf: 50 %, plain: 50 %}, bed: white, grout: none}]\n",
+        "mark.yaml");
+    const std::vector<double> lux(layout.on.lamps.size(), 100);
+    const StockReport report = report_stock(layout, lay(layout), lux, "rakelight 0.1.0");
+    const StockEntry &surf = entry(report, "surf"), &plain = entry(report, "plain");
+    const Swatch& without = surf.swatches.back();
+    ASSERT_EQ(without.label, "without markings");
+    EXPECT_LT(ciede2000(without.lab[2], plain.swatches.front().lab[2]),
+              2);  // but for the width of the pieces
+    EXPECT_GT(surf.swatches.front().lab[2].l, without.lab[2].l + 3);
+    for (const Swatch& swatch : plain.swatches) EXPECT_NE(swatch.label, "without markings");
+}
+
 TEST(SwatchSheet, LampsAreMixedByTheLightTheyBring) {
     const StockReport warm = report_of({300, 0}), day = report_of({0, 120});
     EXPECT_EQ(warm.lights.size(), 4u);

@@ -135,5 +135,28 @@ TEST(FaceRelief, GlassRipplesAsAsked) {
     EXPECT_NEAR(std::sqrt(sum / count), std::tan(glm::radians(2.0)), 0.15 * std::tan(glm::radians(2.0)));
 }
 
+// No ripple and no dome: every normal of the face is that of its plane, to the rounding of the mesh. The
+// plane leans by the piece's tilt (closed form).
+TEST(FormPiece, FaceWithoutRippleAndDomeIsFlat) {
+    for (Material glass : sample_layout(Opus::regulatum, 10, 10, 1.5).stock) {
+        if (glass.kind != Kind::glass) continue;
+        glass.ripple_deg = 0;
+        Piece piece = square(24, glass.thickness_mm, 7);
+        piece.dome_mm = 0;
+        const Mesh mesh = form_piece(piece, glass);
+        const glm::vec3 plane =
+            glm::normalize(glm::vec3(-std::tan(piece.tilt_rad.x), -std::tan(piece.tilt_rad.y), 1));
+        int seen = 0;
+        for (std::size_t i = 0; i < mesh.positions_mm.size(); ++i) {
+            const glm::vec3 p = mesh.positions_mm[i];
+            const bool middle = p.x > 105 && p.x < 119 && p.y > 55 && p.y < 69;
+            if (!middle || p.z < 5) continue;
+            ++seen;
+            EXPECT_LT(glm::degrees(std::acos(std::min(glm::dot(mesh.normals[i], plane), 1.f))), 0.05f);
+        }
+        EXPECT_GT(seen, 0);
+    }
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -53,6 +53,29 @@ TEST(JointSurface, LiesBelowTheFacesByTheRecess) {
     EXPECT_GT(deepest, 1.1);
 }
 
+// Brute force: the nearest side of all pieces, negative within one.
+TEST(JointSurface, KnowsHowFarItsPiecesAre) {
+    const Layout layout = two_fields();
+    const Laying laying = lay(layout);
+    const JointSurface joints = form_joints(layout, laying);
+    ASSERT_EQ(joints.mesh.edge_mm.size(), joints.mesh.positions_mm.size());
+    int judged = 0;
+    for (std::size_t i = 0; i < joints.mesh.positions_mm.size(); i += 37) {
+        const glm::dvec2 p(joints.mesh.positions_mm[i]);
+        const bool border = p.x < 1 || p.y < 1 || p.x > 199 || p.y > 119 || std::abs(p.x - 100) < 4;
+        if (border) continue;  // the skirt, and the seam between two tints, which is cut through triangles
+        double nearest = 1e9;
+        for (const auto& piece : laying.pieces) {
+            double mm = 1e9;
+            for (const auto& [a, b] : edges(piece.outline_mm)) mm = std::min(mm, distance_mm(p, a, b));
+            nearest = std::min(nearest, contains(piece.outline_mm, p) ? -mm : mm);
+        }
+        ++judged;
+        EXPECT_NEAR(joints.mesh.edge_mm[i], nearest, 1e-3);
+    }
+    EXPECT_GT(judged, 100);
+}
+
 TEST(JointSurface, BoundaryJointIsOfTheFigure) {
     const Layout layout = two_fields();
     const Laying laying = lay(layout);

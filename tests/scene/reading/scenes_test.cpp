@@ -59,6 +59,25 @@ TEST(Scenes, OperaHasEveryOpusByItsName) {
     EXPECT_GE(laying.stones.size(), 3u);
 }
 
+TEST(Scenes, TheStockSamplerShowsEveryMarking) {
+    const Layout layout = read_layout(RAKELIGHT_SCENES "/stock-sampler.yaml");
+    EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
+    std::set<Strand> strands;
+    std::set<Pattern> patterns;
+    bool seeds = false, cords = false, films = false;
+    for (const Material& m : layout.stock) {
+        for (const Strands& s : m.markings.strands) strands.insert(s.form);
+        patterns.insert(m.markings.face.pattern);
+        seeds = seeds || m.markings.seeds.size_mm > 0;
+        cords = cords || m.markings.cords.contrast > 0;
+        films = films || !m.coating.empty();
+    }
+    EXPECT_EQ(strands.size(), 5u);  // all but the wash, which is a field's
+    EXPECT_EQ(patterns.size(), 5u);
+    EXPECT_TRUE(seeds && cords && films);
+    EXPECT_TRUE(std::ranges::any_of(layout.fields, [](const Field& f) { return f.wash > 0; }));
+}
+
 TEST(Scenes, KelpIsLaidFromItsDrawing) {
     const Layout layout = read_layout(RAKELIGHT_SCENES "/kelp.yaml");
     EXPECT_TRUE(layout.warnings.empty()) << layout.warnings[0];
