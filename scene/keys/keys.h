@@ -18,8 +18,8 @@ extern const KeyTable daylight, all_round, set_ups, set_up, lamp, barn_doors, ho
 extern const KeyTable stock, material, tints, tint, grain, glint, seen, sheet, ladder, doses, pigments,
     pigment;
 // What is laid.
-extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, boulders,
-    stone;
+extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, halo,
+    boulders, stone;
 extern const KeyTable shares, shades, mix_picture, most_of;
 // Views.
 extern const KeyTable viewpoint, walk_past, picture;

@@ -21,6 +21,15 @@ bool meet(const Box& a, const Box& b) {
     return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y;
 }
 
+double longest_mm(const std::vector<Piece>& pieces) {
+    double longest = 1;
+    for (const Piece& piece : pieces) {
+        const glm::dvec2 size = bounds(piece.outline_mm).size();
+        longest = std::max({longest, size.x, size.y});
+    }
+    return longest;
+}
+
 class Closing {
   public:
     Closing(std::vector<Piece>& pieces, const Region& ground, const CuttingRules& rules, double most_mm2,
@@ -32,7 +41,7 @@ class Closing {
           seed_(seed),
           side_mm_(std::sqrt(rules.nominal_mm2)),
           edge_(ground, 4 * std::sqrt(most_mm2)),
-          grid_(2 * std::sqrt(most_mm2)) {
+          grid_(longest_mm(pieces) + 2 * kReach * side_mm_) {
         for (std::size_t i = 0; i < pieces.size(); ++i) note(i);
     }
 

@@ -182,7 +182,7 @@ void lay_pebbles(const OpusTask& task, std::vector<Piece>& pieces) {
         if (field.guides.empty())
             laid = straight_rows(field, ground, even.pitch);
         else
-            laid.rows = flowing_rows(field, ground, even, false);
+            laid.rows = flowing_rows({field, ground, task.outline, task.breaks, even, task.heads, task.seed}, false);
         even.pitch = laid.pitch;
         lay_rows(laid.rows, ground, even, task.heads, task.seed, pieces);
     } else {
