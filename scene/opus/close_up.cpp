@@ -15,6 +15,7 @@ constexpr std::size_t kFewSides = 6;
 constexpr double kReach = 0.9;       // of a piece's side: how far a piece reaches into a gap
 constexpr double kLake = 0.3;        // joints: half the width of a gap that is none of them
 constexpr double kWorthIt = 1.02;    // of its area, that a piece grows by at least
+constexpr double kClose = 2.2;       // of a piece's side: so near a place that is looked at
 constexpr double kSamePlace = 0.93;  // of a piece, that it keeps when it is cut anew
 
 bool meet(const Box& a, const Box& b) {
@@ -45,17 +46,23 @@ class Closing {
         for (std::size_t i = 0; i < pieces.size(); ++i) note(i);
     }
 
-    void run() {
-        const std::size_t count = pieces_.size();
-        std::vector<std::size_t> along_edge;
-        for (std::size_t i = 0; i < count; ++i) {
+    void run(std::span<const glm::dvec2> places) {
+        const double close = kClose * side_mm_;
+        PointGrid<glm::dvec2> here(close);
+        for (const auto& p : places) here.add(p, p);
+        std::vector<std::size_t> looked_at;
+        for (std::size_t i = 0; i < pieces_.size(); ++i) {
             double nearest = 1e300;
             for (const auto& p : pieces_[i].outline_mm) nearest = std::min(nearest, edge_.inside_mm(p));
-            if (nearest < 2.5 * rules_.joint_mm) along_edge.push_back(i);
+            const glm::dvec2 heart = centroid(pieces_[i].outline_mm);
+            if (nearest < 2.5 * rules_.joint_mm || !here.all_near(heart, 1, [&](const glm::dvec2& p) {
+                    return glm::distance(p, heart) >= close;
+                }))
+                looked_at.push_back(i);
         }
         for (int round = 0; round < 2; ++round)
-            for (const std::size_t i : along_edge) let_grow(i);
-        for (const std::size_t i : along_edge) fill_beside(i);
+            for (const std::size_t i : looked_at) let_grow(i);
+        for (const std::size_t i : looked_at) fill_beside(i);
     }
 
   private:
@@ -160,8 +167,8 @@ class Closing {
 }  // namespace
 
 void close_up(std::vector<Piece>& pieces, const Region& ground, const CuttingRules& rules, double most_mm2,
-              std::uint64_t seed) {
-    Closing(pieces, ground, rules, most_mm2, seed).run();
+              std::uint64_t seed, std::span<const glm::dvec2> places) {
+    Closing(pieces, ground, rules, most_mm2, seed).run(places);
 }
 
 }  // namespace rakelight

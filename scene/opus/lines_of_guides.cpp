@@ -72,9 +72,10 @@ namespace {
 
 // Rows as they flow, and what they leave open at stones and seams closed.
 void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
-    lay_rows(flowing_rows(task, follow_outline), task.ground, task.hand, task.heads, task.seed, pieces);
+    const auto ends =
+        lay_rows(flowing_rows(task, follow_outline), task.ground, task.hand, task.heads, task.seed, pieces);
     close_up(pieces, task.ground, task.hand.rules, 1.6 * task.hand.rules.nominal_mm2,
-             hash_combine(task.seed, 5));
+             hash_combine(task.seed, 5), ends);
 }
 
 }  // namespace

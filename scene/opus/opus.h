@@ -43,9 +43,9 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
                std::uint64_t seed, std::vector<Piece>& pieces);
 
 /// Lays rows on `ground`, given their middle lines, which may reach beyond it or come too near to one
-/// another.
-void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-              std::uint64_t seed, std::vector<Piece>& pieces);
+/// another. \return where rows end within the field
+std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
+                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces);
 
 /// Lays `rows` rows along the edge of `contour`, as far as they lie in `ground`, appends them to `pieces` and
 /// returns the ground that is left: empty when the rows fill it.

@@ -40,5 +40,17 @@ TEST(Waves, NoMoreRowsAreBornThanHaveTo) {
     EXPECT_LE(faults.of(FaultKind::row_end), 18u - 5 + 2);
 }
 
+TEST(Waves, RowsThatRunOutAlongAnEdgeEndInAWedge) {
+    // Rows at six degrees to the edge, where eleven noses had left as many hollows and 32 short sides: two
+    // thirds of both. Common practice, no published source.
+    Layout layout = sample_layout(Opus::musivum, 9, 7, 1);
+    layout.panel.width_mm = 400;
+    layout.panel.height_mm = 200;
+    layout.fields[0].guides = {{{{-10, 80}, {410, 125}}, false, false, {}}};
+    const LayingFaults faults = find_faults(layout, lay(layout));
+    EXPECT_LE(faults.of(FaultKind::hollow), 7u);
+    EXPECT_LE(faults.of(FaultKind::short_side), 21u);
+}
+
 }  // namespace
 }  // namespace rakelight

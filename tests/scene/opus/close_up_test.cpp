@@ -62,6 +62,20 @@ TEST(CloseUp, AGapAsLargeAsAPieceIsFilled) {
     EXPECT_EQ(pieces.size(), 2u);
 }
 
+TEST(CloseUp, AGapInTheFieldIsSeenWhereItIsToldOf) {
+    // Four pieces round a gap of 12 by 12 mm, far from every edge.
+    const Region ground{{{{0, 0}, {140, 0}, {140, 140}, {0, 140}}}};
+    const std::vector<Piece> round{square_piece(44, 44, 76, 63.5), square_piece(44, 76.5, 76, 96),
+                                   square_piece(44, 64.5, 63.5, 75.5), square_piece(76.5, 64.5, 96, 75.5)};
+    auto pieces = round;
+    close_up(pieces, ground, rules_of(13), 340, 1);
+    EXPECT_EQ(pieces.size(), 4u);
+    EXPECT_NEAR(area_of(pieces), area_of(round), 1e-9);
+    const std::vector<glm::dvec2> places{{70, 70}};
+    close_up(pieces, ground, rules_of(13), 640, 1, places);
+    EXPECT_GT(area_of(pieces), area_of(round) + 100);
+}
+
 TEST(CloseUp, WhatIsWholeStays) {
     std::vector<Piece> pieces{square_piece(0.5, 0.5, 19.5, 29.5), square_piece(20.5, 0.5, 39.5, 29.5)};
     const auto before = pieces;
