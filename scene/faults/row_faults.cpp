@@ -7,9 +7,9 @@
 #include <memory>
 
 #include "scene/faults/fault_parts.h"
+#include "scene/flow/keystone.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/model/layout.h"
-#include "scene/opus/keystone.h"
 #include "scene/opus/seams.h"
 
 namespace rakelight {

@@ -4,13 +4,13 @@
 #include <limits>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/breaks.h"
+#include "scene/flow/flow.h"
+#include "scene/flow/rows_of_flow.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/stroke.h"
-#include "scene/opus/breaks.h"
 #include "scene/opus/close_up.h"
-#include "scene/opus/flow.h"
 #include "scene/opus/opus.h"
-#include "scene/opus/rows_of_flow.h"
 
 namespace rakelight {
 

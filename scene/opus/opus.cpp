@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "materials/maths/hash.h"
-#include "scene/opus/breaks.h"
+#include "scene/flow/breaks.h"
 #include "scene/opus/opera.h"
 #include "scene/opus/seams.h"
 

@@ -8,12 +8,12 @@
 #include <vector>
 
 #include "materials/optics/material.h"
+#include "scene/flow/cells.h"
+#include "scene/flow/row.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
-#include "scene/opus/cells.h"
 #include "scene/opus/contours.h"
 #include "scene/opus/cutting.h"
-#include "scene/opus/row.h"
 
 namespace rakelight {
 

@@ -5,9 +5,9 @@
 
 #include <vector>
 
+#include "scene/flow/row.h"
 #include "scene/geometry/region.h"
 #include "scene/model/field.h"
-#include "scene/opus/row.h"
 
 namespace rakelight {
 

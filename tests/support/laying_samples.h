@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/keystone.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
-#include "scene/opus/keystone.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {

@@ -12,8 +12,8 @@
 #include <ostream>
 #include <string>
 
+#include "scene/flow/keystone.h"
 #include "scene/laying/region_plan.h"
-#include "scene/opus/keystone.h"
 #include "scene/opus/opus.h"
 #include "tests/support/laying_samples.h"
 

@@ -1,4 +1,4 @@
-#include "scene/opus/breathing.h"
+#include "scene/flow/breathing.h"
 
 #include <algorithm>
 #include <array>

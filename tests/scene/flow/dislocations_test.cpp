@@ -1,5 +1,5 @@
 // Rows broken by hand: the phase of straight rows with pairs of dislocations put in, in closed form.
-#include "scene/opus/dislocations.h"
+#include "scene/flow/dislocations.h"
 
 #include <gtest/gtest.h>
 

@@ -8,8 +8,8 @@
 #include <span>
 #include <vector>
 
+#include "scene/flow/phase_relaxation.h"
 #include "scene/geometry/lattice.h"
-#include "scene/opus/phase_relaxation.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "scene/opus/rows_of_flow.h"
+#include "scene/flow/rows_of_flow.h"
 
 #include <algorithm>
 #include <array>
@@ -8,11 +8,11 @@
 #include <optional>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/dislocations.h"
+#include "scene/flow/phase_relaxation.h"
+#include "scene/flow/row_tips.h"
 #include "scene/geometry/contour.h"
 #include "scene/geometry/polygon.h"
-#include "scene/opus/dislocations.h"
-#include "scene/opus/phase_relaxation.h"
-#include "scene/opus/row_tips.h"
 
 namespace rakelight {
 

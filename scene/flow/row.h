@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/cells.h"
 #include "scene/geometry/point_grid.h"
-#include "scene/opus/cells.h"
 
 namespace rakelight {
 

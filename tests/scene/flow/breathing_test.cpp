@@ -1,5 +1,5 @@
 // Row widths against the closed form of rows that run out from one point.
-#include "scene/opus/breathing.h"
+#include "scene/flow/breathing.h"
 
 #include <gtest/gtest.h>
 

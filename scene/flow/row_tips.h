@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "scene/opus/row.h"
+#include "scene/flow/row.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "scene/opus/row_tips.h"
+#include "scene/flow/row_tips.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "scene/opus/dislocations.h"
+#include "scene/flow/dislocations.h"
 
 #include <algorithm>
 #include <array>
