@@ -7,10 +7,10 @@
 #include <memory>
 
 #include "scene/faults/fault_parts.h"
+#include "scene/flow/keystone.h"
 #include "scene/geometry/edge_index.h"
-#include "scene/geometry/stroke.h"
 #include "scene/model/layout.h"
-#include "scene/opus/keystone.h"
+#include "scene/opus/seams.h"
 
 namespace rakelight {
 
@@ -69,7 +69,7 @@ Facing facing(const Seen& seen, std::uint32_t index, double way) {
     return out;
 }
 
-// Whether an end is excused: at the field's edge, at a stone, at its own halo, or at a break.
+// Whether an end is excused: at the field's edge, at a stone, at its own halo, at a break or a seam.
 class FieldEdges {
   public:
     explicit FieldEdges(const Seen& seen) {
@@ -79,7 +79,10 @@ class FieldEdges {
                              field.halo_rows * (field.piece_width_mm + field.joint_mm));
             index_.push_back(std::make_unique<EdgeIndex>(seen.ground[f], reach_.back()));
             breaks_.emplace_back();
-            for (const Stroke& stroke : field.breaks) breaks_.back().push_back(flatten(stroke, 0.2));
+            for (Row& line : breaks_of(field, seen.ground[f])) {
+                if (line.closed) line.line_mm.push_back(line.line_mm.front());
+                breaks_.back().push_back(std::move(line.line_mm));
+            }
         }
     }
     bool near(std::uint32_t field, const glm::dvec2& p) const {

@@ -33,9 +33,12 @@ constexpr KeyRow kField[] = {
     {"guides", list_of(kGuide), "straight rows", "Andamento: the lines that rows follow."},
     {"breaks", list_of(kGuide), "no breaks",
      "Lines where the andamento changes at one stroke: a joint runs there and rows end."},
+    {"seam", word("fan, mitre"), "fan",
+     "Where rows of two guides meet at 40 degrees or more: they turn, or end on one line, mitred."},
     {"rows", word("along, across"), "along", "Whether rows run along the guides or across them."},
     {"rows at", angle(-360, 360), "0 deg", "Direction of straight rows, counter-clockwise from level."},
-    {"halo", whole(0, 50), "0; classicum 2", "Rows that follow the field's edge before all others."},
+    {"halo", whole(0, 50) | mapping(halo), "0; classicum 2",
+     "Rows that follow the field's edge before all others; the panel's edge only in classicum, or as told."},
     {"piece", length(0.5, 3000) | lengths(2, 0.5, 3000), "10 mm",
      "Size of a piece along the row and across it; one number is both."},
     {"joint", length(0, 50), "1.5 mm", "Width of the joints; in sectile 0.2 to 1 mm is usual."},
@@ -88,6 +91,15 @@ constexpr KeyRow kAccent[] = {
     {"count", whole(1, 100'000), kMust, "How many of them."},
 };
 
+constexpr Takes kFigure = text("the name of another field");
+
+constexpr KeyRow kHalo[] = {
+    {"rows", whole(0, 50), "2", "How many."},
+    {"round", kFigure | list_of(kFigure, 1, 2000), "all that the field borders on",
+     "The figures that they follow, and nothing else."},
+    {"panel edge", word("no, yes"), "no; in classicum yes", "Whether they follow the edge of the panel too."},
+};
+
 constexpr KeyRow kBoulders[] = {
     {"material", kMaterial, kMust, "What they are."},
     {"count", whole(1, 200), kMust, "How many; three to seven look like accents."},
@@ -115,6 +127,7 @@ extern constexpr KeyTable field{
 extern constexpr KeyTable lean{"fields.lean towards", "What faces are turned to on purpose.", kLean,
                                kLeanRules};
 extern constexpr KeyTable accent{"fields.accents", "Stray pieces of one material.", kAccent};
+extern constexpr KeyTable halo{"fields.halo", "Rows that follow edges before all others.", kHalo};
 extern constexpr KeyTable boulders{"fields.boulders", "Large stones strewn over a field.", kBoulders};
 extern constexpr KeyTable stone{
     "stones", "A stone set by hand. [x, y] counts from the lower left corner of the panel.", kStone};

@@ -19,8 +19,8 @@ extern const KeyTable stock, material, tints, tint, grain, glint, seen, sheet, l
     pigment;
 extern const KeyTable streaks, wisps, veins, crackle, seeds, cords, veil, face, coating, film, sand, mottling;
 // What is laid.
-extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, boulders,
-    stone;
+extern const KeyTable drawing, map_colours, field, curve, outline, line, guide, shape, lean, accent, halo,
+    boulders, stone;
 extern const KeyTable shares, shades, mix_picture, most_of;
 // Views.
 extern const KeyTable viewpoint, walk_past, picture;

@@ -12,6 +12,7 @@
 #include "scene/forms/heights.h"
 #include "scene/forms/stone_body.h"
 #include "scene/laying/boulders.h"
+#include "scene/laying/contours.h"
 #include "scene/laying/region_plan.h"
 #include "scene/laying/stone_check.h"
 #include "scene/laying/thick_bed.h"
@@ -107,6 +108,7 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
     if (auto problems = check_stones(layout, stones.set, stones.shapes); !problems.empty())
         throw LayoutError(std::move(problems));
     laying.stones = std::move(stones.set);
+    const std::vector<Contours> contours = plan_contours(layout, regions, footprints_of(stones.set));
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
     const std::vector<std::string> said = before ? said_of_fields(layout) : std::vector<std::string>();
     LaidFields laid;
@@ -116,6 +118,9 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
         const Field& field = layout.fields[f];
         if (f < said.size()) {
             laid.fields[f] = {said[f], regions[f].rings, {}};
+            for (const Region* edges : {&contours[f].halo, &contours[f].outline})
+                laid.fields[f].ground_mm.insert(laid.fields[f].ground_mm.end(), edges->rings.begin(),
+                                                edges->rings.end());
             if (const LaidFields::Field* same = laid_before(*before, laid.fields[f])) {
                 by_field[f] = same->pieces;
                 for (auto& piece : by_field[f]) piece.field = static_cast<std::uint32_t>(f);
@@ -125,7 +130,8 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
             }
         }
         const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
-        auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock));
+        auto& pieces = by_field[f] =
+            lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock), contours[f]);
         for (auto& piece : pieces) {
             piece.field = static_cast<std::uint32_t>(f);
             keep_on_panel(piece.outline_mm, layout.panel);

@@ -11,11 +11,12 @@ namespace rakelight {
 struct Layout;
 
 /// Fields as they were laid, kept from one laying to the next: what the file says of a field and of all that
-/// may bear on it, its ground and its pieces. Only good while the files beside the layout stay as they are.
+/// may bear on it, its ground, the edges
+/// that its rows follow and its pieces. Only good while the files beside the layout stay as they are.
 struct LaidFields {
     struct Field {
         std::string said;
-        std::vector<std::vector<glm::dvec2>> ground_mm;
+        std::vector<std::vector<glm::dvec2>> ground_mm;  ///< and the edges
         std::vector<Piece> pieces;
     };
     std::vector<Field> fields;

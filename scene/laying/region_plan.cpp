@@ -34,24 +34,33 @@ Region carried_over_edge(const Region& ground, const Panel& panel, double joint_
     return intersect(unite(ground, band), rectangle(panel.width_mm, panel.height_mm, kDrawnIn * joint_mm));
 }
 
-}  // namespace
-
-std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints) {
-    const Region panel = rectangle(layout.panel.width_mm, layout.panel.height_mm, 0);
+// Calls `each(field's index, its ground on `panel`)` in the order of laying.
+template <class Each>
+void each_ground(const Layout& layout, const std::vector<Ring>& footprints, const Region& panel,
+                 Each&& each) {
     Region stones;
     for (const auto& footprint : footprints) stones = unite(stones, region_of(footprint));
     Region taken;
-    std::vector<Region> regions;
-    std::vector<Problem> problems;
     for (std::size_t f = 0; f < layout.fields.size(); ++f) {
         const Field& field = layout.fields[f];
-        Ring outline = flatten(field.outline, kFlatness_mm);
+        const Ring outline = flatten(field.outline, kFlatness_mm);
         const Region wanted = outline.size() < 3 ? panel : intersect(outlined(field, outline), panel);
         // Stones keep a joint's width to themselves; half of it is taken when pieces are drawn in.
         const Region clear_of_stones =
             stones.empty() ? stones : grow(stones, field.joint_mm * (1 - kDrawnIn), Corner::round);
-        const Region ground = subtract(subtract(wanted, taken), clear_of_stones);
+        each(f, subtract(subtract(wanted, taken), clear_of_stones));
         taken = unite(taken, wanted);
+    }
+}
+
+}  // namespace
+
+std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints) {
+    std::vector<Region> regions;
+    std::vector<Problem> problems;
+    const Region panel = rectangle(layout.panel.width_mm, layout.panel.height_mm, 0);
+    each_ground(layout, footprints, panel, [&](std::size_t f, const Region& ground) {
+        const Field& field = layout.fields[f];
         const double narrow = std::min(field.piece_length_mm, field.piece_width_mm);
         if (area_mm2(ground) <= 0)
             problems.push_back(
@@ -66,8 +75,16 @@ std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& 
                                             "which is nowhere that wide",
                                             narrow, field.name)});
         regions.push_back(carried_over_edge(ground, layout.panel, field.joint_mm));
-    }
+    });
     if (!problems.empty()) throw LayoutError(std::move(problems));
+    return regions;
+}
+
+std::vector<Region> regions_beyond(const Layout& layout, const std::vector<Ring>& footprints,
+                                   double beyond_mm) {
+    std::vector<Region> regions;
+    each_ground(layout, footprints, rectangle(layout.panel.width_mm, layout.panel.height_mm, beyond_mm),
+                [&](std::size_t, const Region& ground) { regions.push_back(ground); });
     return regions;
 }
 

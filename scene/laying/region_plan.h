@@ -16,4 +16,8 @@ struct Layout;
 /// for every field that has no ground, or none wide enough for a piece.
 std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints);
 
+/// The same as it is drawn, up to `beyond_mm` past the panel; fields may be empty.
+std::vector<Region> regions_beyond(const Layout& layout, const std::vector<Ring>& footprints,
+                                   double beyond_mm);
+
 }  // namespace rakelight

@@ -93,14 +93,17 @@ struct Field {
     std::vector<Stroke> more_rings;  ///< closed; islands and holes: with the outline, by the even-odd rule
     std::vector<Stroke> guides;      ///< andamento lines, open or closed
     std::vector<Stroke> breaks;      ///< lines across which the andamento is not blended; rows end there
+    bool mitred_seams = false;       ///< where rows of two guides meet they end on one line, mitred
     bool rows_across = false;        ///< rows at right angles to the guides, not along them
     Opus opus = Opus::tessellatum;
     double piece_length_mm = 10;  ///< along the row
     double piece_width_mm = 10;   ///< across the row
     glm::dvec2 sizes_mm{0};       ///< of palladianum: the smallest and the largest; 0 = all about alike
     double joint_mm = 1.5;
-    double angle_deg = 0;           ///< direction of straight rows, counter-clockwise from x
-    int halo_rows = 0;              ///< rows that follow the field's outline before the guides take over
+    double angle_deg = 0;  ///< direction of straight rows, counter-clockwise from x
+    int halo_rows = 0;     ///< rows that follow the field's outline before the guides take over
+    std::vector<std::string> halo_round;  ///< fields that they follow; empty = all that the field borders on
+    bool halo_at_panel_edge = false;      ///< whether they follow the panel's edge as well
     std::vector<MixPart> mix;       ///< with a shift or a picture: all that may be laid, in its mean share
     std::optional<MixShift> shift;  ///< instead of the even mix
     std::optional<MixPicture> picture;  ///< instead of the even mix

@@ -16,6 +16,7 @@ constexpr double kTip = 0.34;      // width of the tip, of a whole piece's
 constexpr double kTaper_deg = 22;  // between the two long sides of a wedge
 constexpr double kLongest = 1.7;   // pitches
 constexpr double kShortest = 0.7;  // pitches
+constexpr double kMostOff = 0.3;   // of a wedge, that may lie off the field
 constexpr double kLeast = 0.45;    // of a whole cell, that a piece keeps when a head is moved
 
 // The corners of `cell` that it shares with `other`, in its own order, when they are one chain.
@@ -86,7 +87,7 @@ bool meet(const Box& a, const Box& b) {
 }
 
 // Gives the ground round a wedge to the cells beside it, each what lies nearest to it.
-bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_end, const Ring& wedge,
+bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_end, Ring& wedge,
                std::vector<Box>& boxes, std::vector<char>& done, const std::vector<std::size_t>& close,
                double reach_mm) {
     const std::size_t last = row_end.last;  // the piece before it keeps its ground
@@ -106,7 +107,12 @@ bool make_room(Cells& cells, const std::vector<Seed>& seeds, const RowEnd& row_e
         if (meet(boxes[s], touched)) ground.push_back(cells.of_seed[s]);  // the others keep theirs
     }
     const Region free = region_of(ground, false);
-    if (area_mm2(subtract({{wedge}}, free)) > 0.01) return false;  // off the field, or over another wedge
+    if (const double off = area_mm2(subtract({{wedge}}, free)); off > 0.01) {
+        // Over another wedge, or off the field: there it is cut along the edge.
+        const Region within = intersect({{wedge}}, free);
+        if (within.rings.size() != 1 || off > kMostOff * area_mm2(wedge)) return false;
+        wedge = within.rings[0];
+    }
     const Region left = subtract(free, {{wedge}});
     const Cells shared = share_out(beside, left);
     for (std::size_t k = 0; k < which.size(); ++k) {
@@ -201,12 +207,13 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
         const auto on_left = head_at_tip(cells, boxes, row_of, close, *nib, 1, rules);
         const auto on_right = head_at_tip(cells, boxes, row_of, close, *nib, -1, rules);
         const bool tip_left = (on_left ? on_left->whole : 0) >= (on_right ? on_right->whole : 0);
-        const Ring wedge = wedge_of(*nib, tip_left);
+        Ring wedge = wedge_of(*nib, tip_left);
         if (area_mm2(wedge) <= 0 ||
             !make_room(cells, seeds, end, wedge, boxes, done, close, 1.5 * rules.length_mm))
             continue;
         const bool forward = glm::dot(seeds[end.last].along, nib->out) >= 0;
         seeds[end.last].along = forward ? nib->out : -nib->out;
+        if (end.at_edge) continue;
         auto head = head_at_tip(cells, boxes, row_of, close, *nib, tip_left ? 1 : -1, rules);
         if (!head || done[head->behind] || done[head->beyond]) continue;
         cells.of_seed[head->behind] = std::move(head->back);

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "scene/opus/cells.h"
+#include "scene/flow/cells.h"
 
 namespace rakelight {
 
@@ -14,6 +14,7 @@ namespace rakelight {
 struct RowEnd {
     std::size_t last = 0;    ///< seed of its last piece
     std::size_t before = 0;  ///< seed of the piece before that
+    bool at_edge = false;    ///< it runs out along the field's edge: no head is moved to its tip
 };
 
 struct ForkRules {

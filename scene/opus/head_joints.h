@@ -8,7 +8,7 @@
 #include <span>
 #include <vector>
 
-#include "scene/opus/cells.h"
+#include "scene/flow/cells.h"
 
 namespace rakelight {
 

@@ -3,19 +3,16 @@
 #include <cmath>
 #include <limits>
 
+#include "materials/maths/hash.h"
+#include "scene/flow/breaks.h"
+#include "scene/flow/flow.h"
+#include "scene/flow/rows_of_flow.h"
+#include "scene/geometry/edge_index.h"
 #include "scene/geometry/stroke.h"
-#include "scene/opus/breaks.h"
-#include "scene/opus/flow.h"
+#include "scene/opus/close_up.h"
 #include "scene/opus/opus.h"
-#include "scene/opus/rows_of_flow.h"
 
 namespace rakelight {
-
-std::vector<Row> breaks_of(const Field& field) {
-    std::vector<Row> lines;
-    for (const auto& stroke : field.breaks) lines.push_back({flatten(stroke, 0.1), stroke.closed});
-    return lines;
-}
 
 StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted) {
     const double turn = glm::radians(field.angle_deg);
@@ -35,9 +32,10 @@ StraightRows straight_rows(const Field& field, const Region& ground, const Pitch
     return straight;
 }
 
-std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,
-                              bool follow_outline) {
+std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline) {
+    const auto& [field, ground, outline, breaks, hand, heads, seed] = task;
     const double across = hand.pitch.across_mm;
+    const EdgeIndex near_ground(ground, 3 * across);
     constexpr double everywhere = std::numeric_limits<double>::infinity();
     std::vector<Guide> guides;
     for (const auto& stroke : field.guides)
@@ -46,13 +44,19 @@ std::vector<Row> flowing_rows(const Field& field, const Region& ground, const Fi
     std::erase_if(guides, [](const Guide& g) { return g.row.line_mm.size() < 2; });
     const bool alone = guides.empty() || follow_outline;
     for (const auto& ring : ground.rings) {
-        if (alone)
-            guides.push_back({{ring, true}, everywhere, field.rows_across});
-        else if (area_mm2(ring) < 0)  // rows part round what stands in their way, as water does
+        if (!alone && area_mm2(ring) < 0)  // rows part round what stands in their way, as water does
             guides.push_back({{ring, true}, 3.5 * across});
     }
+    // What is far past the panel closes the outline and leads nothing.
+    if (alone && outline.rings == ground.rings)
+        for (const auto& ring : ground.rings) guides.push_back({{ring, true}, everywhere, field.rows_across});
+    else if (alone)
+        for (const auto& ring : outline.rings)
+            for (Row& part : stretches({ring, true}, 0.25 * across, [&](const glm::dvec2& p) {
+                     return near_ground.inside_mm(p) > -2 * across;
+                 }))
+                guides.push_back({std::move(part), everywhere, field.rows_across});
     const Lattice lattice = lattice_over(bounds(ground), across / 4.5);
-    const auto breaks = breaks_of(field);
     return rows_of_flow(flow_from(guides, lattice, across, breaks, &ground), lattice, across,
                         cut_links(breaks, lattice));
 }
@@ -64,14 +68,24 @@ void lay_tessellatum(const OpusTask& task, std::vector<Piece>& pieces) {
     lay_rows(rows, task.ground, fitted, task.heads, task.seed, pieces);
 }
 
+namespace {
+
+// Rows as they flow, and what they leave open at stones and seams closed.
+void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
+    const auto ends =
+        lay_rows(flowing_rows(task, follow_outline), task.ground, task.hand, task.heads, task.seed, pieces);
+    close_up(pieces, task.ground, task.hand.rules, 1.6 * task.hand.rules.nominal_mm2,
+             hash_combine(task.seed, 5), ends);
+}
+
+}  // namespace
+
 void lay_musivum(const OpusTask& task, std::vector<Piece>& pieces) {
-    lay_rows(flowing_rows(task.field, task.ground, task.hand, false), task.ground, task.hand, task.heads,
-             task.seed, pieces);
+    lay_flowing(task, false, pieces);
 }
 
 void lay_vermiculatum(const OpusTask& task, std::vector<Piece>& pieces) {
-    lay_rows(flowing_rows(task.field, task.ground, task.hand, true), task.ground, task.hand, task.heads,
-             task.seed, pieces);
+    lay_flowing(task, true, pieces);
 }
 
 }  // namespace rakelight

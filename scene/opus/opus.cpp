@@ -5,8 +5,9 @@
 #include <algorithm>
 
 #include "materials/maths/hash.h"
-#include "scene/opus/breaks.h"
+#include "scene/flow/breaks.h"
 #include "scene/opus/opera.h"
+#include "scene/opus/seams.h"
 
 namespace rakelight {
 
@@ -50,15 +51,23 @@ double least_angle_deg(const Field& field, std::span<const Material> stock) {
 }
 
 std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint64_t seed,
-                             double least_angle_deg) {
+                             double least_angle_deg, const Contours& contours) {
     std::vector<Piece> pieces;
     FieldHand hand = hand_of(field);
     hand.rules.least_angle_deg = least_angle_deg;
     HeadJoints heads(hand.pitch);
-    Region left = lay_halo(ground, field.halo_rows, hand, heads, hash_combine(seed, 1), pieces);
+    Region left = lay_halo(ground, contours.halo.empty() ? ground : contours.halo, field.halo_rows, hand,
+                           heads, hash_combine(seed, 1), pieces);
     if (left.empty()) return pieces;
-    if (!field.breaks.empty()) left = slit(left, breaks_of(field));
-    rule_of(field.opus).lay({field, left, hand, heads, hash_combine(seed, 2)}, pieces);
+    const std::vector<Row> breaks = breaks_of(field, ground);
+    if (!breaks.empty()) left = slit(left, breaks);
+    Region outline = left;
+    if (!contours.outline.empty() && (field.halo_rows == 0 || !contours.halo.empty()))
+        outline =
+            field.halo_rows == 0
+                ? contours.outline
+                : intersect(contours.outline, grow(contours.halo, -field.halo_rows * hand.pitch.across_mm));
+    rule_of(field.opus).lay({field, left, outline, breaks, hand, heads, hash_combine(seed, 2)}, pieces);
     return pieces;
 }
 

@@ -8,11 +8,12 @@
 #include <vector>
 
 #include "materials/optics/material.h"
+#include "scene/flow/cells.h"
+#include "scene/flow/row.h"
 #include "scene/model/field.h"
 #include "scene/model/piece.h"
-#include "scene/opus/cells.h"
+#include "scene/opus/contours.h"
 #include "scene/opus/cutting.h"
-#include "scene/opus/row.h"
 
 namespace rakelight {
 
@@ -20,7 +21,7 @@ namespace rakelight {
 /// `ground`: the field's region up to the middle of its joints (region_plan.h). `seed`: of this field alone.
 /// `least_angle_deg`: sharper corners are nipped off.
 std::vector<Piece> lay_field(const Field& field, const Region& ground, std::uint64_t seed,
-                             double least_angle_deg = kLeastAngle_deg);
+                             double least_angle_deg = kLeastAngle_deg, const Contours& contours = {});
 
 /// The sharpest corner that all materials of a field keep when cut: 32 degrees in glass, 40 in stone and
 /// slag, 50 in what is as light and crumbly as pumice. Common practice, no published source.
@@ -42,19 +43,22 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
                std::uint64_t seed, std::vector<Piece>& pieces);
 
 /// Lays rows on `ground`, given their middle lines, which may reach beyond it or come too near to one
-/// another.
-void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-              std::uint64_t seed, std::vector<Piece>& pieces);
+/// another. \return where rows end within the field
+std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
+                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces);
 
-/// Lays `rows` rows along the edge of `ground`, appends them to `pieces` and returns the ground that is left:
-/// empty when the rows fill it.
-Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoints& heads, std::uint64_t seed,
-                std::vector<Piece>& pieces);
+/// Lays `rows` rows along the edge of `contour`, as far as they lie in `ground`, appends them to `pieces` and
+/// returns the ground that is left: empty when the rows fill it.
+Region lay_halo(const Region& ground, const Region& contour, int rows, const FieldHand& hand,
+                HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces);
 
 /// What one opus is asked to lay.
 struct OpusTask {
     const Field& field;
     const Region& ground;  ///< inside the halo, slit along the field's breaks; never empty
+    const Region&
+        outline;  ///< its edges are those that rows follow: of `ground`, or as it goes on past the panel
+    const std::vector<Row>& breaks;  ///< lines at which rows end (seams.h)
     const FieldHand& hand;
     HeadJoints& heads;  ///< of the halo; rows add theirs
     std::uint64_t seed = 0;
@@ -62,8 +66,6 @@ struct OpusTask {
 
 /// Radius of the arcs of fans: the field's own, else ten pieces' width.
 double fan_radius_mm(const Field& field);
-/// The field's breaks as lines.
-std::vector<Row> breaks_of(const Field& field);
 /// Middle lines of straight rows, and their pitch, which is fitted to the ground.
 struct StraightRows {
     std::vector<Row> rows;
@@ -74,7 +76,6 @@ struct StraightRows {
 StraightRows straight_rows(const Field& field, const Region& ground, const Pitch& wanted);
 /// Middle lines of rows along the guides and round the holes of the ground; along its whole edge when there
 /// is no guide or `follow_outline` is set.
-std::vector<Row> flowing_rows(const Field& field, const Region& ground, const FieldHand& hand,
-                              bool follow_outline);
+std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline);
 
 }  // namespace rakelight

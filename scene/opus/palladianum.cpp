@@ -9,6 +9,7 @@
 #include "scene/geometry/clipped_cells.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
+#include "scene/opus/close_up.h"
 #include "scene/opus/opus.h"
 #include "scene/opus/power_cells.h"
 #include "scene/opus/stone_sizes.h"
@@ -222,7 +223,16 @@ void lay_palladianum(const OpusTask& task, std::vector<Piece>& pieces) {
     rules.least_edge_mm = std::min(rules.least_edge_mm, 0.1 * std::sqrt(least));
     std::vector<Seed> seeds;
     for (const auto& cell : cells) seeds.push_back({{}, grain_of(cell)});
-    cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), pieces);
+    std::vector<Piece> cut;
+    cut_cells(cells, seeds, rules, hash_combine(task.seed, 3), cut);
+    // Along stones and borders the curve counts as one side; a filler may be narrow, but not to break.
+    rules.most_corners = 12;
+    rules.crowded_edge = 1;
+    rules.least_width_mm *= 0.6;
+    rules.nominal_mm2 = least;
+    close_up(cut, ground, rules, of_sizes ? std::pow(field.sizes_mm.y + field.joint_mm, 2) : 2.2 * mean,
+             hash_combine(task.seed, 4));
+    for (Piece& piece : cut) pieces.push_back(std::move(piece));
 }
 
 }  // namespace rakelight

@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "scene/opus/row.h"
+#include "scene/flow/row.h"
 
 namespace rakelight {
 

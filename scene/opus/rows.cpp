@@ -50,37 +50,6 @@ double length_mm(const Row& row) {
     return sum;
 }
 
-// The stretches of a row whose points pass `good`.
-template <class Good>
-std::vector<Row> stretches(const Row& row, double step_mm, Good&& good) {
-    auto line = resampled(row, step_mm);
-    std::vector<char> ok;
-    for (const auto& p : line) ok.push_back(good(p));
-    if (std::all_of(ok.begin(), ok.end(), [](char c) { return c != 0; })) {
-        if (row.closed) line.pop_back();
-        return {{line, row.closed}};
-    }
-    if (row.closed) {  // start where the row is broken
-        const auto gap = std::find(ok.begin(), ok.end(), 0) - ok.begin();
-        line.pop_back();
-        ok.pop_back();
-        const auto turn = gap % static_cast<std::ptrdiff_t>(line.size());
-        std::rotate(line.begin(), line.begin() + turn, line.end());
-        std::rotate(ok.begin(), ok.begin() + turn, ok.end());
-    }
-    std::vector<Row> out;
-    Row now;
-    for (std::size_t i = 0; i <= line.size(); ++i) {
-        if (i < line.size() && ok[i]) {
-            now.line_mm.push_back(line[i]);
-        } else if (!now.line_mm.empty()) {
-            if (now.line_mm.size() > 1) out.push_back(now);
-            now.line_mm.clear();
-        }
-    }
-    return out;
-}
-
 // A row that comes to lie beside itself, as a spiral does, in parts that do not: the heads of each turn must
 // be set before those of the next.
 std::vector<Row> unwound(const Row& row, double across_mm) {
@@ -212,27 +181,54 @@ std::vector<RowTip> tips_of(const std::vector<Seed>& seeds, const std::vector<st
     return tips;
 }
 
+constexpr double kAslant = 0.35;  // sine of the angle to the edge: flatter rows run along it
+constexpr double kAtEdge = 0.3;   // rows: a tip so near the edge meets it
+
+// The sine of the angle at which a row meets the edge.
+double steepness(const RowTip& tip, const EdgeIndex& edge, double across_mm) {
+    const double back = kAtEdge * across_mm;
+    return (edge.inside_mm(tip.at - back * tip.out) - edge.inside_mm(tip.at)) / back;
+}
+
 // A row that meets the edge of its field aslant is laid as if it went on and cut there: else its last piece
 // would be nosed.
 void run_out(Seed& seed, const RowTip& tip, const EdgeIndex& edge, double across_mm) {
-    constexpr double kAslant = 0.35;  // sine of the angle to the edge: flatter ones run along it
-    const double reach = 0.3 * across_mm, inside = edge.inside_mm(tip.at);
-    if (inside > 0.3 * across_mm) return;
-    const double steep = (edge.inside_mm(tip.at - reach * tip.out) - inside) / reach;
-    if (steep < kAslant || edge.inside_mm(tip.at + 0.5 * across_mm * tip.out) > 0) return;
+    const double reach = kAtEdge * across_mm;
+    if (edge.inside_mm(tip.at) > reach) return;
+    // A slit has ground on both sides: there the piece ends at it and takes nothing beyond.
+    const auto on_edge = [&](double by_mm) {
+        return edge.inside_mm(tip.at + by_mm * tip.out) < 0.06 * across_mm;
+    };
+    double to_edge = 0;
+    while (to_edge < 0.5 * across_mm && !on_edge(to_edge)) to_edge += 0.05 * across_mm;
+    const bool slit = edge.inside_mm(tip.at + 0.5 * across_mm * tip.out) > 0;
+    if (steepness(tip, edge, across_mm) < kAslant || (slit && !on_edge(to_edge))) return;
     std::vector<glm::dvec2> beyond;
     const glm::dvec2 from = tip.front ? seed.points_mm.back() : seed.points_mm.front();
-    for (int k = 1; k <= 4; ++k) beyond.push_back(from + (k * reach) * tip.out);
+    const double last = slit ? glm::distance(from, tip.at) + to_edge : 4 * reach;
+    for (double by = slit ? last : reach; by <= last + 1e-9; by += reach)
+        beyond.push_back(from + by * tip.out);
     if (!tip.front) std::reverse(beyond.begin(), beyond.end());
     seed.points_mm.insert(tip.front ? seed.points_mm.end() : seed.points_mm.begin(), beyond.begin(),
                           beyond.end());
 }
 
-std::vector<RowEnd> ends_in_field(const std::vector<RowTip>& tips, const EdgeIndex& edge, double across_mm) {
+std::vector<RowEnd> ends_to_wedge(const std::vector<RowTip>& tips, const EdgeIndex& edge, double across_mm) {
     std::vector<RowEnd> ends;
-    for (const RowTip& tip : tips)
-        if (tip.before != tip.last && edge.inside_mm(tip.at) > 0.75 * across_mm)
-            ends.push_back({tip.last, tip.before});
+    // In the field, or where a row runs out along its edge, with room for others on its other side.
+    const auto runs_out = [&](const RowTip& tip) {
+        const double inside = edge.inside_mm(tip.at);
+        if (inside <= 0 || inside > kAtEdge * across_mm || steepness(tip, edge, across_mm) >= kAslant)
+            return false;
+        const glm::dvec2 aside = 1.5 * across_mm * glm::dvec2(-tip.out.y, tip.out.x);
+        return std::max(edge.inside_mm(tip.at + aside), edge.inside_mm(tip.at - aside)) > across_mm;
+    };
+    for (const RowTip& tip : tips) {
+        if (tip.before == tip.last) continue;
+        const bool at_edge = runs_out(tip);
+        if (at_edge || edge.inside_mm(tip.at) > 0.75 * across_mm)
+            ends.push_back({tip.last, tip.before, at_edge});
+    }
     return ends;
 }
 
@@ -262,13 +258,15 @@ HeadRules heads_of(const FieldHand& hand) {
 
 }  // namespace
 
-void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand, HeadJoints& heads,
-              std::uint64_t seed, std::vector<Piece>& pieces) {
+std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
+                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces) {
+    std::vector<glm::dvec2> places;
     // What a break parts is laid part by part: no piece then claims ground beyond it.
     if (const auto parts = islands(ground); parts.size() > 1 && parts.size() <= kMostParts) {
         for (std::size_t i = 0; i < parts.size(); ++i)
-            lay_rows(rows, parts[i], hand, heads, hash_combine(seed, i), pieces);
-        return;
+            for (const auto& p : lay_rows(rows, parts[i], hand, heads, hash_combine(seed, i), pieces))
+                places.push_back(p);
+        return places;
     }
     const Pitch& pitch = hand.pitch;
     const double step = 0.1 * std::min(pitch.along_mm, pitch.across_mm);
@@ -315,37 +313,52 @@ void lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHan
         if (hand.forks) run_out(seeds[tip.last], tip, edge, pitch.across_mm);
     cells = share_out(seeds, ground);
     if (hand.forks)
-        cut_forks(cells, seeds, row_of, ends_in_field(tips, edge, pitch.across_mm),
+        cut_forks(cells, seeds, row_of, ends_to_wedge(tips, edge, pitch.across_mm),
                   {pitch.along_mm, pitch.across_mm, hand.rules.joint_mm});
     adopt_orphans(cells, 0.7 * hand.rules.nominal_mm2);
     fill_lakes(cells, seeds, 0.2 * hand.rules.nominal_mm2);
     straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
     cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);
+    for (const RowTip& tip : tips)
+        if (edge.inside_mm(tip.at) > 0) places.push_back(tip.at);
+    return places;
 }
 
-Region lay_halo(const Region& ground, int rows, const FieldHand& hand, HeadJoints& heads, std::uint64_t seed,
-                std::vector<Piece>& pieces) {
-    Region left = ground;
+Region lay_halo(const Region& ground, const Region& contour, int rows, const FieldHand& hand,
+                HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces) {
+    const bool own = &contour == &ground;
+    Region left = ground, edge = contour;
     const double across = hand.pitch.across_mm;
     for (int k = 0; k < rows && !left.empty(); ++k) {
-        const Region inner = grow(left, -across);
+        const Region inner = grow(edge, -across);
         const Region band = subtract(left, inner);
         Rng rng(hash_combine(seed, static_cast<std::uint64_t>(k)));
         std::vector<Seed> seeds;
         std::vector<std::size_t> row_of;
         std::size_t parts = 0;
-        for (const auto& ring : grow(left, -across / 2).rings)
-            for (const auto& part : broken_at_corners({ring, true}, across, 50)) {
-                for (auto& piece : cut_row(part, hand.pitch, hand.hand, heads, rng))
-                    seeds.push_back(std::move(piece));
-                row_of.resize(seeds.size(), parts++);
+        std::vector<Row> lines;
+        const EdgeIndex within(band, across);
+        for (const auto& ring : grow(edge, -across / 2).rings)
+            for (auto& part : broken_at_corners({ring, true}, across, 50)) {
+                if (own)
+                    lines.push_back(std::move(part));
+                else
+                    for (auto& in : stretches(part, 0.1 * across,
+                                              [&](const glm::dvec2& p) { return within.inside_mm(p) > 0; }))
+                        lines.push_back(std::move(in));
             }
+        for (const Row& line : lines) {
+            for (auto& piece : cut_row(line, hand.pitch, hand.hand, heads, rng))
+                seeds.push_back(std::move(piece));
+            row_of.resize(seeds.size(), parts++);
+        }
         Cells cells = settle(share_out(seeds, band), seeds, band, 0.0, 0.3 * hand.rules.nominal_mm2);
         straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand),
                          hash_combine(seed, 200 + static_cast<std::uint64_t>(k)));
         cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 100 + static_cast<std::uint64_t>(k)),
                   pieces);
-        left = inner;
+        left = own ? inner : intersect(left, inner);
+        edge = inner;
     }
     return left;
 }

@@ -9,9 +9,9 @@
 #include <vector>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/keystone.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
-#include "scene/opus/keystone.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -111,6 +111,7 @@ inline std::vector<DrawnShape> drawn_bricks(const glm::dvec2& size_mm, double le
 inline void give_what_opus_needs(Field& field, const glm::dvec2& panel_mm) {
     const OpusRule& rule = rule_of(field.opus);
     if (!rule.no_halo_is.empty()) field.halo_rows = std::max(field.halo_rows, 1);
+    field.halo_at_panel_edge = rule.usual_halo > 0;
     if (!rule.takes_halo) field.halo_rows = 0;
     if (field.opus == Opus::fans)
         field.fan_radius_mm = std::max(10 * field.piece_width_mm, (field.piece_length_mm + field.joint_mm) /

@@ -12,6 +12,7 @@
 #include "scene/model/levels.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/field/drawn_field.h"
+#include "scene/reading/field/halo.h"
 #include "scene/reading/field/mix.h"
 #include "scene/reading/field/opus.h"
 #include "scene/reading/field/setting.h"
@@ -83,6 +84,13 @@ void read_flow(Section& in, Field& field, DrawnSheet& sheet) {
     in.set_word(rows, "rows");
     field.rows_across = rows == 1;
     const OpusRule& opus = rule_of(field.opus);
+    size_t seam = 0;
+    in.set_word(seam, "seam");
+    field.mitred_seams = seam == 1;
+    if (field.mitred_seams && !opus.led_by_guides)
+        in.problem("seam",
+                   fmt::format("found mitre in opus {}, expected {}, whose rows are led by guides", opus.word,
+                               opera_that([](const OpusRule& o) { return o.led_by_guides; })));
     if (field.rows_across && !opus.led_by_guides)
         in.problem("rows",
                    fmt::format("found across in opus {}, expected {}, whose rows are led by guides",
@@ -96,7 +104,6 @@ void read_measures(Section& in, Field& field) {
     in.set(field.joint_mm, "joint");
     in.set(field.wash, "wash");
     in.set(field.angle_deg, "rows at");
-    in.set(field.halo_rows, "halo");
     // A tight joint is washed out less: common practice, no published source.
     field.recess_mm = std::clamp(field.joint_mm, 0.3, 1.0);
     in.set(field.recess_mm, "recess");
@@ -132,6 +139,7 @@ void check_zone(Section& in, const Field& field, const Layout& layout) {
 void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf& tints, DrawnSheet& sheet) {
     if (!file.require("fields", "a list with at least one field")) return;
     std::vector<std::string> names;
+    const std::vector<std::string> all_names = names_of_fields(file);
     double pieces = 0;
     const size_t count = for_each_item(file, "fields", [&](Section& in) {
         Field field;
@@ -148,6 +156,7 @@ void read_fields(Section& file, Layout& layout, const Shelf& stock, const Shelf&
         read_measures(in, field);
         read_mix({in, field, layout, stock});
         read_grout(in, field, layout, tints);
+        read_halo(in, field, all_names);
         read_opus(in, field, layout, stock);
         check_recess(in, field, layout.stock);
         check_zone(in, field, layout);

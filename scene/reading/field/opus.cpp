@@ -101,20 +101,6 @@ void read_own_keys(const OwnReading& own) {
                             opera_that([&](const OpusRule& other) { return owns(other, each.key); })));
 }
 
-void read_halo(Section& in, Field& field) {
-    const OpusRule& rule = rule_of(field.opus);
-    if (!in.has("halo")) field.halo_rows = rule.usual_halo;
-    if (!rule.no_halo_is.empty() && field.halo_rows < 1)
-        in.problem("halo",
-                   fmt::format("found no halo rows in a field of {}, expected 1 or more; without them "
-                               "it is {}",
-                               rule.word, rule.no_halo_is));
-    if (!rule.takes_halo && field.halo_rows > 0)
-        in.problem("halo", fmt::format("found halo rows in a field of {}, which has no rows; lay them as a "
-                                       "field of their own",
-                                       rule.word));
-}
-
 void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock) {
     const YamlValue* value = in.find("boulders");
     if (!value) return;
@@ -139,7 +125,6 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
 }  // namespace
 
 void read_opus(Section& in, Field& field, Layout& layout, const Shelf& stock) {
-    read_halo(in, field);
     read_own_keys({in, field, layout, stock});
     read_boulders(in, field, layout, stock);
 }

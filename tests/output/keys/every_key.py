@@ -87,6 +87,7 @@ fields:
     guides: [{drawn: wave}, {smooth: [[0, 10], [300, 20]]}, {closed straight: [[0, 0], [90, 0], [0, 90]]}, {closed smooth: [[10, 0], [90, 0], [0, 90]]}]
     breaks: [{straight: [[150, 0], [150, 100]]}]
     opus: musivum
+    seam: mitre
     rows: along
     rows at: 15 deg
     halo: 1
@@ -261,7 +262,7 @@ panel: {size: [300, 200]}
 drawing: {areas: map.png, width: 300, specks: 2, colours: {sea: "#1f4a5a", foam: "#f4f4f0"}}
 fields:
   - {name: sea, piece: 12, mix: {picture: map.png, from: [slate, coral], at most: {coral: 120}, place: field, error diffusion: 40 %, elsewhere: slate}}
-  - {name: foam, piece: 12, opus: classicum, halo: 2, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
+  - {name: foam, piece: 12, opus: classicum, halo: {rows: 1, round: sea, panel edge: yes}, mix: {picture: map.png, from: aqua, place: [0, 0, 300]}}
 board: {part: {at: [10, 10], size: [50, 40], field: sea}, columns: {light: [own light, dusk]}}
 """
 

@@ -1,4 +1,4 @@
-#include "scene/opus/breaks.h"
+#include "scene/flow/breaks.h"
 
 #include <gtest/gtest.h>
 

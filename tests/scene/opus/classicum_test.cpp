@@ -45,8 +45,8 @@ class Classicum : public ::testing::TestWithParam<Case> {
         const Region ground = plan_regions(layout, holes)[0];
         hand = hand_of(field);
         HeadJoints heads(hand.pitch);
-        within = lay_halo(ground, 2, hand, heads, 3, halo);
-        rule_of(Opus::classicum).lay({field, within, hand, heads, 4}, rows);
+        within = lay_halo(ground, ground, 2, hand, heads, 3, halo);
+        rule_of(Opus::classicum).lay({field, within, within, {}, hand, heads, 4}, rows);
         ASSERT_GT(rows.size(), 100u);
     }
     Layout layout;

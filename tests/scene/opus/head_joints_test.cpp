@@ -4,8 +4,8 @@
 
 #include <cmath>
 
-#include "scene/opus/keystone.h"
-#include "scene/opus/row.h"
+#include "scene/flow/keystone.h"
+#include "scene/flow/row.h"
 #include "tests/support/row_measures.h"
 
 namespace rakelight {

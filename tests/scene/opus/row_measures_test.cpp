@@ -3,6 +3,7 @@
 // drawn by hand.
 #include "tests/support/row_measures.h"
 #include "scene/model/layout.h"
+#include "scene/opus/cutting.h"
 
 #include <gtest/gtest.h>
 
@@ -11,8 +12,8 @@
 #include <ostream>
 #include <string>
 
+#include "scene/flow/keystone.h"
 #include "scene/laying/region_plan.h"
-#include "scene/opus/keystone.h"
 #include "scene/opus/opus.h"
 #include "tests/support/laying_samples.h"
 
@@ -206,7 +207,11 @@ TEST_P(CrazyPaving, MeetsByThreesWithFewSides) {
     std::vector<double> areas;
     for (const auto& p : pieces) {
         EXPECT_GE(p.outline_mm.size(), 3u);
-        EXPECT_LE(p.outline_mm.size(), 6u);
+        // Six sides; the border of a bean is one of them, though it bends a little.
+        std::size_t sides = 0;
+        for (std::size_t i = 0; i < p.outline_mm.size(); ++i)
+            sides += std::abs(interior_angle_deg(p.outline_mm, i) - 180) > 12;
+        EXPECT_LE(sides, 6u);
         EXPECT_GT(least_angle_deg(p.outline_mm), 38);
         areas.push_back(area_mm2(p.outline_mm));
     }

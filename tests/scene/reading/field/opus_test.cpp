@@ -43,6 +43,43 @@ TEST(ReadOpus, ClassicumHasAHalo) {
               std::string::npos);
 }
 
+std::string with_moon(const std::string& halo) {
+    return "panel: {size: [600, 400]}\nfields:\n"
+           "  - {name: moon, mix: slate, outline: [[100, 100], [200, 100], [150, 200]]}\n"
+           "  - {name: sky, mix: slate, halo: " +
+           halo + "}\n";
+}
+
+TEST(ReadOpus, AHaloNamesItsFigures) {
+    const auto sky = [](const std::string& halo) {
+        return read_layout_text(with_moon(halo), "test.yaml").fields[1];
+    };
+    EXPECT_EQ(sky("3").halo_rows, 3);
+    EXPECT_FALSE(sky("3").halo_at_panel_edge);
+    EXPECT_EQ(sky("{round: moon}").halo_rows, 2);
+    EXPECT_EQ(sky("{rows: 1, round: [moon]}").halo_round, std::vector<std::string>{"moon"});
+    EXPECT_TRUE(sky("{rows: 1, panel edge: yes}").halo_at_panel_edge);
+    const auto refused = [](const std::string& halo) {
+        return refusal_of([&] { read_layout_text(with_moon(halo), "test.yaml"); });
+    };
+    EXPECT_NE(refused("{round: mon}")
+                  .find("fields[2].halo.round: found \"mon\", expected the name of another field; "
+                        "did you mean moon?"),
+              std::string::npos)
+        << refused("{round: mon}");
+    EXPECT_NE(refused("{round: sky}").find("fields[2].halo.round"), std::string::npos);
+    EXPECT_NE(refused("{round: []}").find("fields[2].halo.round"), std::string::npos);
+    EXPECT_NE(refused("{row: 1}").find("rows"), std::string::npos);
+    EXPECT_TRUE(good("opus: classicum").fields[0].halo_at_panel_edge);
+}
+
+TEST(ReadOpus, SeamsAreMitredWhereGuidesLead) {
+    const std::string guides = ", guides: [[[0, 20], [600, 40]]]";
+    EXPECT_TRUE(good("opus: musivum, seam: mitre" + guides).fields[0].mitred_seams);
+    EXPECT_FALSE(good("opus: musivum, seam: fan" + guides).fields[0].mitred_seams);
+    EXPECT_NE(refusal("opus: tessellatum, seam: mitre").find("fields[1].seam"), std::string::npos);
+}
+
 TEST(ReadOpus, FansHaveARadius) {
     EXPECT_DOUBLE_EQ(good("opus: fans, piece: 10, fan: 80").fields[0].fan_radius_mm, 80);
     EXPECT_TRUE(good("opus: fans, piece: 10, fan: 80").warnings.empty());

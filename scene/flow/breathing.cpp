@@ -1,4 +1,4 @@
-#include "scene/opus/breathing.h"
+#include "scene/flow/breathing.h"
 
 #include <algorithm>
 #include <array>
@@ -10,7 +10,7 @@ namespace rakelight {
 namespace {
 
 constexpr double kAcross = 0.02;   // weight of likeness between neighbouring rows beside that along a row
-constexpr double kAsAsked = 3e-4;  // weight, a node, of being as wide as asked
+constexpr double kAsAsked = 6e-4;  // weight, a node, of being as wide as asked
 constexpr double kBeyond = 0.02;   // weight of what lies off the field
 constexpr int kRounds = 160;
 constexpr double kOver = 1.8;  // successive over-relaxation (Young 1954)

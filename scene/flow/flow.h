@@ -6,8 +6,8 @@
 
 #include <vector>
 
+#include "scene/flow/row.h"
 #include "scene/geometry/lattice.h"
-#include "scene/opus/row.h"
 
 namespace rakelight {
 

@@ -7,8 +7,8 @@
 #include <span>
 #include <vector>
 
+#include "scene/flow/flow.h"
 #include "scene/geometry/region.h"
-#include "scene/opus/flow.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "scene/opus/row.h"
+#include "scene/flow/row.h"
 
 #include <gtest/gtest.h>
 

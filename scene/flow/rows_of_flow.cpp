@@ -1,4 +1,4 @@
-#include "scene/opus/rows_of_flow.h"
+#include "scene/flow/rows_of_flow.h"
 
 #include <algorithm>
 #include <array>
@@ -8,9 +8,11 @@
 #include <optional>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/dislocations.h"
+#include "scene/flow/phase_relaxation.h"
+#include "scene/flow/row_tips.h"
 #include "scene/geometry/contour.h"
 #include "scene/geometry/polygon.h"
-#include "scene/opus/phase_relaxation.h"
 
 namespace rakelight {
 
@@ -93,6 +95,12 @@ class PhaseField {
     }
 
     void relax(int sweeps) { rakelight::relax(net_, sweeps); }
+    // Rows that were broken are joined; what could not be led together at once may be after the next
+    // relaxation.
+    void heal(double row_mm) {
+        for (int round = 0; round < 3 && join_broken_rows(net_, lattice_, normal_, row_mm) > 0; ++round)
+            relax(30);
+    }
     std::vector<Row> middle_lines() const;
 
   private:
@@ -286,12 +294,14 @@ std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& latt
                               const std::vector<std::uint8_t>& cut) {
     PhaseField field(flow, lattice, row_mm, cut);
     field.relax(50);
+    field.heal(row_mm);
     auto rows = field.middle_lines();
     for (auto& row : rows) {
         smooth(row);
         ease(row, row_mm);
         if (!cut.empty()) reach_breaks(row, lattice.step_mm);
     }
+    draw_back_tips(rows, row_mm);
     return rows;
 }
 

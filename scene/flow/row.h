@@ -2,11 +2,12 @@
 // heads of the rows beside them, as bricks do, and whatever length is over is spread along the whole row.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "materials/maths/hash.h"
+#include "scene/flow/cells.h"
 #include "scene/geometry/point_grid.h"
-#include "scene/opus/cells.h"
 
 namespace rakelight {
 
@@ -41,6 +42,37 @@ class HeadJoints {
 /// A point every `step_mm` along a line (the step fits the length), ends kept; closed lines end where they
 /// start.
 std::vector<glm::dvec2> resampled(const Row& row, double step_mm);
+
+/// The stretches of a row whose points, one every `step_mm`, pass `good`.
+template <class Good>
+std::vector<Row> stretches(const Row& row, double step_mm, Good&& good) {
+    auto line = resampled(row, step_mm);
+    std::vector<char> ok;
+    for (const auto& p : line) ok.push_back(good(p));
+    if (std::all_of(ok.begin(), ok.end(), [](char c) { return c != 0; })) {
+        if (row.closed) line.pop_back();
+        return {{line, row.closed}};
+    }
+    if (row.closed) {  // start where the row is broken
+        const auto gap = std::find(ok.begin(), ok.end(), 0) - ok.begin();
+        line.pop_back();
+        ok.pop_back();
+        const auto turn = gap % static_cast<std::ptrdiff_t>(line.size());
+        std::rotate(line.begin(), line.begin() + turn, line.end());
+        std::rotate(ok.begin(), ok.begin() + turn, ok.end());
+    }
+    std::vector<Row> out;
+    Row now;
+    for (std::size_t i = 0; i <= line.size(); ++i) {
+        if (i < line.size() && ok[i]) {
+            now.line_mm.push_back(line[i]);
+        } else if (!now.line_mm.empty()) {
+            if (now.line_mm.size() > 1) out.push_back(now);
+            now.line_mm.clear();
+        }
+    }
+    return out;
+}
 
 /// Breaks a row wherever it turns by more than `turn_deg` within one `span_mm`: corners are mitred, not bent
 /// round.

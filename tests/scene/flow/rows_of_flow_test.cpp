@@ -1,4 +1,4 @@
-#include "scene/opus/rows_of_flow.h"
+#include "scene/flow/rows_of_flow.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "scene/opus/phase_relaxation.h"
+#include "scene/flow/phase_relaxation.h"
 
 #include <tbb/parallel_for.h>
 

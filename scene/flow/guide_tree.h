@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "scene/opus/flow.h"
+#include "scene/flow/flow.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "scene/opus/cells.h"
+#include "scene/flow/cells.h"
 
 #include <tbb/parallel_for.h>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "scene/opus/keystone.h"
+#include "scene/flow/keystone.h"
 
 #include <gtest/gtest.h>
 

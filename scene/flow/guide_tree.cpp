@@ -1,4 +1,4 @@
-#include "scene/opus/guide_tree.h"
+#include "scene/flow/guide_tree.h"
 
 #include <algorithm>
 #include <cmath>

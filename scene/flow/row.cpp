@@ -1,11 +1,11 @@
-#include "scene/opus/row.h"
+#include "scene/flow/row.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
 
-#include "scene/opus/keystone.h"
+#include "scene/flow/keystone.h"
 
 namespace rakelight {
 

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "scene/opus/flow.h"
+#include "scene/flow/flow.h"
 
 namespace rakelight {
 

@@ -1,4 +1,4 @@
-#include "scene/opus/flow.h"
+#include "scene/flow/flow.h"
 
 #include <tbb/parallel_for.h>
 
@@ -6,10 +6,10 @@
 #include <cmath>
 #include <cstdint>
 
+#include "scene/flow/breaks.h"
+#include "scene/flow/breathing.h"
+#include "scene/flow/guide_tree.h"
 #include "scene/geometry/edge_index.h"
-#include "scene/opus/breaks.h"
-#include "scene/opus/breathing.h"
-#include "scene/opus/guide_tree.h"
 
 namespace rakelight {
 
