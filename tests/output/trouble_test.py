@@ -90,6 +90,11 @@ class Trouble(unittest.TestCase):
         return {str(f.relative_to(folder)): f.read_bytes() for f in sorted(folder.rglob('*')) if f.is_file()}
 
     @staticmethod
+    def is_whole_look(there):
+        """A picture that a slow machine shows while it is traced: whole, and it says that it is not finished."""
+        return there.startswith(b'\x89PNG') and there.endswith(b'IEND\xaeB`\x82') and b'; not finished: ' in there
+
+    @staticmethod
     def befallen(what):
         return {**os.environ, 'LD_PRELOAD': MISFORTUNE, 'MISFORTUNE': what}
 
@@ -141,7 +146,8 @@ class Trouble(unittest.TestCase):
                         self.assertTrue(how == signal.SIGKILL or meant, where + file + ' is left')
                         continue
                     self.assertIn(file, whole, where + 'an unknown file')
-                    self.assertEqual(there, whole[file], where + file + ' is broken')
+                    if not self.is_whole_look(there):
+                        self.assertEqual(there, whole[file], where + file + ' is broken')
                 self.again_as_whole(folder, words, whole, where)
         print(f'{kills} kills, {late} after the end, {kept} temporary or begun files met and cleared')
 
@@ -160,7 +166,7 @@ class Trouble(unittest.TestCase):
                 cuts += 1
                 for file, there in self.bytes_in(folder).items():
                     last = file.rsplit('/', 1)[-1]
-                    if '/.' not in file and '.begun-' not in last:
+                    if '/.' not in file and '.begun-' not in last and not self.is_whole_look(there):
                         self.assertIn(there, (whole.get(file), was.get(file)), where + file + ' is broken')
                 self.again_as_whole(folder, words, whole, where)
                 at += 1 + int(at * self.chance.uniform(2, 6) * 3 / TIMES)
