@@ -36,11 +36,24 @@ double gain(const PhaseLattice& l, std::size_t i, std::size_t k, std::size_t j) 
            std::atan2(static_cast<double>(link.turn.im), static_cast<double>(link.turn.re));
 }
 
+// Whether the phase agrees with its neighbour's to half a radian or so: round a square of such links it
+// cannot wind, and nearly all are.
+bool agrees(const PhaseLattice& l, std::size_t i, std::size_t k, std::size_t j) {
+    const PhaseLink& link = l.links[i][k];
+    const Phase here = l.phase[i];
+    Phase there = l.phase[j];
+    if (link.flips) there.im = -there.im;
+    const float due_re = here.re * link.turn.re - here.im * link.turn.im;
+    const float due_im = here.re * link.turn.im + here.im * link.turn.re;
+    return std::abs(there.im * due_re - there.re * due_im) < 0.6f * (there.re * due_re + there.im * due_im);
+}
+
 // The whole turns round the square whose lower left node is (x, y).
 int winding(const PhaseLattice& l, int x, int y) {
     const std::size_t a = index(l, x, y), b = index(l, x + 1, y), c = index(l, x + 1, y + 1),
                       d = index(l, x, y + 1);
     if (l.links[a][0].cut || l.links[a][1].cut || l.links[b][1].cut || l.links[d][0].cut) return 0;
+    if (agrees(l, a, 0, b) && agrees(l, b, 1, c) && agrees(l, d, 0, c) && agrees(l, a, 1, d)) return 0;
     const double sense_b = l.links[a][0].flips ? -1 : 1, sense_d = l.links[a][1].flips ? -1 : 1;
     const bool point =
         (l.links[a][0].flips != l.links[b][1].flips) != (l.links[a][1].flips != l.links[d][0].flips);

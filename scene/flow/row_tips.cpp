@@ -24,7 +24,7 @@ void draw_back_tips(std::vector<Row>& rows, double across_mm) {
     std::vector<std::vector<glm::dvec2>> lines;
     for (std::size_t r = 0; r < rows.size(); ++r) {
         lines.push_back(resampled(rows[r], kStep * across_mm));
-        for (const auto& p : lines[r]) trodden.add(p, {p, r});
+        for (std::size_t i = 0; i < lines[r].size(); i += 2) trodden.add(lines[r][i], {lines[r][i], r});
     }
     const auto crowded = [&](const glm::dvec2& p, std::size_t row) {
         return !trodden.all_near(p, 1, [&](const OnRow& q) {

@@ -95,11 +95,15 @@ class PhaseField {
     }
 
     void relax(int sweeps) { rakelight::relax(net_, sweeps); }
-    // Rows that were broken are joined; what could not be led together at once may be after the next
-    // relaxation.
-    void heal(double row_mm) {
-        for (int round = 0; round < 3 && join_broken_rows(net_, lattice_, normal_, row_mm) > 0; ++round)
-            relax(30);
+    // Settles, and joins rows that were broken; what could not be led together at once may be after the next
+    // round.
+    void settle(double row_mm) {
+        relax(34);
+        for (const int sweeps : {16, 8}) {
+            const int joined = join_broken_rows(net_, lattice_, normal_, row_mm);
+            relax(sweeps);
+            if (joined == 0) return;
+        }
     }
     std::vector<Row> middle_lines() const;
 
@@ -293,8 +297,7 @@ void ease(Row& row, double row_mm) {
 std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
                               const std::vector<std::uint8_t>& cut) {
     PhaseField field(flow, lattice, row_mm, cut);
-    field.relax(50);
-    field.heal(row_mm);
+    field.settle(row_mm);
     auto rows = field.middle_lines();
     for (auto& row : rows) {
         smooth(row);

@@ -60,8 +60,8 @@ class Closing {
                 }))
                 looked_at.push_back(i);
         }
-        for (int round = 0; round < 2; ++round)
-            for (const std::size_t i : looked_at) let_grow(i);
+        std::erase_if(looked_at, [&](std::size_t i) { return !let_grow(i); });
+        for (const std::size_t i : looked_at) let_grow(i);
         for (const std::size_t i : looked_at) fill_beside(i);
     }
 
@@ -73,9 +73,8 @@ class Closing {
     }
 
     // The ground round a piece that no other takes, nor the piece itself when `without`.
-    Region room(std::size_t i, bool without) const {
+    Region room(std::size_t i, bool without, double reach) const {
         const Box& box = boxes_[i];
-        const double reach = kReach * side_mm_;
         const Box window{box.low - reach, box.high + reach};
         Region taken;
         grid_.each_near((box.low + box.high) / 2.0, 1, [&](std::size_t j) {
@@ -104,16 +103,17 @@ class Closing {
     }
 
     // The largest piece that can be cut in place of this one, when it reaches so far or less far into its
-    // room.
-    void let_grow(std::size_t i) {
+    // room. \return whether there was a gap beside it
+    bool let_grow(std::size_t i) {
         const Ring& was = pieces_[i].outline_mm;
         const double before = area_mm2(was);
         const Region cell = grow({{was}}, kDrawnIn * rules_.joint_mm);
         // What is no wider than a joint is one, and ways of two joints, as where three joints meet, would
         // only be spikes.
         const double thin = rules_.joint_mm;
-        const Region free = room(i, false);
-        if (grow(subtract(free, cell), -kLake * thin).empty()) return;
+        const Region beside = subtract(room(i, false, 2 * thin), cell);
+        if (area_mm2(beside) < thin * thin || grow(beside, -kLake * thin).empty()) return false;
+        const Region free = room(i, false, kReach * side_mm_);
         const Region all = unite(grow(grow(free, -thin), thin), cell);
         const std::size_t few = std::max(sides_of(was), kFewSides);
         Ring best;
@@ -133,14 +133,15 @@ class Closing {
                 }
             }
         }
-        if (best.empty()) return;
+        if (best.empty()) return true;
         pieces_[i].outline_mm = std::move(best);
         boxes_[i] = bounds(pieces_[i].outline_mm);
+        return true;
     }
 
     void fill_beside(std::size_t i) {
         const double thin = kLake * rules_.joint_mm;
-        for (const Region& part : islands(grow(grow(room(i, true), -thin), thin))) {
+        for (const Region& part : islands(grow(grow(room(i, true, kReach * side_mm_), -thin), thin))) {
             if (part.rings.size() != 1) continue;
             for (Ring& ring : cut_cell(part.rings[0], rules_, hash_combine(seed_, i))) {
                 Piece filler;

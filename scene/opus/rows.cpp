@@ -320,7 +320,7 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
     straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
     cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);
     for (const RowTip& tip : tips)
-        if (edge.inside_mm(tip.at) > 0) places.push_back(tip.at);
+        if (edge.inside_mm(tip.at) > 0.75 * pitch.across_mm) places.push_back(tip.at);
     return places;
 }
 
