@@ -89,7 +89,7 @@ Judgement judge(const Film& film, const NotedFilm& reference, double traced_s) {
     return j;
 }
 
-const std::vector<int> kSamples{16, 48};  // at most; the last is what the layouts ask for
+const std::vector<int> kSamples{16, 48, 192};  // at most; the last is what the layouts ask for
 
 std::vector<Judgement> of_this_build(const bench::JudgedRoom& taken, const NotedFilm& reference) {
     std::vector<Judgement> judgements;
