@@ -101,9 +101,11 @@ inline float edge_of(const World& world, const Object& object, const Hit& hit) {
     return (at(0) * (1 - hit.u - hit.v) + at(1) * hit.u + at(2) * hit.v) * (1 / PackedEdges::kPerMm);
 }
 
-/// Place, normals and objects of `s` alone, where rays along `direction` have met the world.
-inline void set_frame(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
-                      const Vec3s& direction, ShadingLanes& s) {
+/// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
+/// shaded as light meets them that a dull surface has scattered before.
+inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
+                               const Vec3s& direction, const Floats& fine) {
+    ShadingLanes s;
     s.at_mm = from_mm + direction * gather([&](std::size_t k) { return hits[k]->distance_mm; });
     s.geometric =
         normalised(gather3([&](std::size_t k) -> const glm::vec3& { return hits[k]->geometric_normal; }));
@@ -114,21 +116,13 @@ inline void set_frame(const World& world, const LaneArray<const Hit*>& hits, con
     constexpr float kLeastCosine = 1e-2f;
     const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
-    for (std::size_t k = 0; k < kLanes; ++k)
-        s.objects[k] = &world.objects[world.packed_normals[hits[k]->triangle].object];
-}
 
-/// `fine`, above 0 in lanes shaded as an eye sees them, with grain, patches and sharp faces; the others are
-/// shaded as light meets them that a dull surface has scattered before.
-inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& from_mm,
-                               const Vec3s& direction, const Floats& fine) {
-    ShadingLanes s;
-    set_frame(world, hits, from_mm, direction, s);
     s.base_scale = broadcast(1);
     s.edge_mm = broadcast(-1);
     for (std::size_t k = 0; k < kLanes; ++k) {
-        const Object& object = *s.objects[k];
+        const Object& object = world.objects[world.packed_normals[hits[k]->triangle].object];
         const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
+        s.objects[k] = &object;
         if (fine[k] > 0) {
             s.surfaces[k] = seen_surface(world, object, at);
             s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);

@@ -77,15 +77,6 @@ inline Ints anisotropic_lanes(const ShadingLanes& point) {
     return r;
 }
 
-/// Frames of eight places, turned as their materials run.
-inline Bases bases_of(const ShadingLanes& point) {
-    Bases basis(point.normal);
-    if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
-        basis.turn(anisotropic,
-                   gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
-    return basis;
-}
-
 /// How much rougher the interfaces are that the eye sees, itself or mirrored in others: see footprint.h.
 inline Widening widening_of(const World& world, const Lanes& lanes, const Vec3s& direction,
                             const ShadingLanes& point, int vertex, Bases& basis) {
@@ -108,7 +99,10 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes, int ve
         gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
     const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
     const ShadingLanes point = shading_at(world, lanes.hits, from_mm, direction, seen);
-    Bases basis = bases_of(point);
+    Bases basis(point.normal);
+    if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
+        basis.turn(anisotropic,
+                   gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
     const Widening wide = widening_of(world, lanes, direction, point, vertex, basis);
     Vec3s out = basis.to_local(-direction);
     out.z = max(out.z, broadcast(1e-4f));

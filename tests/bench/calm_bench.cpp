@@ -112,7 +112,7 @@ Film made_by(const std::string& program, const bench::Judged& judged, const Pict
     fs::remove_all(into);
     std::string call = fmt::format(
         "'{}' preview '{}/{}.yaml' --picture '{}' --size {}x{} --most-samples {} --grain {} --into '{}' "
-        "--no-look --as-traced --quiet > /dev/null",
+        "--no-look --as-traced --quiet > /dev/null 2>&1",
         program, RAKELIGHT_SCENES, judged.layout, judged.picture, picture.width_px, picture.height_px, most,
         picture.error, into.string());
     if (!judged.light.empty()) call += fmt::format(" --light '{}'", judged.light);
