@@ -47,7 +47,7 @@ struct Film {
     /// (RenderOptions).
     std::vector<std::vector<float>> mirrored;
     std::vector<float> error;            ///< standard error of Y over all groups, cd/m2
-    std::vector<std::int32_t> samples;   ///< paths traced through the pixel
+    std::vector<std::int32_t> samples;   ///< paths traced through the pixel; blocks of a tile differ
     std::vector<std::string> materials;  ///< names for Features::material
     Features features;
     FilterGuide guide;

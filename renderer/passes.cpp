@@ -23,7 +23,7 @@ Passes::Passes(const World& world, const Bvh& bvh, const Layout& layout, const P
 }
 
 double Passes::bytes(const Picture& picture, std::size_t groups) {
-    const std::size_t a_group = sizeof(glm::dvec3) + (groups > 1 ? sizeof(GroupLight::Sum) : 0);
+    const std::size_t a_group = sizeof(glm::dvec3) + (groups > 1 ? sizeof(BatchSums) : 0);
     return static_cast<double>(picture.width_px) * picture.height_px *
            static_cast<double>(sizeof(PixelSum) + groups * a_group);
 }
@@ -76,6 +76,7 @@ void Passes::each_part(const std::function<void(std::span<std::byte>)>& take) {
         take(std::as_writable_bytes(std::span(&tile.sampled.samples, 1)));
         take(std::as_writable_bytes(std::span(&tile.sampled.is_done, 1)));
         take(std::as_writable_bytes(std::span(tile.sampled.pixels)));
+        take(std::as_writable_bytes(std::span(tile.sampled.blocks)));
         take(std::as_writable_bytes(tile.sampled.by_group.sums()));
         take(std::as_writable_bytes(std::span(tile.xyz)));
         take(std::as_writable_bytes(std::span(tile.mirrored)));

@@ -138,7 +138,7 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
                 lanes.paths[k] = &paths[alive[place]];
                 lanes.hits[k] = &hits[place];
             }
-            const Interaction at = interaction_at(scene.world, lanes);
+            const Interaction at = interaction_at(scene.world, lanes, vertex);
             if (vertex == 0)
                 for (std::size_t k = 0; k < lanes.live; ++k) {
                     const Object& object = *at.point.objects[k];

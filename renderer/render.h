@@ -33,11 +33,12 @@ struct RenderOptions {
 };
 
 /// Renders a picture. The result depends on world, layout and picture alone: not on threads, nor on how rows
-/// are split between calls. Sampling goes on tile by tile until the mean relative standard error of a tile is
-/// below the wanted error, where errors are taken relative to a pixel's luminance plus a tenth of that of a
-/// grey card on the panel; and the same for each lamp group alone, but that one which gives less than a tenth
-/// of the light counts as if it gave a tenth (tile_error.h). \throws std::invalid_argument when the picture
-/// names a viewpoint or lamp that the layout lacks;
+/// are split between calls. Sampling goes on tile by tile, in each most where it is noisiest (blocks.h),
+/// until the mean relative standard error of a tile, from the scatter of batches (batches.h), is below the
+/// wanted error, where errors are taken relative to a pixel's luminance plus a tenth of that of a grey card
+/// on the panel; and the same for each lamp group alone, but that one which gives less than a tenth of the
+/// light counts as if it gave a tenth (tile_error.h). \throws std::invalid_argument when the picture names a
+/// viewpoint or lamp that the layout lacks;
 ///         Cancelled when `cancelled` said so.
 Film render(const World& world, const Bvh& bvh, const Layout& layout, const Picture& picture,
             const RenderOptions& options = {});

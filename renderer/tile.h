@@ -1,7 +1,7 @@
 // Rendering of one tile of a picture.
 #pragma once
 
-#include "renderer/tile_samples.h"
+#include "renderer/tile_step.h"
 
 namespace rakelight {
 
@@ -30,10 +30,10 @@ void trace_tile(const SceneView<RayCaster>& scene, const TileSettings& settings,
 /// Writes those rows of a tile that lie in `film.rows`. Precondition: it has samples.
 inline void write_tile(const Tile& tile, const TileLight& light, Film& film) {
     const std::size_t groups = film.groups.size();
-    const double n = light.sampled.samples;
     for (std::size_t p = 0; p < tile.pixels(); ++p) {
         if (tile.y(p) < film.rows.first_row || tile.y(p) >= film.rows.end_row) continue;
         const std::size_t at = write_sight(tile, light.sampled, p, film);
+        const double n = film.samples[at];
         for (std::size_t g = 0; g < groups; ++g) film.xyz[g][at] = glm::vec3(light.xyz[p * groups + g] / n);
         for (std::size_t g = 0; g < film.mirrored.size(); ++g)
             film.mirrored[g][at] = static_cast<float>(light.mirrored[p * groups + g] / n);

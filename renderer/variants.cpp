@@ -2,6 +2,7 @@
 
 #include "renderer/parallel_tiles.h"
 #include "renderer/picture_settings.h"
+#include "renderer/tile_step.h"
 #include "renderer/variant_paths.h"
 #include "scene/model/layout.h"
 
@@ -84,11 +85,14 @@ std::vector<VariantFilm> render_variants(const World& world, const VariantSurfac
         VariantSums& light = seen[t].light =
             blank_sums(tiles[t].pixels(), surfaces.count(), blank.groups.size());
         std::vector<VariantPath> parts(kMostPaths);
-        const TileSamples sampled =
-            sample_tile(settings.tile, blank, tiles[t], [&](std::span<Path> paths, std::span<float> of_path) {
+        TileSamples sampled(tiles[t], blank.groups.size());
+        sample_tile(
+            settings.tile, blank, tiles[t], settings.tile.most_samples, sampled,
+            [&](std::span<Path> paths, std::span<float> of_path) {
                 light.of_path = of_path;
                 trace_variants(scene, paths, parts, light);
-            });
+            },
+            true);
         light.of_path = {};
         write_tile(tiles[t], sampled, light, films);
         seen[t].samples = sampled.samples;

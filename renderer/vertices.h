@@ -8,6 +8,7 @@
 
 #include "materials/optics/surface_lanes.h"
 #include "renderer/bvh.h"
+#include "renderer/footprint.h"
 #include "renderer/light_sampler.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
@@ -43,10 +44,12 @@ struct Path {
     FirstSight sight;
 
     SampledSpectrum throughput{1.0f};
-    float mirrored = 0;       ///< share of what still comes that the first interface mirrored
-    float bounce_pdf = 0;     ///< of `direction`; 0 = no lamp could have been aimed at instead
-    bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
-    glm::vec3 last_normal{};  ///< where `direction` was chosen
+    float mirrored = 0;         ///< share of what still comes that the first interface mirrored
+    float footprint = 0;        ///< of the eye ray at a distance of 1, standard deviation
+    float mirror_widening = 0;  ///< of what the eye sees mirrored
+    float bounce_pdf = 0;       ///< of `direction`; 0 = no lamp could have been aimed at instead
+    bool eye_sees = true;       ///< eye ray, or mirrored by glossy faces only since
+    glm::vec3 last_normal{};    ///< where `direction` was chosen
 };
 
 namespace path_detail {
@@ -74,8 +77,23 @@ inline Ints anisotropic_lanes(const ShadingLanes& point) {
     return r;
 }
 
-/// The interaction of eight paths that have each met a surface.
-inline Interaction interaction_at(const World& world, const Lanes& lanes) {
+/// How much rougher the interfaces are that the eye sees, itself or mirrored in others: see footprint.h.
+inline Widening widening_of(const World& world, const Lanes& lanes, const Vec3s& direction,
+                            const ShadingLanes& point, int vertex, Bases& basis) {
+    const Ints own = anisotropic_lanes(point);
+    if (vertex == 0) {
+        const Floats width_mm =
+            gather([&](std::size_t k) { return lanes.hits[k]->distance_mm * lanes.paths[k]->footprint; });
+        return any(width_mm > 0) ? widening(world, lanes.hits, direction, width_mm, own, basis) : Widening{};
+    }
+    const Floats mirrored = gather(
+        [&](std::size_t k) { return lanes.paths[k]->eye_sees ? lanes.paths[k]->mirror_widening : 0.0f; });
+    const Floats all_round = own ? Floats{} : mirrored;
+    return {all_round, all_round};
+}
+
+/// The interaction of eight paths that have each met a surface, at this vertex of theirs.
+inline Interaction interaction_at(const World& world, const Lanes& lanes, int vertex) {
     const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->from_mm; });
     const Vec3s direction =
         gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
@@ -85,11 +103,12 @@ inline Interaction interaction_at(const World& world, const Lanes& lanes) {
     if (const Ints anisotropic = anisotropic_lanes(point); any(anisotropic))
         basis.turn(anisotropic,
                    gather3([&](std::size_t k) -> const glm::vec3& { return point.objects[k]->along; }));
+    const Widening wide = widening_of(world, lanes, direction, point, vertex, basis);
     Vec3s out = basis.to_local(-direction);
     out.z = max(out.z, broadcast(1e-4f));
     return {point, basis,
             SurfaceLanes(point.surfaces, out, point.base_scale, seen, point.edge_mm,
-                         basis.to_local(broadcast3(world.panel_normal))),
+                         basis.to_local(broadcast3(world.panel_normal)), wide),
             point.at_mm + point.geometric * step_off_mm(point.at_mm)};
 }
 

@@ -11,6 +11,7 @@
 #include <numbers>
 
 #include "materials/maths/circle.h"
+#include "materials/maths/lanes.h"
 
 namespace rakelight {
 
@@ -29,6 +30,25 @@ using Slopes = BasicSlopes<float>;
 inline Slopes slopes_of(float alpha, float stretch = 1) {
     const float across = std::sqrt(stretch);
     return {alpha, 1 / across, across};
+}
+
+/// What is added to the squares of GGX alpha along x and along y of eight interfaces whose facets lie the
+/// same every way.
+struct Widening {
+    Floats along{}, across{};
+};
+
+/// Slopes after that; those that are hardly wider stay as they are.
+inline void widen(BasicSlopes<Floats>& slopes, const Widening& by) {
+    constexpr float kLeast = 4e-6f;
+    const Ints wider = max(by.along, by.across) > kLeast;
+    if (!any(wider)) return;
+    const Floats alpha2 = slopes.alpha * slopes.alpha;
+    const Floats x = sqrt(max(alpha2 + by.along, broadcast(kLeast))),
+                 y = sqrt(max(alpha2 + by.across, broadcast(kLeast)));
+    slopes.alpha = wider ? sqrt(x * y) : slopes.alpha;
+    slopes.along = wider ? sqrt(x / y) : slopes.along;
+    slopes.across = wider ? sqrt(y / x) : slopes.across;
 }
 
 /// x^2.

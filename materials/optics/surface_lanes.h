@@ -50,10 +50,10 @@ class SurfaceLanes {
     /// `seen_by_eye`, 1 or 0: a glossy interface is then sampled with a probability of at least 0.4, so that
     /// glints converge before the duller base does. `edge_mm`: how far from the edge of the piece; below 0 =
     /// as its whole face in the mean. `face`: upright on the piece's face, from which its rims and chips lean
-    /// away.
+    /// away. `widening`: of interfaces whose facets lie the same every way.
     SurfaceLanes(const LaneArray<const Surface*>& surfaces, const Vec3s& out, const Floats& base_scale,
                  const Floats& seen_by_eye, const Floats& edge_mm = broadcast(-1),
-                 const Vec3s& face = {Floats{}, Floats{}, broadcast(1)})
+                 const Vec3s& face = {Floats{}, Floats{}, broadcast(1)}, const Widening& widening = {})
         : out_(out), edge_mm_(edge_mm), face_(face), surfaces_(surfaces) {
         for (std::size_t k = 0; k < kLanes; ++k) {
             interfaces_[k] = surfaces[k]->interface ? surfaces[k]->interface : &kNoInterface;
@@ -64,6 +64,8 @@ class SurfaceLanes {
         slopes_.alpha = gather([&](std::size_t k) { return interfaces_[k]->slopes.alpha; });
         slopes_.along = gather([&](std::size_t k) { return interfaces_[k]->slopes.along; });
         slopes_.across = gather([&](std::size_t k) { return interfaces_[k]->slopes.across; });
+        alpha_ = slopes_.alpha;
+        widen(slopes_, widening);
         reach_ = ggx_reach(out, slopes_);
         index_ = gather([&](std::size_t k) { return interfaces_[k]->index; });
         matte_.shape = gather([&](std::size_t k) { return surfaces[k]->matte.shape; });
@@ -84,8 +86,8 @@ class SurfaceLanes {
         : SurfaceLanes(in_every_lane(surface), broadcast3(out), broadcast(base_scale),
                        broadcast(seen_by_eye ? 1.0f : 0.0f)) {}
 
-    /// GGX roughness of the interfaces.
-    const Floats& alpha() const { return slopes_.alpha; }
+    /// GGX roughness of the interfaces, without widening.
+    const Floats& alpha() const { return alpha_; }
 
     /// Probability with which `sample` takes the interface.
     const Floats& interface_probability() const { return interface_probability_; }
@@ -324,7 +326,7 @@ class SurfaceLanes {
     bool gilded_ = false;
     bool anisotropic_ = false;  // any of the interfaces
     BasicSlopes<Floats> slopes_;
-    Floats reach_, index_, transmittance_, interface_probability_, base_scale_;
+    Floats alpha_, reach_, index_, transmittance_, interface_probability_, base_scale_;
     BasicMatte<Floats> matte_;
     Ints out_node_{};
     Floats out_part_{};

@@ -40,6 +40,28 @@ struct Taking {
     std::vector<int> samples{16, 128, 1024};
 };
 
+/// The room of a judged picture in its light, and the picture at so many pixels across. Not to be copied.
+struct JudgedRoom {
+    Layout layout;
+    Laying laying;
+    LitRooms rooms;
+    LitRooms::Room room;
+    Picture picture;
+
+    JudgedRoom(const Judged& judged, int width_px)
+        : layout(read_layout(std::filesystem::path(RAKELIGHT_SCENES) / (judged.layout + ".yaml"))),
+          laying(lay(layout)),
+          rooms(layout, laying),
+          room(rooms.in(judged.light)) {
+        for (const Picture& own : layout.views.pictures)
+            if (own.name == judged.picture) picture = own;
+        picture.height_px = picture.height_px * width_px / picture.width_px;
+        picture.width_px = width_px;
+    }
+    JudgedRoom(const JudgedRoom&) = delete;
+    JudgedRoom& operator=(const JudgedRoom&) = delete;
+};
+
 /// The films of a judged picture in the order of `how.samples`, read from the folder or rendered into it.
 inline std::vector<NotedFilm> films_of(const Judged& judged, const Taking& how) {
     std::vector<NotedFilm> films;
@@ -51,24 +73,17 @@ inline std::vector<NotedFilm> films_of(const Judged& judged, const Taking& how) 
     for (const int samples : how.samples)
         if (!std::filesystem::exists(file(samples))) missing.push_back(samples);
     if (!missing.empty()) {
-        const Layout layout =
-            read_layout(std::filesystem::path(RAKELIGHT_SCENES) / (judged.layout + ".yaml"));
-        const Laying laying = lay(layout);
-        LitRooms rooms(layout, laying);
-        const LitRooms::Room room = rooms.in(judged.light);
+        const JudgedRoom taken(judged, how.width_px);
         for (const int samples : missing) {
-            Picture picture;
-            for (const Picture& own : layout.views.pictures)
-                if (own.name == judged.picture) picture = own;
-            picture.height_px = picture.height_px * how.width_px / picture.width_px;
-            picture.width_px = how.width_px;
+            Picture picture = taken.picture;
             picture.most_samples = samples;
             picture.error = 0;
             if (samples == how.samples.back()) picture.grain_seed = 4711;
-            const PictureNotes notes = notes_of(room.layout, room.world, room.bvh, picture, 0);
+            const auto& [layout, world, bvh] = taken.room;
+            const PictureNotes notes = notes_of(layout, world, bvh, picture, 0);
             RenderOptions options;
             options.card_cd_per_m2 = card_cd_per_m2(notes);
-            Film film = render(room.world, room.bvh, room.layout, picture, options);
+            Film film = render(world, bvh, layout, picture, options);
             if (samples == how.samples.back()) film.guide.is_there = false;  // its light is all that counts
             write_film(file(samples), film, notes);
         }

@@ -3,8 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <random>
 #include <string>
 
 #include "renderer/render.h"
@@ -76,24 +78,43 @@ TEST(TileError, WhatAddsNearlyNothingCostsNothing) {
     EXPECT_LT(faint.samples, 1.05 * grain_of("key", "lumen: 10, dimmed to: 0 %").samples + 16);
 }
 
-// Closed form: of n paths half bring 2 and half nothing, the standard error of the mean 1 is 1 / sqrt(n).
+// Closed form: of n batches half bring a mean of 2 and half nothing: the standard error of the mean 1 is
+// 1 / sqrt(n - 1), and a little more as the root of an estimated variance is too low (Cureton 1968).
 TEST(TileError, OfTheWorstGroupByHand) {
-    constexpr std::size_t kPaths = 64;
+    constexpr int kBatches = 64;
     GroupLight light(1, 2);
-    std::vector<float> of_path = light.of_path(kPaths);
-    std::vector<Path> paths(kPaths);
-    for (std::size_t i = 0; i < kPaths; ++i) {
-        paths[i].slot = 0;
-        of_path[2 * i] = 3;
-        of_path[2 * i + 1] = i % 2 ? 2.0f : 0.0f;
+    for (int i = 0; i < kBatches; ++i) {
+        light.add(0, 0, 3 * kSamplesABatch, kSamplesABatch);
+        light.add(0, 1, (i % 2 ? 2 : 0) * kSamplesABatch, kSamplesABatch);
     }
-    light.add(paths, of_path);
-    EXPECT_NEAR(light.worst_error(kPaths, 0), 1 / std::sqrt(64.0), 1e-12);
+    const auto samples_of = [](std::size_t) { return kBatches * kSamplesABatch; };
+    const double error = (1 + 0.25 / 63) / std::sqrt(63.0);
+    EXPECT_NEAR(light.worst_error(samples_of, 0), error, 1e-12);
     // The floor as it has part in the light, a quarter.
-    EXPECT_NEAR(light.worst_error(kPaths, 2), 1 / std::sqrt(64.0) / (1 + 0.25 * 2), 1e-12);
-    // The wavefront is black again.
-    for (const float y : of_path) EXPECT_EQ(y, 0);
-    EXPECT_EQ(GroupLight(4, 1).worst_error(16, 1), 0);
+    EXPECT_NEAR(light.worst_error(samples_of, 2), error / (1 + 0.25 * 2), 1e-12);
+    EXPECT_EQ(GroupLight(4, 1).worst_error(samples_of, 1), 0);
+}
+
+// The standard error of means of normal samples, against those means themselves; the last batch is short.
+TEST(TileError, FromBatchesAgainstTheScatterOfMeans) {
+    constexpr int kMeans = 4000;
+    std::mt19937 random(1);
+    std::normal_distribution<double> of(5, 3);
+    for (const int samples : {16, 28, 48}) {
+        double told = 0, square = 0;
+        for (int m = 0; m < kMeans; ++m) {
+            BatchSums sums;
+            for (int left = samples; left > 0; left -= kSamplesABatch) {
+                const int n = std::min(left, kSamplesABatch);
+                double batch = 0;
+                for (int i = 0; i < n; ++i) batch += of(random);
+                sums.add(batch, n);
+            }
+            told += sums.error(samples) / kMeans;
+            square += (sums.sum / samples - 5) * (sums.sum / samples - 5) / kMeans;
+        }
+        EXPECT_NEAR(told / std::sqrt(square), 1, 0.04) << samples;  // three standard errors of 4000 means
+    }
 }
 
 }  // namespace
