@@ -92,6 +92,7 @@ Film traced(const GlareRoom& room, const Shot& shot, std::span<const glm::dvec3>
     Progress progress(shot.picture.name + ask.what, progress_kind(stderr, ask.quiet));
     RenderOptions options;
     options.mirrored = true;
+    options.footprints = false;  // numbers are of interfaces as they are
     options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
     options.progress = [&](double share) { progress.show(share); };
     options.cancelled = interrupted;
