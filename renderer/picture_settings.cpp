@@ -30,6 +30,7 @@ PictureSettings picture_settings(const World& world, const Bvh& bvh, const Layou
     settings.tile.surfaces = world.surfaces;
     settings.tile.colours = surface_colours(world.surfaces);
     settings.tile.patience = options.patience;
+    settings.tile.footprints = options.footprints;
     settings.tile.seed = mix_word(static_cast<std::uint32_t>(picture.grain_seed.value_or(layout.panel.seed)));
     settings.tile.most_samples = options.most_samples.value_or(picture.most_samples);
     settings.tile.wanted_error = options.error.value_or(picture.error);

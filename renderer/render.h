@@ -27,7 +27,8 @@ struct RenderOptions {
     /// Paths end by chance only when less than 1 / this of their light is left. A lone path that is kept
     /// carries so much: beside a window 1 shows it as a stray bright dot. More takes longer.
     float patience = 1;
-    bool mirrored = false;                       ///< fill Film::mirrored
+    bool mirrored = false;
+    bool footprints = true;  ///< see footprint.h; none = glints as sharp as they are, and grainier
     std::function<void(double share)> progress;  ///< called from any worker, never two at a time; share 0..1
     std::function<bool()> cancelled;             ///< asked between tiles; true stops the work
 };

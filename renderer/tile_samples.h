@@ -62,7 +62,8 @@ struct TileSettings {
         return surface && !colours.empty() ? colours[static_cast<std::size_t>(surface - surfaces.data())]
                                            : glm::vec3(0);
     }
-    float patience = 1;  ///< of paths, see PathPayload
+    float patience = 1;      ///< of paths, see PathPayload
+    bool footprints = true;  ///< interfaces stand for their own curve, see footprint.h
 
     /// Light of a pixel below which its grain is not seen, cd/m2.
     double floor_cd_per_m2() const { return 0.1 * card_cd_per_m2 + 1e-9; }

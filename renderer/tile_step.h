@@ -30,6 +30,7 @@ inline void start_paths(const TileSettings& settings, const Film& film, int x, i
             path.direction = path_detail::lane(rays.direction, k);
             path.sampler = Sampler({seed, points.reversed[k], 1});
             path.slot = slot;
+            if (!settings.footprints) continue;
             path.footprint = pixel * kFirstFootprint_px * shrinking(number[k]);
             path.mirror_widening = kFirstMirrorWidening * shrinking(number[k]);
         }

@@ -103,6 +103,7 @@ void rate_glare(GlareReport& report, const GlareRoom& room, const Viewpoint& vie
 RenderOptions options_of_look(std::span<const glm::dvec3> illuminance) {
     RenderOptions options;
     options.mirrored = true;
+    options.footprints = false;  // numbers are of interfaces as they are
     options.card_cd_per_m2 = grey_card_cd_per_m2(illuminance);
     options.cancelled = interrupted;
     return options;
