@@ -29,11 +29,12 @@ MarkedLook marked_look(const World& world, const Object& object, const MarkedHit
     const glm::vec3 at = hit.at_mm + object.noise_shift_mm;
     const Surface& own = world.surfaces[object.surface];
     const glm::vec3 down = bent(hit.direction, hit.normal, own.interface ? own.interface->index : 1);
-    const Look look = look_at(marks, {.at_mm = {glm::dot(at, x), glm::dot(at, y), glm::dot(at, up)},
-                                      .down = {glm::dot(down, x), glm::dot(down, y), glm::dot(down, up)},
-                                      .edge_mm = hit.edge_mm,
-                                      .inward = {glm::dot(hit.inward, x), glm::dot(hit.inward, y)},
-                                      .seed = object.seed});
+    const SeenMarking look =
+        look_at(marks, {.at_mm = {glm::dot(at, x), glm::dot(at, y), glm::dot(at, up)},
+                        .down = {glm::dot(down, x), glm::dot(down, y), glm::dot(down, up)},
+                        .edge_mm = hit.edge_mm,
+                        .inward = {glm::dot(hit.inward, x), glm::dot(hit.inward, y)},
+                        .seed = object.seed});
     MarkedLook r{&own + look.step, look.scale, hit.normal};
     if (glm::dot(hit.normal, up) > kFace && glm::dot(look.slope, look.slope) > 0) {
         glm::vec3 n = glm::normalize(hit.normal - look.slope.x * x - look.slope.y * y);

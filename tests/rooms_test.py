@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Include test: every #include of a file of ours names a file of its own room or of one above it in tests/rooms.
+"""Include test: every #include of a file of ours names a file of its own room or of one above it in tests/rooms. And the rule of
+one definition: no two headers define a type of the same name in the project's own namespace.
 
     tests/rooms_test.py [CHECKOUT]
 
@@ -26,6 +27,8 @@ def room_of(path):
 
 
 offences = []
+defined = {}
+OWN_PROGRAMS = {"output/encode_clip"}  # linked with no other room's types
 files_of = {room: 0 for room in rooms}
 for layer in dict.fromkeys(room.split("/")[0] for room in rooms):
     for file in sorted((root / layer).rglob("*")):
@@ -37,7 +40,16 @@ for layer in dict.fromkeys(room.split("/")[0] for room in rooms):
             offences.append(f"{path}:1: stands in no room of tests/rooms")
             continue
         files_of[here] += 1
+        namespace = ""
         for number, line in enumerate(file.read_text().splitlines(), 1):
+            opened = re.match(r"namespace (\w+)? ?\{", line)
+            if opened:
+                namespace = opened[1] or f"{path}"
+            type_here = re.match(r"(?:struct|class|enum class) (\w+)(?: final)?(?: : [^;]*)? \{", line)
+            if type_here and file.suffix == ".h" and namespace == "rakelight" and here not in OWN_PROGRAMS:
+                if type_here[1] in defined:
+                    offences.append(f"{path}:{number}: {type_here[1]} is defined in {defined[type_here[1]]} as well")
+                defined[type_here[1]] = f"{path}:{number}"
             found = re.match(r'\s*#\s*include\s+"([^"]+)"', line)
             if not found:
                 continue

@@ -103,7 +103,7 @@ SeedHit find_seed(const Marks& m, const MarkedPlace& p) {
 // glass and wide apart, as a hollow lens does; rays farther out than 1/n are thrown aside, along the glass;
 // grazing ones hardly bend. Lamps mirror in its top and in its bottom.
 bool look_through_seed(const Marks& m, const MarkedPlace& p, const glm::vec2& chance, glm::vec2& shift_mm,
-                       Look& look) {
+                       SeenMarking& look) {
     const SeedHit hit = find_seed(m, p);
     if (!hit.met) return false;
     const float s = std::sqrt(glm::dot(hit.off, hit.off));
@@ -125,7 +125,7 @@ bool look_through_seed(const Marks& m, const MarkedPlace& p, const glm::vec2& ch
 }
 
 // Grains strewn one to a cell, paste between them; near the pieces the sponge has left them under a skin.
-void strew(const Marks& m, const MarkedPlace& p, Look& look) {
+void strew(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     const CellSample c = cell_noise(p.at_mm * (0.85f / m.sand.size_mm), p.seed + 71);
     const float shown = 0.3f + 0.7f * smooth_step(p.edge_mm / (1.2f * m.sand.size_mm));
     const float radius = 0.36f + 0.22f * unit_of(c.id >> 20);
@@ -137,12 +137,12 @@ void strew(const Marks& m, const MarkedPlace& p, Look& look) {
 }
 
 // It climbs the pieces in a hollow curve: a parabola of the distance, a quarter as high as it is wide.
-void climb(const Marks& m, const MarkedPlace& p, Look& look) {
+void climb(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     const float width = m.meniscus.width_mm, left = 1 - std::max(p.edge_mm, 0.f) / width;
     if (left > 0) look.slope -= glm::vec3(0.5f * left * p.inward, 0);
 }
 
-void mottle(const Marks& m, const MarkedPlace& p, Look& look) {
+void mottle(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     const glm::vec3 q = p.at_mm * (2 / m.mottling.size_mm);
     const float n = 0.8f * strand_detail::unit_noise(q, p.seed + 81) +
                     0.6f * strand_detail::unit_noise(q * 2.6f, p.seed + 82);
@@ -151,7 +151,7 @@ void mottle(const Marks& m, const MarkedPlace& p, Look& look) {
 
 // A filling. A slope has the more surface, by the length of its normal, so that seen and lit from the front
 // it is as bright as a level place: the shape shows in light from aside and leaves the mean.
-void spread(const Marks& m, const MarkedPlace& p, Look& look) {
+void spread(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     if (m.sand.size_mm > 0) strew(m, p, look);
     if (m.meniscus.width_mm > 0) climb(m, p, look);
     if (m.mottling.contrast > 0) mottle(m, p, look);
@@ -207,8 +207,8 @@ Marks compile(const Markings& markings, float thickness_mm, bool any_way) {
     return m;
 }
 
-Look look_at(const Marks& m, const MarkedPlace& place) {
-    Look look;
+SeenMarking look_at(const Marks& m, const MarkedPlace& place) {
+    SeenMarking look;
     const glm::vec2 chance = drawn(place.at_mm, place.seed);
     MarkedPlace p = place;
     bool seed = false;

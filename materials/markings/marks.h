@@ -61,12 +61,12 @@ struct MarkedPlace {
 };
 
 /// What is to be seen there.
-struct Look {
+struct SeenMarking {
     int step = 0;        ///< which of the surfaces
     float scale = 1;     ///< factor on its base; mean 1
     glm::vec3 slope{0};  ///< the normal is (0, 0, 1) less this, not of unit length
 };
-Look look_at(const Marks& marks, const MarkedPlace& place);
+SeenMarking look_at(const Marks& marks, const MarkedPlace& place);
 
 /// How often each of the looks is seen, over a large face seen upright.
 std::vector<float> shares_of_looks(const Marks& marks);

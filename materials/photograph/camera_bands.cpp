@@ -34,12 +34,12 @@ double patch_weight(const SampledSpectrum& reflectance) {
     return 1 / (static_cast<double>(mean(reflectance)) + 0.02);
 }
 
-ChannelFit fit_channel(std::span<const SeenPatch> patches) {
+ChannelFit fit_channel(std::span<const PatchSignal> patches) {
     const auto count = static_cast<Eigen::Index>(patches.size());
     Eigen::MatrixXd known(count, kBandCount);
     Eigen::VectorXd values(count);
     for (Eigen::Index i = 0; i < count; ++i) {
-        const SeenPatch& p = patches[static_cast<std::size_t>(i)];
+        const PatchSignal& p = patches[static_cast<std::size_t>(i)];
         const double weight = patch_weight(*p.reflectance);
         for (int b = 0; b < kBandCount; ++b) known(i, b) = weight * static_cast<double>((*p.reflectance)[b]);
         values(i) = weight * p.value;

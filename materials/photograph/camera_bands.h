@@ -25,7 +25,7 @@ using CameraBands = std::array<ChannelBands, 3>;
 double seen_by(const ChannelBands& channel, const SampledSpectrum& reflectance);
 
 /// A patch that a channel saw.
-struct SeenPatch {
+struct PatchSignal {
     const SampledSpectrum* reflectance = nullptr;
     double value = 0;  ///< linear
 };
@@ -39,7 +39,7 @@ struct ChannelFit {
 
 /// Fits one channel. Patches are weighed by 1 / (mean reflectance + 2 %), so that dark ones count by what an
 /// eye sees; charts are taken to be as published within 0.7 %.
-ChannelFit fit_channel(std::span<const SeenPatch> patches);
+ChannelFit fit_channel(std::span<const PatchSignal> patches);
 
 /// The weight above.
 double patch_weight(const SampledSpectrum& reflectance);

@@ -48,7 +48,7 @@ ToneCurve tone_of(const Work& work, const Terms& field, std::size_t channel) {
 }
 
 ChannelFit fit_one(const Work& work, const Terms& field, std::size_t channel, const ToneCurve& tone) {
-    std::vector<SeenPatch> seen;
+    std::vector<PatchSignal> seen;
     for (std::size_t i = 0; i < kChartPatches; ++i) {
         if (!usable(work, i, channel)) continue;
         const Reading& r = work.in.patches[i];

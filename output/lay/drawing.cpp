@@ -152,7 +152,7 @@ void add_faults(Sheet& sheet, const LayingFaults& faults) {
 void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) {
     const PageBox window{sheet.place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}};
     const double width = std::max(0.35, sheet.type_mm / 6);
-    const auto lines = [&](const std::string& name, const Pen& pen, auto&& strokes_of) {
+    const auto lines = [&](const std::string& name, const DrawnPen& pen, auto&& strokes_of) {
         TracedLayer layer{name, pen, {}, {}, window};
         for (const Field& field : layout.fields)
             for (const Stroke* stroke : strokes_of(field)) {
@@ -175,7 +175,7 @@ void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) 
           [&](const Field& field) { return all(field.breaks); });
 }
 
-void add_panel(Sheet& sheet, const Panel& panel, const std::string& name, const Pen& pen) {
+void add_panel(Sheet& sheet, const Panel& panel, const std::string& name, const DrawnPen& pen) {
     const double w = panel.width_mm, h = panel.height_mm;
     sheet.drawing.layers.push_back(
         {name, pen, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, sheet.place)}, {}, {}});

@@ -10,7 +10,7 @@ void take(cairo_t* c, const EncodedSrgb& colour) {
     cairo_set_source_rgb(c, colour.r, colour.g, colour.b);
 }
 
-void paint(cairo_t* c, const TracedShape& shape, const Pen& pen) {
+void paint(cairo_t* c, const TracedShape& shape, const DrawnPen& pen) {
     for (const auto& line : shape.lines_mm) {
         cairo_new_sub_path(c);
         for (const auto& p : line) cairo_line_to(c, p.x, p.y);

@@ -30,7 +30,7 @@ TracedShape circle_shape(const glm::dvec2& middle_mm, double radius_mm) {
     return {{std::move(ring)}, true, {}, ""};
 }
 
-TracedLayer inked(std::string name, const Pen& pen, std::vector<TracedShape> shapes) {
+TracedLayer inked(std::string name, const DrawnPen& pen, std::vector<TracedShape> shapes) {
     TracedLayer layer;
     layer.name = std::move(name);
     layer.pen = pen;

@@ -18,7 +18,7 @@ TracedShape box_shape(const Box& box);
 TracedShape circle_shape(const glm::dvec2& middle_mm, double radius_mm);
 
 /// A layer of shapes drawn with one pen.
-TracedLayer inked(std::string name, const Pen& pen, std::vector<TracedShape> shapes = {});
+TracedLayer inked(std::string name, const DrawnPen& pen, std::vector<TracedShape> shapes = {});
 
 /// A bar of 100 mm to hold a ruler to: ticks every 10 mm, thin ends. `at_mm`: its left end, or its upper.
 TracedLayer bar_across(const glm::dvec2& at_mm);

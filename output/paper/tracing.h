@@ -14,7 +14,7 @@ namespace rakelight {
 
 using Rgb8 = std::array<std::uint8_t, 3>;  ///< encoded sRGB
 
-struct Pen {
+struct DrawnPen {
     std::optional<Rgb8> fill;
     std::optional<Rgb8> line;
     double width_mm = 0.2;
@@ -32,7 +32,7 @@ struct TracedShape {
 /// Shapes drawn with one pen, in order, then words. `window`: what shapes draw outside is cut off.
 struct TracedLayer {
     std::string name;
-    Pen pen;
+    DrawnPen pen;
     std::vector<TracedShape> shapes;
     std::vector<PageText> texts;
     std::optional<PageBox> window;

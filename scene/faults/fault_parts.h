@@ -10,7 +10,7 @@ namespace rakelight {
 struct Field;
 
 /// Everything that is asked of a panel, gathered once.
-struct Seen {
+struct SeenPanel {
     const Layout& layout;
     const Laying& laying;
     const std::vector<Region>& ground;  ///< of each field, plan_regions
@@ -25,10 +25,10 @@ bool has_rows(const Field& field);
 double narrow_mm(const Field& field);
 
 /// Small pieces, short sides, hollows.
-void add_piece_faults(const Seen& seen, std::vector<Fault>& faults);
+void add_piece_faults(const SeenPanel& seen, std::vector<Fault>& faults);
 /// Row ends in mid-field, rows too short, wedges. \return the tightest wedge, degrees
-double add_row_faults(const Seen& seen, std::vector<Fault>& faults);
+double add_row_faults(const SeenPanel& seen, std::vector<Fault>& faults);
 /// Joints too wide, crossings, gaps beside stones. \return the area that is too wide, mm2
-double add_joint_faults(const Seen& seen, std::vector<Fault>& faults);
+double add_joint_faults(const SeenPanel& seen, std::vector<Fault>& faults);
 
 }  // namespace rakelight

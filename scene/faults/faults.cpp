@@ -66,7 +66,7 @@ LayingFaults find_faults(const Layout& layout, const Laying& laying) {
     for (const Field& field : layout.fields)
         coarsest = std::max({coarsest, field.piece_length_mm, field.piece_width_mm, field.sizes_mm.y});
     const NearEdges edges(laying.pieces, coarsest);
-    Seen seen{layout, laying, ground, edges, std::vector<double>(layout.fields.size(), 0), coarsest};
+    SeenPanel seen{layout, laying, ground, edges, std::vector<double>(layout.fields.size(), 0), coarsest};
     LayingFaults faults;
     std::vector<double> number(layout.fields.size(), 0);
     for (const Piece& piece : laying.pieces) {

@@ -38,7 +38,7 @@ struct Lakes {
     double area_mm2 = 0;
 };
 
-Lakes lakes_in(const Seen& seen, const std::vector<Box>& boxes, const Box& tile, double joint_mm,
+Lakes lakes_in(const SeenPanel& seen, const std::vector<Box>& boxes, const Box& tile, double joint_mm,
                const std::vector<char>& of_this_joint) {
     const double margin = 1.5 * seen.coarsest_mm;
     const Box wide{
@@ -87,7 +87,7 @@ Lakes lakes_in(const Seen& seen, const std::vector<Box>& boxes, const Box& tile,
     return lakes;
 }
 
-double add_lakes(const Seen& seen, std::vector<Fault>& faults) {
+double add_lakes(const SeenPanel& seen, std::vector<Fault>& faults) {
     std::vector<Box> boxes;
     for (const Piece& piece : seen.laying.pieces) boxes.push_back(bounds(piece.outline_mm));
     std::set<double> joints;
@@ -124,7 +124,7 @@ double add_lakes(const Seen& seen, std::vector<Fault>& faults) {
 }
 
 // Corners of four pieces within a joint and a half of one another.
-void add_crossings(const Seen& seen, std::vector<Fault>& faults) {
+void add_crossings(const SeenPanel& seen, std::vector<Fault>& faults) {
     struct Corner {
         glm::dvec2 at;
         std::uint32_t piece;
@@ -157,7 +157,7 @@ void add_crossings(const Seen& seen, std::vector<Fault>& faults) {
     }
 }
 
-void add_stone_gaps(const Seen& seen, std::vector<Fault>& faults) {
+void add_stone_gaps(const SeenPanel& seen, std::vector<Fault>& faults) {
     const auto& stones = seen.laying.stones;
     const Box panel{glm::dvec2(0), {seen.layout.panel.width_mm, seen.layout.panel.height_mm}};
     std::vector<EdgeIndex> edge;
@@ -193,7 +193,7 @@ void add_stone_gaps(const Seen& seen, std::vector<Fault>& faults) {
 
 }  // namespace
 
-double add_joint_faults(const Seen& seen, std::vector<Fault>& faults) {
+double add_joint_faults(const SeenPanel& seen, std::vector<Fault>& faults) {
     add_crossings(seen, faults);
     add_stone_gaps(seen, faults);
     return add_lakes(seen, faults);

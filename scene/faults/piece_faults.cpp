@@ -43,7 +43,7 @@ void add_hollow(const Piece& piece, std::uint32_t index, std::vector<Fault>& fau
 
 }  // namespace
 
-void add_piece_faults(const Seen& seen, std::vector<Fault>& faults) {
+void add_piece_faults(const SeenPanel& seen, std::vector<Fault>& faults) {
     for (std::uint32_t i = 0; i < seen.laying.pieces.size(); ++i) {
         const Piece& piece = seen.laying.pieces[i];
         const Field& field = seen.layout.fields[piece.field];

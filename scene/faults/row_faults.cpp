@@ -39,7 +39,7 @@ std::optional<glm::dvec2> way_out(const Ring& ring, const glm::dvec2& from, cons
     return farthest < 0 ? std::nullopt : std::optional(from + farthest * along);
 }
 
-Facing facing(const Seen& seen, std::uint32_t index, double way) {
+Facing facing(const SeenPanel& seen, std::uint32_t index, double way) {
     const Piece& piece = seen.laying.pieces[index];
     const Field& field = seen.layout.fields[piece.field];
     const glm::dvec2 along = way * piece.along, across(-along.y, along.x);
@@ -72,7 +72,7 @@ Facing facing(const Seen& seen, std::uint32_t index, double way) {
 // Whether an end is excused: at the field's edge, at a stone, at its own halo, at a break or a seam.
 class FieldEdges {
   public:
-    explicit FieldEdges(const Seen& seen) {
+    explicit FieldEdges(const SeenPanel& seen) {
         for (std::size_t f = 0; f < seen.ground.size(); ++f) {
             const Field& field = seen.layout.fields[f];
             reach_.push_back(kAtEdge * field.piece_width_mm + field.joint_mm +
@@ -119,7 +119,7 @@ double wedge_deg(const Piece& piece) {
 
 }  // namespace
 
-double add_row_faults(const Seen& seen, std::vector<Fault>& faults) {
+double add_row_faults(const SeenPanel& seen, std::vector<Fault>& faults) {
     const auto& pieces = seen.laying.pieces;
     std::vector<std::array<Facing, 2>> faces(pieces.size());
     tbb::parallel_for(std::size_t{0}, pieces.size(), [&](std::size_t i) {

@@ -31,7 +31,7 @@ std::vector<double> ends_of_row(double along_mm, const std::vector<double>& befo
 
 }  // namespace
 
-std::vector<Board> lay_boards(double across_mm, double along_mm, double board_mm, std::uint64_t seed) {
+std::vector<FloorBoard> lay_boards(double across_mm, double along_mm, double board_mm, std::uint64_t seed) {
     // An odd crumb at both walls: whole boards between two cut ones of at least half their width.
     const double whole = std::floor(across_mm / board_mm);
     const double rest = across_mm - whole * board_mm;
@@ -43,7 +43,7 @@ std::vector<Board> lay_boards(double across_mm, double along_mm, double board_mm
         for (int i = 1; i < whole; ++i) sides.push_back(i * board_mm);
     }
     sides.push_back(across_mm);
-    std::vector<Board> boards;
+    std::vector<FloorBoard> boards;
     std::vector<double> ends;
     for (std::size_t row = 0; row + 1 < sides.size(); ++row) {
         Rng rng(hash_combine(seed, row));
@@ -59,7 +59,7 @@ std::vector<Board> lay_boards(double across_mm, double along_mm, double board_mm
     return boards;
 }
 
-Mesh board_mesh(const Board& board, double thick_mm) {
+Mesh board_mesh(const FloorBoard& board, double thick_mm) {
     const glm::dvec2 gap(kBoardGap_mm / 2, kBoardEndGap_mm / 2);
     const glm::dvec2 low = board.low_mm + gap, high = board.high_mm - gap;
     return eased_box_mesh({low.x, -thick_mm, low.y}, {high.x, 0, high.y}, kEased_mm);

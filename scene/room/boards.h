@@ -17,7 +17,7 @@ inline constexpr double kBoardGap_mm = 1.5, kBoardEndGap_mm = 0.8;
 inline constexpr double kShortestBoard_mm = 500, kLeastStagger_mm = 250;
 
 /// A board with half of the joints round it.
-struct Board {
+struct FloorBoard {
     glm::dvec2 low_mm{};  ///< across the rows, along them
     glm::dvec2 high_mm{};
     int row = 0;
@@ -25,9 +25,9 @@ struct Board {
 
 /// Rows of boards of one width over `across_mm` by `along_mm`, the two outermost cut alike where the width
 /// does not go evenly. The same seed lays the same floor. Precondition: sizes above 0.
-std::vector<Board> lay_boards(double across_mm, double along_mm, double board_mm, std::uint64_t seed);
+std::vector<FloorBoard> lay_boards(double across_mm, double along_mm, double board_mm, std::uint64_t seed);
 
 /// The board itself without its joints, its top at height 0, `thick_mm` deep; x across, z along the rows.
-Mesh board_mesh(const Board& board, double thick_mm);
+Mesh board_mesh(const FloorBoard& board, double thick_mm);
 
 }  // namespace rakelight

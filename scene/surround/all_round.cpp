@@ -57,7 +57,7 @@ AllRound::AllRound(SurroundPicture picture, std::size_t most_patches) : picture_
     std::vector<SurroundPatch> wanted;
     for (const auto& spot : spots) wanted.push_back(about(p, spot));
     const auto is_rest = [&](std::size_t pixel) { return patch_of_[pixel] == kNoPatch; };
-    for (const PixelRectangle& r : rectangles(p, is_rest, most_patches - wanted.size())) {
+    for (const SurroundRectangle& r : rectangles(p, is_rest, most_patches - wanted.size())) {
         for (int y = r.top; y < r.top + r.rows; ++y)
             for (int x = r.left; x < r.left + r.columns; ++x)
                 if (auto& number = patch_of_[static_cast<std::size_t>(y) * p.width_px + x];

@@ -29,9 +29,9 @@ class Cells {
                 sum(x, y) += sum(x - 1, y) + sum(x, y - 1) - sum(x - 1, y - 1);
     }
 
-    PixelRectangle all() const { return {0, 0, columns_, rows_}; }
+    SurroundRectangle all() const { return {0, 0, columns_, rows_}; }
 
-    PixelRectangle in_pixels(const PixelRectangle& r) const {
+    SurroundRectangle in_pixels(const SurroundRectangle& r) const {
         const auto end = [](int cell, int side, int most) { return std::min(cell * side, most); };
         const int left = r.left * side_, top = r.top * side_;
         return {left, top, end(r.left + r.columns, side_, p_.width_px) - left,
@@ -39,7 +39,7 @@ class Cells {
     }
 
     // Light times half the breadth that it comes from.
-    double cost(const PixelRectangle& r) const {
+    double cost(const SurroundRectangle& r) const {
         const int right = r.left + r.columns, bottom = r.top + r.rows;
         const double flux = at(right, bottom) - at(r.left, bottom) - at(right, r.top) + at(r.left, r.top);
         const double step_rad = std::numbers::pi * side_ / p_.height_px;
@@ -52,10 +52,10 @@ class Cells {
     }
 
     // The two halves whose cost together is least.
-    std::optional<std::pair<PixelRectangle, PixelRectangle>> cut(const PixelRectangle& r) const {
-        std::optional<std::pair<PixelRectangle, PixelRectangle>> best;
+    std::optional<std::pair<SurroundRectangle, SurroundRectangle>> cut(const SurroundRectangle& r) const {
+        std::optional<std::pair<SurroundRectangle, SurroundRectangle>> best;
         double least = 1e300;
-        const auto weigh = [&](const PixelRectangle& a, const PixelRectangle& b) {
+        const auto weigh = [&](const SurroundRectangle& a, const SurroundRectangle& b) {
             const double both = cost(a) + cost(b);
             if (both < least) least = both, best = {a, b};
         };
@@ -83,10 +83,10 @@ class Cells {
 
 }  // namespace
 
-std::vector<PixelRectangle> rectangles(const SurroundPicture& picture,
-                                       const std::function<bool(std::size_t)>& counts, std::size_t most) {
+std::vector<SurroundRectangle> rectangles(const SurroundPicture& picture,
+                                          const std::function<bool(std::size_t)>& counts, std::size_t most) {
     const Cells cells(picture, counts);
-    std::vector<PixelRectangle> parts{cells.all()};
+    std::vector<SurroundRectangle> parts{cells.all()};
     std::vector<double> costs{cells.cost(parts[0])};
     while (parts.size() < most) {
         const auto worst = static_cast<std::size_t>(std::ranges::max_element(costs) - costs.begin());
@@ -98,7 +98,7 @@ std::vector<PixelRectangle> rectangles(const SurroundPicture& picture,
         parts.push_back(halves->second);
         costs.push_back(cells.cost(halves->second));
     }
-    for (PixelRectangle& part : parts) part = cells.in_pixels(part);
+    for (SurroundRectangle& part : parts) part = cells.in_pixels(part);
     return parts;
 }
 

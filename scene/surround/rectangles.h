@@ -10,14 +10,14 @@
 
 namespace rakelight {
 
-struct PixelRectangle {
+struct SurroundRectangle {
     int left = 0, top = 0, columns = 0, rows = 0;
 };
 
 /// At most so many rectangles that together cover the picture. Light of pixels for which `counts` is false is
 /// left out of account.
-std::vector<PixelRectangle> rectangles(const SurroundPicture& picture,
-                                       const std::function<bool(std::size_t pixel)>& counts,
-                                       std::size_t most);
+std::vector<SurroundRectangle> rectangles(const SurroundPicture& picture,
+                                          const std::function<bool(std::size_t pixel)>& counts,
+                                          std::size_t most);
 
 }  // namespace rakelight

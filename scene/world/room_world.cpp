@@ -37,7 +37,7 @@ void add_boards(World& world, const Layout& layout, SurfaceCache& cache) {
     }
     std::vector<Mesh> meshes;
     std::vector<Object> objects;
-    const std::vector<Board> boards = lay_boards(across, along, *room.board_mm, seed);
+    const std::vector<FloorBoard> boards = lay_boards(across, along, *room.board_mm, seed);
     for (std::size_t i = 0; i < boards.size(); ++i) {
         const std::uint64_t own = hash_combine(seed, 1000 + i);
         meshes.push_back(board_mesh(boards[i], kBoardThick_mm));

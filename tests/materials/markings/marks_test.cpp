@@ -83,7 +83,7 @@ TEST(Marks, ASeedShowsWhatLiesBehindItApart) {
     EXPECT_EQ(marks.first_seed_look, 1);
     int hearts = 0, rims = 0;
     at_random(50'000, [&](const MarkedPlace& p) {
-        const Look look = look_at(marks, p);
+        const SeenMarking look = look_at(marks, p);
         hearts += look.step == 1;
         rims += look.step == 2;
     });

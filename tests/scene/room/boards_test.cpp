@@ -16,7 +16,7 @@ TEST(Boards, CoverTheFloorOnce) {
     for (const auto& [across, along, wide] :
          {std::tuple{5200.0, 5600.0, 140.0}, {4200.0, 3000.0, 140.0}, {100.0, 800.0, 180.0}}) {
         double area = 0;
-        for (const Board& b : lay_boards(across, along, wide, 7)) {
+        for (const FloorBoard& b : lay_boards(across, along, wide, 7)) {
             const glm::dvec2 size = b.high_mm - b.low_mm;
             EXPECT_GT(size.x, 0);
             EXPECT_GT(size.y, 0);
@@ -28,7 +28,7 @@ TEST(Boards, CoverTheFloorOnce) {
 
 TEST(Boards, AreAsWideAsIsSaidAndCutAlikeAtBothWalls) {
     std::map<int, double> width;
-    for (const Board& b : lay_boards(5200, 5600, 140, 7)) width[b.row] = b.high_mm.x - b.low_mm.x;
+    for (const FloorBoard& b : lay_boards(5200, 5600, 140, 7)) width[b.row] = b.high_mm.x - b.low_mm.x;
     // 5200 = 37 * 140 + 20: 36 whole rows, and (20 + 140) / 2 at each wall.
     ASSERT_EQ(width.size(), 38u);
     for (const auto& [row, mm] : width) EXPECT_NEAR(mm, row == 0 || row == 37 ? 80 : 140, 1e-9);
@@ -36,7 +36,7 @@ TEST(Boards, AreAsWideAsIsSaidAndCutAlikeAtBothWalls) {
 
 TEST(Boards, EndsOfRowsSideBySideAreApart) {
     std::map<int, std::vector<double>> ends;
-    for (const Board& b : lay_boards(5200, 5600, 140, 3)) {
+    for (const FloorBoard& b : lay_boards(5200, 5600, 140, 3)) {
         EXPECT_GE(b.high_mm.y - b.low_mm.y, kShortestBoard_mm - 1e-9);
         if (b.high_mm.y < 5600 - 1e-9) ends[b.row].push_back(b.high_mm.y);
     }

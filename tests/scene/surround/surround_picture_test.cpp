@@ -64,7 +64,7 @@ TEST(Rectangles, CoverThePictureAndAreSmallWhereLightIs) {
         64, [](const glm::vec3& d) { return glm::vec3(d.x > 0.5f && d.y > 0.2f ? 50.0f : 1.0f); });
     std::vector<int> times(p.rgb.size());
     int smallest = 1 << 30;
-    for (const PixelRectangle& r : rectangles(
+    for (const SurroundRectangle& r : rectangles(
              p, [](std::size_t) { return true; }, 24)) {
         for (int y = r.top; y < r.top + r.rows; ++y)
             for (int x = r.left; x < r.left + r.columns; ++x) ++times[static_cast<std::size_t>(y) * 128 + x];
