@@ -33,7 +33,7 @@ SampledSpectrum seen(const Material& tint, double lamp_deg, bool spread) {
         const double across = rng.within(0, 1.5), way = rng.within(0, 2 * std::numbers::pi);
         p.edge_mm = static_cast<float>(std::min(across, 1.5 - across));
         p.inward = glm::vec2(std::cos(way), std::sin(way)) * (across < 0.75 ? 1.f : -1.f);
-        const Look look = spread ? look_at(marks, p) : Look{};
+        const SeenMarking look = spread ? look_at(marks, p) : SeenMarking{};
         const Basis frame(glm::normalize(glm::vec3(0, 0, 1) - look.slope));
         const double lamp = lamp_deg * std::numbers::pi / 180;
         const glm::vec3 to_lamp(std::sin(lamp), 0, std::cos(lamp)), eye(0, 0, 1);
