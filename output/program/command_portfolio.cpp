@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <memory>
 
@@ -141,6 +142,12 @@ ProposalPanel panel_of(const Layout& layout, const Laying& laying) {
             report_laying(layout, laying, kProgram, 0)};
 }
 
+// The print in the 8 bits of a PNG, so that one that is read back from there is the same.
+Print in_eight_bits(Print print) {
+    for (float& value : print.rgb) value = std::round(std::clamp(value, 0.0f, 1.0f) * 255) / 255;
+    return print;
+}
+
 // Makes prints one by one and keeps what the proposal and the JSON want of them.
 class Darkroom {
   public:
@@ -167,7 +174,7 @@ class Darkroom {
         const NotedFilm noted = traced(stand, plan, hash_of(plan), request_);
         const bool calm = !request_.as_traced && can_be_filtered(noted.film);
         const auto print = std::make_shared<const Print>(
-            develop(calm ? filtered(noted.film) : noted.film, developing_for(noted, true)));
+            in_eight_bits(develop(calm ? filtered(noted.film) : noted.film, developing_for(noted, true))));
         const std::string caption = fmt::format("{}. {}", proposal_.panels[0].facts.name, plan.title);
         const int dpi = proposal_.portfolio.dpi;
         files_.picture(file_of(plan), mounted(*print, caption, dpi / 25.4),

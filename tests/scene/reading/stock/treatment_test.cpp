@@ -98,9 +98,10 @@ TEST(ReadTreatment, AFinishLeavesThePieceItsShape) {
 
 TEST(ReadTreatment, AFramesBarsHaveAFinishOfTheirOwn) {
     const auto frame_of = [](const std::string& frame) {
-        const Layout layout = read_layout_text("panel: {size: [600, 450], substrate: oak, frame: " + frame +
-                                                   "}\nfields: [{name: all, mix: slate}]\n",
-                                               "f.yaml");
+        const Layout layout =
+            read_layout_text("panel: {size: [600, 450], substrate: {material: oak}, frame: " + frame +
+                                 "}\nfields: [{name: all, mix: slate}]\n",
+                             "f.yaml");
         EXPECT_EQ(layout.stock[layout.panel.substrate.material].name, "oak");
         return layout.stock[layout.panel.frame->material];
     };
