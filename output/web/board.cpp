@@ -54,6 +54,10 @@ std::string reference_of(const Json& board) {
     return "";
 }
 
+int whole_number(const Json& json) {
+    return json.is_number_integer() ? json.get<int>() : -1;
+}
+
 // Of a cell or a board, cd/m2; `usual` where it says no exposure.
 double white_of(const Json& json, double usual) {
     return json.contains("exposure_ev100") && json["exposure_ev100"].is_number()
@@ -82,11 +86,12 @@ std::vector<WebCell> read_cells(const Json& board, const std::filesystem::path& 
     std::vector<WebCell> cells;
     for (const Json& cell : board.at("cells")) {
         const std::string label = cell.at("label");
-        const bool ranked = cell.contains("rank") && cell["rank"].is_number();
+        const bool ranked = cell.contains("rank") && cell["rank"].is_number_integer();
         cells.push_back({label, ranked ? fmt::format("{} of {}", cell["rank"].get<int>(), ranked_of) : "",
                          numbers_of(cell, reference),
                          cell_image(folder / cell.at("file").get<std::string>(), limits, "Sample: " + label),
-                         cell.at("row"), cell.at("column"), white_of(cell, white_of(board, 0))});
+                         whole_number(cell.at("row")), whole_number(cell.at("column")),
+                         white_of(cell, white_of(board, 0))});
     }
     return cells;
 }

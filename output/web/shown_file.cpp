@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <filesystem>
 
 #include "output/print/exposure.h"
@@ -22,7 +23,10 @@ double number_at(const Json& json, const char* pointer) {
 
 // Written out: 2440, not 2.44e+03.
 std::string three_figures(double value) {
-    return fmt::format("{}", std::stod(fmt::format("{:.2e}", value)));
+    const std::string figures = fmt::format("{:.2e}", value);
+    double rounded = 0;
+    std::from_chars(figures.data(), figures.data() + figures.size(), rounded);
+    return fmt::format("{}", rounded);
 }
 
 void tell_record(ShownFile& shown, const MetadataFile& said) {

@@ -63,6 +63,17 @@ TEST(RunFolder, PicturesComeFirstWithWhatTheirRecordSays) {
     EXPECT_NEAR(straight.white_cd_per_m2, 32 / 0.18, 1e-9);
 }
 
+// IEEE 754: below the least normal number, about 2.2e-308, a conversion from text may report an underflow.
+TEST(RunFolder, ADenormalLuminanceIsShown) {
+    const test::Folder folder;
+    put(folder, "straight.png");
+    std::string record = kRecord;
+    record.replace(record.find("2443.7"), 6, "4.9e-320");
+    put(folder, "straight.json", record);
+    const ShownFile& shown = read_run_folder(folder.path()).parts.at(0).shown.at(0);
+    EXPECT_NE(shown.facts.at(1).find("brightest spot 4.9e-320 cd/m"), std::string::npos) << shown.facts[1];
+}
+
 TEST(RunFolder, APictureWithoutItsFilmIsAStill) {
     const test::Folder folder;
     put(folder, "straight.png");
