@@ -9,6 +9,7 @@
 #include <cstdint>
 
 #include "scene/geometry/edge_index.h"
+#include "scene/geometry/region_tiles.h"
 
 namespace rakelight {
 
@@ -127,6 +128,7 @@ Cells share_out(std::span<const Seed> seeds, const Region& region) {
     const double pitch = std::sqrt(area_mm2(region) / static_cast<double>(seeds.size()));
     std::vector<Ring> open = open_cells(seeds, box, pitch);
     const EdgeIndex edges(region, 2 * pitch);
+    const RegionTiles tiles(region, 4 * pitch);
     std::vector<std::vector<Ring>> orphans(seeds.size());
     tbb::parallel_for(std::size_t{0}, seeds.size(), [&](std::size_t s) {
         if (open[s].size() < 3 || seeds[s].points_mm.empty()) return;
@@ -140,7 +142,7 @@ Cells share_out(std::span<const Seed> seeds, const Region& region) {
         }
         Ring main;
         double best = -1;
-        for (const auto& ring : intersect(region_of(open[s]), region).rings) {
+        for (const auto& ring : intersect(region_of(open[s]), tiles.near(heart, radius)).rings) {
             const double area = area_mm2(ring);
             if (area <= 0) continue;
             int held = 0;

@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 #include <tbb/parallel_for.h>
+#include <tbb/parallel_for_each.h>
 
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <functional>
+#include <numeric>
 #include <optional>
 
 #include "materials/maths/hash.h"
@@ -93,6 +96,16 @@ const LaidFields::Field* laid_before(const LaidFields& before, const LaidFields:
     return same == before.fields.end() ? nullptr : &*same;
 }
 
+// The largest first, so that no thread is left alone with it in the end.
+std::vector<std::size_t> by_area(const std::vector<Region>& regions) {
+    std::vector<double> area;
+    for (const Region& region : regions) area.push_back(area_mm2(region));
+    std::vector<std::size_t> order(regions.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_sort(order, std::greater(), [&](std::size_t f) { return area[f]; });
+    return order;
+}
+
 // As lay, but for what the whole is warned of.
 Laying lay_out(const Layout& layout, LaidFields* before) {
     if (!layout.pieces_file.empty()) return take_listed_pieces(layout);
@@ -114,7 +127,7 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
     LaidFields laid;
     std::atomic<int> taken = 0;
     laid.fields.resize(said.size());
-    tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {
+    const auto lay_one = [&](std::size_t f) {
         const Field& field = layout.fields[f];
         if (f < said.size()) {
             laid.fields[f] = {said[f], regions[f].rings, {}};
@@ -138,7 +151,8 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
         }
         std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
         if (f < said.size()) laid.fields[f].pieces = pieces;
-    });
+    };
+    tbb::parallel_for_each(by_area(regions), lay_one);
     if (before) *before = {std::move(laid.fields), taken};
     laying.notes = mix_fields(layout, regions, by_field);
     tbb::parallel_for(std::size_t{0}, layout.fields.size(), [&](std::size_t f) {

@@ -1,11 +1,14 @@
 #include "scene/opus/close_up.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "materials/maths/hash.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
+#include "scene/geometry/region_tiles.h"
 
 namespace rakelight {
 
@@ -22,6 +25,10 @@ bool meet(const Box& a, const Box& b) {
     return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y;
 }
 
+Region square(const Box& box) {
+    return {{{box.low, {box.high.x, box.low.y}, box.high, {box.low.x, box.high.y}}}};
+}
+
 double longest_mm(const std::vector<Piece>& pieces) {
     double longest = 1;
     for (const Piece& piece : pieces) {
@@ -36,7 +43,7 @@ class Closing {
     Closing(std::vector<Piece>& pieces, const Region& ground, const CuttingRules& rules, double most_mm2,
             std::uint64_t seed)
         : pieces_(pieces),
-          ground_(ground),
+          ground_(ground, longest_mm(pieces) + 2 * std::sqrt(rules.nominal_mm2)),
           rules_(rules),
           most_mm2_(most_mm2),
           seed_(seed),
@@ -60,7 +67,13 @@ class Closing {
                 }))
                 looked_at.push_back(i);
         }
-        std::erase_if(looked_at, [&](std::size_t i) { return !let_grow(i); });
+        // Gaps only shrink from here on: where there is none, none comes.
+        std::vector<char> open(pieces_.size(), 0);
+        tbb::parallel_for(std::size_t{0}, looked_at.size(), [&](std::size_t k) {
+            const std::size_t i = looked_at[k];
+            open[i] = static_cast<char>(has_gap_beside(i, cell_of(i)));
+        });
+        std::erase_if(looked_at, [&](std::size_t i) { return open[i] == 0 || !let_grow(i); });
         for (const std::size_t i : looked_at) let_grow(i);
         for (const std::size_t i : looked_at) fill_beside(i);
     }
@@ -80,10 +93,25 @@ class Closing {
         grid_.each_near((box.low + box.high) / 2.0, 1, [&](std::size_t j) {
             if ((j != i || without) && meet(boxes_[j], window)) taken.rings.push_back(pieces_[j].outline_mm);
         });
-        const Region square{
-            {{window.low, {window.high.x, window.low.y}, window.high, {window.low.x, window.high.y}}}};
+        const glm::dvec2 middle = (window.low + window.high) / 2.0;
+        const double far = glm::length(window.size()) / 2;
+        const Region ground = edge_.inside_mm(middle) > far
+                                  ? square(window)
+                                  : intersect(square(window), ground_.near(middle, far));
         // A hair less than the half joint: the piece that is cut from it is drawn in again by as much.
-        return subtract(intersect(square, ground_), grow(taken, kDrawnIn * rules_.joint_mm));
+        return subtract(ground, grow(taken, kDrawnIn * rules_.joint_mm));
+    }
+
+    Region cell_of(std::size_t i) const {
+        return grow({{pieces_[i].outline_mm}}, kDrawnIn * rules_.joint_mm);
+    }
+
+    // What is no wider than a joint is one, and ways of two joints, as where three joints meet, would only be
+    // spikes.
+    bool has_gap_beside(std::size_t i, const Region& cell) const {
+        const double thin = rules_.joint_mm;
+        const Region beside = subtract(room(i, false, 2 * thin), cell);
+        return area_mm2(beside) >= thin * thin && !grow(beside, -kLake * thin).empty();
     }
 
     // Sides as a mosaicist counts them: what follows a stone or a border is one, however it bends.
@@ -107,12 +135,9 @@ class Closing {
     bool let_grow(std::size_t i) {
         const Ring& was = pieces_[i].outline_mm;
         const double before = area_mm2(was);
-        const Region cell = grow({{was}}, kDrawnIn * rules_.joint_mm);
-        // What is no wider than a joint is one, and ways of two joints, as where three joints meet, would
-        // only be spikes.
+        const Region cell = cell_of(i);
+        if (!has_gap_beside(i, cell)) return false;
         const double thin = rules_.joint_mm;
-        const Region beside = subtract(room(i, false, 2 * thin), cell);
-        if (area_mm2(beside) < thin * thin || grow(beside, -kLake * thin).empty()) return false;
         const Region free = room(i, false, kReach * side_mm_);
         const Region all = unite(grow(grow(free, -thin), thin), cell);
         const std::size_t few = std::max(sides_of(was), kFewSides);
@@ -155,7 +180,7 @@ class Closing {
     }
 
     std::vector<Piece>& pieces_;
-    const Region& ground_;
+    RegionTiles ground_;
     CuttingRules rules_;
     double most_mm2_;
     std::uint64_t seed_;

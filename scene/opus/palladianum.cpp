@@ -125,7 +125,7 @@ std::vector<Disc> thrown_to_number(const Region& ground, double mean_mm2, Rng& r
 }
 
 // Lloyd's rounds: each disc goes most of the way to the middle of its cell.
-void settle(std::vector<Disc>& discs, const Region& ground, double mean_radius, const EdgeIndex& edge) {
+void settle(std::vector<Disc>& discs, const RegionTiles& ground, double mean_radius, const EdgeIndex& edge) {
     constexpr int kSettling = 6;
     for (int round = 0; round < kSettling; ++round) {
         auto cells = power_cells(discs, mean_radius);
@@ -160,7 +160,7 @@ void mend_in_rounds(std::vector<Disc>& discs, double mean_radius, const EdgeInde
 
 // The cells within the ground. Slivers that its edge left go to their neighbours; a few times, as they may be
 // new ones.
-std::vector<Ring> cells_without_slivers(std::vector<Disc>& discs, const Region& ground, double mean_mm2,
+std::vector<Ring> cells_without_slivers(std::vector<Disc>& discs, const RegionTiles& ground, double mean_mm2,
                                         double mean_radius, const EdgeIndex& edge) {
     auto cells = power_cells(discs, mean_radius);
     auto rest = clip_cells(cells, ground, edge);
@@ -211,12 +211,13 @@ void lay_palladianum(const OpusTask& task, std::vector<Piece>& pieces) {
         discs = thrown_to_number(ground, mean, rng);
     }
     const EdgeIndex edge(ground, 4 * mean_radius);
+    const RegionTiles tiles(ground, 4 * mean_radius);
     if (of_sizes)
-        settle_to_sizes(discs, ground, mean_radius, edge);
+        settle_to_sizes(discs, tiles, mean_radius, edge);
     else
-        settle(discs, ground, mean_radius, edge);
+        settle(discs, tiles, mean_radius, edge);
     mend_in_rounds(discs, mean_radius, edge, of_sizes ? kOfSizes : kAlike);
-    const auto cells = cells_without_slivers(discs, ground, least, mean_radius, edge);
+    const auto cells = cells_without_slivers(discs, tiles, least, mean_radius, edge);
     rules.least_angle_deg = std::max(rules.least_angle_deg, 40.0);
     rules.most_corners = of_sizes ? kOfSizes.most_sides : kAlike.most_sides;
     rules.crowded_edge = 5;  // a stone of seven sides is trimmed to six

@@ -65,7 +65,7 @@ std::vector<Disc> discs_of_sizes(const Region& ground, const glm::dvec2& sizes_m
     return discs;
 }
 
-void settle_to_sizes(std::vector<Disc>& discs, const Region& ground, double mean_radius_mm,
+void settle_to_sizes(std::vector<Disc>& discs, const RegionTiles& ground, double mean_radius_mm,
                      const EdgeIndex& edge) {
     constexpr int kRounds = 40;
     // Ground gained for weight given, in a diagram of regular hexagons: half the sum of edge over distance.

@@ -3,6 +3,7 @@
 
 #include "materials/maths/hash.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/geometry/region_tiles.h"
 #include "scene/opus/power_cells.h"
 
 namespace rakelight {
@@ -17,7 +18,7 @@ std::vector<Disc> discs_of_sizes(const Region& ground, const glm::dvec2& sizes_m
 /// Moves discs to the middles of their cells and gives them the weights with which each cell has the area it
 /// should have (a power diagram with given areas: Aurenhammer, Hoffmann, Aronov, "Minkowski-type theorems and
 /// least-squares clustering", Algorithmica 1998).
-void settle_to_sizes(std::vector<Disc>& discs, const Region& ground, double mean_radius_mm,
+void settle_to_sizes(std::vector<Disc>& discs, const RegionTiles& ground, double mean_radius_mm,
                      const EdgeIndex& edge);
 
 }  // namespace rakelight

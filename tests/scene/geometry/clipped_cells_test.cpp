@@ -16,7 +16,7 @@ TEST(ClippedCells, PartsOfACellThatComesApart) {
         region_of({{0, 0}, {100, 0}, {100, 60}, {60, 60}, {60, 20}, {30, 20}, {30, 60}, {0, 60}});
     const EdgeIndex edge(ground, 40);
     std::vector<Ring> cells{box(40, 4, 50, 14), box(10, 30, 90, 50), box(35, 30, 55, 40), {}};
-    const std::vector<Ring> others = clip_cells(cells, ground, edge);
+    const std::vector<Ring> others = clip_cells(cells, RegionTiles(ground, 20), edge);
     EXPECT_NEAR(area_mm2(cells[0]), 100, 1e-3);      // inside
     EXPECT_NEAR(area_mm2(cells[1]), 30 * 20, 1e-3);  // over the wider wall
     EXPECT_TRUE(cells[2].empty());                   // in the gap
