@@ -98,6 +98,23 @@ std::vector<Surface> surfaces_of_looks(const Material& material, double thicknes
     return looks;
 }
 
+Surface quick_mean_of_looks(const Material& material, double thickness_mm, const SampledSpectrum& backing,
+                            double tone, InterfaceTables& cache, const SideWall& side) {
+    Material plain = material;
+    plain.markings = {};
+    std::vector<Surface> looks{make_surface(plain, thickness_mm, backing, tone, cache, side)};
+    std::vector<float> shares{1};
+    for (const Strands& s : material.markings.strands)
+        for (const float step : {0.5f, 1.f}) {  // as much of it lies in soft edges as is full
+            looks.push_back(
+                make_surface(with_share(plain, s, step), thickness_mm, backing, tone, cache, side));
+            shares.push_back(0.5f * s.share / step);
+            shares.front() -= shares.back();
+        }
+    shares.front() = std::max(shares.front(), 0.f);
+    return mean_of_looks(looks, shares);
+}
+
 Surface mean_of_looks(const std::vector<Surface>& looks, const std::vector<float>& shares) {
     Surface mean = looks.front();
     mean.even = average(looks, shares, [](const Surface& s) { return s.even; });

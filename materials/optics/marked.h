@@ -21,6 +21,11 @@ std::vector<Surface> surfaces_of_looks(const Material& material, double thicknes
                                        const SampledSpectrum& backing_reflectance, double tone,
                                        InterfaceTables& cache, const SideWall& side = {});
 
+/// About what they amount to, from its own colour and two steps to each second one alone, without seeds.
+Surface quick_mean_of_looks(const Material& material, double thickness_mm,
+                            const SampledSpectrum& backing_reflectance, double tone, InterfaceTables& cache,
+                            const SideWall& side = {});
+
 /// What they amount to over a large face, which is what make_surface makes of such a material.
 Surface mean_of_looks(const std::vector<Surface>& looks, const std::vector<float>& shares);
 

@@ -46,26 +46,38 @@ SurfaceCache::SurfaceCache(World& world, const Layout& layout)
     for (const auto& m : layout.tints) world.materials.push_back(m.name);
 }
 
-SurfaceCache::Made SurfaceCache::make(const Material& material, double thickness_mm,
+const SurfaceCache::Marked& SurfaceCache::marked(std::size_t number, const Material& material,
+                                                 double washed) {
+    auto [it, fresh] = marked_.try_emplace({number, washed, material.roughness});
+    if (fresh && material.markings.any() && !(coarse_ && has_looks(material))) {
+        const Marks marks = marks_of(material);
+        if (has_looks(material)) it->second.shares = shares_of_looks(marks);
+        it->second.marks = add_marks(world_, marks);
+    }
+    return it->second;
+}
+
+SurfaceCache::Made SurfaceCache::make(const Marked& marked, const Material& material, double thickness_mm,
                                       const SampledSpectrum& behind, double tone, const SideWall& side) {
     Made made;
+    made.marks = marked.marks;
     InterfaceTables& interfaces = *world_.interfaces;
-    if (material.markings.any()) made.marks = add_marks(world_, marks_of(material));
-    if (has_looks(material)) {
+    const auto surface_of = [&](const Material& m) {
+        if (!has_looks(m)) return make_surface(m, thickness_mm, behind, tone, interfaces, side);
+        if (coarse_) return quick_mean_of_looks(m, thickness_mm, behind, tone, interfaces, side);
+        return mean_of_looks(surfaces_of_looks(m, thickness_mm, behind, tone, interfaces, side),
+                             marked.shares);
+    };
+    if (has_looks(material) && !coarse_) {
         made.surface = static_cast<std::uint32_t>(world_.surfaces.size());
         for (Surface& look : surfaces_of_looks(material, thickness_mm, behind, tone, interfaces, side))
             add_surface(world_, std::move(look));
-        made.roughened = add_surface(
-            world_, make_surface(roughened(material), thickness_mm, behind, tone, interfaces, side));
-        if (material.glassy_share > 0)
-            made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
-        return made;
+    } else {
+        made.surface = add_surface(world_, surface_of(material));
     }
-    made.surface = add_surface(world_, make_surface(material, thickness_mm, behind, tone, interfaces, side));
     made.roughened = made.surface;
-    if (has_gloss(material))
-        made.roughened = add_surface(
-            world_, make_surface(roughened(material), thickness_mm, behind, tone, interfaces, side));
+    if (has_looks(material) || has_gloss(material))
+        made.roughened = add_surface(world_, surface_of(roughened(material)));
     if (material.glassy_share > 0)
         made.glassy = add_surface(world_, make_glassy_surface(material, tone, interfaces));
     return made;
@@ -121,7 +133,8 @@ Object SurfaceCache::object(std::size_t number, const Material& material, double
     if (fresh) {
         const double tone = std::exp(material.tone_spread * tone_step / 2.0);
         const SampledSpectrum behind = bed ? layout_.tints[*bed].reflectance : SampledSpectrum(0.0f);
-        it->second = make(material, thickness, behind, tone, side);
+        const double washed = is_washed(material) ? side.bonded_mm : 0;
+        it->second = make(marked(number, material, washed), material, thickness, behind, tone, side);
     }
     Object t;
     t.surface = it->second.surface;

@@ -40,18 +40,25 @@ class SurfaceCache {
         std::uint32_t roughened = 0;
         std::uint32_t marks = kNone;
     };
-    Made make(const Material& material, double thickness_mm, const SampledSpectrum& behind, double tone,
-              const SideWall& side);
+    /// Markings of a material, and how much of a face shows each of its looks.
+    struct Marked {
+        std::uint32_t marks = kNone;
+        std::vector<float> shares;
+    };
+    const Marked& marked(std::size_t number, const Material& material, double washed);
+    Made make(const Marked& marked, const Material& material, double thickness_mm,
+              const SampledSpectrum& behind, double tone, const SideWall& side);
 
     World& world_;
     const Layout& layout_;
     std::size_t first_material_;  // of this layout in World::materials
-    bool coarse_ = false;         // few widths of pieces are told apart
+    bool coarse_ = false;         // few widths of pieces are told apart, and no second colours
     /// By material, bed, filling, width and bonded height of the piece, steps of tone and thickness,
     /// roughness.
     using Key = std::tuple<std::size_t, std::optional<std::uint32_t>, std::optional<std::uint32_t>, double,
                            double, int, int, float>;
     std::map<Key, Made> made_;
+    std::map<std::tuple<std::size_t, double, float>, Marked> marked_;  ///< by material, wash and roughness
 };
 
 /// What a piece of the layout is, but for its mesh.

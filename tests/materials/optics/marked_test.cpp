@@ -31,6 +31,28 @@ TEST(Marked, StreaksOfTheSameGlassChangeNothing) {
     }
 }
 
+// The mean of all looks is what it stands for.
+TEST(Marked, AQuickMeanIsNearTheMean) {
+    Material glass = *find_stock("deep-teal");
+    glass.markings.strands.push_back(streaks_of(*find_stock("opal"), 0.25f));
+    Material opaque = *find_stock("sky");
+    opaque.markings.strands.push_back(streaks_of(*find_stock("foam-white"), 0.3f));
+    for (const Material& m : {glass, opaque}) {
+        InterfaceTables cache;
+        const SampledSpectrum mean = directional_albedo(make_surface(m, 4, SampledSpectrum(0.6f), 1, cache),
+                                                        1.f),
+                              quick = directional_albedo(
+                                  quick_mean_of_looks(m, 4, SampledSpectrum(0.6f), 1, cache), 1.f);
+        Material plain = m;
+        plain.markings = {};
+        const SampledSpectrum without =
+            directional_albedo(make_surface(plain, 4, SampledSpectrum(0.6f), 1, cache), 1.f);
+        for (int band = 0; band < kBandCount; ++band)
+            EXPECT_NEAR(quick[band], mean[band], 0.35f * std::abs(mean[band] - without[band]) + 2e-3f)
+                << band;
+    }
+}
+
 // Brute force: the mean of what an eye sees at places of a large face, each with the albedo of its own look.
 TEST(Marked, TheMeanSurfaceIsTheMeanOfThePlaces) {
     Material glass = *find_stock("deep-teal");
