@@ -74,7 +74,8 @@ class Closing {
             open[i] = static_cast<char>(has_gap_beside(i, cell_of(i)));
         });
         std::erase_if(looked_at, [&](std::size_t i) { return open[i] == 0 || !let_grow(i); });
-        for (const std::size_t i : looked_at) let_grow(i);
+        for (const std::size_t i : looked_at)
+            if (changed_since(i)) let_grow(i);
         for (const std::size_t i : looked_at) fill_beside(i);
     }
 
@@ -82,13 +83,26 @@ class Closing {
     void note(std::size_t i) {
         boxes_.resize(pieces_.size());
         boxes_[i] = bounds(pieces_[i].outline_mm);
+        seen_.resize(pieces_.size(), 0);
+        grown_.resize(pieces_.size(), 0);
         grid_.add((boxes_[i].low + boxes_[i].high) / 2.0, i);
     }
+
+    // Whether this piece, or one beside it, has grown since it was looked at: else it would come out the
+    // same.
+    bool changed_since(std::size_t i) const {
+        const Box window = around(i, kReach * side_mm_);
+        return !grid_.all_near((boxes_[i].low + boxes_[i].high) / 2.0, 1, [&](std::size_t j) {
+            return grown_[j] < seen_[i] || !meet(boxes_[j], window);
+        });
+    }
+
+    Box around(std::size_t i, double reach) const { return {boxes_[i].low - reach, boxes_[i].high + reach}; }
 
     // The ground round a piece that no other takes, nor the piece itself when `without`.
     Region room(std::size_t i, bool without, double reach) const {
         const Box& box = boxes_[i];
-        const Box window{box.low - reach, box.high + reach};
+        const Box window = around(i, reach);
         Region taken;
         grid_.each_near((box.low + box.high) / 2.0, 1, [&](std::size_t j) {
             if ((j != i || without) && meet(boxes_[j], window)) taken.rings.push_back(pieces_[j].outline_mm);
@@ -133,6 +147,7 @@ class Closing {
     // The largest piece that can be cut in place of this one, when it reaches so far or less far into its
     // room. \return whether there was a gap beside it
     bool let_grow(std::size_t i) {
+        seen_[i] = ++looks_;
         const Ring& was = pieces_[i].outline_mm;
         const double before = area_mm2(was);
         const Region cell = cell_of(i);
@@ -161,6 +176,7 @@ class Closing {
         if (best.empty()) return true;
         pieces_[i].outline_mm = std::move(best);
         boxes_[i] = bounds(pieces_[i].outline_mm);
+        grown_[i] = looks_;
         return true;
     }
 
@@ -188,6 +204,8 @@ class Closing {
     EdgeIndex edge_;
     PointGrid<std::size_t> grid_;
     std::vector<Box> boxes_;
+    std::uint32_t looks_ = 0;
+    std::vector<std::uint32_t> seen_, grown_;  // by `looks_`: when a piece was last looked at, and grew
 };
 
 }  // namespace
