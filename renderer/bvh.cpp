@@ -1,8 +1,12 @@
 #include "renderer/bvh.h"
 
 #include <algorithm>
+#include <bit>
+#include <cstring>
 #include <stdexcept>
 #include <string>
+
+#include "materials/maths/transposed.h"
 
 namespace rakelight {
 
@@ -28,39 +32,53 @@ RTCRay embree_ray(const Ray& ray) {
     return r;
 }
 
-void put(RTCRay16& packet, unsigned lane, const Ray& ray) {
-    packet.org_x[lane] = ray.from_mm.x;
-    packet.org_y[lane] = ray.from_mm.y;
-    packet.org_z[lane] = ray.from_mm.z;
-    packet.dir_x[lane] = ray.direction.x;
-    packet.dir_y[lane] = ray.direction.y;
-    packet.dir_z[lane] = ray.direction.z;
-    packet.tnear[lane] = 0;
-    packet.tfar[lane] = ray.most_mm;
-    packet.time[lane] = 0;
-    packet.mask[lane] = 0xffffffffu;
-    packet.id[lane] = lane;
-    packet.flags[lane] = 0;
-}
-
-constexpr std::size_t kTogether = 16;
+static_assert(sizeof(Ray) == sizeof(Floats) && sizeof(Hit) == sizeof(Floats));
 
 // Beyond so many the tree points to corners instead of holding them: some 60 bytes a triangle less, a little
 // slower.
 constexpr std::size_t kManyTriangles = 16'000'000;
 
-struct alignas(64) ActiveLanes {
-    int valid[kTogether];
-};
+void store(float* to, const Floats& lanes) {
+    _mm256_store_ps(to, lanes);
+}
 
-// Sets the lanes that carry a ray; the rest stay switched off.
-ActiveLanes fill(RTCRay16& packet, std::span<const Ray> rays) {
-    ActiveLanes lanes;
-    for (unsigned lane = 0; lane < kTogether; ++lane) {
-        lanes.valid[lane] = lane < rays.size() ? -1 : 0;
-        put(packet, lane, rays[std::min<std::size_t>(lane, rays.size() - 1)]);
+// What is the same for every packet, and never changed by Embree.
+void prepare(RTCRay8& packet) {
+    store(packet.tnear, Floats{});
+    store(packet.time, Floats{});
+    for (unsigned lane = 0; lane < kLanes; ++lane) {
+        packet.mask[lane] = 0xffffffffu;
+        packet.id[lane] = lane;
+        packet.flags[lane] = 0;
     }
-    return lanes;
+}
+
+// Fills a packet with at most eight rays, the last of them again where there are fewer. \return the lanes
+// that count
+Ints fill(RTCRay8& packet, std::span<const Ray> rays) {
+    LaneArray<Floats> rows;
+    for (std::size_t lane = 0; lane < kLanes; ++lane)
+        std::memcpy(&rows[lane], &rays[std::min(lane, rays.size() - 1)], sizeof(Ray));
+    const LaneArray<Floats> columns = transposed(rows);
+    store(packet.org_x, columns[0]);
+    store(packet.org_y, columns[1]);
+    store(packet.org_z, columns[2]);
+    store(packet.tfar, columns[3]);
+    store(packet.dir_x, columns[4]);
+    store(packet.dir_y, columns[5]);
+    store(packet.dir_z, columns[6]);
+    return Ints{0, 1, 2, 3, 4, 5, 6, 7} < static_cast<std::int32_t>(rays.size());
+}
+
+// Hits of rays that have been asked for.
+void take(const RTCRayHit8& query, std::span<Hit> hits) {
+    const Ints triangle = reinterpret_cast<const Ints&>(query.hit.primID);
+    const auto read = [](const float* lanes) -> Floats { return _mm256_load_ps(lanes); };
+    const LaneArray<Floats> rows =
+        transposed({triangle == -1 ? Floats{} : read(query.ray.tfar), reinterpret_cast<Floats>(triangle),
+                    read(query.hit.u), read(query.hit.v), read(query.hit.Ng_x), read(query.hit.Ng_y),
+                    read(query.hit.Ng_z), Floats{}});
+    for (std::size_t lane = 0; lane < hits.size(); ++lane) hits[lane] = std::bit_cast<Hit>(rows[lane]);
 }
 
 }  // namespace
@@ -112,44 +130,33 @@ bool Bvh::occluded(const Ray& ray) const {
 }
 
 void Bvh::intersect(std::span<const Ray> rays, std::span<Hit> hits, bool coherent) const {
-    if (!coherent) {
-        for (std::size_t i = 0; i < rays.size(); ++i) hits[i] = intersect(rays[i]);
-        return;
-    }
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
-    context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
-    for (std::size_t first = 0; first < rays.size(); first += kTogether) {
-        const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
-        RTCRayHit16 query;
-        const ActiveLanes lanes = fill(query.ray, some);
-        for (unsigned lane = 0; lane < kTogether; ++lane) {
-            query.hit.geomID[lane] = RTC_INVALID_GEOMETRY_ID;
-            query.hit.instID[0][lane] = RTC_INVALID_GEOMETRY_ID;
-        }
-        rtcIntersect16(lanes.valid, scene_.get(), &context, &query);
-        for (unsigned lane = 0; lane < some.size(); ++lane) {
-            Hit& hit = hits[first + lane];
-            hit = {};
-            if (query.hit.geomID[lane] == RTC_INVALID_GEOMETRY_ID) continue;
-            hit = {query.ray.tfar[lane],
-                   query.hit.primID[lane],
-                   query.hit.u[lane],
-                   query.hit.v[lane],
-                   {query.hit.Ng_x[lane], query.hit.Ng_y[lane], query.hit.Ng_z[lane]}};
-        }
+    if (coherent) context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    RTCRayHit8 query;
+    prepare(query.ray);
+    for (std::size_t first = 0; first < rays.size(); first += kLanes) {
+        const std::size_t some = std::min(kLanes, rays.size() - first);
+        const Ints valid = fill(query.ray, rays.subspan(first, some));
+        std::memset(&query.hit, 0, sizeof query.hit);
+        std::memset(query.hit.primID, 0xff, sizeof query.hit.primID);
+        std::memset(query.hit.geomID, 0xff, sizeof query.hit.geomID);
+        std::memset(query.hit.instID, 0xff, sizeof query.hit.instID);
+        rtcIntersect8(reinterpret_cast<const int*>(&valid), scene_.get(), &context, &query);
+        take(query, hits.subspan(first, some));
     }
 }
 
 void Bvh::occluded(std::span<const Ray> rays, std::span<bool> answers) const {
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
-    for (std::size_t first = 0; first < rays.size(); first += kTogether) {
-        const auto some = rays.subspan(first, std::min(kTogether, rays.size() - first));
-        RTCRay16 query;
-        const ActiveLanes lanes = fill(query, some);
-        rtcOccluded16(lanes.valid, scene_.get(), &context, &query);
-        for (unsigned lane = 0; lane < some.size(); ++lane) answers[first + lane] = query.tfar[lane] < 0;
+    RTCRay8 query;
+    prepare(query);
+    for (std::size_t first = 0; first < rays.size(); first += kLanes) {
+        const std::size_t some = std::min(kLanes, rays.size() - first);
+        const Ints valid = fill(query, rays.subspan(first, some));
+        rtcOccluded8(reinterpret_cast<const int*>(&valid), scene_.get(), &context, &query);
+        for (std::size_t lane = 0; lane < some; ++lane) answers[first + lane] = query.tfar[lane] < 0;
     }
 }
 

@@ -1,6 +1,6 @@
 // The bounding volume hierarchy over a world's triangles: Embree, asked for the nearest hit of a ray or
-// whether anything occludes it, one ray at a time where rays go their own ways, sixteen together where they
-// start or end together. Paths are written against its two calls: the bench puts a recorder in its place.
+// whether anything occludes it, eight rays together, which part where they go their own ways. Paths are
+// written against its two calls: the bench puts a recorder in its place.
 #pragma once
 
 #include <embree3/rtcore.h>
@@ -16,14 +16,14 @@ namespace rakelight {
 inline constexpr float kFar_mm = 1e8f;
 
 /// A ray from a place along a unit direction, no farther than `most_mm`.
-struct Ray {
+struct alignas(32) Ray {
     glm::vec3 from_mm;
     float most_mm;
     glm::vec3 direction;
 };
 
 /// Where a ray meets a triangle; u and v are the barycentric coordinates of its second and third corner.
-struct Hit {
+struct alignas(32) Hit {
     float distance_mm = 0;
     std::uint32_t triangle = kNone;  ///< kNone: nothing met
     float u = 0;
