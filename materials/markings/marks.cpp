@@ -149,13 +149,11 @@ void mottle(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     look.scale *= std::max(1 + m.mottling.contrast * n, 0.2f);
 }
 
-// A filling. A slope has the more surface, by the length of its normal, so that seen and lit from the front
-// it is as bright as a level place: the shape shows in light from aside and leaves the mean.
+// A filling.
 void spread(const Marks& m, const MarkedPlace& p, SeenMarking& look) {
     if (m.sand.size_mm > 0) strew(m, p, look);
     if (m.meniscus.width_mm > 0) climb(m, p, look);
     if (m.mottling.contrast > 0) mottle(m, p, look);
-    look.scale *= std::pow(1 + glm::dot(look.slope, look.slope), 0.5f * m.levelled);
 }
 
 // Which thread is seen at a place, and which of its steps: each in the measure of its weight.
@@ -232,6 +230,9 @@ SeenMarking look_at(const Marks& m, const MarkedPlace& place) {
             glm::vec3(m.pattern_slope *
                           pattern_at(m.pattern, glm::vec2(place.at_mm) * m.pattern_per_mm, place.seed).slope,
                       0);
+    // A slope has the more surface, by the length of its normal, so that seen and lit from the front it is as
+    // bright as a level place: the shape shows in light from aside and leaves the mean.
+    if (!seed) look.scale *= std::pow(1 + glm::dot(look.slope, look.slope), 0.5f * m.levelled);
     return look;
 }
 

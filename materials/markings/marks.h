@@ -35,7 +35,7 @@ struct Marks {
     Sand sand;
     Mottling mottling;
     Meniscus meniscus;
-    float levelled = 1;  ///< of a filling: how much of what its slopes would darken is made good, 0..1
+    float levelled = 1;  ///< how much of what slopes would darken is made good, 0..1
     Pattern pattern = Pattern::none;
     float pattern_per_mm = 1;
     float pattern_slope = 0;   ///< factor on the pattern's slope

@@ -1,5 +1,6 @@
-// Grout spread by hand against plain grout: its mean colour stays. Brute force over places of a joint, lit
-// and seen through the whole BSDF; the bound, half of CIEDE2000 = 1, is what an eye does not tell apart.
+// Grout spread by hand against plain grout, and patterned sheets against level ones: the mean colour stays.
+// Brute force over places, lit and seen through the whole BSDF; the bound of grout, half of CIEDE2000 = 1, is
+// what an eye does not tell apart.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -13,6 +14,7 @@
 #include "materials/maths/hash.h"
 #include "materials/optics/marked.h"
 #include "materials/optics/surface_lanes.h"
+#include "materials/stock/stock.h"
 #include "materials/stock/tints.h"
 
 namespace rakelight {
@@ -70,6 +72,21 @@ TEST(GroutSpreadByHand, KeepsItsMeanColour) {
                                          lab_of(seen(sandy, lamp_deg, true), white));
             EXPECT_LT(off, 0.5) << name << " " << lamp_deg;
         }
+}
+
+// Light that enters through a wavy face, and leaves through it, is as much as through a level one: of the
+// body beneath, a large face shows the same.
+TEST(FaceOfASheet, KeepsTheMeanOfItsBody) {
+    for (const char* name : {"kelp-amber", "aqua", "opal"})
+        for (const Pattern pattern : {Pattern::rolled, Pattern::hammered, Pattern::rippled, Pattern::granite})
+            for (const double lamp_deg : {0.0, 30.0, 60.0}) {
+                const Material plain = *find_stock(name);
+                Material patterned = plain;
+                patterned.markings.face = {pattern, 6, 8};
+                const float level = mean(seen(plain, lamp_deg, false));
+                EXPECT_NEAR(mean(seen(patterned, lamp_deg, true)), level, 0.02f * level)
+                    << name << " " << lamp_deg;
+            }
 }
 
 }  // namespace
