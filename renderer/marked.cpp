@@ -17,11 +17,18 @@ glm::vec3 bent(const glm::vec3& direction, const glm::vec3& normal, float index)
     return ratio * direction + (ratio * in - std::sqrt(std::max(left, 0.f))) * normal;
 }
 
+glm::vec3 nearest_axis(const glm::vec3& v) {
+    const glm::vec3 a = glm::abs(v);
+    if (a.z >= a.x && a.z >= a.y) return {0, 0, std::copysign(1.f, v.z)};
+    if (a.x >= a.y) return {std::copysign(1.f, v.x), 0, 0};
+    return {0, std::copysign(1.f, v.y), 0};
+}
+
 }  // namespace
 
 MarkedLook marked_look(const World& world, const Object& object, const MarkedHit& hit) {
     const Marks& marks = world.marks[object.marks];
-    const glm::vec3 up = world.panel_normal;
+    const glm::vec3 up = object.upright ? nearest_axis(hit.normal) : world.panel_normal;
     const glm::vec3 flat = object.along - up * glm::dot(object.along, up);
     const float length = std::sqrt(std::max(glm::dot(flat, flat), 1e-6f));
     const glm::vec3 row = flat * (1 / length), beside = glm::cross(up, row);

@@ -46,8 +46,9 @@ struct Cords {
     friend bool operator==(const Cords&, const Cords&) = default;
 };
 
-/// What rollers, hammers or the kiln leave on the face of a sheet.
-enum class Pattern { none, rolled, hammered, rippled, granite };
+/// What rollers, hammers or the kiln leave on the face of a sheet; what a paint roller leaves on plaster
+/// (stipple), air at the formwork on concrete (blowholes).
+enum class Pattern { none, rolled, hammered, rippled, granite, stippled, blowholes };
 
 struct FacePattern {
     Pattern pattern = Pattern::none;

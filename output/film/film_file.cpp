@@ -9,12 +9,12 @@
 #include <utility>
 
 #include "output/film/checksum.h"
-#include "output/film/exr_header.h"
 #include "output/film/film_channels.h"
 #include "output/film/film_source.h"
 #include "output/film/notes_json.h"
 #include "output/system/errors.h"
 #include "output/system/safe_file.h"
+#include "scene/picture_file/exr_header.h"
 
 namespace rakelight {
 

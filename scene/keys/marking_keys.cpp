@@ -55,7 +55,7 @@ constexpr KeyRow kMottling[] = {
     {"size", length(2, 1000), "60 mm", "From patch to patch."},
 };
 constexpr KeyRow kFace[] = {
-    {"pattern", word("none, rolled, hammered, rippled, granite"), kMust,
+    {"pattern", word("none, rolled, hammered, rippled, granite, stippled, blowholes"), kMust,
      "What the rollers left on the sheet."},
     {"size", length(0.3, 200), "by the pattern: 4, 7, 18, 2 mm", "From one rise to the next."},
     {"slope", angle(0, 30), "by the pattern: 2, 7, 5, 8 deg", "How steep it is, as a standard deviation."},

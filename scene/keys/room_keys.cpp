@@ -29,7 +29,8 @@ constexpr KeyRow kRoom[] = {
     {"opposite wall", kPaint, "as wall", "The wall behind somebody who faces the panel."},
     {"panel wall", kPaint, "as wall", "The wall that the panel hangs on."},
     {"wall finish", word(wall_finishes), "smooth",
-     "Smooth, brick, concrete between joints of formwork, or panelling; all four walls."},
+     "Smooth, stippled by a paint roller, brick, concrete between joints of formwork, or panelling; all "
+     "four walls."},
     {"floor", kPaint, "floorboards", "What the floor is made of."},
     {"ceiling", kPaint, "gallery-white", "What the ceiling is painted with."},
     {"panel centre height", length(0, 50'000), "1450 mm, higher for a tall panel",

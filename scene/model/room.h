@@ -14,7 +14,7 @@ namespace rakelight {
 enum class RoomFace { left, right, opposite, panel, ceiling };
 
 /// What stands out of the plane of the walls (wall_finish.h).
-enum class WallFinish { smooth, brick, concrete, panelling };
+enum class WallFinish { smooth, stippled, brick, concrete, panelling };
 
 /// A plain box, or a piece of joinery that fills the box of its size.
 enum class FurnitureForm { box, bench, table, chair };

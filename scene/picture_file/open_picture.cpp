@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "scene/picture_file/exr_header.h"
 #include "scene/picture_file/picture_kind.h"
 #include "scene/text/units.h"
 
@@ -28,6 +29,7 @@ std::unique_ptr<OIIO::ImageInput> open_picture(const std::filesystem::path& path
     if (kind.empty()) refuse("a file that is no picture or a broken one", expected);
     if (kinds.size() > 0 && std::ranges::find(kinds, kind) == kinds.end())
         refuse(fmt::format("a picture of the kind {}", kind), expected);
+    if (kind == "openexr" && !headers_fit(path)) refuse("a broken OpenEXR picture", expected);
     auto in = OIIO::ImageInput::create(std::string(kind));
     OIIO::ImageSpec spec;
     if (!in || !in->open(path.string(), spec, wish)) {

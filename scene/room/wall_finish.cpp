@@ -70,6 +70,7 @@ std::vector<FaceArea> wall_parts(const Layout& layout, RoomFace wall) {
     std::vector<FaceArea> parts;
     switch (layout.room.wall_finish) {
         case WallFinish::smooth:
+        case WallFinish::stippled:
             return {};
         case WallFinish::brick:
             parts = coursed(face, {kBrickLong_mm, kBrickHigh_mm}, kBrickJoint_mm, 0.5);
@@ -94,9 +95,20 @@ std::vector<FaceArea> wall_parts(const Layout& layout, RoomFace wall) {
     return parts;
 }
 
+Markings wall_markings(WallFinish finish) {
+    Markings m;
+    if (finish == WallFinish::stippled) m.face = {Pattern::stippled, 3.5f, 5};
+    if (finish == WallFinish::concrete) {
+        m.face = {Pattern::blowholes, 7, 4};
+        m.mottling = {0.05f, 260};
+    }
+    return m;
+}
+
 double wall_relief_mm(WallFinish finish) {
     switch (finish) {
         case WallFinish::smooth:
+        case WallFinish::stippled:
             break;
         case WallFinish::brick:
             return 5;

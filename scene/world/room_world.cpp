@@ -3,6 +3,7 @@
 #include <glm/gtc/matrix_transform.hpp>
 
 #include "materials/maths/hash.h"
+#include "materials/optics/marked.h"
 #include "scene/model/layout.h"
 #include "scene/room/boards.h"
 #include "scene/room/doors.h"
@@ -48,8 +49,22 @@ void add_boards(World& world, const Layout& layout, SurfaceCache& cache) {
     add(world, meshes, place, objects);
 }
 
+// Of its finish, where the paint has no markings of its own.
+void mark_wall(Object& wall, std::uint32_t marks) {
+    if (marks == kNone || wall.marks != kNone) return;
+    wall.along = {0, 1, 0};
+    wall.marks = marks;
+    wall.upright = true;
+}
+
+std::uint32_t marks_of_walls(World& world, const Layout& layout) {
+    Material wall = layout.stock[layout.room.panel_wall];
+    wall.markings = wall_markings(layout.room.wall_finish);
+    return wall.markings.any() ? add_marks(world, marks_of(wall)) : kNone;
+}
+
 // Bricks and slabs of their own tone where the paint has a spread; timber stands upright in panelling.
-void add_walls_relief(World& world, const Layout& layout, SurfaceCache& cache) {
+void add_walls_relief(World& world, const Layout& layout, SurfaceCache& cache, std::uint32_t marks) {
     const Room& room = layout.room;
     const std::pair<RoomFace, std::uint32_t> walls[]{{RoomFace::left, room.left_wall},
                                                      {RoomFace::right, room.right_wall},
@@ -66,6 +81,7 @@ void add_walls_relief(World& world, const Layout& layout, SurfaceCache& cache) {
             meshes.push_back(wall_part_mesh(room, wall, parts[i]));
             objects.push_back(cache.plain(stock, own, Rng(own).spread()));
             objects.back().along = {0, 1, 0};
+            mark_wall(objects.back(), marks);
         }
         add(world, meshes, from_room(world), objects);
     }
@@ -128,7 +144,12 @@ void add_room(World& world, const Layout& layout, SurfaceCache& cache) {
     const glm::dvec3 y(0, room.height_mm - foot, 0);
     const glm::dvec3 z(0, 0, room.depth_mm);
     const auto place = from_room(world);
-    const auto paint = [&](std::uint32_t stock) { return cache.plain(stock, 21); };
+    const std::uint32_t marks = marks_of_walls(world, layout);
+    const auto paint = [&](std::uint32_t stock) {
+        Object wall = cache.plain(stock, 21);
+        mark_wall(wall, marks);
+        return wall;
+    };
     add(world, rectangle_mesh(low, x, y), place, paint(room.panel_wall));
     if (!layout.on.all_round) {
         add(world, rectangle_mesh(low + x + z, -x, y), place, paint(room.opposite_wall));
@@ -139,7 +160,7 @@ void add_room(World& world, const Layout& layout, SurfaceCache& cache) {
         if (boards) add_boards(world, layout, cache);
         add_joinery(world, layout, cache);
     }
-    add_walls_relief(world, layout, cache);
+    add_walls_relief(world, layout, cache, marks);
     for (const WindowBar& bar : window_bars_of(layout))
         add(world, box_mesh(bar.from_mm, bar.to_mm), place, cache.plain(bar.material, 24));
     add_furniture(world, layout, cache);

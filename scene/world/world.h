@@ -53,6 +53,7 @@ struct Object {
     glm::vec3 noise_shift_mm{};  ///< so that no two pieces show the same grain
     std::uint32_t seed = 0;
     std::uint32_t marks = kNone;  ///< in World::marks; `surface` is then the first of its looks' surfaces
+    bool upright = false;         ///< markings lie on each of its faces, not in the plane of the panel
     glm::vec2 sheet{1, 0};        ///< cosine and sine of the way from `along` to that of the sheet it is from
     std::uint32_t edges =
         kNone;  ///< of its first triangle, in World::edges; none = it looks the same all over

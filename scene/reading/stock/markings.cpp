@@ -68,7 +68,7 @@ void read_face(Section& in, Material& material) {
         struct Usual {
             float size_mm, slope_deg;
         };
-        constexpr std::array<Usual, 5> kUsual{{{6, 0}, {4, 2}, {7, 7}, {18, 5}, {2, 8}}};
+        constexpr std::array<Usual, 7> kUsual{{{6, 0}, {4, 2}, {7, 7}, {18, 5}, {2, 8}, {3.5f, 5}, {7, 4}}};
         if (!face.require("pattern", "a pattern")) return;
         std::size_t word = 0;
         if (!face.set_word(word, "pattern")) return;

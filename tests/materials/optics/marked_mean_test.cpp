@@ -78,7 +78,8 @@ TEST(GroutSpreadByHand, KeepsItsMeanColour) {
 // body beneath, a large face shows the same.
 TEST(FaceOfASheet, KeepsTheMeanOfItsBody) {
     for (const char* name : {"kelp-amber", "aqua", "opal"})
-        for (const Pattern pattern : {Pattern::rolled, Pattern::hammered, Pattern::rippled, Pattern::granite})
+        for (const Pattern pattern : {Pattern::rolled, Pattern::hammered, Pattern::rippled, Pattern::granite,
+                                      Pattern::stippled, Pattern::blowholes})
             for (const double lamp_deg : {0.0, 30.0, 60.0}) {
                 const Material plain = *find_stock(name);
                 Material patterned = plain;

@@ -128,7 +128,7 @@ room:
   lean: 2 deg
   windows:
     - {name: bay, group: day, wall: left, at: [1500, 900], size: [1000, 1200], curtain: sheer, transmittance: 50 %, lux: 8 klx, dimmed to: 80 %, panes: [2, 3], bar: 30, bar material: gallery-white}
-  wall finish: brick
+  wall finish: stippled
   boards: 120
   skirting: 80
   joinery: gallery-white

@@ -59,6 +59,13 @@ TEST(WallFinish, IsCutRoundDoorsAndWindows) {
     EXPECT_TRUE(wall_parts(wall_of("smooth"), RoomFace::left).empty());
 }
 
+TEST(WallFinish, StippleAndBlowholesAreMarkings) {
+    EXPECT_FALSE(wall_markings(WallFinish::smooth).any());
+    EXPECT_EQ(wall_markings(WallFinish::stippled).face.pattern, Pattern::stippled);
+    EXPECT_GT(wall_markings(WallFinish::concrete).mottling.contrast, 0);
+    EXPECT_TRUE(wall_parts(wall_of("stippled"), RoomFace::left).empty());
+}
+
 TEST(WallFinish, NamesTheNearestWord) {
     const std::string text = refusal_of([] { wall_of("bricks"); });
     EXPECT_NE(text.find("room.wall finish: found \"bricks\""), std::string::npos) << text;

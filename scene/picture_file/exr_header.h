@@ -6,8 +6,8 @@
 
 namespace rakelight {
 
-/// Whether every attribute of every header lies within the file, and every channel is of a kind that there
-/// is. False as well for what is no OpenEXR file.
+/// Whether every attribute of every header lies within the file and is as long as its type says, and every
+/// channel is of a kind that there is. False as well for what is no OpenEXR file.
 bool headers_fit(const std::filesystem::path& path);
 
 }  // namespace rakelight
