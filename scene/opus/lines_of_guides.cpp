@@ -132,24 +132,27 @@ std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline) {
                         cut_links(breaks, lattice));
 }
 
+namespace {
+
+// Rows, and what they leave open at stones, figures and seams closed.
+void lay_closed_up(const std::vector<Row>& rows, const OpusTask& task, const FieldHand& hand,
+                   std::vector<Piece>& pieces) {
+    const auto ends = lay_rows(rows, task.ground, hand, task.heads, task.seed, pieces);
+    close_up(pieces, task.ground, hand.rules, 1.6 * hand.rules.nominal_mm2, hash_combine(task.seed, 5), ends);
+}
+
+void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
+    lay_closed_up(flowing_rows(task, follow_outline), task, task.hand, pieces);
+}
+
+}  // namespace
+
 void lay_tessellatum(const OpusTask& task, std::vector<Piece>& pieces) {
     const auto [rows, pitch] = straight_rows(task.field, task.ground, task.hand.pitch);
     FieldHand fitted = task.hand;
     fitted.pitch = pitch;
-    lay_rows(rows, task.ground, fitted, task.heads, task.seed, pieces);
+    lay_closed_up(rows, task, fitted, pieces);
 }
-
-namespace {
-
-// Rows as they flow, and what they leave open at stones and seams closed.
-void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
-    const auto ends =
-        lay_rows(flowing_rows(task, follow_outline), task.ground, task.hand, task.heads, task.seed, pieces);
-    close_up(pieces, task.ground, task.hand.rules, 1.6 * task.hand.rules.nominal_mm2,
-             hash_combine(task.seed, 5), ends);
-}
-
-}  // namespace
 
 void lay_musivum(const OpusTask& task, std::vector<Piece>& pieces) {
     lay_flowing(task, false, pieces);
