@@ -145,7 +145,9 @@ double add_row_faults(const SeenPanel& seen, std::vector<Fault>& faults) {
             if (goes_on(i, k)) continue;
             inner = false;
             const Facing& face = faces[i][k];
-            if (bounds_of.near(pieces[i].field, face.at_mm))
+            // Arcs of fans end where their bays meet.
+            if (seen.layout.fields[pieces[i].field].opus == Opus::fans ||
+                bounds_of.near(pieces[i].field, face.at_mm))
                 ends[i][k] = End::edge;
             else if (face.piece != kNone && !face.same_way)
                 ends[i][k] = End::mitre;

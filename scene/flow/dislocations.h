@@ -25,7 +25,7 @@ std::vector<Dislocation> dislocations(const PhaseLattice& phases);
 
 /// How far apart, in rows, a row's end and another's beginning are still led together.
 struct JoinReach {
-    double along = 12, across = 4;
+    double along = 16, across = 5;
 };
 
 /// Leads dislocations of opposite sense together, nearest first, each of them once; the phase is to be

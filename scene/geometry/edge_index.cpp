@@ -5,10 +5,18 @@
 
 namespace rakelight {
 
+namespace {
+
+// Buckets beyond the box, in reaches: no round share, lest the middles of a whole line of buckets lie on an
+// edge of the box, where rounding alone says whether they are inside. Rows of a field are a round share.
+constexpr glm::dvec2 kBeyond{2.0347, 2.0613};
+
+}  // namespace
+
 EdgeIndex::EdgeIndex(const Region& region, double reach_mm) : reach_mm_(reach_mm) {
     const Box box = bounds(region);
     if (region.empty()) return;
-    low_ = box.low - 2 * reach_mm;
+    low_ = box.low - kBeyond * reach_mm;
     const glm::dvec2 size = box.high + 2 * reach_mm - low_;
     columns_ = static_cast<int>(size.x / reach_mm) + 1;
     rows_ = static_cast<int>(size.y / reach_mm) + 1;

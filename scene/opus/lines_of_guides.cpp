@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 #include "materials/maths/hash.h"
 #include "scene/flow/breaks.h"
@@ -32,6 +33,75 @@ StraightRows straight_rows(const Field& field, const Region& ground, const Pitch
     return straight;
 }
 
+namespace {
+
+// Cosines: rows within 45 degrees of a stone's edge part round it, and within 20 degrees of the edge of a
+// long figure run along it.
+constexpr double kRoundStone = 0.7, kAlongFigure = 0.94;
+constexpr double kCompact = 0.55;  // 4 pi area over the perimeter squared: rounder is a stone
+
+// The direction of rows at a place as the guides alone have it, weighed by distance as in flow.h.
+glm::dvec2 led_there(const std::vector<Guide>& guides, const glm::dvec2& p, double row_mm) {
+    glm::dvec2 doubled{0};
+    for (const Guide& guide : guides) {
+        const auto& line = guide.row.line_mm;
+        for (std::size_t i = 1; i < line.size(); ++i) {
+            const glm::dvec2 v = line[i] - line[i - 1], r = p - (line[i] + line[i - 1]) / 2.0;
+            const double length = glm::length(v), soft = glm::dot(r, r) + 0.3 * row_mm * row_mm;
+            if (!(length > 0)) continue;
+            const glm::dvec2 twice = glm::dvec2(v.x * v.x - v.y * v.y, 2 * v.x * v.y) / length;
+            doubled += (guide.across ? -twice : twice) / (soft * soft);
+        }
+    }
+    const double turn = 0.5 * std::atan2(doubled.y, doubled.x);
+    return {std::cos(turn), std::sin(turn)};
+}
+
+double compactness(const Ring& ring) {
+    double round = 0;
+    for (const auto& [a, b] : edges(ring)) round += glm::distance(a, b);
+    return 4 * std::numbers::pi * std::abs(area_mm2(ring)) / (round * round);
+}
+
+// The flanks of a stone or figure that stands in a stream of rows: along them rows run past it. At its other
+// sides rows come up to it and are cut to it; led round it they would leave rings of wedges, and rows that
+// end on those. Common practice, no published source.
+std::vector<Row> flanks(const Ring& ring, const std::vector<Guide>& guides, double row_mm) {
+    auto line = resampled({ring, true}, row_mm / 4);
+    line.pop_back();
+    const std::size_t n = line.size();
+    const double least = compactness(ring) > kCompact ? kRoundStone : kAlongFigure;
+    std::vector<char> follows(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        const glm::dvec2 side = line[(i + 2) % n] - line[(i + n - 2) % n];
+        const glm::dvec2 along = led_there(guides, line[i], row_mm);
+        follows[i] = std::abs(glm::dot(side, along)) > least * glm::length(side);
+    }
+    const auto first = std::find(follows.begin(), follows.end(), 0);
+    if (first == follows.end()) return {{ring, true}};
+    std::rotate(line.begin(), line.begin() + (first - follows.begin()), line.end());
+    std::rotate(follows.begin(), first, follows.end());
+    std::vector<Row> out;
+    Row now;
+    for (std::size_t i = 0; i <= n; ++i) {
+        if (i < n && follows[i]) {
+            now.line_mm.push_back(line[i]);
+            continue;
+        }
+        if (now.line_mm.size() > 3) out.push_back(now);
+        now.line_mm.clear();
+    }
+    return out;
+}
+
+// Guides in stretches about as long as a row is wide, to be weighed one by one.
+std::vector<Guide> in_stretches(std::vector<Guide> guides, double row_mm) {
+    for (Guide& guide : guides) guide.row = {resampled(guide.row, row_mm), false};
+    return guides;
+}
+
+}  // namespace
+
 std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline) {
     const auto& [field, ground, outline, breaks, hand, heads, seed] = task;
     const double across = hand.pitch.across_mm;
@@ -43,10 +113,11 @@ std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline) {
             {{flatten(stroke, 0.1), stroke.closed}, everywhere, field.rows_across, follow_outline});
     std::erase_if(guides, [](const Guide& g) { return g.row.line_mm.size() < 2; });
     const bool alone = guides.empty() || follow_outline;
-    for (const auto& ring : ground.rings) {
-        if (!alone && area_mm2(ring) < 0)  // rows part round what stands in their way, as water does
-            guides.push_back({{ring, true}, 3.5 * across});
-    }
+    if (!alone)
+        for (const std::vector<Guide> drawn = in_stretches(guides, across); const auto& ring : ground.rings)
+            if (area_mm2(ring) < 0)
+                for (Row& flank : flanks(ring, drawn, across))
+                    guides.push_back({std::move(flank), 3.5 * across});
     // What is far past the panel closes the outline and leads nothing.
     if (alone && outline.rings == ground.rings)
         for (const auto& ring : ground.rings) guides.push_back({{ring, true}, everywhere, field.rows_across});
@@ -61,24 +132,27 @@ std::vector<Row> flowing_rows(const OpusTask& task, bool follow_outline) {
                         cut_links(breaks, lattice));
 }
 
+namespace {
+
+// Rows, and what they leave open at stones, figures and seams closed.
+void lay_closed_up(const std::vector<Row>& rows, const OpusTask& task, const FieldHand& hand,
+                   std::vector<Piece>& pieces) {
+    const auto ends = lay_rows(rows, task.ground, hand, task.heads, task.seed, pieces);
+    close_up(pieces, task.ground, hand.rules, 1.6 * hand.rules.nominal_mm2, hash_combine(task.seed, 5), ends);
+}
+
+void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
+    lay_closed_up(flowing_rows(task, follow_outline), task, task.hand, pieces);
+}
+
+}  // namespace
+
 void lay_tessellatum(const OpusTask& task, std::vector<Piece>& pieces) {
     const auto [rows, pitch] = straight_rows(task.field, task.ground, task.hand.pitch);
     FieldHand fitted = task.hand;
     fitted.pitch = pitch;
-    lay_rows(rows, task.ground, fitted, task.heads, task.seed, pieces);
+    lay_closed_up(rows, task, fitted, pieces);
 }
-
-namespace {
-
-// Rows as they flow, and what they leave open at stones and seams closed.
-void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
-    const auto ends =
-        lay_rows(flowing_rows(task, follow_outline), task.ground, task.hand, task.heads, task.seed, pieces);
-    close_up(pieces, task.ground, task.hand.rules, 1.6 * task.hand.rules.nominal_mm2,
-             hash_combine(task.seed, 5), ends);
-}
-
-}  // namespace
 
 void lay_musivum(const OpusTask& task, std::vector<Piece>& pieces) {
     lay_flowing(task, false, pieces);

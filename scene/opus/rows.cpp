@@ -190,6 +190,16 @@ double steepness(const RowTip& tip, const EdgeIndex& edge, double across_mm) {
     return (edge.inside_mm(tip.at - back * tip.out) - edge.inside_mm(tip.at)) / back;
 }
 
+// Rows stop short of a break, where they cannot be traced: they go on to it. Others stay as they are.
+void go_on_to_edge(RowTip& tip, const EdgeIndex& edge, double across_mm) {
+    if (edge.inside_mm(tip.at) <= kAtEdge * across_mm) return;
+    for (double by = 0; by < across_mm; by += 0.05 * across_mm)
+        if (edge.inside_mm(tip.at + by * tip.out) < 0.06 * across_mm) {
+            tip.at += by * tip.out;
+            return;
+        }
+}
+
 // A row that meets the edge of its field aslant is laid as if it went on and cut there: else its last piece
 // would be nosed.
 void run_out(Seed& seed, const RowTip& tip, const EdgeIndex& edge, double across_mm) {
@@ -308,9 +318,12 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
     Cells cells = share_out(seeds, ground);
     give_remnants_away(seeds, row_of, cells, pitch.along_mm * pitch.across_mm);
     move_seeds(cells, seeds, 0.5, 0.45 * hand.rules.nominal_mm2);
-    const auto tips = tips_of(seeds, row_of, straight, pitch.across_mm);
-    for (const RowTip& tip : tips)
-        if (hand.forks) run_out(seeds[tip.last], tip, edge, pitch.across_mm);
+    auto tips = tips_of(seeds, row_of, straight, pitch.across_mm);
+    for (RowTip& tip : tips)
+        if (hand.forks) {
+            go_on_to_edge(tip, edge, pitch.across_mm);
+            run_out(seeds[tip.last], tip, edge, pitch.across_mm);
+        }
     cells = share_out(seeds, ground);
     if (hand.forks)
         cut_forks(cells, seeds, row_of, ends_to_wedge(tips, edge, pitch.across_mm),

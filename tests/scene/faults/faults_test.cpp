@@ -196,5 +196,12 @@ TEST(Faults, AGapBesideAStone) {
     }
 }
 
+TEST(Faults, ArcsOfFansEndWhereBaysMeet) {
+    Layout layout = sample_layout(Opus::fans, 8.6, 8.6, 1.6);
+    layout.panel.width_mm = layout.panel.height_mm = 140;
+    layout.fields[0].fan_radius_mm = 66;  // bays that meet at a slant
+    EXPECT_EQ(find_faults(layout, lay(layout)).of(FaultKind::row_end), 0u);
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -52,5 +52,19 @@ TEST(Waves, RowsThatRunOutAlongAnEdgeEndInAWedge) {
     EXPECT_LE(faults.of(FaultKind::short_side), 21u);
 }
 
+TEST(Waves, RowsRunStraightUpToASeam) {
+    // Two guides at a right angle, mitred: rows that stopped short of the seam turned square to it, with 33
+    // re-entrant cuts and 45 short sides there; a third of both. Common practice, no published source.
+    Layout layout = sample_layout(Opus::musivum, 9, 8, 1);
+    layout.panel.width_mm = layout.panel.height_mm = 300;
+    layout.fields[0].guides = {{{{40, 20}, {400, 20}}, false, false, {}},
+                               {{{20, 40}, {20, 520}}, false, false, {}}};
+    layout.fields[0].mitred_seams = true;
+    const LayingFaults faults = find_faults(layout, lay(layout));
+    EXPECT_LE(faults.of(FaultKind::hollow), 33u / 3);
+    EXPECT_LE(faults.of(FaultKind::short_side), 45u / 3);
+    EXPECT_EQ(faults.of(FaultKind::row_end), 0u);
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -35,5 +35,17 @@ TEST(EdgeIndex, KnowsTheInsideFarFromEveryEdge) {
     EXPECT_EQ(index.inside_mm({0.5, 150}), 0.5);
 }
 
+TEST(EdgeIndex, KnowsTheLastOfAnyNumberOfRows) {
+    // Buckets as large as 1.2 rows: the middle of one lay on the upper edge of 3, 9, 15, 21 .. rows.
+    for (int rows = 1; rows < 60; ++rows)
+        for (const double height : {7.3, 13.40053, 16.0 / 3}) {
+            const double low = -0.504, top = low + rows * height;
+            const EdgeIndex index(region_of({{low, low}, {300 - low, low}, {300 - low, top}, {low, top}}),
+                                  1.2 * height);
+            for (double x = 20; x < 280; x += 3.1)
+                EXPECT_NEAR(index.inside_mm({x, top - height / 2}), height / 2, 1e-3) << rows;
+        }
+}
+
 }  // namespace
 }  // namespace rakelight
