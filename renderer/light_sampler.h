@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "materials/maths/circle.h"
-#include "materials/maths/lanes.h"
+#include "materials/maths/transposed.h"
 #include "renderer/light_sample.h"
 
 namespace rakelight {
@@ -194,6 +194,25 @@ struct LiSamples {
     Floats pdf;
 };
 
+/// `plain_luminance` of eight flat lamps towards their cosines.
+inline Floats plain_luminances(const LaneArray<const Emitter*>& lamps, const Floats& cosine) {
+    static const BeamTable kEven;
+    LaneArray<const BeamTable*> beams;
+    for (std::size_t k = 0; k < kLanes; ++k) beams[k] = lamps[k]->beam ? lamps[k]->beam.get() : &kEven;
+    const Floats peak = gather([&](std::size_t k) { return lamps[k]->peak_cd_per_m2; });
+    const Floats steps = gather([&](std::size_t k) { return beams[k]->steps_per_half_sine; });
+    const Ints front = cosine > 0, fading = steps > 0;
+    if (!any(fading)) return front ? peak : Floats{};
+    const Floats place = sqrt(max(Floats{}, 0.5f * (1 - cosine))) * steps;
+    const Ints i = index_within(place, 0, BeamTable::kSteps);
+    const auto [below, above] =
+        columns_of_2([&](std::size_t k) { return &beams[k]->intensity[static_cast<std::size_t>(i[k])]; });
+    const Floats within = below + (place - __builtin_convertvector(i, Floats)) * (above - below);
+    const Floats intensity = place >= float{BeamTable::kSteps} ? Floats{} : within;
+    const Floats fallen = peak * intensity / max(cosine, broadcast(0.05f));
+    return front ? (fading ? fallen : peak) : Floats{};
+}
+
 /// `sample_li` for eight places, each of its own lamp: flat ones by lanes, others one at a time.
 inline LiSamples sample_li(const LightSampler& lights, const Ints& chosen, const Vec3s& from_mm,
                            const Floats& u, const Floats& v) {
@@ -204,29 +223,30 @@ inline LiSamples sample_li(const LightSampler& lights, const Ints& chosen, const
         lamps[k] = &lights.lamps()[lamp];
         faces[k] = &lights.face(lamp);
     }
-    const auto vector_of = [&](auto member) {
-        return gather3([&](std::size_t k) -> const glm::vec3& { return lamps[k]->*member; });
-    };
+    // Pose: centre, axis, u, v.
+    const LaneArray<Floats> pose = columns_of_8([&](std::size_t k) { return &lamps[k]->centre_mm.x; });
+    const std::array<Floats, 4> rest = columns_of_4([&](std::size_t k) { return &lamps[k]->u.z; });
+    const Vec3s centre{pose[0], pose[1], pose[2]}, axis{pose[3], pose[4], pose[5]},
+        along{pose[6], pose[7], rest[0]}, across{rest[1], rest[2], rest[3]};
     const Ints disc = gather([&](std::size_t k) { return faces[k]->is_round ? 1.0f : 0.0f; }) > 0;
     const CirclePoint<Floats> turn = point_on_circle(v);
     const Floats radius = sqrt(u);
-    const Floats half_width = gather([&](std::size_t k) { return faces[k]->half_mm.x; });
-    const Floats half_height = gather([&](std::size_t k) { return faces[k]->half_mm.y; });
+    const auto [half_width, half_height] = columns_of_2([&](std::size_t k) { return &faces[k]->half_mm.x; });
     const Floats x = (disc ? radius * turn.x : 2 * u - 1) * half_width;
     const Floats y = (disc ? radius * turn.y : 2 * v - 1) * half_height;
-    const Vec3s to =
-        vector_of(&Emitter::centre_mm) + vector_of(&Emitter::u) * x + vector_of(&Emitter::v) * y - from_mm;
+    const Vec3s to = centre + along * x + across * y - from_mm;
     const Floats d2 = dot(to, to);
     LiSamples s;
     s.distance_mm = sqrt(d2);
     s.direction = to * (1 / s.distance_mm);
-    const Floats cosine = -dot(s.direction, vector_of(&Emitter::axis));
-    s.cd_per_m2 = gather([&](std::size_t k) {
+    const Floats cosine = -dot(s.direction, axis);
+    s.cd_per_m2 = plain_luminances(lamps, cosine);
+    for (std::size_t k = 0; k < kLanes; ++k) {
         const Emitter& e = *lamps[k];
-        if (!e.optics && !e.sky) return plain_luminance(e, cosine[k]);
+        if (!faces[k]->is_flat || (!e.optics && !e.sky)) continue;
         const glm::vec3 out(-s.direction.x[k], -s.direction.y[k], -s.direction.z[k]);
-        return luminance_cd_per_m2(e, out, {x[k], y[k]});
-    });
+        s.cd_per_m2[k] = luminance_cd_per_m2(e, out, {x[k], y[k]});
+    }
     const Floats face_mm2 = half_width * half_height * (disc ? std::numbers::pi_v<float> : 4.0f);
     s.pdf = cosine > 0 ? d2 / (cosine * face_mm2) : 0.0f;
     for (std::size_t k = 0; k < kLanes; ++k) {

@@ -53,20 +53,20 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
 /// Adds the lamp or surround that a path runs into; true when the path ends there.
 template <class RayCaster, class Payload>
 bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& path, std::uint32_t number,
-                   const Hit& hit) {
+                   const Ray& ray, const Hit& hit) {
     typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
-    if (const LampHit lamp = scene.lights.intersect(path.from_mm, path.direction, reach);
+    if (const LampHit lamp = scene.lights.intersect(ray.from_mm, ray.direction, reach);
         lamp.lamp != kNoLamp) {
         const Emitter& e = scene.lights.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {
-            const float aimed = scene.lights.pmf(lamp.lamp, path.from_mm, path.last_normal) *
-                                pdf_li(e, path.from_mm, path.direction, lamp.distance_mm);
+            const float aimed = scene.lights.pmf(lamp.lamp, ray.from_mm, path.last_normal) *
+                                pdf_li(e, ray.from_mm, ray.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
         TristimulusWeights own;
-        payload.hit_light(path, number, weights_from(e, path.direction, own), lamp.cd_per_m2 * weight, light);
+        payload.hit_light(path, number, weights_from(e, ray.direction, own), lamp.cd_per_m2 * weight, light);
         payload.splat(path, number, light, e.group);
         return true;  // a lamp's face is taken as black
     }
@@ -81,19 +81,19 @@ bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& pa
 /// Sorts out the paths that end in a lamp or in nothing; the rest, as places in `alive`, fill `meeting`.
 template <class RayCaster, class Payload>
 std::size_t end_in_light(const SceneView<RayCaster>& scene, Payload& payload, std::span<Path> paths,
-                         std::span<const std::uint32_t> alive, std::span<const Hit> hits,
-                         std::span<std::uint32_t> meeting) {
+                         std::span<const std::uint32_t> alive, std::span<const Ray> rays,
+                         std::span<const Hit> hits, std::span<std::uint32_t> meeting) {
     std::size_t count = 0;
     for (std::size_t first = 0; first < alive.size(); first += kLanes) {
         const std::size_t live = std::min(kLanes, alive.size() - first);
         const auto number = [&](std::size_t k) { return alive[first + std::min(k, live - 1)]; };
-        const auto path = [&](std::size_t k) -> Path& { return paths[number(k)]; };
-        const Ints near = scene.lights.may_hit(
-            gather3([&](std::size_t k) -> const glm::vec3& { return path(k).from_mm; }),
-            gather3([&](std::size_t k) -> const glm::vec3& { return path(k).direction; }));
+        const auto [from_mm, direction] =
+            from_and_direction([&](std::size_t k) { return &rays[first + std::min(k, live - 1)]; });
+        const Ints near = scene.lights.may_hit(from_mm, direction);
         for (std::size_t k = 0; k < live; ++k) {
             const Hit& hit = hits[first + k];
-            if ((near[k] || hit.triangle == kNone) && ends_in_light(scene, payload, path(k), number(k), hit))
+            if ((near[k] || hit.triangle == kNone) &&
+                ends_in_light(scene, payload, paths[number(k)], number(k), rays[first + k], hit))
                 continue;
             meeting[count++] = static_cast<std::uint32_t>(first + k);
         }
@@ -108,24 +108,24 @@ template <class RayCaster, class Payload>
 void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, Payload& payload) {
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
-    std::array<Ray, kMostPaths> rays;
+    std::array<Ray, kMostPaths> rays;  // of the paths that are alive
+    std::array<Ray, kMostPaths> shadow_rays;
     std::array<Hit, kMostPaths> hits;
     std::array<std::uint32_t, kMostPaths> meeting;
     std::array<PendingLight<typename Payload::Contribution>, kMostPaths> pending;
     std::array<bool, kMostPaths> occluded;
     std::size_t count = paths.size();
-    for (std::size_t i = 0; i < count; ++i) alive[i] = static_cast<std::uint32_t>(i);
+    for (std::size_t i = 0; i < count; ++i) {
+        alive[i] = static_cast<std::uint32_t>(i);
+        rays[i] = {paths[i].from_mm, kFar_mm, paths[i].direction};
+    }
 
     for (int vertex = 0; vertex < kMostVertices && count > 0; ++vertex) {
-        for (std::size_t i = 0; i < count; ++i) {
-            const Path& path = paths[alive[i]];
-            rays[i] = {path.from_mm, kFar_mm, path.direction};
-        }
         scene.bvh.intersect({rays.data(), count}, {hits.data(), count}, vertex == 0);
         fetch_ahead(scene.world, {hits.data(), count}, vertex == 0);
 
-        const std::size_t met =
-            end_in_light(scene, payload, paths, {alive.data(), count}, {hits.data(), count}, meeting);
+        const std::size_t met = end_in_light(scene, payload, paths, {alive.data(), count},
+                                             {rays.data(), count}, {hits.data(), count}, meeting);
         const bool evenly = vertex < kEvenVertices;
         std::size_t going = 0;
         std::size_t pending_count = 0;
@@ -136,6 +136,7 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
                 const std::uint32_t place = meeting[first + std::min(k, lanes.live - 1)];
                 lanes.index[k] = alive[place];
                 lanes.paths[k] = &paths[alive[place]];
+                lanes.rays[k] = &rays[place];
                 lanes.hits[k] = &hits[place];
             }
             const Interaction at = interaction_at(scene.world, lanes, vertex);
@@ -153,14 +154,13 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
             if (scene.lights.size() > 0)
                 sample_lights(scene.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
-                              vertex == 0, payload, rays, pending, pending_count);
-            const unsigned on = scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly),
-                                        numbers.random_pair(ahead + 3).x, vertex, payload);
-            for (std::size_t k = 0; k < lanes.live; ++k)
-                if (on >> k & 1) alive[going++] = lanes.index[k];
+                              vertex == 0, payload, shadow_rays, pending, pending_count);
+            // Those that go on are put where all has been read already: no more than were met before.
+            scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly), numbers.random_pair(ahead + 3).x,
+                    vertex, payload, rays, alive, going);
         }
 
-        scene.bvh.occluded({rays.data(), pending_count}, {occluded.data(), pending_count});
+        scene.bvh.occluded({shadow_rays.data(), pending_count}, {occluded.data(), pending_count});
         for (std::size_t i = 0; i < pending_count; ++i)
             if (!occluded[i])
                 payload.splat(paths[pending[i].path], pending[i].path, pending[i].light, pending[i].group);

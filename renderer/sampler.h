@@ -31,6 +31,20 @@ inline Word reverse_bits(Word x) {
     return (x & 0x55555555u) << 1 | (x >> 1 & 0x55555555u);
 }
 
+/// The same of eight: the bits of a byte by tables of its halves, then the bytes.
+inline Words reverse_bits(const Words& x) {
+    const auto twice = [](const __m128i& half) { return _mm256_broadcastsi128_si256(half); };
+    const __m256i of_low =
+        twice(_mm_setr_epi8(0, -128, 64, -64, 32, -96, 96, -32, 16, -112, 80, -48, 48, -80, 112, -16));
+    const __m256i of_high = twice(_mm_setr_epi8(0, 8, 4, 12, 2, 10, 6, 14, 1, 9, 5, 13, 3, 11, 7, 15));
+    const __m256i bytes = twice(_mm_setr_epi8(3, 2, 1, 0, 7, 6, 5, 4, 11, 10, 9, 8, 15, 14, 13, 12));
+    const __m256i turned = _mm256_shuffle_epi8(reinterpret_cast<__m256i>(x), bytes);
+    const __m256i half = _mm256_set1_epi8(15);
+    const __m256i low = _mm256_shuffle_epi8(of_low, _mm256_and_si256(turned, half));
+    const __m256i high = _mm256_shuffle_epi8(of_high, _mm256_and_si256(_mm256_srli_epi16(turned, 4), half));
+    return reinterpret_cast<Words>(_mm256_or_si256(low, high));
+}
+
 /// Nested uniform scramble of a number whose first binary digit is its LOWEST bit: every digit is flipped by
 /// a hash of the digits before it (multiplying by an even number lets bits act only on higher ones).
 template <class Word>

@@ -31,8 +31,9 @@ inline void start_paths(const TileSettings& settings, const Film& film, int x, i
             path.sampler = Sampler({seed, points.reversed[k], 1});
             path.slot = slot;
             if (!settings.footprints) continue;
-            path.footprint = pixel * kFirstFootprint_px * shrinking(number[k]);
-            path.mirror_widening = kFirstMirrorWidening * shrinking(number[k]);
+            const float smaller = shrinking(number[k]);
+            path.footprint = pixel * kFirstFootprint_px * smaller;
+            path.mirror_widening = kFirstMirrorWidening * smaller;
         }
     }
 }

@@ -3,9 +3,11 @@
 #pragma once
 
 #include <array>
+#include <bit>
 #include <glm/glm.hpp>
 #include <span>
 
+#include "materials/maths/transposed.h"
 #include "materials/optics/surface_lanes.h"
 #include "renderer/bvh.h"
 #include "renderer/footprint.h"
@@ -34,8 +36,8 @@ struct FirstSight {
 
 /// A light path under way, and the light that it has found.
 struct Path {
-    glm::vec3 from_mm{};
-    glm::vec3 direction{};  ///< unit
+    glm::vec3 from_mm{};    ///< where it starts
+    glm::vec3 direction{};  ///< and which way, unit
     Sampler sampler{0, 0};
     std::uint32_t slot = 0;  ///< where its XYZ is added: sums[slot * groups + group]
 
@@ -47,9 +49,9 @@ struct Path {
     float mirrored = 0;         ///< share of what still comes that the first interface mirrored
     float footprint = 0;        ///< of the eye ray at a distance of 1, standard deviation
     float mirror_widening = 0;  ///< of what the eye sees mirrored
-    float bounce_pdf = 0;       ///< of `direction`; 0 = no lamp could have been aimed at instead
+    float bounce_pdf = 0;       ///< of the way it goes; 0 = no lamp could have been aimed at instead
     bool eye_sees = true;       ///< eye ray, or mirrored by glossy faces only since
-    glm::vec3 last_normal{};    ///< where `direction` was chosen
+    glm::vec3 last_normal{};    ///< where that was chosen
 };
 
 namespace path_detail {
@@ -58,6 +60,7 @@ namespace path_detail {
 struct Lanes {
     LaneArray<std::uint32_t> index;
     LaneArray<Path*> paths;
+    LaneArray<const Ray*> rays;
     LaneArray<const Hit*> hits;
     std::size_t live = 0;
 };
@@ -92,11 +95,16 @@ inline Widening widening_of(const World& world, const Lanes& lanes, const Vec3s&
     return {all_round, all_round};
 }
 
+/// Where eight rays start, and their directions. `ray(lane)`: a `const Ray*`.
+template <class F>
+std::array<Vec3s, 2> from_and_direction(F&& ray) {
+    const LaneArray<Floats> c = columns_of_8([&](std::size_t k) { return &ray(k)->from_mm.x; });
+    return {Vec3s{c[0], c[1], c[2]}, Vec3s{c[4], c[5], c[6]}};
+}
+
 /// The interaction of eight paths that have each met a surface, at this vertex of theirs.
 inline Interaction interaction_at(const World& world, const Lanes& lanes, int vertex) {
-    const Vec3s from_mm = gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->from_mm; });
-    const Vec3s direction =
-        gather3([&](std::size_t k) -> const glm::vec3& { return lanes.paths[k]->direction; });
+    const auto [from_mm, direction] = from_and_direction([&](std::size_t k) { return lanes.rays[k]; });
     const Floats seen = gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? 1.0f : 0.0f; });
     const ShadingLanes point = shading_at(world, lanes.hits, from_mm, direction, seen);
     Bases basis(point.normal);
@@ -179,10 +187,12 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
     }
 }
 
-/// Samples the scattered directions; bit k of the answer is set when the path in lane k does.
+/// Samples the scattered directions: the rays of paths that go on, and their numbers, are put at the end of
+/// those `going`.
 template <class Payload>
-unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
-                 const Floats& roulette, int vertex, Payload& payload) {
+void scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, const PairOf<Floats>& u,
+             const Floats& roulette, int vertex, Payload& payload, std::span<Ray> rays,
+             std::span<std::uint32_t> alive, std::size_t& going) {
     const auto [in, from_interface, mirror] = at.surface.sample(lobe, u.x, u.y);
     const LobeLanes lobes = at.surface.evaluate(in);
     const Vec3s direction = at.basis.to_world(in);
@@ -191,7 +201,8 @@ unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, 
     const Floats interface_weight = mirror ? at.surface.mirror_weight() : lobes.interface / lobes.density;
     const Floats pdf = mirror ? 0.0f : lobes.density;
     const Ints goes = (in.z > 0) & (dot(direction, at.point.geometric) > 0) & (mirror | (pdf > 0));
-    unsigned going = 0;
+    const LaneArray<Floats> next = transposed({at.from_mm.x, at.from_mm.y, at.from_mm.z, broadcast(kFar_mm),
+                                               direction.x, direction.y, direction.z, Floats{}});
     for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!goes[k]) continue;
         Path& path = *lanes.paths[k];
@@ -202,14 +213,12 @@ unsigned scatter(const Lanes& lanes, const Interaction& at, const Floats& lobe, 
             if (roulette[k] >= keep) continue;
             payload.scale(path, lanes.index[k], 1 / keep);
         }
-        path.from_mm = lane(at.from_mm, k);
-        path.direction = lane(direction, k);
         path.eye_sees = path.eye_sees && glossy[k];
         path.bounce_pdf = pdf[k];
         path.last_normal = lane(at.point.normal, k);
-        going |= 1u << k;
+        rays[going] = std::bit_cast<Ray>(next[k]);
+        alive[going++] = lanes.index[k];
     }
-    return going;
 }
 
 }  // namespace path_detail

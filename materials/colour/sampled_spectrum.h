@@ -81,7 +81,10 @@ constexpr float mean(const SampledSpectrum& a) {
 }
 
 constexpr float max_value(const SampledSpectrum& a) {
-    return *std::max_element(a.v.begin(), a.v.end());
+    std::array<float, kBandCount> m = a.v;
+    for (std::size_t left = kBandCount / 2; left > 0; left /= 2)
+        for (std::size_t i = 0; i < left; ++i) m[i] = m[i] < m[i + left] ? m[i + left] : m[i];
+    return m[0];
 }
 constexpr float min_value(const SampledSpectrum& a) {
     return *std::min_element(a.v.begin(), a.v.end());

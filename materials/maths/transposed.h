@@ -34,6 +34,20 @@ inline LaneArray<Floats> columns_of_8(F&& row) {
     return transposed(rows);
 }
 
+/// Two numbers in a row from `row(lane)`, a `const float*`, for each lane: two columns.
+template <class F>
+inline std::array<Floats, 2> columns_of_2(F&& row) {
+    const auto two = [&](std::size_t k) {
+        const __m128 low = _mm_castpd_ps(_mm_load_sd(reinterpret_cast<const double*>(row(k))));
+        return _mm_loadh_pi(low, reinterpret_cast<const __m64*>(row(k + 1)));
+    };
+    const auto both = [&](std::size_t k) {
+        return _mm256_insertf128_ps(_mm256_castps128_ps256(two(k)), two(k + 4), 1);
+    };
+    const Floats a = both(0), b = both(2);
+    return {_mm256_shuffle_ps(a, b, 0x88), _mm256_shuffle_ps(a, b, 0xdd)};
+}
+
 /// Four numbers in a row from `row(lane)`, a `const float*`, for each lane: four columns.
 template <class F>
 inline std::array<Floats, 4> columns_of_4(F&& row) {

@@ -51,6 +51,9 @@ struct Surface {
     float side_per_mm = 0;   ///< layered: 1 / distance from the edge beyond which `side` stays; 0 = no sides
     std::array<SampledSpectrum, kSidePlaces> side{};  ///< A at each place over its mean, which is that of g
 
+    /// Eight numbers that stand side by side: base_norm, max_base_scale, those of matte and of cosine.
+    const float* numbers() const { return &base_norm; }
+
     /// Share of the light at cosine `z` that passes the interface into the base.
     float transmittance(float z) const { return interface ? 1 - interface->albedo(z) : 1; }
     /// The same from one direction.
@@ -73,6 +76,8 @@ struct Surface {
 
     friend bool operator==(const Surface&, const Surface&) = default;
 };
+
+static_assert(offsetof(Surface, cosine.per_cosine) == offsetof(Surface, base_norm) + 7 * sizeof(float));
 
 /// Whether paths go the same ways on both: all members are equal but the colour, that is the bands and the
 /// chances that are drawn from them. A member that is new counts as different until it is called a colour

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "materials/maths/circle.h"
+#include "materials/maths/transposed.h"
 #include "materials/optics/fresnel.h"
 #include "materials/optics/ggx.h"
 #include "materials/optics/surface.h"
@@ -61,19 +62,17 @@ class SurfaceLanes {
             gilded_ = gilded_ || surfaces[k]->kind == Surface::Base::leaf;
             anisotropic_ = anisotropic_ || interfaces_[k]->anisotropic();
         }
-        slopes_.alpha = gather([&](std::size_t k) { return interfaces_[k]->slopes.alpha; });
-        slopes_.along = gather([&](std::size_t k) { return interfaces_[k]->slopes.along; });
-        slopes_.across = gather([&](std::size_t k) { return interfaces_[k]->slopes.across; });
+        const auto optics = columns_of_4([&](std::size_t k) { return &interfaces_[k]->index; });
+        index_ = optics[0];
+        slopes_ = {optics[1], optics[2], optics[3]};
         alpha_ = slopes_.alpha;
         widen(slopes_, widening);
         reach_ = ggx_reach(out, slopes_);
-        index_ = gather([&](std::size_t k) { return interfaces_[k]->index; });
-        matte_.shape = gather([&](std::size_t k) { return surfaces[k]->matte.shape; });
-        matte_.plain = gather([&](std::size_t k) { return surfaces[k]->matte.plain; });
-        matte_.mean_albedo = gather([&](std::size_t k) { return surfaces[k]->matte.mean_albedo; });
+        const LaneArray<Floats> numbers = columns_of_8([&](std::size_t k) { return surfaces[k]->numbers(); });
+        matte_ = {numbers[2], numbers[3], numbers[4]};
+        cosine_ = {numbers[5], numbers[6], numbers[7]};
         const Floats mirrored = interface_albedo(out);
-        transmittance_ =
-            (1 - mirrored) * base_scale * gather([&](std::size_t k) { return surfaces[k]->base_norm; });
+        transmittance_ = (1 - mirrored) * base_scale * numbers[0];
         base_scale_ = base_scale;
         sided_ = layered_ && any(edge_mm >= 0);
         rimmed_ = sided_ && any((edge_mm >= 0) & (face.z < 1 - kLeastLean * kLeastLean / 2));
@@ -239,10 +238,8 @@ class SurfaceLanes {
         const Ints i = index_within(x, 0, InterfaceTable::kIntervals - 1);
         const Floats part = x - __builtin_convertvector(i, Floats);
         const auto read = [&](auto&& nodes) {
-            const Floats below =
-                gather([&](std::size_t k) { return nodes(k)[static_cast<std::size_t>(i[k])]; });
-            const Floats above =
-                gather([&](std::size_t k) { return nodes(k)[static_cast<std::size_t>(i[k]) + 1]; });
+            const auto [below, above] =
+                columns_of_2([&](std::size_t k) { return &nodes(k)[static_cast<std::size_t>(i[k])]; });
             return below + part * (above - below);
         };
         using Nodes = InterfaceTable::Nodes;
@@ -263,13 +260,11 @@ class SurfaceLanes {
     // Where the refracted ray of a direction falls among the nodes, and where it meets the bed.
     Ints node_of(const Vec3s& v, Floats& part, SidePlaces& place) const {
         if (!layered_) return Ints{};
-        const auto cosine = [&](std::size_t k) -> const LayerCosine& { return surfaces_[k]->cosine; };
-        const Floats inverse2 = gather([&](std::size_t k) { return cosine(k).inverse_index2; });
+        const Floats &inverse2 = cosine_.inverse_index2, &first = cosine_.first;
         Floats inside = sqrt(max(1 - (1 - v.z * v.z) * inverse2, Floats{}));
         Floats edge_mm = edge_mm_;
         if (rimmed_) inside = under_rim(v, inverse2, inside, edge_mm);
-        const Floats first = gather([&](std::size_t k) { return cosine(k).first; });
-        const Floats x = (inside - first) * gather([&](std::size_t k) { return cosine(k).per_cosine; });
+        const Floats x = (inside - first) * cosine_.per_cosine;
         Ints i = index_within(x, 0, kLayerNodes - 2);
         part = max(x, Floats{}) - __builtin_convertvector(i, Floats);
         if (sided_) {
@@ -328,6 +323,9 @@ class SurfaceLanes {
     BasicSlopes<Floats> slopes_;
     Floats alpha_, reach_, index_, transmittance_, interface_probability_, base_scale_;
     BasicMatte<Floats> matte_;
+    struct {
+        Floats inverse_index2, first, per_cosine;
+    } cosine_;  // as LayerCosine
     Ints out_node_{};
     Floats out_part_{};
 };
