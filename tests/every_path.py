@@ -69,7 +69,7 @@ samples bench.yaml
 unwrap low-tide.jpg --ball 400,300,200 --seconds 1/30 --width 64 --as hall.exr
 match --like storm-grey --json
 match --lab 60,0,0
-glare low-tide.yaml --most-samples 1 --move
+glare kelp.yaml --most-samples 1 --move
 cut opus-sampler.yaml
 all first-steps.yaml --draft --without portfolio --into everything
 '''

@@ -36,7 +36,7 @@ struct Cost {
 };
 
 /// Beaten metal: behind translucent glass, or on top of anything opaque.
-enum class Leaf { none, gold, silver };
+enum class Leaf { none, gold, silver, copper };
 
 /// One layer of a fused stack; coefficients as those of Material.
 struct BodyLayer {

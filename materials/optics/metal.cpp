@@ -11,14 +11,16 @@ namespace {
 
 // Johnson and Christy's photon energies from 1.76 to 3.12 eV, here as wavelengths.
 struct Point {
-    double wavelength_nm, gold_n, gold_k, silver_n, silver_k;
+    double wavelength_nm, gold_n, gold_k, silver_n, silver_k, copper_n, copper_k;
 };
 // clang-format off
 constexpr Point kPoints[] = {
-    {397.4, 1.47, 1.952, .05, 2.070}, {413.3, 1.46, 1.958, .05, 2.275}, {430.5, 1.45, 1.948, .04, 2.462},
-    {450.9, 1.38, 1.914, .04, 2.657}, {471.4, 1.31, 1.849, .05, 2.869}, {495.9, 1.04, 1.833, .05, 3.093},
-    {520.9, 0.62, 2.081, .05, 3.324}, {548.6, 0.43, 2.455, .06, 3.586}, {582.1, 0.29, 2.863, .05, 3.858},
-    {616.8, 0.21, 3.272, .06, 4.152}, {659.5, 0.14, 3.697, .05, 4.483}, {704.5, 0.13, 4.103, .04, 4.838},
+    {397.4, 1.47, 1.952, .05, 2.070, 1.32, 2.116}, {413.3, 1.46, 1.958, .05, 2.275, 1.28, 2.207},
+    {430.5, 1.45, 1.948, .04, 2.462, 1.25, 2.305}, {450.9, 1.38, 1.914, .04, 2.657, 1.24, 2.397},
+    {471.4, 1.31, 1.849, .05, 2.869, 1.25, 2.483}, {495.9, 1.04, 1.833, .05, 3.093, 1.22, 2.564},
+    {520.9, 0.62, 2.081, .05, 3.324, 1.18, 2.608}, {548.6, 0.43, 2.455, .06, 3.586, 1.02, 2.577},
+    {582.1, 0.29, 2.863, .05, 3.858, 0.70, 2.704}, {616.8, 0.21, 3.272, .06, 4.152, 0.30, 3.205},
+    {659.5, 0.14, 3.697, .05, 4.483, 0.22, 3.747}, {704.5, 0.13, 4.103, .04, 4.838, 0.21, 4.205},
 };
 // clang-format on
 
@@ -52,8 +54,18 @@ Polarised face_from_inside(double cos_inside, double index) {
 const MetalIndex& metal_index(Leaf metal) {
     static const MetalIndex gold = at_bands(&Point::gold_n, &Point::gold_k);
     static const MetalIndex silver = at_bands(&Point::silver_n, &Point::silver_k);
-    if (metal == Leaf::none) throw std::invalid_argument("no leaf has no index");
-    return metal == Leaf::gold ? gold : silver;
+    static const MetalIndex copper = at_bands(&Point::copper_n, &Point::copper_k);
+    switch (metal) {
+        case Leaf::none:
+            break;
+        case Leaf::gold:
+            return gold;
+        case Leaf::silver:
+            return silver;
+        case Leaf::copper:
+            return copper;
+    }
+    throw std::invalid_argument("no leaf has no index");
 }
 
 SampledSpectrum metal_mirror(const MetalIndex& metal, double cos_in, double outside) {

@@ -19,7 +19,9 @@ std::string kind_text(const Material& m) {
     constexpr std::array kNames{"glass", "stone", "slag", "cement", "epoxy", "timber", "paint"};
     const std::string text = kNames[static_cast<std::size_t>(m.kind)];
     if (m.leaf != Leaf::none) {
-        const std::string leaf = m.leaf == Leaf::gold ? "gold leaf" : "silver leaf";
+        const std::string leaf = m.leaf == Leaf::gold     ? "gold leaf"
+                                 : m.leaf == Leaf::silver ? "silver leaf"
+                                                          : "copper leaf";
         return m.opaque ? leaf + " on " + text : text + " over " + leaf;
     }
     if (m.backed) return text + " on an opaque sheet";

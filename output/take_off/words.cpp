@@ -33,7 +33,7 @@ std::string frit_text(const Casting& c) {
 }
 
 std::string leaf_text(Leaf leaf) {
-    return leaf == Leaf::gold ? "gold leaf" : "silver leaf";
+    return leaf == Leaf::gold ? "gold leaf" : leaf == Leaf::silver ? "silver leaf" : "copper leaf";
 }
 
 std::string pigments_text(const Batch& batch) {

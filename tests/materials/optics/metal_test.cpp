@@ -2,6 +2,10 @@
 // refractiveindex.info database (CC0), interpolated to the bands by others: tests/data/metals_glass_nk.csv.
 #include "materials/optics/metal.h"
 
+#include "materials/colour/colorimetry.h"
+#include "materials/colour/illuminants.h"
+#include "materials/colour/tristimulus_weights.h"
+
 #include <gtest/gtest.h>
 
 #include <stdexcept>
@@ -40,6 +44,19 @@ TEST(Metal, ReflectanceAtNormalIncidence) {
     }
 }
 
+// Copper as renderers have it, linear sRGB 0.955, 0.638, 0.538 (Akenine-Moller et al., Real-Time Rendering,
+// 4th ed., table 9.2, from memory); evaporated films reflect 0.60 at 500 nm (Hass and Hadley, AIP Handbook,
+// from memory).
+TEST(Metal, CopperIsCopper) {
+    const SampledSpectrum copper = metal_mirror(metal_index(Leaf::copper), 1, 1);
+    const auto xyz = integrate(tristimulus_weights(*find_illuminant("D65")), copper);
+    const LinearRgb seen = xyz_to_linear_rgb({xyz[0], xyz[1], xyz[2]});
+    EXPECT_NEAR(seen.r, 0.955, 0.03);
+    EXPECT_NEAR(seen.g, 0.638, 0.03);
+    EXPECT_NEAR(seen.b, 0.538, 0.03);
+    EXPECT_NEAR(copper[5], 0.60, 0.03);
+}
+
 // Complex Fresnel of gold at 60 degrees (Born and Wolf, sec. 14.2, worked out apart from this program with
 // the published indices at 450, 550 and 650 nm).
 TEST(Metal, FresnelAtSixtyDegrees) {
@@ -55,7 +72,7 @@ TEST(Metal, FresnelAtSixtyDegrees) {
 }
 
 TEST(Metal, MirrorsLessUnderGlassAndAllAtGrazing) {
-    for (const Leaf leaf : {Leaf::gold, Leaf::silver}) {
+    for (const Leaf leaf : {Leaf::gold, Leaf::silver, Leaf::copper}) {
         const MetalIndex& metal = metal_index(leaf);
         const SampledSpectrum air = metal_mirror(metal, 1, 1), glass = metal_mirror(metal, 1, 1.52);
         for (int b = 0; b < kBandCount; ++b) EXPECT_LT(glass[b], air[b]);
