@@ -6,7 +6,6 @@
 #include "materials/maths/hash.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
-#include "scene/geometry/tiled_region.h"
 
 namespace rakelight {
 
@@ -17,7 +16,6 @@ constexpr double kReach = 0.9;       // of a piece's side: how far a piece reach
 constexpr double kLake = 0.3;        // joints: half the width of a gap that is none of them
 constexpr double kWorthIt = 1.02;    // of its area, that a piece grows by at least
 constexpr double kClose = 2.2;       // of a piece's side: so near a place that is looked at
-constexpr double kTile = 8;          // of a piece's side: how much of the ground is looked at together
 constexpr double kSamePlace = 0.93;  // of a piece, that it keeps when it is cut anew
 
 bool meet(const Box& a, const Box& b) {
@@ -38,7 +36,7 @@ class Closing {
     Closing(std::vector<Piece>& pieces, const Region& ground, const CuttingRules& rules, double most_mm2,
             std::uint64_t seed)
         : pieces_(pieces),
-          ground_(ground, kTile * std::sqrt(rules.nominal_mm2)),
+          ground_(ground),
           rules_(rules),
           most_mm2_(most_mm2),
           seed_(seed),
@@ -63,8 +61,7 @@ class Closing {
                 looked_at.push_back(i);
         }
         std::erase_if(looked_at, [&](std::size_t i) { return !let_grow(i); });
-        for (const std::size_t i : looked_at)
-            if (changed_since(i)) let_grow(i);
+        for (const std::size_t i : looked_at) let_grow(i);
         for (const std::size_t i : looked_at) fill_beside(i);
     }
 
@@ -72,32 +69,21 @@ class Closing {
     void note(std::size_t i) {
         boxes_.resize(pieces_.size());
         boxes_[i] = bounds(pieces_[i].outline_mm);
-        seen_.resize(pieces_.size(), 0);
-        grown_.resize(pieces_.size(), 0);
         grid_.add((boxes_[i].low + boxes_[i].high) / 2.0, i);
     }
 
-    // Whether this piece, or one beside it, has grown since it was looked at: else it would come out the
-    // same.
-    bool changed_since(std::size_t i) const {
-        const Box window = around(i, kReach * side_mm_);
-        return !grid_.all_near((boxes_[i].low + boxes_[i].high) / 2.0, 1, [&](std::size_t j) {
-            return grown_[j] < seen_[i] || !meet(boxes_[j], window);
-        });
-    }
-
-    Box around(std::size_t i, double reach) const { return {boxes_[i].low - reach, boxes_[i].high + reach}; }
-
     // The ground round a piece that no other takes, nor the piece itself when `without`.
-    Region room(std::size_t i, bool without, double reach) {
+    Region room(std::size_t i, bool without, double reach) const {
         const Box& box = boxes_[i];
-        const Box window = around(i, reach);
+        const Box window{box.low - reach, box.high + reach};
         Region taken;
         grid_.each_near((box.low + box.high) / 2.0, 1, [&](std::size_t j) {
             if ((j != i || without) && meet(boxes_[j], window)) taken.rings.push_back(pieces_[j].outline_mm);
         });
+        const Region square{
+            {{window.low, {window.high.x, window.low.y}, window.high, {window.low.x, window.high.y}}}};
         // A hair less than the half joint: the piece that is cut from it is drawn in again by as much.
-        return subtract(ground_.within(window), grow(taken, kDrawnIn * rules_.joint_mm));
+        return subtract(intersect(square, ground_), grow(taken, kDrawnIn * rules_.joint_mm));
     }
 
     // Sides as a mosaicist counts them: what follows a stone or a border is one, however it bends.
@@ -119,7 +105,6 @@ class Closing {
     // The largest piece that can be cut in place of this one, when it reaches so far or less far into its
     // room. \return whether there was a gap beside it
     bool let_grow(std::size_t i) {
-        seen_[i] = ++looks_;
         const Ring& was = pieces_[i].outline_mm;
         const double before = area_mm2(was);
         const Region cell = grow({{was}}, kDrawnIn * rules_.joint_mm);
@@ -151,7 +136,6 @@ class Closing {
         if (best.empty()) return true;
         pieces_[i].outline_mm = std::move(best);
         boxes_[i] = bounds(pieces_[i].outline_mm);
-        grown_[i] = looks_;
         return true;
     }
 
@@ -171,7 +155,7 @@ class Closing {
     }
 
     std::vector<Piece>& pieces_;
-    TiledRegion ground_;
+    const Region& ground_;
     CuttingRules rules_;
     double most_mm2_;
     std::uint64_t seed_;
@@ -179,8 +163,6 @@ class Closing {
     EdgeIndex edge_;
     PointGrid<std::size_t> grid_;
     std::vector<Box> boxes_;
-    std::uint32_t looks_ = 0;
-    std::vector<std::uint32_t> seen_, grown_;  // by `looks_`: when a piece was last looked at, and grew
 };
 
 }  // namespace
