@@ -98,7 +98,8 @@ constexpr KeyRow kBody[] = {
 };
 
 constexpr KeyRow kLeaf[] = {
-    {"leaf", word("none, gold, silver, copper"), "none", "Metal leaf: behind translucent glass, on all else."},
+    {"leaf", word("none, gold, silver, copper"), "none",
+     "Metal leaf: behind translucent glass, on all else."},
     {"leaf depth", length(0.1, 50), "the piece's thickness", "Glass that lies over the leaf."},
     {"leaf roughness", number(0.01, 1), "0.08", "Wrinkles of the leaf: 0.01 mirrors, 1 is dull."},
 };

@@ -120,8 +120,8 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
     }
     if (auto problems = check_stones(layout, stones.set, stones.shapes); !problems.empty())
         throw LayoutError(std::move(problems));
-    laying.stones = std::move(stones.set);
     const std::vector<Contours> contours = plan_contours(layout, regions, footprints_of(stones.set));
+    laying.stones = std::move(stones.set);
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
     const std::vector<std::string> said = before ? said_of_fields(layout) : std::vector<std::string>();
     LaidFields laid;

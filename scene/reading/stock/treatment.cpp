@@ -39,9 +39,11 @@ void read_leaf(Section& in, Material& m) {
     const bool deep = in.set(m.leaf_depth_mm, "leaf depth");
     const bool rough = in.set(m.leaf_roughness, "leaf roughness");
     if (m.leaf == Leaf::none) {
-        if (deep) in.problem("leaf depth", "found leaf depth without leaf, expected leaf: gold, silver or copper");
+        if (deep)
+            in.problem("leaf depth", "found leaf depth without leaf, expected leaf: gold, silver or copper");
         if (rough)
-            in.problem("leaf roughness", "found leaf roughness without leaf, expected leaf: gold, silver or copper");
+            in.problem("leaf roughness",
+                       "found leaf roughness without leaf, expected leaf: gold, silver or copper");
         return;
     }
     if (deep && m.opaque)

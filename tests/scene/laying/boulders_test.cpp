@@ -63,6 +63,18 @@ double angle_deg(const glm::dvec2& a, const glm::dvec2& b) {
     return glm::degrees(std::acos(std::min(1.0, std::abs(glm::dot(a, b)))));
 }
 
+// Which way the side of a ring runs that is nearest.
+glm::dvec2 side_at(const Ring& ring, const glm::dvec2& p) {
+    double least = 1e9;
+    glm::dvec2 side{1, 0};
+    for (const auto& [a, b] : edges(ring))
+        if (const double d = distance_mm(p, a, b); d < least && a != b) {
+            least = d;
+            side = glm::normalize(b - a);
+        }
+    return side;
+}
+
 // Which way rows run some three rows off a stone, by the nearest piece there.
 glm::dvec2 stream_at(const Laying& laying, const Ring& stone, const glm::dvec2& p) {
     double least = 1e9;
@@ -92,22 +104,31 @@ TEST(Boulders, RowsFlowRoundThem) {
             if (off > 9) continue;
             // At the flanks of a stone the row beside it runs along it: its direction against that of the
             // nearest of the rim.
-            double least = 1e9;
-            glm::dvec2 side{1, 0};
-            for (std::size_t k = 0; k < stone.footprint_mm.size(); ++k) {
-                const glm::dvec2 &a = stone.footprint_mm[k],
-                                 &b = stone.footprint_mm[(k + 1) % stone.footprint_mm.size()];
-                if (const double d = distance_mm(c, a, b); d < least) {
-                    least = d;
-                    side = glm::normalize(b - a);
-                }
-            }
+            const glm::dvec2 side = side_at(stone.footprint_mm, c);
             if (angle_deg(side, stream_at(laying, stone.footprint_mm, c)) > 45) continue;
             turn += angle_deg(piece.along, side);
             ++beside;
         }
         EXPECT_GT(beside, 3);
         EXPECT_LT(turn / beside, 15);  // 22 if they took no notice; threshold of our own
+    }
+}
+
+TEST(Boulders, AHaloLeadsRowsAllRoundThem) {
+    Layout layout = with_boulders(5, {25, 45});
+    layout.fields[0].halo_rows = 1;
+    const Laying laying = lay(layout);
+    for (const auto& stone : laying.stones) {
+        double turn = 0;
+        int beside = 0;
+        for (const auto& piece : laying.pieces) {
+            const glm::dvec2 c = centroid(piece.outline_mm);
+            if (off_ring_mm(stone.footprint_mm, c) > 7) continue;
+            turn += angle_deg(piece.along, side_at(stone.footprint_mm, c));
+            ++beside;
+        }
+        EXPECT_GT(beside, 6);
+        EXPECT_LT(turn / beside, 15);  // threshold of our own
     }
 }
 
