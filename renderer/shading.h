@@ -4,6 +4,7 @@
 #include <glm/glm.hpp>
 
 #include "materials/maths/noise.h"
+#include "materials/maths/noise_lanes.h"
 #include "materials/optics/surface.h"
 #include "materials/optics/wood_grain.h"
 #include "renderer/bvh.h"
@@ -46,21 +47,57 @@ inline Floats step_off_mm(const Vec3s& at_mm) {
     return 1e-3f + 1e-6f * size;
 }
 
+/// Where an object's grain, other than timber's, is asked of its noise.
+inline glm::vec3 grain_place(const Object& object, const glm::vec3& at_mm) {
+    glm::vec3 p = at_mm + object.noise_shift_mm;
+    if (object.grain.band_ratio > 1)
+        p -= object.along * (glm::dot(p, object.along) * (1 - 1 / object.grain.band_ratio));
+    return p / object.grain.size_mm;
+}
+
 /// Noise of an object's grain at a place: factor on its base, mean 1.
 inline float grain_scale(const Object& object, const glm::vec3& at_mm) {
     if (object.grain.contrast <= 0) return 1;
-    glm::vec3 p = at_mm + object.noise_shift_mm;
     if (object.timber)
-        return std::clamp(
-            1 + object.grain.contrast * wood_tone(p, object.along, object.grain.size_mm, object.seed), 0.2f,
-            1.8f);
-    if (object.grain.band_ratio > 1)
-        p -= object.along * (glm::dot(p, object.along) * (1 - 1 / object.grain.band_ratio));
-    p /= object.grain.size_mm;
+        return std::clamp(1 + object.grain.contrast * wood_tone(at_mm + object.noise_shift_mm, object.along,
+                                                                object.grain.size_mm, object.seed),
+                          0.2f, 1.8f);
+    const glm::vec3 p = grain_place(object, at_mm);
     // Two octaves whose weights make a standard deviation of one.
     const float n = (0.8f * noise_value(p, object.seed) + 0.6f * noise_value(p * 2.7f, object.seed + 1)) /
                     kNoiseDeviation;
     return std::clamp(1 + object.grain.contrast * n, 0.2f, 1.8f);
+}
+
+/// `grain_scale` at eight places, the same to the bit; 1 in lanes that are not `fine`.
+inline Floats grain_scales(const LaneArray<const Object*>& objects, const Vec3s& at_mm, const Floats& fine) {
+    const auto place = [&](std::size_t k) { return glm::vec3(at_mm.x[k], at_mm.y[k], at_mm.z[k]); };
+    constexpr int kFew = 3;  // are sooner asked one by one
+    Ints noisy{}, alone{};
+    int count = 0;
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        if (!(fine[k] > 0) || objects[k]->grain.contrast <= 0) continue;
+        (objects[k]->timber ? alone : noisy)[k] = -1;
+        count += !objects[k]->timber;
+    }
+    if (count < kFew) alone |= noisy;
+    Floats scale = broadcast(1);
+    if (count >= kFew) {
+        Vec3s p{};
+        for (std::size_t k = 0; k < kLanes; ++k) {
+            if (!noisy[k]) continue;
+            const glm::vec3 at = grain_place(*objects[k], place(k));
+            p.x[k] = at.x, p.y[k] = at.y, p.z[k] = at.z;
+        }
+        const Words seed = gather_words([&](std::size_t k) { return objects[k]->seed; });
+        const Floats contrast = gather([&](std::size_t k) { return objects[k]->grain.contrast; });
+        const Floats n = (0.8f * noise_values(p, seed) + 0.6f * noise_values(p * broadcast(2.7f), seed + 1)) /
+                         kNoiseDeviation;
+        scale = noisy ? min(max(1 + contrast * n, broadcast(0.2f)), broadcast(1.8f)) : scale;
+    }
+    for (std::size_t k = 0; k < kLanes; ++k)
+        if (alone[k]) scale[k] = grain_scale(*objects[k], place(k));
+    return scale;
 }
 
 /// Where eight rays meet the world. Lanes past the last ray repeat another one.
@@ -149,15 +186,15 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
     const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
     if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
 
-    s.base_scale = broadcast(1);
+    for (std::size_t k = 0; k < kLanes; ++k)
+        s.objects[k] = &world.objects[world.packed_normals[hits[k]->triangle].object];
+    s.base_scale = grain_scales(s.objects, s.at_mm, fine);
     s.edge_mm = broadcast(-1);
     for (std::size_t k = 0; k < kLanes; ++k) {
-        const Object& object = world.objects[world.packed_normals[hits[k]->triangle].object];
-        const glm::vec3 at(s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]);
-        s.objects[k] = &object;
+        const Object& object = *s.objects[k];
         if (fine[k] > 0) {
-            s.surfaces[k] = seen_surface(world, object, at);
-            s.base_scale[k] = std::min(grain_scale(object, at), s.surfaces[k]->max_base_scale);
+            s.surfaces[k] = seen_surface(world, object, {s.at_mm.x[k], s.at_mm.y[k], s.at_mm.z[k]});
+            s.base_scale[k] = std::min(s.base_scale[k], s.surfaces[k]->max_base_scale);
             if (object.edges != kNone) s.edge_mm[k] = edge_of(world, object, *hits[k]);
             if (object.marks != kNone) mark(world, object, *hits[k], k, direction, s);
         } else {

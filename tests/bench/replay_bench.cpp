@@ -1,6 +1,8 @@
 // How near the renderer comes to its limit: wall time of a picture beside the time Embree needs to answer the
 // very same rays, in the same order, one at a time, and in the same calls as the picture asks them, on as
-// many threads. What the picture takes beyond the latter is shading. One run prints the ratios.
+// many threads. What the picture takes beyond the latter is shading. One run prints the ratios, and beside
+// them how many rays a second Embree's own path tracer traces on the same mesh, where it is installed
+// (peer.h).
 //   replay_bench [layout.yaml] [threads] [samples]
 #include <fmt/core.h>
 #include <tbb/parallel_for.h>
@@ -18,6 +20,7 @@
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
 #include "scene/reading/layout_reader.h"
+#include "tests/bench/peer.h"
 
 using namespace rakelight;
 
@@ -145,7 +148,8 @@ Seconds timed(tbb::task_arena& arena, const Work& work, const std::vector<Record
     return best;
 }
 
-void tell(const std::string& name, const std::vector<Recorded>& kept, const Seconds& best, int threads) {
+// \return rays of the picture
+double tell(const std::string& name, const std::vector<Recorded>& kept, const Seconds& best, int threads) {
     double count = 0, shadow = 0, calls = 0;
     for (const Recorded& tile : kept) {
         count += static_cast<double>(tile.rays.size());
@@ -163,6 +167,7 @@ void tell(const std::string& name, const std::vector<Recorded>& kept, const Seco
         name, count / 1e6, 100 * shadow / count, count / calls, best.render * ns_a_ray,
         best.one_by_one * ns_a_ray, best.same_calls * ns_a_ray, (best.render - best.same_calls) * ns_a_ray,
         best.render / best.one_by_one, best.render / best.same_calls);
+    return count;
 }
 
 TileSettings settings_of(const Layout& layout, const Picture& picture, const World& world) {
@@ -202,6 +207,11 @@ int main(int argc, char** argv) {
     picture.most_samples = samples;
     picture.error = 0;
     tbb::task_arena arena(threads);
+    std::optional<bench::PeerMesh> peer;
+    if (bench::has_peer())
+        peer.emplace(world);
+    else
+        fmt::print("no peer: Embree's path tracer is in the Debian package embree-tools\n");
     for (const Picture& wanted : layout.views.pictures) {
         picture.viewpoint = wanted.viewpoint;
         picture.lamps = wanted.lamps;
@@ -214,6 +224,13 @@ int main(int argc, char** argv) {
                         columns, columns * ((picture.height_px + kTileSize - 1) / kTileSize)};
         Film film = render(world, bvh, layout, picture, {.threads = threads, .most_samples = 1});
         const std::vector<Recorded> kept = recorded(arena, work, film);
-        tell(wanted.name, kept, timed(arena, work, kept, film), threads);
+        const Seconds best = timed(arena, work, kept, film);
+        const double mray_per_s = tell(wanted.name, kept, best, threads) / best.render / 1e6;
+        if (!peer) continue;
+        if (const auto theirs = bench::peer_mray_per_s(*peer, work.settings.camera, picture.width_px,
+                                                       picture.height_px, samples, threads))
+            fmt::print(
+                "    {:.1f} Mray/s; Embree's path tracer, one matte material and a point of light, {:.1f}\n",
+                mray_per_s, *theirs);
     }
 }

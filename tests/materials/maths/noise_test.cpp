@@ -7,6 +7,8 @@
 #include <set>
 #include <vector>
 
+#include "materials/maths/noise_lanes.h"
+
 namespace rakelight {
 namespace {
 
@@ -15,6 +17,22 @@ struct Points {
     float uniform() { return static_cast<float>(engine() >> 8) / 16777216.f; }
     glm::vec3 next() { return 200.f * glm::vec3(uniform(), uniform(), uniform()) - 100.f; }
 };
+
+TEST(Noise, EightPointsHaveTheValueOfEach) {
+    Points points;
+    for (int i = 0; i < 5000; ++i) {
+        Vec3s p{};
+        Words seed{};
+        std::array<glm::vec3, kLanes> each;
+        for (std::size_t k = 0; k < kLanes; ++k) {
+            each[k] = points.next();
+            p.x[k] = each[k].x, p.y[k] = each[k].y, p.z[k] = each[k].z;
+            seed[k] = static_cast<std::uint32_t>(points.engine());
+        }
+        const Floats values = noise_values(p, seed);
+        for (std::size_t k = 0; k < kLanes; ++k) ASSERT_EQ(values[k], noise_value(each[k], seed[k]));
+    }
+}
 
 TEST(Noise, IsBoundedAndHasItsDeviation) {
     Points points;
