@@ -71,7 +71,7 @@ match --like storm-grey --json
 match --lab 60,0,0
 glare kelp.yaml --most-samples 1 --move
 cut opus-sampler.yaml
-all first-steps.yaml --draft --without portfolio --into everything
+all first-steps.yaml --draft --without portfolio,glare --into everything
 '''
 
 # By several threads: laying, forms, tiles in bands and in passes, boards, glare, jobs of a batch.
