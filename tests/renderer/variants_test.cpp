@@ -211,8 +211,8 @@ TEST(Variants, NoMemberOfASurfaceIsForgotten) {
 // The same of an object: only the numbers that point to its surfaces and its name may differ.
 TEST(Variants, NoMemberOfAThingIsForgotten) {
     [[maybe_unused]] const auto& [surface, glassy, roughened, threshold, patch_mm, grain, timber, along,
-                                  shift_mm, seed, marks, sheet, edges, first_triangle, piece, material] =
-        Object();
+                                  shift_mm, seed, marks, upright, sheet, edges, first_triangle, piece,
+                                  material] = Object();
     const auto with = [](auto&& change) {
         Object object;
         change(object);
@@ -230,6 +230,7 @@ TEST(Variants, NoMemberOfAThingIsForgotten) {
                                       t.along = {0, 1, 0};
                                   }),
                                   with([](Object& t) { t.noise_shift_mm.z = 1; }),
+                                  with([](Object& t) { t.upright = true; }),
                                   with([](Object& t) { t.seed = 1; }),
                                   with([](Object& t) { t.marks = 0; }),
                                   with([](Object& t) {
