@@ -369,15 +369,18 @@ std::array<double, kSidePlaces> light_at_places(const std::vector<Part>& parts, 
         kept[k / kLanes][k % kLanes] =
             static_cast<float>(std::exp(-band.absorption_per_mm * thick_mm * way_node(static_cast<int>(k))));
     std::array<double, kSidePlaces> at{};
+    // Light is shared out between the steps, not its share of an endless layer's: dark glass that scatters
+    // nothing is black without sides.
+    double mean = 0;
     for (const Part& part : parts) {
         const auto sided = part.sided->albedos(kept, band.bed, band.filling);
         const auto endless = part.endless->albedos(kept, band.bed, band.filling);
         // The same numbers walk both, so that their difference errs less than either.
-        const double mean = std::accumulate(endless.begin(), endless.end(), 0.0) / kSidePlaces;
         for (std::size_t place = 0; place < kSidePlaces; ++place)
-            at[place] +=
-                part.weight * std::max(1 + (sided[place] - endless[place]) / std::max(mean, kBlack), 0.0);
+            at[place] += part.weight * (sided[place] - endless[place]);
+        mean += part.weight * std::accumulate(endless.begin(), endless.end(), 0.0) / kSidePlaces;
     }
+    for (double& light : at) light = std::max(1 + light / std::max(mean, kBlack), 0.0);
     // Of a wider piece the last place is not the middle of a block, but lies between one side and an endless
     // layer.
     if (across > kWidest) at.back() = 1 + (at.back() - 1) * squared(kWidest / across);

@@ -83,6 +83,29 @@ TEST(SideWallSurface, FallsOffFromTheEdgeAsInARealBlock) {
     }
 }
 
+// Glass so dark that without sides next to nothing comes back: what the sides give it is no more than in a
+// real block, by brute force as above. So little light errs by a tenth.
+TEST(SideWallSurface, DarkGlassStaysDark) {
+    constexpr double kAcross_mm = 10, kThick_mm = 6, kBonded_mm = 5, kScattering_per_mm = 0.002;
+    InterfaceTables faces;
+    for (const double bed : {0.07, 0.75})
+        for (const double transmittance_3mm : {0.016, 0.045, 0.15, 0.24}) {
+            SCOPED_TRACE(transmittance_3mm);
+            const double absorption = -std::log(transmittance_3mm) / 3;
+            const double walked = walk_block({kAcross_mm, kAcross_mm, kThick_mm, kBonded_mm, 1.52, absorption,
+                                              kScattering_per_mm, bed, 0.07},
+                                             1, 600'000, 5)
+                                      .mean;
+            Material m = glass(0);
+            m.absorption_per_mm = SampledSpectrum(static_cast<float>(absorption));
+            m.scattering_per_mm = SampledSpectrum(static_cast<float>(kScattering_per_mm));
+            const Surface s = make_surface(m, kThick_mm, SampledSpectrum(static_cast<float>(bed)), 1, faces,
+                                           {SampledSpectrum(0.07f), kAcross_mm, kBonded_mm});
+            const double mean = static_cast<double>(s.even[7]) * static_cast<double>(s.even[7]);
+            EXPECT_NEAR(mean, walked, 0.1 * walked);
+        }
+}
+
 // What an eye sees at a place is the mean of the face times the profile there; a ray that no eye sees takes
 // the mean.
 TEST(SideWallSurface, LightPathsTakeTheProfile) {
