@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <glm/glm.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,6 +42,7 @@ struct Film {
     int width = 0;
     int height = 0;
     RowRange rows;                            ///< rows that hold data; all other rows are zero
+    std::optional<RowRange> held;             ///< rows that there is memory for; none = all
     std::vector<std::string> groups;          ///< lamp groups
     std::vector<std::vector<glm::vec3>> xyz;  ///< [group][pixel], cd/m2 (Y is luminance)
     /// [group][pixel], luminance that the first interface mirrors, cd/m2; empty unless asked for
@@ -52,11 +54,21 @@ struct Film {
     Features features;
     FilterGuide guide;
 
-    /// Of the whole picture, the rows outside `rows` with it.
-    std::size_t pixel_count() const {
-        return static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    RowRange held_rows() const { return held.value_or(RowRange{0, height}); }
+    /// Where the values of the first pixel of a row lie. Precondition: the row is held.
+    std::size_t row_start(int row) const {
+        return static_cast<std::size_t>(row - held_rows().first_row) * static_cast<std::size_t>(width);
     }
+    /// Of the rows that are held: those of the whole picture, unless `held` says otherwise.
+    std::size_t pixel_count() const { return row_start(held_rows().end_row); }
 };
+
+/// Makes room for these rows, all zero, and drops what else was held. Groups, and whether there is a guide,
+/// stay.
+void hold_rows(Film& film, const RowRange& rows);
+
+/// A film of the same picture that holds these rows, all zero, and has data of none.
+Film blank_like(const Film& film, const RowRange& rows);
 
 /// Sum over lamp groups of a pixel, cd/m2.
 inline glm::vec3 total_xyz(const Film& film, std::size_t pixel) {

@@ -47,17 +47,8 @@ Film blank_film(const World& world, const Picture& picture, const RowRange& rows
     film.rows = rows;
     film.groups = world.groups;
     film.materials = world.materials;
-    const std::size_t n = film.pixel_count();
-    film.xyz.assign(film.groups.size(), std::vector<glm::vec3>(n, glm::vec3(0)));
-    film.error.assign(n, 0);
-    film.samples.assign(n, 0);
-    film.features.depth_mm.assign(n, 0);
-    film.features.normal.assign(n, glm::vec3(0));
-    film.features.piece.assign(n, 0);
-    film.features.material.assign(n, 0);
-    film.features.first_surface_share.assign(n, 0);
-    film.guide = {true, std::vector<float>(n), std::vector<float>(n),
-                  std::vector<glm::vec3>(n, glm::vec3(0))};
+    film.guide.is_there = true;
+    hold_rows(film, rows);
     return film;
 }
 

@@ -116,8 +116,7 @@ struct TileSamples {
 
 /// Writes all but the light of pixel `p` of a tile. Returns the pixel's place in the film.
 inline std::size_t write_sight(const Tile& tile, const TileSamples& sampled, std::size_t p, Film& film) {
-    const std::size_t at =
-        static_cast<std::size_t>(tile.y(p)) * static_cast<std::size_t>(film.width) + tile.x(p);
+    const std::size_t at = film.row_start(tile.y(p)) + static_cast<std::size_t>(tile.x(p));
     const PixelSum& sum = sampled.pixels[p];
     const int n = sampled.blocks[tile.block(p)].samples;
     film.error[at] = static_cast<float>(sum.light.error(n));

@@ -77,9 +77,9 @@ std::string build_of_this_program() {
     return build;
 }
 
-std::optional<Film> begun_film(const BegunPlace& place, int first_row) {
+std::optional<Film> begun_film(const BegunPlace& place, const RowRange& wanted) {
     std::optional<Film> whole;
-    for (const Begun& part : begun_in_order(place, first_row, true)) {
+    for (const Begun& part : begun_in_order(place, wanted.first_row, true)) {
         Film film;
         try {
             film = read_film(part.file).film;
@@ -87,12 +87,9 @@ std::optional<Film> begun_film(const BegunPlace& place, int first_row) {
             tell_damage(error);
             break;
         }
-        if (!whole) {
-            whole = std::move(film);
-        } else {
-            copy_rows(*whole, film);
-            whole->rows.end_row = part.rows.end_row;
-        }
+        if (!whole) whole = blank_like(film, wanted);
+        copy_rows(*whole, film);
+        whole->rows = {wanted.first_row, std::min(part.rows.end_row, wanted.end_row)};
     }
     return whole;
 }
@@ -103,8 +100,9 @@ int begun_until(const BegunPlace& place, int first_row) {
 }
 
 void keep_rows(const BegunPlace& place, const Film& film, const RowRange& rows) {
-    Film part = film;
+    Film part = blank_like(film, rows);
     part.rows = rows;
+    copy_rows(part, film);
     write_film(
         place.folder / fmt::format("{}{}{}-{}.exr", place.stem, kMark, rows.first_row + 1, rows.end_row),
         part, marked(place));

@@ -26,9 +26,10 @@ struct BegunPlace {
 /// A mark of the running program: a hash of its own bytes. \throws RequestError when it cannot read itself.
 std::string build_of_this_program();
 
-/// What is on disk, as one film of rows from `first_row` on without a gap; none when there is nothing of this
-/// picture. Files of another scene or build, and damaged ones, count as nothing; damage is told.
-std::optional<Film> begun_film(const BegunPlace& place, int first_row);
+/// What is on disk of the rows that are wanted, from their first on without a gap, in a film that holds all
+/// of them; none when there is nothing of this picture. Files of another scene or build, and damaged ones,
+/// count as nothing; damage is told.
+std::optional<Film> begun_film(const BegunPlace& place, const RowRange& wanted);
 
 /// The same question without reading the rows: the row that a render would go on from.
 int begun_until(const BegunPlace& place, int first_row);

@@ -41,7 +41,7 @@ std::string row_checksums(const Film& film) {
     const auto width = static_cast<std::size_t>(film.width);
     std::vector<std::string> sums(static_cast<std::size_t>(film.rows.end_row - film.rows.first_row));
     tbb::parallel_for(std::size_t{0}, sums.size(), [&](std::size_t r) {
-        const std::size_t first = (static_cast<std::size_t>(film.rows.first_row) + r) * width;
+        const std::size_t first = film.row_start(film.rows.first_row) + r * width;
         std::string bytes;
         for (const auto& part : reals) append_row(bytes, part, first, width);
         append_row(bytes, numbers, first, width);

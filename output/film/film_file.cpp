@@ -43,10 +43,6 @@ OIIO::ImageSpec part_spec(const FilmPart<Value>& part, const Film& film) {
     return spec;
 }
 
-std::size_t first_pixel(const Film& film, const RowRange& rows) {
-    return static_cast<std::size_t>(rows.first_row) * static_cast<std::size_t>(film.width);
-}
-
 std::size_t row_pixels(const Film& film, const RowRange& rows) {
     return static_cast<std::size_t>(rows.end_row - rows.first_row) * static_cast<std::size_t>(film.width);
 }
@@ -59,7 +55,7 @@ std::vector<std::remove_const_t<Value>> gather(const FilmPart<Value>& part, cons
     for (std::size_t c = 0; c < n; ++c) {
         const auto& channel = part.channels[c];
         for (std::size_t i = 0; i < row_pixels(film, rows); ++i)
-            packed[i * n + c] = channel.first[(first_pixel(film, rows) + i) * channel.stride];
+            packed[i * n + c] = channel.first[(film.row_start(rows.first_row) + i) * channel.stride];
     }
     return packed;
 }
@@ -142,20 +138,21 @@ std::vector<std::remove_const_t<Value>> FilmFile::read(const FilmPart<Value>& pa
     return packed;
 }
 
-// Rows of a file into a film that begins `above` rows further down.
 template <class Value>
-void read_part(FilmFile& file, const FilmPart<Value>& part, const Film& film, int above = 0) {
-    const auto packed = file.read(part, {film.rows.first_row + above, film.rows.end_row + above});
+void read_part(FilmFile& file, const FilmPart<Value>& part, const Film& film) {
+    const auto packed = file.read(part, film.rows);
     const std::size_t n = part.channels.size();
     for (std::size_t c = 0; c < n; ++c)
         for (std::size_t i = 0; i < row_pixels(film, film.rows); ++i)
-            part.channels[c].first[(first_pixel(film, film.rows) + i) * part.channels[c].stride] =
+            part.channels[c].first[(film.row_start(film.rows.first_row) + i) * part.channels[c].stride] =
                 packed[i * n + c];
 }
 
-void read_parts(FilmFile& file, Film& film, int above = 0) {
-    for (const auto& part : real_parts(film)) read_part(file, part, film, above);
-    read_part(file, number_part(film), film, above);
+// The rows that `film` speaks of, into a film that holds them alone.
+void read_rows(FilmFile& file, Film& film) {
+    hold_rows(film, film.rows);
+    for (const auto& part : real_parts(film)) read_part(file, part, film);
+    read_part(file, number_part(film), film);
 }
 
 // Before memory is taken: no deflated file is a thousand times smaller than what it holds, and the picture
@@ -167,21 +164,9 @@ void check_size(const Film& film, const std::filesystem::path& path) {
         damaged(path, "it is too short for as many pixels as it speaks of");
     const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
                         static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
-    if (film.pixel_count() * pixel_bytes > memory)
+    if (row_pixels(film, film.rows) * pixel_bytes > memory)
         damaged(path, fmt::format("a picture of {} x {} pixels with {} lamp groups does not fit into memory",
                                   film.width, film.height, film.groups.size()));
-}
-
-void make_room(Film& film) {
-    const std::size_t n = film.pixel_count();
-    film.xyz.assign(film.groups.size(), std::vector<glm::vec3>(n, glm::vec3(0)));
-    film.error.assign(n, 0);
-    film.samples.assign(n, 0);
-    film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
-                     std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
-    if (film.guide.is_there)
-        film.guide = {true, std::vector<float>(n), std::vector<float>(n),
-                      std::vector<glm::vec3>(n, glm::vec3(0))};
 }
 
 // What the header says: an object, its last key a checksum of the others.
@@ -303,8 +288,7 @@ NotedFilm read_film(const std::filesystem::path& path) {
     FilmFile file(path);
     NotedFilm noted = file.about();
     check_size(noted.film, path);
-    make_room(noted.film);
-    read_parts(file, noted.film);
+    read_rows(file, noted.film);
     check_rows(row_checksums(noted.film), file.row_sums(), noted.film.rows.first_row, path);
     return noted;
 }
@@ -315,10 +299,8 @@ void check_film(const std::filesystem::path& path) {
     check_size(film, path);
     for (const RowRange& rows : bands_of(film.rows, film.width)) {
         Film band = film;
-        band.height = rows.end_row - rows.first_row;
-        band.rows = {0, band.height};
-        make_room(band);
-        read_parts(file, band, rows.first_row);
+        band.rows = rows;
+        read_rows(file, band);
         const std::string found = row_checksums(band);
         const auto first = static_cast<std::size_t>(rows.first_row - film.rows.first_row) * kChecksumDigits;
         check_rows(found, std::string_view(file.row_sums()).substr(first, found.size()), rows.first_row,

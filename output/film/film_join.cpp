@@ -42,12 +42,19 @@ std::string rows_text(int first_row, int end_row) {
                                     : fmt::format("rows {} to {}", first_row + 1, end_row);
 }
 
+// Pixels in two films.
+struct Span {
+    std::size_t to = 0;
+    std::size_t from = 0;
+    std::size_t pixels = 0;
+};
+
 template <class Value, class Source>
-void copy_rows(const FilmPart<Value>& to, const FilmPart<Source>& from, std::size_t begin, std::size_t end) {
+void copy_values(const FilmPart<Value>& to, const FilmPart<Source>& from, const Span& span) {
     for (std::size_t c = 0; c < to.channels.size(); ++c)
-        for (std::size_t i = begin; i < end; ++i)
-            to.channels[c].first[i * to.channels[c].stride] =
-                from.channels[c].first[i * from.channels[c].stride];
+        for (std::size_t i = 0; i < span.pixels; ++i)
+            to.channels[c].first[(span.to + i) * to.channels[c].stride] =
+                from.channels[c].first[(span.from + i) * from.channels[c].stride];
 }
 
 }  // namespace
@@ -142,13 +149,16 @@ FilmSource join_files(const std::vector<std::string>& files) {
 }
 
 void copy_rows(Film& whole, const Film& part) {
-    const auto width = static_cast<std::size_t>(part.width);
-    const std::size_t begin = static_cast<std::size_t>(part.rows.first_row) * width;
-    const std::size_t end = static_cast<std::size_t>(part.rows.end_row) * width;
+    const RowRange held = whole.held_rows();
+    const int first_row = std::max(held.first_row, part.rows.first_row);
+    const int end_row = std::min(held.end_row, part.rows.end_row);
+    if (first_row >= end_row) return;
     const auto to = real_parts(whole);
     const auto from = real_parts(part);
-    for (std::size_t i = 0; i < to.size(); ++i) copy_rows(to[i], from[i], begin, end);
-    copy_rows(number_part(whole), number_part(part), begin, end);
+    const Span span{whole.row_start(first_row), part.row_start(first_row),
+                    static_cast<std::size_t>(end_row - first_row) * static_cast<std::size_t>(part.width)};
+    for (std::size_t i = 0; i < to.size(); ++i) copy_values(to[i], from[i], span);
+    copy_values(number_part(whole), number_part(part), span);
 }
 
 }  // namespace rakelight

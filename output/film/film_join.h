@@ -24,7 +24,8 @@ std::vector<PartFilm> in_order(std::vector<PartFilm> parts);
 /// \throws RequestError as `in_order`, OutputError as `read_film`.
 FilmSource join_files(const std::vector<std::string>& files);
 
-/// Copies the rows of `part` into a film of the same picture, groups and size; `whole.rows` stays as it is.
+/// Copies the rows of `part` that `whole` holds; it is of the same picture and groups. `whole.rows` stays as
+/// it is.
 void copy_rows(Film& whole, const Film& part);
 
 }  // namespace rakelight

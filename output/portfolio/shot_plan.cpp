@@ -84,6 +84,9 @@ class Planner {
         plan.title = std::move(title);
         plan.note = plan.light = light.note;
         plan.layout = std::move(light.layout);
+        // All light is one group: nothing is dimmed in a print, and no lamp alone has to be free of grain.
+        for (Lamp& lamp : plan.layout.on.lamps) lamp.group = "light";
+        for (Window& window : plan.layout.on.windows) window.group = "light";
         plan.picture.name = plan.picture.viewpoint = plan.name;
         const glm::dvec2 mm = share * portfolio_.print_mm / std::max(shape.x, shape.y) * shape;
         plan.picture.width_px = std::max(16, print_px(mm.x, portfolio_.dpi));
@@ -212,9 +215,6 @@ class Planner {
         PlannedShot& plan = begin(shot, name, title, seen);
         plan.layout.room = furnished.room;
         plan.layout.stock = furnished.stock;
-        // All light is one group: nothing is dimmed in a print, and no lamp alone has to be free of grain.
-        for (Lamp& lamp : plan.layout.on.lamps) lamp.group = "light";
-        for (Window& window : plan.layout.on.windows) window.group = "light";
         const double x = within_width_mm((low.x + high.x) / 2);
         look(plan, {x, kEye_mm, eye_z}, {x, (high.y + low.y) / 2, 0}, seen.x);
         plan.layout.views.viewpoints[0].perspective = Perspective::upright;

@@ -29,9 +29,9 @@ int next_height(int rows, double seconds) {
 Film render_in_bands(const BegunPlace& place, const BandWork& work) {
     Film whole;
     int next = work.rows.first_row;
-    if (std::optional<Film> begun = begun_film(place, next)) {
+    if (std::optional<Film> begun = begun_film(place, work.rows)) {
         whole = std::move(*begun);
-        next = std::min(whole.rows.end_row, work.rows.end_row);
+        next = whole.rows.end_row;
         if (work.began) work.began(next);
     }
     int kept = next;
@@ -46,18 +46,16 @@ Film render_in_bands(const BegunPlace& place, const BandWork& work) {
         const int end = std::min(work.rows.end_row, (next / kTileRows) * kTileRows + height);
         const double began_s = now_s();
         try {
-            Film band = work.trace({next, end});
-            if (whole.pixel_count() == 0)
-                whole = std::move(band);
-            else
-                copy_rows(whole, band);
+            const Film band = work.trace({next, end});
+            if (whole.pixel_count() == 0) whole = blank_like(band, work.rows);
+            copy_rows(whole, band);
         } catch (...) {
             keep();
             throw;
         }
         height = next_height(end - next, now_s() - began_s);
         next = end;
-        whole.rows.end_row = end;
+        whole.rows = {work.rows.first_row, end};
         if (next < work.rows.end_row && now_s() - saved_s >= work.save_every_s) keep();
     }
     whole.rows = work.rows;

@@ -35,28 +35,23 @@ inline Film make_film(int width, int height, RowRange rows) {
     Film film;
     film.width = width;
     film.height = height;
-    film.rows = rows;
     film.groups = {"spots", "window: north"};
     film.materials = {"slate", "deep-teal", "kelp joint"};
-    const std::size_t n = film.pixel_count();
-    film.xyz.assign(2, std::vector<glm::vec3>(n, glm::vec3(0)));
-    film.error.assign(n, 0);
-    film.samples.assign(n, 0);
-    film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
-                     std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
-    film.guide = {true, std::vector<float>(n), std::vector<float>(n), std::vector<glm::vec3>(n)};
-    const auto w = static_cast<std::size_t>(width);
-    for (std::size_t i = static_cast<std::size_t>(rows.first_row) * w;
-         i < static_cast<std::size_t>(rows.end_row) * w; ++i) {
-        const float f = static_cast<float>(i) + 1;
+    film.guide.is_there = true;
+    hold_rows(film, rows);
+    film.rows = rows;
+    const std::size_t above = static_cast<std::size_t>(rows.first_row) * static_cast<std::size_t>(width);
+    for (std::size_t i = 0; i < film.pixel_count(); ++i) {
+        const std::size_t place = above + i;
+        const float f = static_cast<float>(place) + 1;
         film.xyz[0][i] = {f / 3, f / 7, 1e-6f * f};
         film.xyz[1][i] = {1e6f / f, f * 0.1f, f};
         film.error[i] = 1 / f;
-        film.samples[i] = static_cast<int>(i) + 16;
+        film.samples[i] = static_cast<int>(place) + 16;
         film.features.depth_mm[i] = 1500 + f / 9;
         film.features.normal[i] = {0.1f / f, -0.2f, 0.97f};
-        film.features.piece[i] = static_cast<int>(20000000 + i);  // more than a float holds exactly
-        film.features.material[i] = static_cast<int>(i % 4);
+        film.features.piece[i] = static_cast<int>(20000000 + place);  // more than a float holds exactly
+        film.features.material[i] = static_cast<int>(place % 4);
         film.features.first_surface_share[i] = 1 / (1 + f);
         film.guide.half_cd_per_m2[i] = f / 5;
         film.guide.half_first_surface_cd_per_m2[i] = f / 11;

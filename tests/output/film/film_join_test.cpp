@@ -94,5 +94,18 @@ TEST(FilmJoin, RefusesPartsOfOtherPictures) {
     EXPECT_NE(complaint({part(0, 15), other}).find("lamps"), std::string::npos);
 }
 
+// Rows of one film go into another that holds some of them and others.
+TEST(FilmJoin, CopiesTheRowsThatBothHold) {
+    const Film whole = test::make_film(kWidth, kHeight);
+    Film some = blank_like(whole, {7, 19});
+    EXPECT_EQ(some.pixel_count(), 12u * kWidth);
+    copy_rows(some, test::make_film(kWidth, kHeight, {0, 9}));
+    copy_rows(some, test::make_film(kWidth, kHeight, {9, 15}));
+    copy_rows(some, whole);
+    copy_rows(some, test::make_film(kWidth, kHeight, {25, kHeight}));
+    some.rows = {7, 19};
+    EXPECT_TRUE(test::same_film(some, test::make_film(kWidth, kHeight, {7, 19})));
+}
+
 }  // namespace
 }  // namespace rakelight
