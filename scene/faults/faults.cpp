@@ -7,6 +7,7 @@
 #include "scene/faults/fault_parts.h"
 #include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -38,7 +39,7 @@ std::span<const FaultWord> fault_words() {
 }
 
 bool has_rows(const Field& field) {
-    return field.opus != Opus::palladianum && field.opus != Opus::sectile && field.opus != Opus::pebbles;
+    return field.opus != Opus::palladianum && field.opus != Opus::sectile && !is_of_whole_pieces(field.opus);
 }
 
 double narrow_mm(const Field& field) {

@@ -9,6 +9,7 @@
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
 #include "scene/model/layout.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -62,17 +63,18 @@ Lakes lakes_in(const SeenPanel& seen, const std::vector<Box>& boxes, const Box& 
         if (at.x < tile.low.x || at.x >= tile.high.x || at.y < tile.low.y || at.y >= tile.high.y) continue;
         const auto near = seen.edges.nearest(at);
         if (!near || !of_this_joint[seen.laying.pieces[near->piece].field]) continue;
-        // Between two fields the coarser says how wide the joint may be, and beside pebbles nothing does.
+        // Between two fields the coarser says how wide the joint may be, and beside whole pieces nothing
+        // does.
         double allowed = joint_mm;
-        bool pebbles = false;
+        bool whole = false;
         for (std::size_t f = 0; f < seen.ground.size(); ++f) {
             const Field& field = seen.layout.fields[f];
-            if (field.joint_mm <= allowed && field.opus != Opus::pebbles) continue;
+            if (field.joint_mm <= allowed && !is_of_whole_pieces(field.opus)) continue;
             if (intersect(grow(lake, 0.7 * field.joint_mm), seen.ground[f]).empty()) continue;
             allowed = std::max(allowed, field.joint_mm);
-            pebbles = pebbles || field.opus == Opus::pebbles;
+            whole = whole || is_of_whole_pieces(field.opus);
         }
-        if (pebbles) continue;
+        if (whole) continue;
         const double width = widest_mm(lake, kWide * joint_mm);
         if (width < kWide * allowed) continue;
         lakes.area_mm2 += area_mm2(lake);
@@ -92,14 +94,14 @@ double add_lakes(const SeenPanel& seen, std::vector<Fault>& faults) {
     for (const Piece& piece : seen.laying.pieces) boxes.push_back(bounds(piece.outline_mm));
     std::set<double> joints;
     for (const Field& field : seen.layout.fields)
-        if (field.opus != Opus::pebbles) joints.insert(field.joint_mm);
+        if (!is_of_whole_pieces(field.opus)) joints.insert(field.joint_mm);
     const int columns = static_cast<int>(std::ceil(seen.layout.panel.width_mm / kTile_mm));
     const int rows = static_cast<int>(std::ceil(seen.layout.panel.height_mm / kTile_mm));
     double area = 0;
     for (const double joint : joints) {
         std::vector<char> mine;
         for (const Field& field : seen.layout.fields)
-            mine.push_back(field.joint_mm == joint && field.opus != Opus::pebbles);
+            mine.push_back(field.joint_mm == joint && !is_of_whole_pieces(field.opus));
         std::vector<Lakes> found(static_cast<std::size_t>(columns * rows));
         std::vector<char> asked(found.size(), 0);  // tiles in which such a joint lies
         for (std::size_t i = 0; i < boxes.size(); ++i) {

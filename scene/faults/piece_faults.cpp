@@ -5,6 +5,7 @@
 #include "scene/faults/fault_parts.h"
 #include "scene/model/layout.h"
 #include "scene/opus/cutting.h"
+#include "scene/opus/opera.h"
 
 namespace rakelight {
 
@@ -47,7 +48,7 @@ void add_piece_faults(const SeenPanel& seen, std::vector<Fault>& faults) {
     for (std::uint32_t i = 0; i < seen.laying.pieces.size(); ++i) {
         const Piece& piece = seen.laying.pieces[i];
         const Field& field = seen.layout.fields[piece.field];
-        if (field.opus == Opus::pebbles || field.opus == Opus::sectile) continue;  // as found, as drawn
+        if (is_of_whole_pieces(field.opus) || field.opus == Opus::sectile) continue;  // as found, as drawn
         const bool of_sizes = field.sizes_mm.x > 0;
         const double third =
             (of_sizes ? field.sizes_mm.x * field.sizes_mm.x : seen.mean_mm2[piece.field]) / 3;

@@ -1,4 +1,5 @@
-// Pieces that are lumps: broken chunks that rise above the faces, and water-worn pebbles set two thirds deep.
+// Pieces that are lumps: broken chunks that rise above the faces, water-worn pebbles set two thirds deep, and
+// beads.
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -98,6 +99,57 @@ class BrokenTop {
     glm::vec2 across_{0};  // the slope of the top, which is a plane too
 };
 
+/// A ball over an outline, pressed to a height: its upright sections are superellipses.
+struct Ball {
+    Ring outline;
+    double power;
+    int rings;  // pole to pole
+    glm::vec2 lean{0};
+
+    Mesh mesh(const Piece& piece) const;
+};
+
+Mesh Ball::mesh(const Piece& piece) const {
+    const glm::dvec2 centre = star_centre(outline).value_or(centroid(outline));
+    const auto around = static_cast<std::uint32_t>(outline.size());
+    const auto half_height = static_cast<float>(piece.thickness_mm / 2);
+    const float middle = static_cast<float>(piece.top_mm) - half_height;
+    const glm::vec2 origin(centre);
+    // No ridge is left: towards the poles the outline's corners fade into the ellipse that is like it.
+    const LikeEllipse ellipse(outline, centre);
+    const auto root = static_cast<float>(2 / power);
+    RingMesh m;
+    const auto foot = m.next();
+    m.add({origin, middle - half_height}, {0, 0, -1});
+    std::uint32_t last = 0;
+    for (int k = 1; k < rings; ++k) {
+        const float turn =
+            (static_cast<float>(k) / static_cast<float>(rings) - 0.5f) * std::numbers::pi_v<float>;
+        const float wide = std::pow(std::cos(turn), root);
+        const float up = std::copysign(std::pow(std::abs(std::sin(turn)), root), turn);
+        const std::uint32_t ring = m.next();
+        for (const auto& p : outline) {
+            const glm::dvec2 out = p - centre;
+            const double own = glm::length(out);
+            const double like =
+                std::min(ellipse.reach_mm(out / own), 1.5 * own);  // so it stays within the outline
+            const double w = static_cast<double>(wide);
+            const glm::vec2 q(out / own * w * glm::mix(like, own, w * w));
+            m.add({q + origin, middle + half_height * up + glm::dot(lean, q)}, {0, 0, 1});
+        }
+        if (k == 1)
+            m.fan(ring, foot, around, false);
+        else
+            m.strip(last, ring, around);
+        last = ring;
+    }
+    const std::uint32_t peak = m.next();
+    m.add({origin, middle + half_height}, {0, 0, 1});
+    m.fan(last, peak, around, true);
+    smooth_normals(m.mesh);
+    return std::move(m.mesh);
+}
+
 }  // namespace
 
 Mesh form_chunk(const Piece& piece, const Material& material) {
@@ -140,45 +192,12 @@ Mesh form_chunk(const Piece& piece, const Material& material) {
 }
 
 Mesh form_pebble(const Piece& piece) {
-    const Ring outline = worn(piece.outline_mm);
-    const glm::dvec2 centre = star_centre(outline).value_or(centroid(outline));
-    const auto around = static_cast<std::uint32_t>(outline.size());
     const glm::vec2 lean(std::tan(piece.tilt_rad.x), std::tan(piece.tilt_rad.y));
-    const auto half_height = static_cast<float>(piece.thickness_mm / 2);
-    const float middle = static_cast<float>(piece.top_mm) - half_height;
-    const glm::vec2 origin(centre);
-    // Water leaves no ridge: towards the poles the outline's corners fade into the ellipse that is like it.
-    const LikeEllipse ellipse(outline, centre);
-    constexpr int kRings = 18;  // pole to pole
-    RingMesh m;
-    const auto foot = m.next();
-    m.add({origin, middle - half_height}, {0, 0, -1});
-    std::uint32_t last = 0;
-    for (int k = 1; k < kRings; ++k) {
-        const float turn = (static_cast<float>(k) / kRings - 0.5f) * std::numbers::pi_v<float>;
-        const float wide = std::pow(std::cos(turn), 2 / kPebblePower);
-        const float up = std::copysign(std::pow(std::abs(std::sin(turn)), 2 / kPebblePower), turn);
-        const std::uint32_t ring = m.next();
-        for (const auto& p : outline) {
-            const glm::dvec2 out = p - centre;
-            const double own = glm::length(out);
-            const double like =
-                std::min(ellipse.reach_mm(out / own), 1.5 * own);  // so it stays within the outline
-            const double w = static_cast<double>(wide);
-            const glm::vec2 q(out / own * w * glm::mix(like, own, w * w));
-            m.add({q + origin, middle + half_height * up + glm::dot(lean, q)}, {0, 0, 1});
-        }
-        if (k == 1)
-            m.fan(ring, foot, around, false);
-        else
-            m.strip(last, ring, around);
-        last = ring;
-    }
-    const std::uint32_t peak = m.next();
-    m.add({origin, middle + half_height}, {0, 0, 1});
-    m.fan(last, peak, around, true);
-    smooth_normals(m.mesh);
-    return std::move(m.mesh);
+    return Ball{worn(piece.outline_mm), static_cast<double>(kPebblePower), 18, lean}.mesh(piece);
+}
+
+Mesh form_bead(const Piece& piece) {
+    return Ball{piece.outline_mm, 2, 12}.mesh(piece);
 }
 
 }  // namespace rakelight

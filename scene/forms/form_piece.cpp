@@ -237,6 +237,8 @@ Mesh form_piece(const Piece& piece, const Material& material, double finest_mm) 
             return form_chunk(piece, material);
         case PieceForm::pebble:
             return form_pebble(piece);
+        case PieceForm::bead:
+            return form_bead(piece);
         case PieceForm::of_material:
         case PieceForm::sawn:
         case PieceForm::nipped:

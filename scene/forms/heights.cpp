@@ -23,8 +23,9 @@ constexpr double kMostTilt_rad = std::numbers::pi / 3;  // 60 degrees: beyond, t
 double stand(const Field& field, const Material& material, double plane_mm, Piece& piece) {
     piece.thickness_mm = piece_thickness_mm(field, material);
     if (piece.form == PieceForm::pebble) piece.thickness_mm = pebble_height_mm(piece, piece.thickness_mm);
+    if (piece.form == PieceForm::bead) piece.thickness_mm = bead_height_mm(piece);
     const double proud = proud_by_form_mm(piece, field.recess_mm);
-    if (piece.form != PieceForm::pebble) piece.thickness_mm += proud;
+    if (piece.form != PieceForm::pebble && piece.form != PieceForm::bead) piece.thickness_mm += proud;
     return std::max(plane_mm + proud, piece.thickness_mm);  // not into the board
 }
 

@@ -1,8 +1,8 @@
 // How high each piece stands and which way it leans. All faces are levelled to one plane, thin pieces on more
-// bed, chunks above it and pebbles two thirds deep in the joint; then come the lean asked for, lippage, and
-// tilt: part of it shared over a patch of a day's work (100 to 400 mm), part each piece's own, both normally
-// distributed. That a wall's glints need tilt, and that it was partly meant and partly not, is known from
-// imaging of old gold grounds; the shares are common practice, no published source.
+// bed, chunks above it, pebbles two thirds deep in the joint and beads half deep; then come the lean asked
+// for, lippage, and tilt: part of it shared over a patch of a day's work (100 to 400 mm), part each piece's
+// own, both normally distributed. That a wall's glints need tilt, and that it was partly meant and partly
+// not, is known from imaging of old gold grounds; the shares are common practice, no published source.
 #pragma once
 
 #include <cstdint>

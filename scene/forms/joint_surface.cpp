@@ -97,7 +97,7 @@ void measure(Sheet& sheet, const Layout& layout, const Laying& laying) {
             const glm::dvec2 heart = centroid(piece.outline_mm);
             const double plane_here =
                 piece.top_mm - proud_by_form_mm(piece, layout.fields[piece.field].recess_mm);
-            const bool lump = piece.form == PieceForm::chunk || piece.form == PieceForm::pebble;
+            const bool lump = is_lump(piece.form);
             const glm::dvec2 lean = lump ? glm::dvec2(0) : glm::tan(piece.tilt_rad);
             each_node_near(sheet, piece.outline_mm, margin, first, end,
                            [&](std::size_t n, const glm::dvec2& p) {

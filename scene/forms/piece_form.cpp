@@ -83,6 +83,7 @@ FormRule form_rule(PieceForm form, const Material& material) {
             break;
         case PieceForm::chunk:
         case PieceForm::pebble:
+        case PieceForm::bead:
             break;
     }
     return rule;
@@ -97,9 +98,21 @@ double pebble_height_mm(const Piece& piece, double thickness_mm) {
     return std::min(thickness_mm, 1.6 * mean_half_width_mm(piece.outline_mm));
 }
 
+double bead_height_mm(const Piece& piece) {
+    const glm::dvec2 across(-piece.along.y, piece.along.x);
+    Box box;  // turned to its thread
+    for (const auto& p : piece.outline_mm) box.add({glm::dot(p, piece.along), glm::dot(p, across)});
+    return std::min(box.size().x, box.size().y);
+}
+
+bool is_lump(PieceForm form) {
+    return form == PieceForm::chunk || form == PieceForm::pebble || form == PieceForm::bead;
+}
+
 double proud_by_form_mm(const Piece& piece, double recess_mm) {
     if (piece.form == PieceForm::chunk) return chunk_rise_mm(piece);
     if (piece.form == PieceForm::pebble) return kPebbleShown * piece.thickness_mm - recess_mm;
+    if (piece.form == PieceForm::bead) return kBeadShown * piece.thickness_mm - recess_mm;
     return piece.dome_mm.value_or(0);
 }
 

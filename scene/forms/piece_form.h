@@ -30,7 +30,7 @@ struct FormRule {
 /// The form that pieces of a material usually have: never `of_material`.
 PieceForm usual_form(const Material& material);
 
-/// For all forms but chunk and pebble, which have no face to speak of.
+/// For all forms but lumps (`is_lump`).
 FormRule form_rule(PieceForm form, const Material& material);
 
 /// How far a chunk rises above the plane of the faces: 5 to 30 mm, by its size and seed.
@@ -39,6 +39,15 @@ double chunk_rise_mm(const Piece& piece);
 /// How much of a pebble's height stands above the joint: it is set two thirds deep.
 inline constexpr double kPebbleShown = 1.0 / 3;
 
+/// How much of a bead's height stands above the joint: it is set half deep.
+inline constexpr double kBeadShown = 1.0 / 2;
+
+/// A bead's height: as wide as it is where it is narrowest, since it is round about its thread.
+double bead_height_mm(const Piece& piece);
+
+/// Whether a form is round all over, with no face to speak of.
+bool is_lump(PieceForm form);
+
 /// A pebble's height: at most `thickness_mm`, and never taller than it is wide.
 double pebble_height_mm(const Piece& piece, double thickness_mm);
 
@@ -46,9 +55,10 @@ double pebble_height_mm(const Piece& piece, double thickness_mm);
 /// what a pebble shows of itself, the sagitta of a dome. Joints are filled as if it stood in that plane.
 double proud_by_form_mm(const Piece& piece, double recess_mm);
 
-/// The solids of the last two forms; as form_piece.
+/// The solids of the last three forms; as form_piece. A bead's is an ellipsoid over its outline.
 Mesh form_chunk(const Piece& piece, const Material& material);
 Mesh form_pebble(const Piece& piece);
+Mesh form_bead(const Piece& piece);
 
 /// A pebble is a superellipsoid of this power in its upright sections (Barr 1981, "Superquadrics and
 /// Angle-Preserving Transformations"); in plan it is its own outline, corners worn off.

@@ -39,6 +39,7 @@ constexpr KeyRow kWasteRows[] = {
     {"stone", kWaste, "15 to 25 %", "Waste of stone."},
     {"pebbles", kWaste, "30 to 50 %", "Waste of pebbles."},
     {"slag", kWaste, "20 to 40 %", "Waste of slag."},
+    {"beads", kWaste, "5 to 10 %", "Waste of beads."},
     {"curves", kWaste, "10 %", "Waste on top of it where rows bend and pieces are cut to wedges."},
 };
 

@@ -26,7 +26,8 @@ enum class Opus {
     classicum,
     sectile,
     fans,
-    pebbles
+    pebbles,
+    beads
 };
 
 /// One drawn shape of a sectile field.

@@ -10,8 +10,8 @@ namespace rakelight {
 
 /// In the order of PieceForm.
 inline const std::vector<std::string>& form_words() {
-    static const std::vector<std::string> words{"usual",      "sawn",    "nipped", "riven",
-                                                "fused edge", "tumbled", "chunk",  "pebble"};
+    static const std::vector<std::string> words{"usual",   "sawn",  "nipped", "riven", "fused edge",
+                                                "tumbled", "chunk", "pebble", "bead"};
     return words;
 }
 

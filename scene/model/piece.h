@@ -12,7 +12,7 @@
 namespace rakelight {
 
 /// How a piece was made; `of_material`: as its material usually is. piece_form.h says what each looks like.
-enum class PieceForm { of_material, sawn, nipped, riven, fused_edge, tumbled, chunk, pebble };
+enum class PieceForm { of_material, sawn, nipped, riven, fused_edge, tumbled, chunk, pebble, bead };
 
 /// One tessera. Plain data: forms.h makes a mesh of it.
 struct Piece {

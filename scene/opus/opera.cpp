@@ -7,7 +7,7 @@ namespace rakelight {
 
 // Each in a file of its own, but rows in straight or flowing lines, which lines_of_guides.cpp lays.
 LayOpus lay_regulatum, lay_tessellatum, lay_musivum, lay_vermiculatum, lay_palladianum, lay_classicum,
-    lay_sectile, lay_fans, lay_pebbles;
+    lay_sectile, lay_fans, lay_pebbles, lay_beads;
 
 namespace {
 
@@ -81,6 +81,14 @@ constexpr auto kOpera = std::to_array<OpusRule>({
      .takes_halo = false,
      .only_form = PieceForm::pebble,
      .hours_per_square_foot = {3, 6}},
+    {.opus = Opus::beads,
+     .word = "beads",
+     .definition = "strands of round beads along the guides, nested side by side, set half deep",
+     .lay = lay_beads,
+     .takes_breaks = false,
+     .takes_halo = false,
+     .only_form = PieceForm::bead,
+     .hours_per_square_foot = {6, 15}},
 });
 
 constexpr bool in_order() {

@@ -48,6 +48,12 @@ std::span<const OpusRule> opera();
 /// \throws std::out_of_range for an opus without a row.
 const OpusRule& rule_of(Opus opus);
 
+/// Whether its pieces are found whole, not cut: pebbles and beads, whose joints are as wide as they leave
+/// them.
+inline bool is_of_whole_pieces(Opus opus) {
+    return rule_of(opus).only_form.has_value();
+}
+
 /// Their words, in the same order.
 std::span<const std::string> opus_words();
 

@@ -3,7 +3,7 @@
 // are laid first.
 //   id, number        told: number within the field, kept as long as nobody changes it
 //   field, material   names of the layout
-//   form              usual, sawn, nipped, riven, fused edge, tumbled, chunk or pebble; empty = as the
+//   form              usual, sawn, nipped, riven, fused edge, tumbled, chunk, pebble or bead; empty = as the
 //                     field's pieces. A chunk or pebble without a field is a stone
 //   x_mm, y_mm        centre; another centre moves the piece
 //   rotation_deg      direction of its row, a stone's turn

@@ -57,7 +57,7 @@ double mean_tens(const MirroredSlopes& image, const SlopeSpread& face, double ro
     return sum;
 }
 
-// Of what is rounded: the edge of a piece, or the whole of a chunk or pebble.
+// Of what is rounded: the edge of a piece, or the whole of a lump.
 double share_of_rounds(const SmallMirror& mirror, const MirroredSlopes& image, const glm::dvec3& half,
                        double toward, double eye_z) {
     const double solid = 4 * image.half_x * image.half_y * half.z * half.z * half.z;  // of normals, sr

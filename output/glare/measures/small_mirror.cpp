@@ -139,7 +139,7 @@ std::vector<SmallMirror> small_mirrors(const Layout& layout, const Laying& layin
         mirror.glossy_share = patches ? static_cast<double>(m.glassy_share) : 1;
         const auto alpha = static_cast<double>(patches ? m.glassy_roughness : m.roughness);
         mirror.rough_slope = alpha;
-        mirror.round_all_over = piece.form == PieceForm::chunk || piece.form == PieceForm::pebble;
+        mirror.round_all_over = is_lump(piece.form);
         if (mirror.round_all_over) return;
         const FormRule rule = form_rule(piece.form, m);
         mirror.edge_share =

@@ -22,7 +22,7 @@ struct SmallMirror {
     double glossy_share = 1;      ///< of the face that has this index: patches of a slag
     double area_mm2 = 0;          ///< in plan
     double edge_share = 0;        ///< plan area of the rounded edge over that of the piece
-    bool round_all_over = false;  ///< chunk or pebble: slopes every way, as a ball
+    bool round_all_over = false;  ///< a lump: slopes every way, as a ball
     double body = 0;              ///< reflectance for daylight of what lies below the face, face on
     double body_round = 0;        ///< the same in the mean over its neighbourhood
     std::uint32_t field = 0;

@@ -64,6 +64,7 @@ void pack(Purchase& p, const Material& material, const TakeOffWishes& wishes) {
 Stuff stuff_of(const Material& material, PieceForm form) {
     if (form == PieceForm::of_material) form = usual_form(material);
     if (form == PieceForm::pebble) return Stuff::pebbles;
+    if (form == PieceForm::bead) return Stuff::beads;
     if (material.kind == Kind::glass) return form == PieceForm::riven ? Stuff::smalti : Stuff::sheet_glass;
     return material.kind == Kind::slag ? Stuff::slag : Stuff::stone;
 }

@@ -15,8 +15,8 @@ namespace rakelight {
 
 namespace {
 
-constexpr std::array<std::string_view, kStuffs> kStuffWords{"sheet glass", "smalti", "stone", "pebbles",
-                                                            "slag"};
+constexpr std::array<std::string_view, kStuffs> kStuffWords{"sheet glass", "smalti", "stone",
+                                                            "pebbles",     "slag",   "beads"};
 const std::vector<PaperSize> kPapers{{"A4", {210, 297}}, {"A3", {297, 420}}, {"Letter", {215.9, 279.4}}};
 
 void read_share(Section& in, std::optional<double>& target, std::string_view key) {

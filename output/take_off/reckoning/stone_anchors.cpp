@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "scene/forms/piece_form.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/pieces/piece_table.h"
@@ -70,7 +71,7 @@ std::vector<StoneAnchor> stone_anchors(const Layout& layout, const Laying& layin
     }
     for (std::size_t i = 0; i < laying.pieces.size(); ++i) {
         const Piece& piece = laying.pieces[i];
-        if (piece.form != PieceForm::chunk && piece.form != PieceForm::pebble) continue;
+        if (!is_lump(piece.form)) continue;
         StoneAnchor stone;
         stone.id = piece_id(layout.fields[piece.field].name, piece.number);
         stone.material = piece.material;

@@ -21,8 +21,8 @@ namespace rakelight {
 enum class Hand { sure, usual, learning };
 
 /// What is cut, as waste goes.
-enum class Stuff { sheet_glass, smalti, stone, pebbles, slag };
-inline constexpr std::size_t kStuffs = 5;
+enum class Stuff { sheet_glass, smalti, stone, pebbles, slag, beads };
+inline constexpr std::size_t kStuffs = 6;
 
 struct ShareSpan {
     double low = 0;
@@ -31,7 +31,7 @@ struct ShareSpan {
 
 /// Waste, as a share of what is laid. Order of Stuff.
 inline constexpr std::array<ShareSpan, kStuffs> kUsualWaste{
-    {{0.15, 0.30}, {0.10, 0.20}, {0.15, 0.25}, {0.30, 0.50}, {0.20, 0.40}}};
+    {{0.15, 0.30}, {0.10, 0.20}, {0.15, 0.25}, {0.30, 0.50}, {0.20, 0.40}, {0.05, 0.10}}};
 /// On top of it where rows bend and pieces are cut to wedges.
 inline constexpr double kCurveWaste = 0.10;
 

@@ -127,6 +127,11 @@ void read_boulders(Section& in, Field& field, Layout& layout, const Shelf& stock
 void read_opus(Section& in, Field& field, Layout& layout, const Shelf& stock) {
     read_own_keys({in, field, layout, stock});
     read_boulders(in, field, layout, stock);
+    if (field.opus == Opus::beads && field.piece_length_mm != field.piece_width_mm)
+        in.problem(
+            "piece",
+            fmt::format("found [{:g}, {:g}] mm in a field of beads, expected one length: they are round",
+                        field.piece_length_mm, field.piece_width_mm));
 }
 
 }  // namespace rakelight

@@ -217,7 +217,7 @@ in photographs:
   stair: {picture: wall.png, sheet: [420, 300], corners: [[40, 25], [82, 25], [82, 55], [40, 55]], focal length: 26 , light from: [20 deg, 40], light share: 50 %, light across: 30}
 take-off:
   hand: usual
-  waste: {sheet glass: 22 %, smalti: 15 %, stone: 20 %, pebbles: 40 %, slag: 30 %, curves: 10 %}
+  waste: {sheet glass: 22 %, smalti: 15 %, stone: 20 %, pebbles: 40 %, slag: 30 %, beads: 8 %, curves: 10 %}
   spare: 3 %
   least spare: 10
   sheet: [300, 300]

@@ -111,6 +111,9 @@ TEST(ReadOpus, PebblesAreSet) {
     EXPECT_FALSE(good("opus: pebbles, set: flat").fields[0].on_edge);
     EXPECT_TRUE(good("opus: pebbles, set: on edge").fields[0].on_edge);
     EXPECT_NE(refusal("opus: pebbles, set: on edges").find("did you mean on edge?"), std::string::npos);
+    EXPECT_EQ(good("opus: beads, piece: 4").fields[0].piece_width_mm, 4);
+    EXPECT_NE(refusal("opus: beads, piece: [6, 4]").find("found [6, 4] mm in a field of beads"),
+              std::string::npos);
     EXPECT_NE(refusal("opus: pebbles, halo: 1").find("fields[1].halo"), std::string::npos);
 }
 
