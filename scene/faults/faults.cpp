@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scene/faults/fault_parts.h"
+#include "scene/laying/cut_at_gaps.h"
 #include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
 #include "scene/opus/opera.h"
@@ -62,7 +63,9 @@ const Fault* LayingFaults::worst() const {
 LayingFaults find_faults(const Layout& layout, const Laying& laying) {
     std::vector<Ring> footprints;
     for (const SetStone& set : laying.stones) footprints.push_back(set.footprint_mm);
-    const auto ground = plan_regions(layout, footprints);
+    auto ground = plan_regions(layout, footprints);
+    for (std::size_t f = 0; f < ground.size(); ++f)
+        ground[f] = off_gaps(ground[f], layout.panel, layout.fields[f].joint_mm);
     double coarsest = 1;
     for (const Field& field : layout.fields)
         coarsest = std::max({coarsest, field.piece_length_mm, field.piece_width_mm, field.sizes_mm.y});

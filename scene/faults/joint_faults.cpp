@@ -9,6 +9,7 @@
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/point_grid.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -54,6 +55,11 @@ Lakes lakes_in(const SeenPanel& seen, const std::vector<Box>& boxes, const Box& 
     for (std::size_t i = 0; i < boxes.size(); ++i) take(seen.laying.pieces[i].outline_mm, boxes[i]);
     for (const SetStone& set : seen.laying.stones)
         take(region_of(set.footprint_mm).rings.at(0), bounds(set.footprint_mm));
+    const std::vector<PanelSpan> spans = panel_spans(seen.layout.panel);
+    for (std::size_t s = 0; s + 1 < spans.size(); ++s) {
+        const Box gap{{spans[s].right_mm, wide.low.y}, {spans[s + 1].left_mm, wide.high.y}};
+        take(square(gap).rings[0], gap);
+    }
     const double radius = kWide / 2 * joint_mm;
     const Region open =
         grow(grow(subtract(square(wide), solid), -radius, Corner::round), radius, Corner::round);
@@ -161,10 +167,12 @@ void add_crossings(const SeenPanel& seen, std::vector<Fault>& faults) {
 
 void add_stone_gaps(const SeenPanel& seen, std::vector<Fault>& faults) {
     const auto& stones = seen.laying.stones;
-    const Box panel{glm::dvec2(0), {seen.layout.panel.width_mm, seen.layout.panel.height_mm}};
+    const std::vector<PanelSpan> spans = panel_spans(seen.layout.panel);
     std::vector<EdgeIndex> edge;
     for (const SetStone& set : stones) edge.emplace_back(region_of(set.footprint_mm), seen.coarsest_mm);
     for (std::size_t s = 0; s < stones.size(); ++s) {
+        const PanelSpan& span = spans[span_at(spans, stones[s].stone.at_mm.x)];
+        const Box panel{{span.left_mm, 0}, {span.right_mm, seen.layout.panel.height_mm}};
         Fault gap;
         const auto tell = [&] {
             if (gap.value > 0) faults.push_back(gap);

@@ -14,6 +14,7 @@
 #include "scene/model/half_joint.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
+#include "scene/model/panel_spans.h"
 
 namespace rakelight {
 
@@ -35,7 +36,7 @@ struct Node {
 
 struct Sheet {
     Lattice lattice;
-    glm::dvec2 panel_mm{0};
+    glm::dvec2 far_mm{0};  // the upper right corner
     // How far under the pieces it goes on: all nodes of a cell that a joint runs through must lie there, or
     // the joint between them would dive too.
     float shown_mm = kShown_mm;
@@ -51,7 +52,7 @@ double signed_distance_mm(const Ring& ring, const glm::dvec2& p) {
 }
 
 glm::dvec2 place(const Sheet& sheet, int x, int y) {
-    return glm::min(sheet.lattice.at(x, y), sheet.panel_mm);
+    return glm::min(sheet.lattice.at(x, y), sheet.far_mm);
 }
 
 template <class Visit>
@@ -178,21 +179,16 @@ bool hidden(const Node& node, float shown_mm) {
     return node.distance_mm < -shown_mm - kHiddenBeyond_mm || node.stone_mm < -kUnderStone_mm;
 }
 
-}  // namespace
-
-JointSurface form_joints(const Layout& layout, const Laying& laying, double finest_mm) {
-    JointSurface out;
-    if (layout.fields.empty()) return out;
+// Of one panel of the work.
+JointSurface joints_on(const Layout& layout, const Laying& laying, const PanelSpan& span, double finest_mm) {
+    const double width = span.width_mm(), height = layout.panel.height_mm;
     Sheet sheet;
-    sheet.panel_mm = {layout.panel.width_mm, layout.panel.height_mm};
-    const double step =
-        std::max({kStep_mm, 0.7 * finest_mm,
-                  std::sqrt(2 * layout.panel.width_mm * layout.panel.height_mm / kMostTriangles)});
-    const int across = static_cast<int>(std::ceil(layout.panel.width_mm / step));
+    sheet.far_mm = {span.right_mm, height};
+    const double step = std::max({kStep_mm, 0.7 * finest_mm, std::sqrt(2 * width * height / kMostTriangles)});
+    const int across = static_cast<int>(std::ceil(width / step));
     // One step for both axes, fitted to the width; the topmost row of nodes is drawn in to the edge.
-    sheet.lattice = {glm::dvec2(0), layout.panel.width_mm / across, across + 1, 0};
-    sheet.lattice.rows =
-        static_cast<int>(std::ceil(layout.panel.height_mm / sheet.lattice.step_mm - 1e-9)) + 1;
+    sheet.lattice = {{span.left_mm, 0}, width / across, across + 1, 0};
+    sheet.lattice.rows = static_cast<int>(std::ceil(height / sheet.lattice.step_mm - 1e-9)) + 1;
     sheet.shown_mm = std::max(kShown_mm, static_cast<float>(1.42 * sheet.lattice.step_mm));
     sheet.nodes.resize(sheet.lattice.count());
     sheet.fields.resize(sheet.lattice.count());
@@ -222,6 +218,30 @@ JointSurface form_joints(const Layout& layout, const Laying& laying, double fine
         }
     });
     return weave_joints(layout, nodes);
+}
+
+void append(JointSurface& all, JointSurface&& more) {
+    if (all.mesh.positions_mm.empty()) {
+        all = std::move(more);
+        return;
+    }
+    const auto first = static_cast<std::uint32_t>(all.mesh.positions_mm.size());
+    const auto put = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+    put(all.mesh.positions_mm, more.mesh.positions_mm);
+    put(all.mesh.normals, more.mesh.normals);
+    put(all.mesh.edge_mm, more.mesh.edge_mm);
+    for (const glm::uvec3& triangle : more.mesh.triangles) all.mesh.triangles.push_back(triangle + first);
+    put(all.triangle_tint, more.triangle_tint);
+}
+
+}  // namespace
+
+JointSurface form_joints(const Layout& layout, const Laying& laying, double finest_mm) {
+    JointSurface all;
+    if (layout.fields.empty()) return all;
+    for (const PanelSpan& span : panel_spans(layout.panel))
+        append(all, joints_on(layout, laying, span, finest_mm));
+    return all;
 }
 
 }  // namespace rakelight

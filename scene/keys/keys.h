@@ -11,7 +11,7 @@ namespace rakelight::keys {
 std::span<const KeyTable* const> every_table();
 
 // The file, the panel and its room.
-extern const KeyTable layout, panel, substrate, frame, room, window, door, furniture, beside;
+extern const KeyTable layout, panel, substrate, frame, division, room, window, door, furniture, beside;
 // Light.
 extern const KeyTable daylight, all_round, set_ups, set_up, lamp, barn_doors, honeycomb, snoot;
 // Materials.

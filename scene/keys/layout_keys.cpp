@@ -58,10 +58,21 @@ constexpr KeyRow kLayout[] = {
 
 constexpr KeyRow kPanel[] = {
     {"name", text("any name"), "panel", "What the work is called."},
-    {"size", lengths(2, 20, 10'000), kMust, "Width and height of the work without its frame."},
+    {"size", lengths(2, 20, 10'000), kMust,
+     "Width and height of the work without its frame; of one that is divided, gaps included."},
     {"seed", seed(), "1", "Another number changes the chance in the laying, as another day's work would."},
     {"substrate", mapping(substrate), "cement-board, 12 mm", "The board that the work is laid on."},
     {"frame", mapping(frame), "no frame", "A frame round the work."},
+    {"divided", mapping(division), "", "The work hangs as several panels side by side, of one drawing."},
+};
+
+constexpr Takes kPanelName = text("a name");
+
+constexpr KeyRow kDivision[] = {
+    {"at", length(1, 10'000) | lengths(0, 1, 10'000), kMust,
+     "How far from the left edge of the work the middle of a gap lies, or of several."},
+    {"gap", length(0, 5000), "40 mm", "Gap between the frames, or where there are none between the panels."},
+    {"panels", list_of(kPanelName, 2, 12), kMust, "What each panel is called, from left to right."},
 };
 
 constexpr KeyRow kSubstrate[] = {
@@ -93,6 +104,8 @@ extern constexpr KeyTable layout{"layout", "The file itself: a mapping with thes
 extern constexpr KeyTable panel{"panel", "The work, its board and its frame.", kPanel};
 extern constexpr KeyTable substrate{"panel.substrate", "The board that the work is laid on.", kSubstrate};
 extern constexpr KeyTable frame{"panel.frame", "The frame round the work, mitred at its corners.", kFrame};
+extern constexpr KeyTable division{
+    "panel.divided", "A diptych or triptych: one drawing, which goes on unseen behind the gaps.", kDivision};
 extern constexpr KeyTable beside{"beside", "The panel that hangs beside this one, from a layout of its own.",
                                  kBeside};
 

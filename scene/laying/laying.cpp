@@ -16,11 +16,13 @@
 #include "scene/forms/stone_body.h"
 #include "scene/laying/boulders.h"
 #include "scene/laying/contours.h"
+#include "scene/laying/cut_at_gaps.h"
 #include "scene/laying/region_plan.h"
 #include "scene/laying/stone_check.h"
 #include "scene/laying/thick_bed.h"
 #include "scene/mix/fields.h"
 #include "scene/model/layout.h"
+#include "scene/opus/opera.h"
 #include "scene/opus/opus.h"
 #include "scene/pieces/listed_pieces.h"
 #include "scene/pieces/piece_numbers.h"
@@ -71,6 +73,18 @@ void keep_on_panel(Ring& outline, const Panel& panel) {
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
 }
 
+bool cannot_be_cut(const Field& field) {
+    return rule_of(field.opus).only_form == PieceForm::pebble;
+}
+
+// Where boulders may lie: whole on one panel.
+std::vector<Region> whole_stones_on(const std::vector<Region>& regions, const Layout& layout) {
+    std::vector<Region> on;
+    for (std::size_t f = 0; f < regions.size(); ++f)
+        on.push_back(off_gaps(regions[f], layout.panel, layout.fields[f].joint_mm));
+    return on;
+}
+
 // What the file says of each field, and of all else but other fields, lights and what shows from where;
 // nothing where fields are not one to one with what is said of them.
 std::vector<std::string> said_of_fields(const Layout& layout) {
@@ -114,13 +128,16 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
     Stones stones;
     set_stones(stones, layout, layout.stones, plane);
     auto regions = plan_regions(layout, footprints_of(stones.set));
-    if (const auto boulders = strewn_boulders(layout, regions); !boulders.empty()) {
+    if (const auto boulders = strewn_boulders(layout, whole_stones_on(regions, layout)); !boulders.empty()) {
         set_stones(stones, layout, boulders, plane);
         regions = plan_regions(layout, footprints_of(stones.set));
     }
     if (auto problems = check_stones(layout, stones.set, stones.shapes); !problems.empty())
         throw LayoutError(std::move(problems));
     const std::vector<Contours> contours = plan_contours(layout, regions, footprints_of(stones.set));
+    for (std::size_t f = 0; f < regions.size(); ++f)
+        if (cannot_be_cut(layout.fields[f]))
+            regions[f] = off_gaps(regions[f], layout.panel, layout.fields[f].joint_mm);
     laying.stones = std::move(stones.set);
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
     const std::vector<std::string> said = before ? said_of_fields(layout) : std::vector<std::string>();
@@ -143,13 +160,18 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
             }
         }
         const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
-        auto& pieces = by_field[f] =
-            lay_field(field, regions[f], seed, least_angle_deg(field, layout.stock), contours[f]);
+        const double least_deg = least_angle_deg(field, layout.stock);
+        auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_deg, contours[f]);
         for (auto& piece : pieces) {
             piece.field = static_cast<std::uint32_t>(f);
             keep_on_panel(piece.outline_mm, layout.panel);
         }
         std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
+        if (!cannot_be_cut(field)) {
+            CuttingRules rules = hand_of(field).rules;
+            rules.least_angle_deg = least_deg;
+            cut_at_gaps(field, layout.panel, rules, pieces);
+        }
         if (f < said.size()) laid.fields[f].pieces = pieces;
     };
     tbb::parallel_for_each(by_area(regions), lay_one);

@@ -5,6 +5,7 @@
 
 #include "scene/geometry/stroke.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/cutting.h"
 #include "scene/text/diagnostics.h"
 
@@ -54,6 +55,16 @@ void each_ground(const Layout& layout, const std::vector<Ring>& footprints, cons
 }
 
 }  // namespace
+
+Region panel_region(const Panel& panel) {
+    Region all;
+    for (const PanelSpan& span : panel_spans(panel))
+        all.rings.push_back({{span.left_mm, 0},
+                             {span.right_mm, 0},
+                             {span.right_mm, panel.height_mm},
+                             {span.left_mm, panel.height_mm}});
+    return all;
+}
 
 std::vector<Region> plan_regions(const Layout& layout, const std::vector<Ring>& footprints) {
     std::vector<Region> regions;

@@ -9,6 +9,10 @@
 namespace rakelight {
 
 struct Layout;
+struct Panel;
+
+/// The front of a panel; of a divided work the fronts of all its panels, without the gaps between them.
+Region panel_region(const Panel& panel);
 
 /// One region a field, up to the middle of its joints: two fields side by side, each drawn in by half its own
 /// joint, are parted by the mean of the two. At the panel's edge the ground reaches half a joint beyond, so

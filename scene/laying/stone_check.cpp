@@ -7,6 +7,7 @@
 #include "scene/geometry/region.h"
 #include "scene/geometry/stroke.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 
 namespace rakelight {
 
@@ -49,6 +50,16 @@ double overlap_mm(const Solid& a, const Solid& b) {
 double overhang_mm(const SetStone& stone, const Panel& panel) {
     const Box box = bounds(stone.footprint_mm);
     return std::max({-box.low.x, -box.low.y, box.high.x - panel.width_mm, box.high.y - panel.height_mm});
+}
+
+// How far a stone that stands on one panel of a divided work reaches over a cut, and where that is.
+std::pair<double, double> over_cut_mm(const SetStone& stone, const Panel& panel) {
+    const std::vector<PanelSpan> spans = panel_spans(panel);
+    const PanelSpan& span = spans[span_at(spans, stone.stone.at_mm.x)];
+    const Box box = bounds(stone.footprint_mm);
+    const double left = span.left_mm > 0 ? span.left_mm - box.low.x : -1;
+    const double right = span.right_mm < panel.width_mm ? box.high.x - span.right_mm : -1;
+    return left > right ? std::pair(left, span.left_mm) : std::pair(right, span.right_mm);
 }
 
 // The recess of the field that the stone stands in.
@@ -96,6 +107,13 @@ std::vector<Problem> check_stones(const Layout& layout, const std::vector<SetSto
                      fmt::format("found a stone that stands {:.1f} mm in the frame, expected it "
                                  "within the panel and the gap round it",
                                  over)});
+        if (layout.panel.divided)
+            if (const auto [over, x] = over_cut_mm(set, layout.panel); over > kRub_mm)
+                problems.push_back(
+                    {set.stone.place, at("at"),
+                     fmt::format("found a stone that reaches {:.1f} mm over the cut at x = {:g} mm, expected "
+                                 "it whole on one panel: no stone is sawn there unseen",
+                                 over, x)});
         for (std::size_t o = 0; o < s; ++o)
             if (const double deep = overlap_mm(solids[s], solids[o]); deep > kRub_mm)
                 problems.push_back(

@@ -5,6 +5,9 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
+
+#include "scene/text/place.h"
 
 namespace rakelight {
 
@@ -24,6 +27,16 @@ struct Frame {
 /// Hanging gear holds a panel this far off the wall; common practice, no published source.
 inline constexpr double kWallGap_mm = 12;
 
+/// A diptych or triptych: one drawing on several panels side by side, cut along upright lines. The drawing
+/// goes on behind the gaps, as behind the bars of a window (panel_spans.h).
+struct Division {
+    std::vector<double> at_mm;  ///< middles of the gaps, panel coordinates, rising
+    double gap_mm =
+        40;  ///< between the frames, or where there are none between the panels; as `Beside` has it
+    std::vector<std::string> names;  ///< of the panels, from left to right: one more than gaps
+    Place place;
+};
+
 /// The panel itself: its size, what it is made on, how it hangs.
 struct Panel {
     std::string name;
@@ -32,8 +45,9 @@ struct Panel {
     std::uint64_t seed = 1;  ///< of the laying
     Substrate substrate;
     std::optional<Frame> frame;
-    double centre_height_mm = 1450;  ///< of the panel's centre above the floor
-    double lean_deg = 0;             ///< top of the panel leaning into the room
+    double centre_height_mm = 1450;   ///< of the panel's centre above the floor
+    double lean_deg = 0;              ///< top of the panel leaning into the room
+    std::optional<Division> divided;  ///< its size is then that of the whole, gaps included
 };
 
 }  // namespace rakelight

@@ -13,6 +13,7 @@
 #include "scene/geometry/stroke.h"
 #include "scene/model/form_words.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/opera.h"
 #include "scene/pieces/piece_numbers.h"
 #include "scene/pieces/piece_overlaps.h"
@@ -111,7 +112,7 @@ class Taker {
         if (at.x < 0 || at.y < 0 || at.x > layout_.panel.width_mm || at.y > layout_.panel.height_mm)
             return complain(row, "x_mm", off_panel(at));
         set.footprint_mm = stone_footprint(set, layout_.stock[set.material], layout_.panel.substrate.bed_mm);
-        laying_.stones.push_back(std::move(set));
+        if (on_one_panel(row, "x_mm", set.footprint_mm)) laying_.stones.push_back(std::move(set));
     }
 
     bool good_outline(const PieceRow& row, Ring& outline) {
@@ -160,7 +161,24 @@ class Taker {
             complain(row, "outline_mm", off_panel(p));
             return false;
         }
-        return true;
+        return on_one_panel(row, "outline_mm", outline);
+    }
+
+    // A piece or a stone stands on one panel of a divided work.
+    bool on_one_panel(const PieceRow& row, const char* key, const Ring& outline) {
+        const std::vector<PanelSpan> spans = panel_spans(layout_.panel);
+        if (spans.size() == 1) return true;
+        const Box box = bounds(outline);
+        const PanelSpan& span = spans[span_at(spans, (box.low.x + box.high.x) / 2)];
+        const double left = span.left_mm > 0 ? span.left_mm - box.low.x : 0;
+        const double right = span.right_mm < layout_.panel.width_mm ? box.high.x - span.right_mm : 0;
+        if (std::max(left, right) <= kOffPanel_mm) return true;
+        complain(
+            row, key,
+            fmt::format("found x from {:.2f} to {:.2f} mm, expected it on one panel, as '{}' from {:g} to "
+                        "{:g} mm",
+                        box.low.x, box.high.x, span.name, span.left_mm, span.right_mm));
+        return false;
     }
 
     static PieceForm form_of(const PieceRow& row, const Field& field) {

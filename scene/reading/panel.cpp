@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scene/model/layout.h"
+#include "scene/reading/division.h"
 #include "scene/reading/light/furnishing.h"
 #include "scene/reading/stock/treatment.h"
 #include "scene/room/defaults.h"
@@ -91,6 +92,7 @@ void read_panel(Section& file, Layout& layout, const Shelf& stock) {
     in.set(layout.panel.seed, "seed");
     read_substrate(in, layout, stock);
     read_frame(in, layout, stock);
+    read_division(in, layout.panel);
     in.finish();
 }
 

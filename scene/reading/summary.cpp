@@ -13,6 +13,7 @@
 #include "scene/light/window_light.h"
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/opera.h"
 
 namespace rakelight {
@@ -158,6 +159,12 @@ std::string summarise(const Layout& layout) {
                    size_of(layout.panel, units), layout.stock[layout.panel.substrate.material].name,
                    shown_length(layout.panel.substrate.thickness_mm, units),
                    shown_length(layout.panel.substrate.bed_mm, units), layout.panel.seed);
+    if (layout.panel.divided)
+        for (const PanelSpan& span : panel_spans(layout.panel))
+            fmt::format_to(out, "  {}: {}, x from {} to {} {}\n", span.name,
+                           shown_size({span.width_mm(), layout.panel.height_mm}, units),
+                           shown_number(span.left_mm, units), shown_number(span.right_mm, units),
+                           length_unit(units));
     if (layout.panel.frame)
         fmt::format_to(out, "frame: {}, {} wide, {} proud, gap {}\n",
                        layout.stock[layout.panel.frame->material].name,

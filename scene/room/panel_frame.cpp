@@ -28,10 +28,6 @@ glm::mat4 turned_by_lean(double lean_deg) {
     return glm::rotate(glm::mat4(1), static_cast<float>(glm::radians(lean_deg)), glm::vec3(1, 0, 0));
 }
 
-double rim_mm(const Panel& panel) {
-    return panel.frame ? panel.frame->width_mm + panel.frame->gap_mm : 0;
-}
-
 glm::dvec2 outer_half_mm(const Panel& panel, double lean_deg) {
     const double rim = rim_mm(panel);
     return {panel.width_mm / 2 + rim, (panel.height_mm / 2 + rim) * std::cos(glm::radians(lean_deg))};

@@ -5,6 +5,7 @@
 #include <glm/glm.hpp>
 
 #include "scene/model/panel.h"
+#include "scene/model/panel_spans.h"
 
 namespace rakelight {
 
@@ -36,9 +37,6 @@ double off_wall_mm(const Panel& panel);
 
 /// The rotation of `PanelFrame::axes` as meshes are moved by it.
 glm::mat4 turned_by_lean(double lean_deg);
-
-/// Width of frame and shadow gap round a panel.
-double rim_mm(const Panel& panel);
 
 /// Half the outer size, frame included, as it shows on the wall.
 glm::dvec2 outer_half_mm(const Panel& panel, double lean_deg);

@@ -13,6 +13,7 @@
 #include "scene/forms/side_wall.h"
 #include "scene/light/window_light.h"
 #include "scene/model/levels.h"
+#include "scene/model/panel_spans.h"
 #include "scene/room/hung_panel.h"
 #include "scene/room/joinery.h"
 #include "scene/world/room_world.h"
@@ -108,22 +109,27 @@ void add_joints(World& world, const Layout& layout, const Laying& laying, Surfac
     }
 }
 
-void add_substrate_and_frame(World& world, const Layout& layout, SurfaceCache& cache,
+// Of one panel of the work; `place` puts the whole work's lower left corner.
+void add_substrate_and_frame(World& world, const Layout& layout, std::size_t index, SurfaceCache& cache,
                              const glm::mat4& place) {
+    const PanelSpan span = panel_spans(layout.panel)[index];
+    const Panel panel = panel_of(layout.panel, span);
     const double face_mm = face_plane_mm(layout);
-    const glm::dvec2 half(layout.panel.width_mm / 2, layout.panel.height_mm / 2);
-    const double thickness = layout.panel.substrate.thickness_mm;
-    const auto centred = place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half), 0));
-    const double gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
+    const glm::dvec2 half(panel.width_mm / 2, panel.height_mm / 2);
+    const double thickness = panel.substrate.thickness_mm;
+    const auto centred =
+        place * glm::translate(glm::mat4(1), glm::vec3(glm::vec2(half + glm::dvec2(span.left_mm, 0)), 0));
+    const double gap = panel.frame ? panel.frame->gap_mm : 0;
     add(world, box_mesh({-half - gap, -thickness}, {half + gap, 0}), centred,
-        cache.plain(layout.panel.substrate.material, 11));
-    if (!layout.panel.frame) return;
+        cache.plain(panel.substrate.material, 11));
+    if (!panel.frame) return;
     for (int side = 0; side < kFrameSides; ++side) {
-        Object bar = cache.plain(layout.panel.frame->material, hash_combine(layout.panel.seed, 500 + side));
+        const std::uint64_t bar_of_work = 500 + static_cast<std::uint64_t>(side) + kFrameSides * index;
+        Object bar = cache.plain(panel.frame->material, hash_combine(panel.seed, bar_of_work));
         bar.along = turned(place, side % 2 == 0 ? glm::dvec2(1, 0) : glm::dvec2(0, 1));
         add(world,
-            frame_bar_mesh(side, layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap,
-                           layout.panel.frame->width_mm, -thickness, face_mm + layout.panel.frame->proud_mm),
+            frame_bar_mesh(side, panel.width_mm + 2 * gap, panel.height_mm + 2 * gap, panel.frame->width_mm,
+                           -thickness, face_mm + panel.frame->proud_mm),
             centred, bar);
     }
 }
@@ -158,7 +164,7 @@ void set_lights(World& world, const Layout& layout) {
 
 namespace {
 
-// Substrate, pieces, joints and frame of a panel, centred on `centre_mm` of the world.
+// Substrate, pieces, joints and frame of a work, centred on `centre_mm` of the world.
 void add_panel(World& world, const Layout& layout, const Laying& laying, SurfaceCache& cache,
                const glm::mat4& tilted, const glm::vec3& centre_mm, const PanelLook& look) {
     const glm::vec3 corner(-layout.panel.width_mm / 2, -layout.panel.height_mm / 2, 0);
@@ -166,7 +172,8 @@ void add_panel(World& world, const Layout& layout, const Laying& laying, Surface
         glm::translate(glm::mat4(1), centre_mm) * tilted * glm::translate(glm::mat4(1), corner);
     add_pieces(world, layout, laying, cache, place, look);
     add_joints(world, layout, laying, cache, place, look.finest_mm);
-    add_substrate_and_frame(world, layout, cache, place);
+    for (std::size_t i = 0; i < panel_spans(layout.panel).size(); ++i)
+        add_substrate_and_frame(world, layout, i, cache, place);
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "scene/keys/keys.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/star_parts.h"
 #include "scene/reading/field/strokes.h"
 
@@ -94,6 +95,16 @@ double thickness_of(const Field& field, const DrawnShape& shape, const std::vect
     return thickest;
 }
 
+// The edge of a gap of a divided work that a shape reaches across.
+std::optional<double> across_cut_mm(const Box& box, const Panel& panel) {
+    const std::vector<PanelSpan> spans = panel_spans(panel);
+    const PanelSpan& span = spans[span_at(spans, (box.low.x + box.high.x) / 2)];
+    if (span.left_mm > 0 && box.low.x < span.left_mm - kOutlineTolerance_mm) return span.left_mm;
+    if (span.right_mm < panel.width_mm && box.high.x > span.right_mm + kOutlineTolerance_mm)
+        return span.right_mm;
+    return std::nullopt;
+}
+
 }  // namespace
 
 void read_shapes(Section& in, Field& field, Layout& layout, const Shelf& stock) {
@@ -136,6 +147,11 @@ void read_shapes(Section& in, Field& field, Layout& layout, const Shelf& stock) 
                               fmt::format("found a shape that leaves its field near {}, expected it within "
                                           "the field's outline",
                                           at_mm(*at)));
+        if (const auto x = across_cut_mm(box, layout.panel))
+            in.problems().add(shape->outline.place, key,
+                              fmt::format("found a shape across the cut at x = {:g} mm, expected it on one "
+                                          "panel: draw a shape for each",
+                                          *x));
         check_cutting(region, field, *shape, key, thickness_of(field, *shape, layout.stock), layout);
         before.push_back({region, box, i + 1});
         field.shapes.push_back(std::move(*shape));
