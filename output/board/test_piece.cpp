@@ -51,6 +51,7 @@ Layout test_piece_of(const Layout& layout, const std::string& name, const glm::d
     test_piece.pieces_file.clear();
     test_piece.piece_rows.clear();
     test_piece.panel.frame.reset();
+    test_piece.panel.divided.reset();
     test_piece.beside.reset();
     return test_piece;
 }

@@ -17,6 +17,7 @@
 #include "renderer/light_meter.h"
 #include "renderer/render.h"
 #include "scene/geometry/region.h"
+#include "scene/laying/region_plan.h"
 #include "scene/light/window_light.h"
 #include "scene/model/layout.h"
 #include "scene/model/viewpoint.h"
@@ -238,7 +239,7 @@ GlareLook look_for_glare(const GlareRoom& room, std::span<const glm::dvec3> illu
     std::vector<std::uint32_t> field_of_piece;
     for (const Piece& piece : room.laying.pieces) field_of_piece.push_back(piece.field);
     report.glare = panel_glare(film, seen_patches(film, camera_of(room, view, film)), field_of_piece,
-                               room.layout.panel.width_mm * room.layout.panel.height_mm * 1e-6, ask.limits);
+                               area_mm2(panel_region(room.layout.panel)) * 1e-6, ask.limits);
     for (const FieldLight& light : report.glare.fields)
         report.field_names.push_back(room.layout.fields[light.field].name);
     rate_glare(report, room, view, ask);

@@ -10,6 +10,7 @@
 #include "output/film/scene_hash.h"
 #include "scene/forms/stone_body.h"
 #include "scene/geometry/stroke.h"
+#include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 
@@ -176,9 +177,9 @@ void add_overlays(Sheet& sheet, const Layout& layout, const Overlays& overlays) 
 }
 
 void add_panel(Sheet& sheet, const Panel& panel, const std::string& name, const DrawnPen& pen) {
-    const double w = panel.width_mm, h = panel.height_mm;
-    sheet.drawing.layers.push_back(
-        {name, pen, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, sheet.place)}, {}, {}});
+    TracedLayer layer{name, pen, {}, {}, {}};
+    for (const Ring& ring : panel_region(panel).rings) layer.shapes.push_back(shape_of(ring, sheet.place));
+    sheet.drawing.layers.push_back(std::move(layer));
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include "output/lay/drawing.h"
 #include "output/paper/name_spot.h"
+#include "scene/laying/region_plan.h"
 #include "scene/model/half_joint.h"
 #include "scene/model/layout.h"
 
@@ -26,12 +27,17 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
     TracedLayer layer{
         "joints", {}, {}, {}, PageBox{place.corner_mm, {layout.panel.width_mm, layout.panel.height_mm}, {}}};
     const std::size_t count = report.ground.size();
+    const Region panel = panel_region(layout.panel);
+    const auto on_panel = [&](Region region) {  // the window cuts at the edges, but not at gaps
+        return panel.rings.size() > 1 ? intersect(region, panel) : region;
+    };
     std::vector<Box> boxes;
     for (const Region& ground : report.ground) boxes.push_back(bounds(ground));
     // Below all: what surrounds stones, which belongs to no field's ground.
     for (std::size_t f = report.stone_count > 0 ? count : 0; f-- > 0;) {
-        TracedShape shape = shape_of(
-            grow(report.ground[f], 2 * kUnderPieces * layout.fields[f].joint_mm, Corner::round), place);
+        const Region round =
+            grow(report.ground[f], 2 * kUnderPieces * layout.fields[f].joint_mm, Corner::round);
+        TracedShape shape = shape_of(on_panel(round), place);
         shape.fill = report.joint_colour[f];
         layer.shapes.push_back(std::move(shape));
     }
@@ -44,7 +50,7 @@ TracedLayer joint_layer(const Layout& layout, const LayingReport& report, const 
             reach =
                 unite(reach, intersect(grow(report.ground[f], half_mm, Corner::round), report.ground[later]));
         }
-        TracedShape shape = shape_of(reach, place);
+        TracedShape shape = shape_of(on_panel(std::move(reach)), place);
         shape.fill = report.joint_colour[f];
         layer.shapes.push_back(std::move(shape));
     }

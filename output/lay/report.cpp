@@ -80,13 +80,10 @@ LayingReport report_laying(const Layout& layout, const Laying& laying, const std
     std::vector<Ring> footprints;
     for (const SetStone& set : laying.stones) footprints.push_back(set.footprint_mm);
     report.ground = plan_regions(layout, footprints);
-    report.panel_mm2 = layout.panel.width_mm * layout.panel.height_mm;
+    report.panel_mm2 = area_mm2(panel_region(layout.panel));
     report.stone_count = laying.stones.size();
     count(report, layout, laying);
-    const Region panel = region_of({{0, 0},
-                                    {layout.panel.width_mm, 0},
-                                    {layout.panel.width_mm, layout.panel.height_mm},
-                                    {0, layout.panel.height_mm}});
+    const Region panel = panel_region(layout.panel);
     for (std::size_t f = 0; f < report.ground.size(); ++f) {
         report.ground[f] = intersect(report.ground[f], panel);
         report.fields[f].ground_mm2 = area_mm2(report.ground[f]);

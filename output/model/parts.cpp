@@ -15,6 +15,7 @@
 #include "scene/forms/joint_surface.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
+#include "scene/model/panel_spans.h"
 #include "scene/room/joinery.h"
 
 namespace rakelight {
@@ -143,18 +144,28 @@ void Builder::add_plain(ModelNodeKind kind, const std::string& name, std::uint32
 }
 
 void Builder::add_board_and_frame() {
-    const Panel& panel = layout_.panel;
-    const glm::dvec2 size(panel.width_mm, panel.height_mm);
-    const double thickness = panel.substrate.thickness_mm, gap = panel.frame ? panel.frame->gap_mm : 0;
-    add_plain(ModelNodeKind::board, "board", panel.substrate.material,
-              {box_mesh({-size / 2.0 - gap, -thickness}, {size / 2.0 + gap, 0})});
-    if (!panel.frame) return;
-    const double front = face_plane_mm(layout_) + panel.frame->proud_mm;
-    std::vector<Mesh> bars;
-    for (int side = 0; side < kFrameSides; ++side)
-        bars.push_back(frame_bar_mesh(side, size.x + 2 * gap, size.y + 2 * gap, panel.frame->width_mm,
-                                      -thickness, front));
-    add_plain(ModelNodeKind::frame, "frame", panel.frame->material, bars);
+    const Panel& whole = layout_.panel;
+    std::vector<Mesh> boards, bars;
+    const auto put = [](std::vector<Mesh>& to, Mesh mesh, double aside_mm) {
+        for (glm::vec3& p : mesh.positions_mm) p.x += static_cast<float>(aside_mm);
+        to.push_back(std::move(mesh));
+    };
+    for (const PanelSpan& span : panel_spans(whole)) {
+        const Panel panel = panel_of(whole, span);
+        const glm::dvec2 size(panel.width_mm, panel.height_mm);
+        const double thickness = panel.substrate.thickness_mm, gap = panel.frame ? panel.frame->gap_mm : 0;
+        const double aside = (span.left_mm + span.right_mm - whole.width_mm) / 2;
+        put(boards, box_mesh({-size / 2.0 - gap, -thickness}, {size / 2.0 + gap, 0}), aside);
+        if (!panel.frame) continue;
+        const double front = face_plane_mm(layout_) + panel.frame->proud_mm;
+        for (int side = 0; side < kFrameSides; ++side)
+            put(bars,
+                frame_bar_mesh(side, size.x + 2 * gap, size.y + 2 * gap, panel.frame->width_mm, -thickness,
+                               front),
+                aside);
+    }
+    add_plain(ModelNodeKind::board, "board", whole.substrate.material, boards);
+    if (whole.frame) add_plain(ModelNodeKind::frame, "frame", whole.frame->material, bars);
 }
 
 glm::dvec3 extent_mm(const Model& model) {

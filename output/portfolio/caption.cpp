@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "output/take_off/reckoning/grout_regions.h"
+#include "output/take_off/reckoning/panels_apart.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
 #include "scene/room/hung_panel.h"
@@ -63,8 +65,21 @@ PanelFacts panel_facts(const Layout& layout, const Laying& laying, const Worksho
     for (const SetStone& stone : laying.stones) front = std::max(front, stone.top_mm);
     const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
     facts.size_mm = {outer.y, outer.x, layout.panel.substrate.thickness_mm + front};
-    facts.weight = weigh(layout, laying, workshop);
     facts.materials = materials_text(layout);
+    if (!layout.panel.divided) {
+        facts.weight = weigh(layout, laying, workshop);
+        return facts;
+    }
+    std::vector<Ring> footprints;
+    for (const SetStone& stone : laying.stones) footprints.push_back(stone.footprint_mm);
+    const auto regions = grout_regions(layout, grounds_on_panel(layout, footprints), footprints);
+    const LaidVolumes volumes = laid_volumes(layout, laying, regions, workshop.take_off.bed_rise);
+    facts.weight = weigh(layout, laying, volumes, workshop.hanging);
+    for (const PanelApart& panel : panels_apart(layout, laying, volumes, regions, workshop.hanging)) {
+        PanelFacts own{panel.span.name, facts.size_mm, panel.weighing, facts.materials, facts.units, {}};
+        own.size_mm.y = 2 * outer_half_mm(panel_of(layout.panel, panel.span), 0).x;
+        facts.each.push_back(std::move(own));
+    }
     return facts;
 }
 
@@ -101,13 +116,16 @@ std::vector<std::pair<std::string, std::string>> caption_lines(const Caption& c,
     add("Artist", c.artist);
     add("Year", c.year);
     add("Materials", c.materials.empty() ? panels.front().materials : c.materials);
-    for (const PanelFacts& f : panels) {
-        const std::string whose = panels.size() > 1 ? f.name + ": " : "";
+    const auto measures = [&](const PanelFacts& f, const std::string& whose) {
         add(whose + (whose.empty() ? "Size" : "size") + ", H × W × D",
             size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}, f.units));
         add(whose + (whose.empty() ? "Weight" : "weight"),
             fmt::format("about {}, {}", weight_text(f.weight.likely_kg, f.units),
                         weight_range_text(f.weight, f.units)));
+    };
+    for (const PanelFacts& f : panels) {
+        measures(f, panels.size() > 1 ? f.name + ": " : "");
+        for (const PanelFacts& own : f.each) measures(own, own.name + ": ");
     }
     add("Edition", c.edition);
     add("Inventory", c.inventory);

@@ -18,8 +18,9 @@ struct PanelFacts {
     std::string name;
     glm::dvec3 size_mm{};  ///< height, width, depth over all, frame and proudest stone included
     Weighing weight;
-    std::string materials;        ///< in words
-    Units units = Units::metric;  ///< that stand first
+    std::string materials;         ///< in words
+    Units units = Units::metric;   ///< that stand first
+    std::vector<PanelFacts> each;  ///< of the panels of a divided work, from left to right; else empty
 };
 
 /// Weighed as the take-off does.

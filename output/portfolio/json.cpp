@@ -16,8 +16,7 @@ using Json = nlohmann::ordered_json;
 
 constexpr int kPortfolioVersion = 2;
 
-Json panel_json(const ProposalPanel& panel) {
-    const PanelFacts& f = panel.facts;
+Json facts_json(const PanelFacts& f) {
     Json parts = Json::array();
     for (const WeightPart& part : f.weight.parts)
         parts.push_back({{"part", part.name}, {"likely_kg", part.kg}});
@@ -25,13 +24,18 @@ Json panel_json(const ProposalPanel& panel) {
                       {"likely_kg", f.weight.likely_kg},
                       {"high_kg", f.weight.high_kg},
                       {"parts", parts}};
-    return {{"name", f.name},
-            {"height_mm", f.size_mm.x},
-            {"width_mm", f.size_mm.y},
-            {"depth_mm", f.size_mm.z},
-            {"size", size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z})},
-            {"materials", f.materials},
-            {"weight", weight}};
+    Json body{{"name", f.name},
+              {"height_mm", f.size_mm.x},
+              {"width_mm", f.size_mm.y},
+              {"depth_mm", f.size_mm.z},
+              {"size", size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z})},
+              {"materials", f.materials},
+              {"weight", weight}};
+    if (f.each.empty()) return body;
+    Json each = Json::array();
+    for (const PanelFacts& own : f.each) each.push_back(facts_json(own));
+    body["each"] = each;
+    return body;
 }
 
 Json print_json(const PortfolioPrint& print, int dpi) {
@@ -59,7 +63,7 @@ std::string portfolio_json(const Proposal& proposal, const std::vector<Portfolio
                            const std::vector<PrintInPhotographs>& in_photographs, const MadeFrom& from,
                            const std::vector<std::string>& files) {
     Json panels = Json::array(), pictures = Json::array(), caption = Json::array();
-    for (const ProposalPanel& panel : proposal.panels) panels.push_back(panel_json(panel));
+    for (const ProposalPanel& panel : proposal.panels) panels.push_back(facts_json(panel.facts));
     for (const PortfolioPrint& print : prints) pictures.push_back(print_json(print, proposal.portfolio.dpi));
     for (const auto& [key, text] : caption_lines(proposal.portfolio.caption, facts_of(proposal)))
         caption.push_back({{"key", key}, {"text", text}});

@@ -7,6 +7,7 @@
 
 #include "scene/light/with_light.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/room/hung_panel.h"
 #include "scene/text/diagnostics.h"
 
@@ -32,11 +33,13 @@ bool fits(const Layout& layout, const std::string& light) {
 // The proudest stone, then where figures are: places of the first fields' guides.
 std::vector<CloseUp> usual_details(const Layout& layout) {
     std::vector<CloseUp> places;
+    const std::vector<PanelSpan> spans = panel_spans(layout.panel);
     const double width = std::clamp(0.25 * layout.panel.width_mm, 60.0, 160.0);
     const auto add = [&](const glm::dvec2& at) {
-        const glm::dvec2 low(width / 2, width / 3);
+        const PanelSpan& span = spans[span_at(spans, at.x)];
+        const glm::dvec2 low(span.left_mm + width / 2, width / 3);
         const glm::dvec2 most =
-            glm::max(glm::dvec2(layout.panel.width_mm, layout.panel.height_mm) - low, low);
+            glm::max(glm::dvec2(span.right_mm - width / 2, layout.panel.height_mm - width / 3), low);
         const glm::dvec2 kept = glm::clamp(at, low, most);
         for (const CloseUp& other : places)
             if (glm::distance(other.at_mm, kept) < width) return;

@@ -22,6 +22,15 @@ std::string title_of(const Proposal& d) {
     return d.portfolio.caption.title.empty() ? d.panels[0].facts.name : d.portfolio.caption.title;
 }
 
+std::string in_parts(const Proposal& d) {
+    std::size_t parts = 0;
+    for (const ProposalPanel& panel : d.panels) parts += std::max<std::size_t>(panel.facts.each.size(), 1);
+    return parts == 1   ? ""
+           : parts == 2 ? " in two parts"
+           : parts == 3 ? " in three parts"
+                        : fmt::format(" in {} parts", parts);
+}
+
 PdfPage cover(const Proposal& d) {
     PdfPage p = blank_page();
     const Caption& c = d.portfolio.caption;
@@ -35,13 +44,12 @@ PdfPage cover(const Proposal& d) {
     if (!c.artist.empty())
         p.page.texts.push_back({c.artist, {right, y}, 4.4, false, Align::right, kProposalInk});
     y += 9;
-    p.page.texts.push_back(
-        {"Proposal for a mosaic panel" + std::string(d.panels.size() > 1 ? " in two parts" : ""),
-         {kProposalMargin_mm, y},
-         3.8,
-         false,
-         Align::left,
-         kProposalGrey});
+    p.page.texts.push_back({"Proposal for a mosaic panel" + in_parts(d),
+                            {kProposalMargin_mm, y},
+                            3.8,
+                            false,
+                            Align::left,
+                            kProposalGrey});
     if (!d.date.empty())
         p.page.texts.push_back({d.date, {right, y + 6}, 3.8, false, Align::right, kProposalGrey});
     if (!c.year.empty())

@@ -5,6 +5,7 @@
 
 #include "output/portfolio/proposal_page.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/room/hung_panel.h"
 
 namespace rakelight {
@@ -42,19 +43,35 @@ std::string cm(double mm) {
     return fmt::format("{:.1f} cm", mm / 10);
 }
 
-using Hung = std::pair<HungPanel, glm::dvec2>;  // and half its outer size
+// A panel as it hangs: its middle on the wall, half its size with and without the frame.
+struct Hung {
+    glm::dvec2 centre, outer, inner;
+};
 
-// Under the panels, what is between them.
-void measure_gap(Page& page, const WallView& view, const std::vector<Hung>& panels) {
-    const bool on_left = panels[1].first.centre_mm.x < panels[0].first.centre_mm.x;
-    const auto& [left, left_half] = panels[on_left ? 1 : 0];
-    const auto& [right, right_half] = panels[on_left ? 0 : 1];
-    const double from = left.centre_mm.x + left_half.x, to = right.centre_mm.x - right_half.x;
-    const double under = left.centre_mm.y - std::max(left_half.y, right_half.y) - 70;
+// Every panel of every work, the layout's own first, those of a divided work from left to right.
+std::vector<Hung> all_panels(const Layout& layout) {
+    std::vector<Hung> all;
+    for (const HungPanel& hung : hung_panels(layout)) {
+        const Panel& work = hung.layout->panel;
+        for (const PanelSpan& span : panel_spans(work)) {
+            const Panel panel = panel_of(work, span);
+            const double aside = (span.left_mm + span.right_mm - work.width_mm) / 2;
+            all.push_back({glm::dvec2(hung.centre_mm) + glm::dvec2(aside, 0),
+                           outer_half_mm(panel, layout.panel.lean_deg),
+                           {panel.width_mm / 2, panel.height_mm / 2}});
+        }
+    }
+    return all;
+}
+
+// Under two panels, what is between them.
+void measure_gap(Page& page, const WallView& view, const Hung& left, const Hung& right) {
+    const double from = left.centre.x + left.outer.x, to = right.centre.x - right.outer.x;
+    const double under = left.centre.y - std::max(left.outer.y, right.outer.y) - 70;
     const glm::dvec2 a = view.at({from, under}), b = view.at({to, under});
     measure(page, a, b, "");
     for (const double x : {from, to})
-        line(page, view.at({x, under}), view.at({x, left.centre_mm.y - std::min(left_half.y, right_half.y)}),
+        line(page, view.at({x, under}), view.at({x, left.centre.y - std::min(left.outer.y, right.outer.y)}),
              0.1, kProposalRule);
     page.texts.push_back({cm(to - from) + " apart", (a + b) / 2.0 + glm::dvec2(0, 4), 2.4, false,
                           Align::centre, kProposalInk});
@@ -62,13 +79,11 @@ void measure_gap(Page& page, const WallView& view, const std::vector<Hung>& pane
 
 void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const glm::dvec2& box_mm) {
     double left = 0, right = 0, top = 0;
-    std::vector<Hung> panels;
-    for (const HungPanel& panel : hung_panels(layout)) {
-        const glm::dvec2 half = outer_half_mm(panel.layout->panel, layout.panel.lean_deg);
-        left = std::min(left, panel.centre_mm.x - half.x);
-        right = std::max(right, panel.centre_mm.x + half.x);
-        top = std::max(top, panel.centre_mm.y + half.y);
-        panels.emplace_back(panel, half);
+    const std::vector<Hung> panels = all_panels(layout);
+    for (const Hung& panel : panels) {
+        left = std::min(left, panel.centre.x - panel.outer.x);
+        right = std::max(right, panel.centre.x + panel.outer.x);
+        top = std::max(top, panel.centre.y + panel.outer.y);
     }
     constexpr double kAside_mm = 420, kAbove_mm = 260;
     left -= kAside_mm, right += kAside_mm, top += kAbove_mm;
@@ -77,10 +92,9 @@ void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const 
     line(page, view.at({left, 0}), view.at({right, 0}), kThick_mm);
     page.texts.push_back(
         {"floor", view.at({left, 0}) + glm::dvec2(0, 4), 2.3, false, Align::left, kProposalGrey});
-    for (const auto& [panel, half] : panels) {
-        const glm::dvec2 c(panel.centre_mm);
-        const glm::dvec2 inner(panel.layout->panel.width_mm / 2, panel.layout->panel.height_mm / 2);
-        for (const glm::dvec2& h : {half, inner}) {
+    for (const Hung& panel : panels) {
+        const glm::dvec2 c = panel.centre, half = panel.outer;
+        for (const glm::dvec2& h : {half, panel.inner}) {
             const glm::dvec2 low = view.at(c - h), high = view.at(c + h);
             page.lines.push_back(
                 {{low, {high.x, low.y}, high, {low.x, high.y}, low}, kThin_mm, kProposalInk});
@@ -88,10 +102,11 @@ void draw_wall(Page& page, const Layout& layout, const glm::dvec2& at_mm, const 
         measure(page, view.at({c.x - half.x, c.y + half.y + 70}), view.at({c.x + half.x, c.y + half.y + 70}),
                 cm(2 * half.x));
     }
-    if (panels.size() > 1) measure_gap(page, view, panels);
-    const auto& [own, half] = panels.front();
+    std::vector<Hung> in_turn = panels;
+    std::ranges::sort(in_turn, {}, [](const Hung& panel) { return panel.centre.x; });
+    for (std::size_t i = 0; i + 1 < in_turn.size(); ++i) measure_gap(page, view, in_turn[i], in_turn[i + 1]);
     const double side = left + kAside_mm - 80;
-    const glm::dvec2 c(own.centre_mm);
+    const glm::dvec2 c = panels.front().centre, half = panels.front().outer;
     measure(page, view.at({side, c.y - half.y}), view.at({side, c.y + half.y}), cm(2 * half.y));
     const double far_side = right - 120;
     line(page, view.at({c.x, c.y}), view.at({right - 60, c.y}), 0.1, kProposalRule);
@@ -107,19 +122,19 @@ double row(Page& page, double x, double wide, double y, const std::string& what,
     return y + 4.9;
 }
 
-double write_panel(Page& page, const ProposalPanel& panel, double x, double wide, double y) {
-    const PanelFacts& f = panel.facts;
+// What it weighs, part by part where there is room for it.
+double write_panel(Page& page, const PanelFacts& f, bool parts, double x, double wide, double y) {
     page.texts.push_back({f.name, {x, y}, 3.4, true, Align::left, kProposalInk});
     y += 5.6;
     page.texts.push_back({"H × W × D", {x, y}, 2.4, false, Align::left, kProposalGrey});
     y = write_lines(page, size_text({f.size_mm.x, f.size_mm.y, f.size_mm.z}, f.units), {x, y + 4.2}, wide,
                     2.6, kProposalInk) +
         1.5;
-    for (const WeightPart& part : f.weight.parts)
+    for (const WeightPart& part : parts ? f.weight.parts : std::vector<WeightPart>())
         y = row(page, x, wide, y, part.name,
                 f.units == Units::inches ? fmt::format("{:.2f} lb", part.kg / kPound_kg)
                                          : fmt::format("{:.2f} kg", part.kg));
-    line(page, {x, y - 3.4}, {x + wide, y - 3.4}, kThin_mm, kProposalRule);
+    if (parts) line(page, {x, y - 3.4}, {x + wide, y - 3.4}, kThin_mm, kProposalRule);
     y = row(page, x, wide, y + 1, "likely weight", weight_text(f.weight.likely_kg, f.units), true);
     return row(page, x, wide, y, "low to high", weight_range_text(f.weight, f.units)) + 6;
 }
@@ -135,7 +150,10 @@ PdfPage sizes_page(const Proposal& proposal) {
     const double wide = x - kProposalMargin_mm - 14;
     draw_wall(p.page, layout, {kProposalMargin_mm, kProposalTop_mm + 12}, {wide, 142});
     double y = kProposalTop_mm + 16;
-    for (const ProposalPanel& panel : proposal.panels) y = write_panel(p.page, panel, x, kColumn_mm, y);
+    for (const ProposalPanel& panel : proposal.panels) {
+        y = write_panel(p.page, panel.facts, true, x, kColumn_mm, y);
+        for (const PanelFacts& own : panel.facts.each) y = write_panel(p.page, own, false, x, kColumn_mm, y);
+    }
     write_lines(
         p.page,
         "Weights follow from the drawing. The finished panel is weighed, and that number is on its label. "

@@ -20,6 +20,7 @@
 #include "output/system/program.h"
 #include "output/system/safe_file.h"
 #include "output/take_off/reckoning/section.h"
+#include "scene/faults/across_gaps.h"
 #include "scene/faults/faults.h"
 #include "scene/laying/laying.h"
 #include "scene/model/layout.h"
@@ -49,16 +50,41 @@ std::vector<std::string> warnings_of(const Layout& layout, const Laying& laying,
     return warnings;
 }
 
+nlohmann::ordered_json carried_json(const CarriedOn& carried) {
+    return {{"lines", carried.lines},
+            {"meet", carried.meet},
+            {"worst_mm", carried.worst_mm},
+            {"worst_at_mm", {carried.worst_at.x, carried.worst_at.y}},
+            {"worst_in", carried.worst_in}};
+}
+
+nlohmann::ordered_json gaps_json(const Layout& layout, const Laying& laying) {
+    nlohmann::ordered_json list = nlohmann::ordered_json::array();
+    for (const AcrossGap& gap : across_gaps(layout, laying))
+        list.push_back({{"left", gap.left},
+                        {"right", gap.right},
+                        {"from_mm", gap.from_mm},
+                        {"to_mm", gap.to_mm},
+                        {"rows", carried_json(gap.rows)},
+                        {"outlines", carried_json(gap.outlines)},
+                        {"pieces_at_edges", gap.pieces},
+                        {"slender_pieces", gap.slender},
+                        {"widest_joint_mm", gap.widest_joint_mm},
+                        {"widest_joint_at_mm", {gap.widest_at.x, gap.widest_at.y}}});
+    return list;
+}
+
 std::string check_json(const Layout& layout, const Laying& laying, const std::vector<std::size_t>& count,
                        const std::vector<TakenPhotograph>& photographs) {
     nlohmann::ordered_json fields = nlohmann::ordered_json::array();
     for (std::size_t i = 0; i < count.size(); ++i)
         fields.push_back({{"name", layout.fields[i].name}, {"pieces", count[i]}});
-    const nlohmann::ordered_json body{{"pieces", laying.pieces.size()},
-                                      {"stones", laying.stones.size()},
-                                      {"fields", fields},
-                                      {"notes", laying.notes},
-                                      {"warnings", warnings_of(layout, laying, photographs)}};
+    nlohmann::ordered_json body{{"pieces", laying.pieces.size()},
+                                {"stones", laying.stones.size()},
+                                {"fields", fields},
+                                {"notes", laying.notes},
+                                {"warnings", warnings_of(layout, laying, photographs)}};
+    if (layout.panel.divided) body["across_gaps"] = gaps_json(layout, laying);
     return json_text(json_head("check", 1, made_from(layout, kProgram)), body);
 }
 
@@ -96,6 +122,8 @@ void check(const CheckRequest& request) {
     fmt::print("Laid: {} pieces, {} stones\n", laying.pieces.size(), laying.stones.size());
     for (std::size_t i = 0; i < count.size(); ++i)
         fmt::print("  {}: {} pieces\n", layout.fields[i].name, count[i]);
+    for (const AcrossGap& gap : across_gaps(layout, laying))
+        laying.notes.push_back(in_words(gap, layout.units));
     for (const std::string& note : laying.notes) fmt::print("Note: {}\n", note);
     for (const TakenPhotograph& photograph : photographs) fmt::print("{}\n", camera_in_words(photograph));
     for (const std::string& warning : warnings_of(layout, laying, photographs))

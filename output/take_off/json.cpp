@@ -145,20 +145,20 @@ Json order_json(const TakeOff& t) {
     return {{"reasons", reasons}, {"cycles", cycles}, {"either_first", alike}, {"boundaries", meet}};
 }
 
-Json weight_json(const TakeOff& t) {
+Json weight_json(const Weighing& weighing, int struts) {
     Json parts = Json::array();
-    for (const WeightPart& p : t.weighing.parts)
+    for (const WeightPart& p : weighing.parts)
         parts.push_back({{"part", p.name},
                          {"low_kg", p.low_kg()},
                          {"likely_kg", p.kg},
                          {"high_kg", p.high_kg()},
                          {"off_board_mm", p.off_board_mm}});
-    return {{"low_kg", t.weighing.low_kg},
-            {"likely_kg", t.weighing.likely_kg},
-            {"high_kg", t.weighing.high_kg},
-            {"kg_per_m2", t.weighing.kg_per_m2()},
-            {"off_wall_mm", t.weighing.off_wall_mm},
-            {"struts", t.struts},
+    return {{"low_kg", weighing.low_kg},
+            {"likely_kg", weighing.likely_kg},
+            {"high_kg", weighing.high_kg},
+            {"kg_per_m2", weighing.kg_per_m2()},
+            {"off_wall_mm", weighing.off_wall_mm},
+            {"struts", struts},
             {"parts", parts}};
 }
 
@@ -181,6 +181,21 @@ Json hanging_json(const HangingLoad& l) {
             {"cart", l.cart},
             {"ask", l.ask},
             {"note", "loads, not a statement that anything holds them"}};
+}
+
+// Of a work that is divided.
+Json panels_json(const TakeOff& t, double height_mm) {
+    Json list = Json::array();
+    for (const PanelApart& panel : t.panels)
+        list.push_back({{"name", panel.span.name},
+                        {"from_mm", panel.span.left_mm},
+                        {"to_mm", panel.span.right_mm},
+                        {"size_mm", {panel.span.width_mm(), height_mm}},
+                        {"pieces", panel.pieces},
+                        {"stones", panel.stones},
+                        {"weight", weight_json(panel.weighing, panel.struts)},
+                        {"hanging", hanging_json(panel.load)}});
+    return list;
 }
 
 Json anchors_json(const std::vector<Material>& stock, const TakeOff& t) {
@@ -223,31 +238,34 @@ std::string take_off_json(const Layout& layout, const LayingReport& report, cons
                          {"low_h", t.hours.laying[f].low_h},
                          {"high_h", t.hours.laying[f].high_h}});
     const auto all = t.hours.all();
-    const Json body{{"panel", layout.panel.name},
-                    {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
-                    {"materials", purchases_json(layout.stock, t)},
-                    {"to_fuse", fusings_json(layout.stock, t)},
-                    {"to_cast", castings_json(layout.stock, t)},
-                    {"firings", firings(t.castings, t.workshop.take_off.sheet_mm)},
-                    {"metal_leaf", leaf_json(layout.stock, t)},
-                    {"cost", known_cost(t) > 0 ? Json(known_cost(t)) : Json()},
-                    {"beds", beds},
-                    {"zones", zones_json(layout, t)},
-                    {"order", order_json(t)},
-                    {"pre_seal", t.pre_seal},
-                    {"plan", plan},
-                    {"hours",
-                     {{"low_h", all.low_h},
-                      {"high_h", all.high_h},
-                      {"masking_h", {t.hours.masking.low_h, t.hours.masking.high_h}},
-                      {"grouting_h", {t.hours.grouting.low_h, t.hours.grouting.high_h}},
-                      {"laying", hours}}},
-                    {"weight", weight_json(t)},
-                    {"hanging", hanging_json(t.load)},
-                    {"anchors", anchors_json(layout.stock, t)},
-                    {"warnings", t.warnings},
-                    {"cautions", warned},
-                    {"files", files}};
+    int struts = 0;
+    for (const PanelApart& panel : t.panels) struts += panel.struts;
+    Json body{{"panel", layout.panel.name},
+              {"size_mm", {layout.panel.width_mm, layout.panel.height_mm}},
+              {"materials", purchases_json(layout.stock, t)},
+              {"to_fuse", fusings_json(layout.stock, t)},
+              {"to_cast", castings_json(layout.stock, t)},
+              {"firings", firings(t.castings, t.workshop.take_off.sheet_mm)},
+              {"metal_leaf", leaf_json(layout.stock, t)},
+              {"cost", known_cost(t) > 0 ? Json(known_cost(t)) : Json()},
+              {"beds", beds},
+              {"zones", zones_json(layout, t)},
+              {"order", order_json(t)},
+              {"pre_seal", t.pre_seal},
+              {"plan", plan},
+              {"hours",
+               {{"low_h", all.low_h},
+                {"high_h", all.high_h},
+                {"masking_h", {t.hours.masking.low_h, t.hours.masking.high_h}},
+                {"grouting_h", {t.hours.grouting.low_h, t.hours.grouting.high_h}},
+                {"laying", hours}}},
+              {"weight", weight_json(t.weighing, struts)},
+              {"hanging", hanging_json(heaviest(t.panels).load)},
+              {"anchors", anchors_json(layout.stock, t)},
+              {"warnings", t.warnings},
+              {"cautions", warned},
+              {"files", files}};
+    if (t.panels.size() > 1) body["panels"] = panels_json(t, layout.panel.height_mm);
     const std::string file = std::filesystem::path(layout.sources.path).filename().string();
     return json_text(json_head("take-off", kTakeOffVersion, {report.program, file, report.scene_hash}), body);
 }

@@ -7,7 +7,9 @@
 #include "output/lay/drawing.h"
 #include "output/paper/sheet_furniture.h"
 #include "output/take_off/pages.h"
+#include "scene/laying/region_plan.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/text/shown_amounts.h"
 
 namespace rakelight::take_off_pages {
@@ -16,12 +18,11 @@ namespace {
 
 using namespace furniture;
 
-void parts(ListSetter& set, const TakeOff& t, Units units) {
+void parts(ListSetter& set, const Weighing& w, Units units) {
     const bool inches = units == Units::inches;
     const auto mass = [&](double kg, int decimals) {
         return fmt::format("{:.{}f}", inches ? kg / kPound_kg : kg, decimals);
     };
-    const Weighing& w = t.weighing;
     set.section(inches ? "Weight, lb" : "Weight, kg");
     set.columns({{14, "part", false, 60},
                  {96, "low"},
@@ -32,28 +33,55 @@ void parts(ListSetter& set, const TakeOff& t, Units units) {
         set.row({part.name, mass(part.low_kg(), 2), mass(part.kg, 2), mass(part.high_kg(), 2),
                  inches ? shown_number(part.off_board_mm, units) : fmt::format("{:.0f}", part.off_board_mm)});
     set.row({"all", mass(w.low_kg, 1), mass(w.likely_kg, 1), mass(w.high_kg, 1), ""}, {}, true);
+}
+
+void on_weighing(ListSetter& set, const Weighing& w) {
     set.paragraph(
         fmt::format("{:.0f} kg/m². The whole is given at least {:.0f} % either way. Porous stone soaks up 10 "
                     "to 25 % of its "
                     "weight when grouted wet. The finished panel is weighed on a scale, and the label "
                     "carries that number.",
                     w.kg_per_m2(), 100 * kWholeTolerance));
-    set.paragraph(
-        t.struts > 0
-            ? fmt::format("{} upright strut{} {:g} x {:g} mm behind the board, so that none is "
-                          "more than 400 mm from the next; both faces of the board primed.",
-                          t.struts, t.struts == 1 ? "" : "s", t.workshop.hanging.strut_mm.x,
-                          t.workshop.hanging.strut_mm.y)
-            : std::string("No struts behind the board: it is small enough without (0.28 m², 3 sq ft). "
-                          "Both faces of the board primed."));
 }
 
-void hanging(ListSetter& set, const TakeOff& t, Units units) {
+void struts(ListSetter& set, int count, const HangingWishes& wishes) {
+    set.paragraph(
+        count > 0 ? fmt::format("{} upright strut{} {:g} x {:g} mm behind the board, so that none is "
+                                "more than 400 mm from the next; both faces of the board primed.",
+                                count, count == 1 ? "" : "s", wishes.strut_mm.x, wishes.strut_mm.y)
+                  : std::string("No struts behind the board: it is small enough without (0.28 m², 3 sq ft). "
+                                "Both faces of the board primed."));
+}
+
+// A work of several panels: what is on each, and what each weighs.
+void panels(ListSetter& set, const Layout& layout, const TakeOff& t) {
+    const bool inches = layout.units == Units::inches;
+    const auto mass = [&](double kg) { return fmt::format("{:.1f}", inches ? kg / kPound_kg : kg); };
+    set.section("Panels, from left to right");
+    set.columns({{14, "panel", false, 44},
+                 {82, std::string("x from ") + length_unit(layout.units)},
+                 {102, std::string("to ") + length_unit(layout.units)},
+                 {118, "pieces"},
+                 {132, "stones"},
+                 {152, inches ? "low lb" : "low kg"},
+                 {172, "likely"},
+                 {190, "high"}});
+    for (const PanelApart& panel : t.panels)
+        set.row({panel.span.name, shown_number(panel.span.left_mm, layout.units),
+                 shown_number(panel.span.right_mm, layout.units), std::to_string(panel.pieces),
+                 std::to_string(panel.stones), mass(panel.weighing.low_kg), mass(panel.weighing.likely_kg),
+                 mass(panel.weighing.high_kg)});
+    set.paragraph(
+        fmt::format("Each panel hangs from fixings of its own; {} between frames or panels on the wall. "
+                    "The stock is one list for all, and x counts from the left edge of the whole work.",
+                    shown_length(layout.panel.divided->gap_mm, layout.units)));
+}
+
+void hanging(ListSetter& set, const HangingLoad& l, Units units) {
     const auto rated = [&](double kg) {
         return units == Units::inches ? fmt::format("{:.0f} lb", kg / kPound_kg)
                                       : fmt::format("{:.0f} kg", kg);
     };
-    const HangingLoad& l = t.load;
     set.section("Hanging: what has to be held", 40);
     set.paragraph(fmt::format("{}: the high figure and a tenth. {:.0f} N down; its centre of gravity is "
                               "{} off the wall; {} from the upper fixing down to where it bears.",
@@ -108,9 +136,9 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
     const double scale = std::min((ListSetter::kRight_mm - ListSetter::kLeft_mm) / layout.panel.width_mm,
                                   110 / layout.panel.height_mm);
     const OnSheet place{set.drawing(scale * layout.panel.height_mm + 7), layout.panel.height_mm, scale};
-    const double w = layout.panel.width_mm, h = layout.panel.height_mm;
-    set.page().layers.push_back(
-        {"panel", {{}, kBlack, 0.3, {}}, {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)}, {}, {}});
+    TracedLayer edge{"panel", {{}, kBlack, 0.3, {}}, {}, {}, {}};
+    for (const Ring& ring : panel_region(layout.panel).rings) edge.shapes.push_back(shape_of(ring, place));
+    set.page().layers.push_back(std::move(edge));
     TracedLayer zones{"zones", {{}, kGrey, 0.12, {}}, {}, {}, {}},
         plain{"stones", {kPale, kGrey, 0.15, {}}, {}, {}, {}},
         flagged{"to be anchored", {kWhite, kRed, 0.5, {}}, {}, {}, {}};
@@ -129,6 +157,8 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
                  {108, small_mass_unit(layout.units)},
                  {114, "why", false, 0}});
     for (const StoneAnchor& a : t.anchors) {
+        const std::vector<PanelSpan> spans = panel_spans(layout.panel);
+        if (spans.size() > 1) set.note(spans[span_at(spans, a.at_mm.x)].name, 114);
         set.row({std::to_string(a.number), a.id, layout.stock[a.material].name,
                  layout.units == Units::metric
                      ? fmt::format("{:.0f}, {:.0f}", a.at_mm.x, a.at_mm.y)
@@ -147,9 +177,20 @@ void anchors(ListSetter& set, const Layout& layout, const Laying& laying, const 
 
 void set_weight_pages(ListSetter& set, const Layout& layout, const Laying& laying, const LayingReport&,
                       const TakeOff& t) {
-    set.turn_page("Weight and hanging");
-    parts(set, t, layout.units);
-    hanging(set, t, layout.units);
+    const bool divided = t.panels.size() > 1;
+    if (divided) {
+        set.turn_page("Weight of the whole work");
+        parts(set, t.weighing, layout.units);
+        on_weighing(set, t.weighing);
+        panels(set, layout, t);
+    }
+    for (const PanelApart& panel : t.panels) {
+        set.turn_page(divided ? "Weight and hanging: " + panel.span.name : "Weight and hanging");
+        parts(set, panel.weighing, layout.units);
+        if (!divided) on_weighing(set, panel.weighing);
+        struts(set, panel.struts, t.workshop.hanging);
+        hanging(set, panel.load, layout.units);
+    }
     anchors(set, layout, laying, t);
     set.turn_page("Cautions");
     for (const Caution& caution : t.cautions) set.paragraph(caution.text, caution.about);

@@ -6,6 +6,7 @@
 #include "output/paper/name_spot.h"
 #include "output/paper/sheet_furniture.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 
 namespace rakelight::marks {
 
@@ -16,12 +17,16 @@ using namespace furniture;
 constexpr double kAllowed_mm = 0.03;  // a knife does not follow closer
 constexpr double kPaperSwells_mm = 600;
 
-bool on_edge(const glm::dvec2& a, const glm::dvec2& b, const glm::dvec2& size) {
+// Along an edge of the panel, or of one of its panels where it is divided.
+bool on_edge(const glm::dvec2& a, const glm::dvec2& b, const Panel& panel) {
     constexpr double kNear_mm = 0.2;
-    for (int axis = 0; axis < 2; ++axis)
-        for (const double edge : {0.0, size[axis]})
-            if (std::abs(a[axis] - edge) < kNear_mm && std::abs(b[axis] - edge) < kNear_mm) return true;
-    return false;
+    const auto along = [&](int axis, double edge) {
+        return std::abs(a[axis] - edge) < kNear_mm && std::abs(b[axis] - edge) < kNear_mm;
+    };
+    if (along(1, 0) || along(1, panel.height_mm)) return true;
+    return std::ranges::any_of(panel_spans(panel), [&](const PanelSpan& span) {
+        return along(0, span.left_mm) || along(0, span.right_mm);
+    });
 }
 
 }  // namespace
@@ -34,7 +39,6 @@ Region tidy(const Region& region) {
 }
 
 TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet& place) {
-    const glm::dvec2 size(panel.width_mm, panel.height_mm);
     TracedShape shape;
     shape.closed = false;
     for (const Ring& ring : region.rings) {
@@ -42,7 +46,7 @@ TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet&
         // Starts after an edge that is left out, so that no line is broken where the ring begins.
         std::size_t start = 0;
         for (std::size_t i = 0; i < n; ++i)
-            if (on_edge(ring[i], ring[(i + 1) % n], size)) start = i + 1;
+            if (on_edge(ring[i], ring[(i + 1) % n], panel)) start = i + 1;
         std::vector<glm::dvec2> line;
         const auto end = [&] {
             if (line.size() > 1) shape.lines_mm.push_back(std::move(line));
@@ -50,7 +54,7 @@ TracedShape inner_edges(const Region& region, const Panel& panel, const OnSheet&
         };
         for (std::size_t k = 0; k < n; ++k) {
             const glm::dvec2 a = ring[(start + k) % n], b = ring[(start + k + 1) % n];
-            if (on_edge(a, b, size)) {
+            if (on_edge(a, b, panel)) {
                 end();
                 continue;
             }
@@ -71,9 +75,16 @@ TracedLayer origin_mark(const OnSheet& place) {
 }
 
 TracedLayer panel_edge(const Panel& panel, const OnSheet& place) {
-    const double w = panel.width_mm, h = panel.height_mm;
-    return inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}},
-                 {shape_of(Ring{{0, 0}, {w, 0}, {w, h}, {0, h}}, place)});
+    TracedLayer layer = inked("edge of the panel", {{}, kBlack, 0.15, {4, 1, 0.8, 1}});
+    const std::vector<PanelSpan> spans = panel_spans(panel);
+    for (const PanelSpan& span : spans) {
+        const double l = span.left_mm, r = span.right_mm, h = panel.height_mm;
+        layer.shapes.push_back(shape_of(Ring{{l, 0}, {r, 0}, {r, h}, {l, h}}, place));
+        if (spans.size() > 1)
+            layer.texts.push_back(
+                word(span.name, place({(l + r) / 2, h}) - glm::dvec2(0, 1.2), 4, true, Align::centre));
+    }
+    return layer;
 }
 
 void add_name(TracedLayer& layer, const Region& region, const std::string& name, double least_mm,

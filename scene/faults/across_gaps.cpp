@@ -21,7 +21,8 @@ constexpr double kLevel = 0.5;      // cosine of 60 degrees: steeper lines run a
 constexpr double kSameWay = 0.643;  // cosine of 50 degrees, as for rows that turn
 constexpr double kJointAtMost = 3;  // joints: wider is a hole, not a joint
 constexpr double kAlongRow = 0.8;   // cosine of 37 degrees, from a piece's side to its row
-constexpr double kBeside = 0.55;    // of a row: nearer than this a line of the same rows is met
+constexpr double kRowsBeside = 2.5;
+constexpr double kBeside = 0.55;  // of a row: nearer than this a line of the same rows is met
 constexpr double kFlatness_mm = 0.05;
 
 glm::dvec2 rightwards(const glm::dvec2& along) {
@@ -102,10 +103,21 @@ std::vector<Line> lines_at(const Layout& layout, const std::vector<Taken>& taken
                 along = glm::normalize(a + b);
         }
         if (!along || along->x < kLevel) continue;
-        lines.push_back(
-            {y + (edge_mm - x_mm) * along->y / along->x, *along, below.field, above.field, joint});
+        lines.push_back({y, *along, below.field, above.field, joint});
     }
-    return lines;
+    // One piece is turned by the hand: a row runs as it and two rows to each side do.
+    std::vector<Line> even = lines;
+    for (Line& line : even) {
+        const Field& field = layout.fields[line.below];
+        glm::dvec2 sum(0);
+        for (const Line& other : lines)
+            if (other.below == line.below && other.above == line.above &&
+                std::abs(other.y_mm - line.y_mm) < kRowsBeside * (field.piece_width_mm + field.joint_mm))
+                sum += other.along;
+        if (line.below == line.above) line.along = glm::normalize(sum);
+        line.y_mm += (edge_mm - x_mm) * line.along.y / line.along.x;
+    }
+    return even;
 }
 
 void carry_on(const Layout& layout, const std::vector<Line>& left, const std::vector<Line>& right,

@@ -13,9 +13,9 @@ namespace rakelight {
 
 struct Layout;
 
-/// Lines of one kind that cross a gap. A line is the middle of a joint; it is carried straight on, as it runs
-/// at the left panel's edge, to the right panel's edge, and its offset is measured square to it, from there
-/// to the nearest line of the same kind.
+/// Lines of one kind that cross a gap. A line is the middle of a joint; it is carried straight on, as it and
+/// two rows to each side run at the left panel's edge, to the right panel's edge, and its offset is measured
+/// square to it, from there to the nearest line of the same kind.
 struct CarriedOn {
     std::size_t lines = 0;   ///< that reach the gap less than 60 degrees off level and have one to meet
     std::size_t meet = 0;    ///< of them, offset by half a joint at most

@@ -18,8 +18,8 @@ struct JointSurface {
     std::vector<std::uint32_t> triangle_tint;  ///< index in Layout::tints, one a triangle
 };
 
-/// The surface, with a skirt down to the substrate along the edges of each panel. A joint between two fields is
-/// wholly of the one listed first (the figure), so that the change of tint runs along its far side. Depth
+/// The surface, with a skirt down to the substrate along the edges of each panel. A joint between two fields
+/// is wholly of the one listed first (the figure), so that the change of tint runs along its far side. Depth
 /// below the pieces beside it: what the field's `fill` leaves of the thinnest piece; else the field's recess;
 /// where joints are open, down to a third of the piece's thickness. `finest_mm`: what is smaller need not be
 /// told.

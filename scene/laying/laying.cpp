@@ -162,16 +162,16 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
         const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
         const double least_deg = least_angle_deg(field, layout.stock);
         auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_deg, contours[f]);
-        for (auto& piece : pieces) {
-            piece.field = static_cast<std::uint32_t>(f);
-            keep_on_panel(piece.outline_mm, layout.panel);
-        }
-        std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
         if (!cannot_be_cut(field)) {
             CuttingRules rules = hand_of(field).rules;
             rules.least_angle_deg = least_deg;
             cut_at_gaps(field, layout.panel, rules, pieces);
         }
+        for (auto& piece : pieces) {
+            piece.field = static_cast<std::uint32_t>(f);
+            keep_on_panel(piece.outline_mm, layout.panel);
+        }
+        std::erase_if(pieces, [](const Piece& p) { return !star_centre(p.outline_mm); });
         if (f < said.size()) laid.fields[f].pieces = pieces;
     };
     tbb::parallel_for_each(by_area(regions), lay_one);

@@ -1,6 +1,5 @@
 #include "output/take_off/reckoning/grout_regions.h"
 
-#include "scene/laying/region_plan.h"
 #include "scene/model/half_joint.h"
 #include "scene/model/layout.h"
 
@@ -16,10 +15,6 @@ bool near(const Box& a, const Box& b, double by_mm) {
 }
 
 }  // namespace
-
-Region panel_region(const Panel& panel) {
-    return region_of({{0, 0}, {panel.width_mm, 0}, {panel.width_mm, panel.height_mm}, {0, panel.height_mm}});
-}
 
 std::vector<Region> grounds_on_panel(const Layout& layout, const std::vector<Ring>& footprints) {
     std::vector<Region> ground = plan_regions(layout, footprints);

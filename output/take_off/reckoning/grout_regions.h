@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "scene/geometry/region.h"
-#include "scene/model/panel.h"
+#include "scene/laying/region_plan.h"
 
 namespace rakelight {
 
@@ -19,8 +19,5 @@ std::vector<Region> grout_regions(const Layout& layout, const std::vector<Region
 
 /// The grounds of plan_regions, cut at the panel's edge.
 std::vector<Region> grounds_on_panel(const Layout& layout, const std::vector<Ring>& footprints);
-
-/// The panel's front.
-Region panel_region(const Panel& panel);
 
 }  // namespace rakelight

@@ -7,6 +7,7 @@
 
 #include "output/take_off/reckoning/zone_order.h"
 #include "scene/model/layout.h"
+#include "scene/model/panel_spans.h"
 #include "scene/opus/opera.h"
 #include "scene/reading/deliverable_section.h"
 #include "scene/text/nearest_word.h"
@@ -160,10 +161,12 @@ void read_hanging(Section& in, const Panel& panel, HangingWishes& out) {
     in.set(out.gap_mm, "gap");
     double length = 0;
     if (in.set(length, "points apart")) {
-        if (length > panel.width_mm)
+        double narrowest = panel.width_mm;
+        for (const PanelSpan& span : panel_spans(panel)) narrowest = std::min(narrowest, span.width_mm());
+        if (length > narrowest)
             in.problem("points apart",
                        fmt::format("found {:g} mm, expected at most the panel's width of {:g} mm", length,
-                                   panel.width_mm));
+                                   narrowest));
         out.apart_mm = length;
     }
     if (in.set(length, "lever")) out.lever_mm = length;

@@ -7,7 +7,6 @@
 
 #include "output/take_off/reckoning/grout_regions.h"
 #include "scene/model/layout.h"
-#include "scene/room/hung_panel.h"
 
 namespace rakelight {
 
@@ -150,12 +149,11 @@ TakeOff take_off(const Layout& layout, const Laying& laying, const WorkshopWishe
     t.plan = day_plan(layout, t.zones, t.order.order,
                       workshop.zones.pre_seal ? t.pre_seal : std::vector<std::string>{});
     t.weighing = weigh(layout, laying, t.volumes, workshop.hanging);
-    const glm::dvec2 outer = 2.0 * outer_half_mm(layout.panel, 0);
-    t.load = hanging_load(t.weighing, outer.x, outer.y, workshop.hanging);
+    t.panels = panels_apart(layout, laying, t.volumes, t.regions, workshop.hanging);
     t.anchors = stone_anchors(layout, laying, t.volumes);
-    t.struts = strut_count(layout.panel, workshop.hanging);
     t.hours = working_hours(layout.fields, t.volumes, t.zones, t.boundaries, workshop.take_off);
-    t.cautions = cautions(layout, t.weighing, t.load, t.anchors, t.recipes);
+    const PanelApart& most = heaviest(t.panels);
+    t.cautions = cautions(layout, most.weighing, most.load, t.anchors, t.recipes);
     t.warnings = warnings_of(t, layout);
     return t;
 }

@@ -10,6 +10,7 @@
 #include "output/take_off/reckoning/grout_batch.h"
 #include "output/take_off/reckoning/kiln_ladders.h"
 #include "output/take_off/reckoning/metal_leaf.h"
+#include "output/take_off/reckoning/panels_apart.h"
 #include "output/take_off/reckoning/purchase.h"
 #include "output/take_off/reckoning/working_hours.h"
 
@@ -50,10 +51,9 @@ struct TakeOff {
     std::map<std::string, TintRecipe> recipes;
     std::vector<PlanStep> plan;
     std::vector<std::string> pre_seal;  ///< open-pored materials
-    Weighing weighing;
-    HangingLoad load;
+    Weighing weighing;                  ///< of the whole work
+    std::vector<PanelApart> panels;
     std::vector<StoneAnchor> anchors;
-    int struts = 0;
     WorkingHours hours;
     std::vector<Caution> cautions;
     std::vector<std::string> warnings;  ///< zones too small, joints too narrow, circles, second batches

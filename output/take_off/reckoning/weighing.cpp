@@ -6,6 +6,7 @@
 #include "output/take_off/reckoning/grout_regions.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
+#include "scene/model/panel_spans.h"
 
 namespace rakelight {
 
@@ -68,24 +69,23 @@ void put_fillings(Scale& scale, const Layout& layout, const LaidVolumes& volumes
     }
 }
 
-void put_carcass(Scale& scale, const Layout& layout, const HangingWishes& wishes) {
-    const double t = layout.panel.substrate.thickness_mm,
-                 gap = layout.panel.frame ? layout.panel.frame->gap_mm : 0;
-    const glm::dvec2 board(layout.panel.width_mm + 2 * gap, layout.panel.height_mm + 2 * gap);
+// Board, frame and struts of one panel of the work.
+void put_carcass(Scale& scale, const Layout& layout, const Panel& panel, const HangingWishes& wishes) {
+    const double t = panel.substrate.thickness_mm, gap = panel.frame ? panel.frame->gap_mm : 0;
+    const glm::dvec2 board(panel.width_mm + 2 * gap, panel.height_mm + 2 * gap);
     const auto density = [&](std::uint32_t stock) {
         return static_cast<double>(layout.stock[stock].density_g_per_cm3);
     };
-    scale.put("board", kg(board.x * board.y * t, density(layout.panel.substrate.material)), 0.15, -t / 2);
-    if (layout.panel.frame) {  // four mitred bars; what easing their arrises takes off is left out
-        const glm::dvec2 outer = board + 2 * layout.panel.frame->width_mm;
-        const double front = face_plane_mm(layout) + layout.panel.frame->proud_mm;
-        scale.put(
-            "frame",
-            kg((outer.x * outer.y - board.x * board.y) * (front + t), density(layout.panel.frame->material)),
-            0.10, (front - t) / 2);
+    scale.put("board", kg(board.x * board.y * t, density(panel.substrate.material)), 0.15, -t / 2);
+    if (panel.frame) {  // four mitred bars; what easing their arrises takes off is left out
+        const glm::dvec2 outer = board + 2 * panel.frame->width_mm;
+        const double front = face_plane_mm(layout) + panel.frame->proud_mm;
+        scale.put("frame",
+                  kg((outer.x * outer.y - board.x * board.y) * (front + t), density(panel.frame->material)),
+                  0.10, (front - t) / 2);
     }
-    const double strut = layout.panel.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
-    scale.put("struts", kg(strut * strut_count(layout.panel, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
+    const double strut = panel.height_mm * wishes.strut_mm.x * wishes.strut_mm.y;
+    scale.put("struts", kg(strut * strut_count(panel, wishes), wishes.strut_kg_per_m3 / 1000), 0.10,
               -t - wishes.strut_mm.y / 2);
 }
 
@@ -119,10 +119,12 @@ Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& vo
     Scale scale;
     put_pieces(scale, layout, laying, volumes);
     put_fillings(scale, layout, volumes);
-    put_carcass(scale, layout, wishes);
     Weighing w;
+    for (const PanelSpan& span : panel_spans(layout.panel)) {
+        put_carcass(scale, layout, panel_of(layout.panel, span), wishes);
+        w.face_m2 += span.width_mm() * layout.panel.height_mm / 1e6;
+    }
     w.parts = std::move(scale.parts);
-    w.face_m2 = layout.panel.width_mm * layout.panel.height_mm / 1e6;
     double moment = 0;
     for (const WeightPart& part : w.parts) {
         w.likely_kg += part.kg;

@@ -44,7 +44,7 @@ struct Weighing {
 };
 
 /// Struts behind the board: as wished, or so that none is farther than 400 mm from the next where the panel
-/// is over 0.28 m2 (3 sq ft). Common practice, no published source.
+/// is over 0.28 m2 (3 sq ft). Common practice, no published source. Of one panel: `panel` is not divided.
 int strut_count(const Panel& panel, const HangingWishes& wishes);
 
 Weighing weigh(const Layout& layout, const Laying& laying, const LaidVolumes& volumes,

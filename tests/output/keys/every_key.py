@@ -306,6 +306,16 @@ fields: [{name: all, piece: 15, mix: aqua}]
 light all round: {picture: hall.hdr, lux: 180}
 """
 
+LAYOUTS["divided.yaml"] = """
+panel: {size: [300, 200], divided: {at: [100, 200], gap: 8, panels: [left, middle, right]}}
+fields: [{name: all, piece: 15, mix: aqua}]
+"""
+
+LAYOUTS["in-two.yaml"] = """
+panel: {size: [12 in, 200], divided: {at: 6 in, panels: [left, right]}}
+fields: [{name: all, piece: 15, mix: aqua}]
+"""
+
 LAYOUTS["laid.yaml"] = """
 panel: {size: [300, 200]}
 fields: [{name: all, piece: 15, mix: aqua}]

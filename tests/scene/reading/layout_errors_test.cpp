@@ -164,7 +164,7 @@ const std::vector<Case> kCases = {
      "found 40 mm left for 'a'"},
     {panel("size: [600, 450], divided: {at: §[250, 300], panels: [a, b, c]}"), "panel.divided.at",
      "found 10 mm left for 'b'"},
-    {panel("size: [600, 450], divided: {at: §300, panels: [a, b]}, frame: {width: 230}"), "panel.divided.at",
+    {panel("size: [600, 450], divided: {at: §300, panels: [a, b]}, frame: {width: 240}"), "panel.divided.at",
      "frames included"},
     {panel("size: [600, 450], divided: {at: 300, gap: §250, panels: [a, b]}"), "panel.divided.gap",
      "no wider than a panel"},
