@@ -10,13 +10,15 @@
 namespace rakelight {
 namespace {
 
-constexpr const char* kDiptych =
-    "panel: {size: [400, 200], frame: {material: oak, width: 10, gap: 2}, divided: {at: 200, gap: 40, "
-    "panels: "
-    "[west, east]}}\n"
-    "fields: [{name: all, mix: slate, piece: 20, opus: tessellatum}]\n"
-    "viewpoints: [{name: straight, distance: 1500, view width: 440}]\n"
-    "pictures: [{viewpoint: straight, size: [88, 44], most samples: 8}]\n";
+constexpr const char* kDiptych = R"(
+panel:
+  size: [400, 200]
+  frame: {material: oak, width: 10, gap: 2}
+  divided: {at: 200, gap: 40, panels: [west, east]}
+fields: [{name: all, mix: slate, piece: 20, opus: tessellatum}]
+viewpoints: [{name: straight, distance: 1500, view width: 440}]
+pictures: [{name: front, viewpoint: straight, size: [88, 44], most samples: 8}]
+)";
 
 Film film(int threads) {
     const Layout layout = read_layout_text(kDiptych, "diptych.yaml");
@@ -31,10 +33,14 @@ TEST(Divided, WallShowsInTheGap) {
     const auto at = [&](int x) { return static_cast<std::size_t>(22 * f.width + x); };
     const double gap = f.features.depth_mm[at(44)], frame = f.features.depth_mm[at(39)],
                  left = f.features.depth_mm[at(30)], right = f.features.depth_mm[at(58)];
-    EXPECT_EQ(f.features.piece[at(44)], 0u);
-    EXPECT_GT(f.features.piece[at(30)], 0u);
-    EXPECT_GT(f.features.piece[at(58)], 0u);
-    EXPECT_EQ(f.features.piece[at(39)], 0u);
+    const auto pieces_in = [&](int from, int to) {  // columns, of the middle row
+        int count = 0;
+        for (int x = from; x < to; ++x) count += f.features.piece[at(x)] > 0;
+        return count;
+    };
+    EXPECT_GE(pieces_in(20, 36), 8);  // others may be joints
+    EXPECT_EQ(pieces_in(38, 50), 0);
+    EXPECT_GE(pieces_in(52, 68), 8);
     // Wall, 12 mm of air and 12 mm of board behind the substrate's front.
     EXPECT_GT(gap, left + 24);
     EXPECT_GT(gap, right + 24);
