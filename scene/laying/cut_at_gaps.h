@@ -13,8 +13,9 @@ struct CuttingRules;
 struct Field;
 struct Panel;
 
-/// The ground less what lies behind the gaps, up to `kDrawnIn` joints from their edges: for stones and
-/// pebbles, which stand whole on one panel or the other. The ground itself where the panel is not divided.
+/// The ground less what lies behind the gaps, up to `kDrawnIn` joints from their edges: for stones,
+/// pebbles and beads, which stand whole on one panel or the other. The ground itself where the panel is not
+/// divided.
 Region off_gaps(const Region& ground, const Panel& panel, double joint_mm);
 
 /// Cuts the pieces of a field at the gaps of a divided panel: those behind a gap go, those that reach into it

@@ -73,10 +73,6 @@ void keep_on_panel(Ring& outline, const Panel& panel) {
     if (outline.size() > 3 && twice(outline.front(), outline.back())) outline.pop_back();
 }
 
-bool cannot_be_cut(const Field& field) {
-    return rule_of(field.opus).only_form == PieceForm::pebble;
-}
-
 // Where boulders may lie: whole on one panel.
 std::vector<Region> whole_stones_on(const std::vector<Region>& regions, const Layout& layout) {
     std::vector<Region> on;
@@ -136,7 +132,7 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
         throw LayoutError(std::move(problems));
     const std::vector<Contours> contours = plan_contours(layout, regions, footprints_of(stones.set));
     for (std::size_t f = 0; f < regions.size(); ++f)
-        if (cannot_be_cut(layout.fields[f]))
+        if (is_of_whole_pieces(layout.fields[f].opus))
             regions[f] = off_gaps(regions[f], layout.panel, layout.fields[f].joint_mm);
     laying.stones = std::move(stones.set);
     std::vector<std::vector<Piece>> by_field(layout.fields.size());
@@ -162,7 +158,7 @@ Laying lay_out(const Layout& layout, LaidFields* before) {
         const std::uint64_t seed = hash_combine(layout.panel.seed, hash_text(field.name));
         const double least_deg = least_angle_deg(field, layout.stock);
         auto& pieces = by_field[f] = lay_field(field, regions[f], seed, least_deg, contours[f]);
-        if (!cannot_be_cut(field)) {
+        if (!is_of_whole_pieces(field.opus)) {
             CuttingRules rules = hand_of(field).rules;
             rules.least_angle_deg = least_deg;
             cut_at_gaps(field, layout.panel, rules, pieces);
