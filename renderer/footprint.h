@@ -30,13 +30,13 @@ inline float shrinking(std::uint32_t number) {
     return 1 / std::cbrt(1.0f + static_cast<float>(number));
 }
 
-/// A triangle's normals are told by itself alone: the first footprint reaches no farther in barycentric
-/// coordinates than they are spread in it, later ones less as they shrink.
+/// A triangle's normals are told by itself alone: a footprint reaches no farther in barycentric coordinates
+/// than they are spread in it.
 inline constexpr float kMostOfTriangle = 0.29f;
-/// The most that is added to the square of GGX alpha for the first ray. It shrinks as footprints do, or a rim
-/// narrower than a pixel would never be as sharp as it is: its light would stray as far after a thousand
-/// rays as after one, past the lamp that it mirrors.
-inline constexpr float kMostWidening = 0.1f;
+/// The most that is added to the square of GGX alpha for the first ray; it shrinks as the root of footprints
+/// does. The tail of a wider lobe would fall below the horizon and be lost: of an upright one the part
+/// alpha^2 / (1 + alpha^2). And a rim narrower than a pixel would stay so wide after a thousand rays.
+inline constexpr float kMostWidening = 0.06f;
 
 namespace footprint_detail {
 
@@ -70,8 +70,7 @@ inline Corners corners_of(const World& world, const LaneArray<const Hit*>& hits)
 }
 
 // How the normal turns when a ray along `direction` is moved by `step` across it.
-// It stays within `most` of the triangle, barycentric.
-inline Vec3s turn(const Corners& c, const Vec3s& direction, const Vec3s& step, const Floats& most) {
+inline Vec3s turn(const Corners& c, const Vec3s& direction, const Vec3s& step) {
     const Vec3s up = cross(c.side_1, c.side_2);
     const Floats sink = dot(direction, up);
     const Floats steep =
@@ -80,7 +79,7 @@ inline Vec3s turn(const Corners& c, const Vec3s& direction, const Vec3s& step, c
     const Floats per = 1 / max(dot(up, up), broadcast(1e-20f));
     const Floats u = dot(cross(moved, c.side_2), up) * per, v = dot(cross(c.side_1, moved), up) * per;
     const Floats reach = sqrt(u * u + v * v);
-    const Floats kept = min(most / max(reach, broadcast(1e-12f)), broadcast(1)) / c.length;
+    const Floats kept = min(kMostOfTriangle / max(reach, broadcast(1e-12f)), broadcast(1)) / c.length;
     return (c.turn_1 * u + c.turn_2 * v) * kept;
 }
 
@@ -94,9 +93,9 @@ inline Widening widening(const World& world, const LaneArray<const Hit*>& hits, 
     using namespace footprint_detail;
     const Corners corners = corners_of(world, hits);
     const Bases across(direction);
-    const Floats step_mm = width_mm * smaller, most = kMostOfTriangle * smaller;
-    const Vec3s a = basis.to_local(turn(corners, direction, across.x * step_mm, most));
-    const Vec3s b = basis.to_local(turn(corners, direction, across.y * step_mm, most));
+    const Floats step_mm = width_mm * smaller;
+    const Vec3s a = basis.to_local(turn(corners, direction, across.x * step_mm));
+    const Vec3s b = basis.to_local(turn(corners, direction, across.y * step_mm));
     const Floats xx = a.x * a.x + b.x * b.x, yy = a.y * a.y + b.y * b.y, xy = a.x * a.y + b.x * b.y;
     const Floats mean = 0.5f * (xx + yy), half = 0.5f * (xx - yy), spread = sqrt(half * half + xy * xy);
     // The eigenvector of the greater eigenvalue.
@@ -110,7 +109,7 @@ inline Widening widening(const World& world, const LaneArray<const Hit*>& hits, 
     basis.y = basis.y * x - basis.x * y;
     basis.x = along;
     const auto kept = [&](const Floats& value) {
-        return own ? Floats{} : min(2 * max(value, Floats{}), kMostWidening * smaller * smaller);
+        return own ? Floats{} : min(2 * max(value, Floats{}), kMostWidening * sqrt(smaller));
     };
     return {kept(mean + spread), kept(mean - spread)};
 }
