@@ -2,7 +2,9 @@
 // interface there that stands for its own curve. Source: Tokuyoshi and Kaplanyan 2019, "Improved Geometric
 // Specular Antialiasing" (GGX alpha^2 + 2 x covariance, along its own axes); footprints that shrink as
 // samples grow are those of progressive estimates (Knaus and Zwicker 2011: radius^2 as number^(alpha - 1)
-// with alpha = 2/3), so that what is rougher than it should be vanishes in the end.
+// with alpha = 1/3), and with them whatever bounds them, so that what is rougher than it should be vanishes
+// in the end. Which facets are hidden, and how much light passes to the base, is told by the interface as it
+// is: eye rays meet the curve itself, and find its shadows.
 #pragma once
 
 #include <cmath>
@@ -22,7 +24,8 @@ inline constexpr float kFirstFootprint_px = 0.408f;
 /// Kaplanyan and Dachsbacher 2013).
 inline constexpr float kFirstMirrorWidening = 0.04f;
 
-/// Factor on both for the ray with this number, counted from 0.
+/// Factor on the width of all footprints, and on kFirstMirrorWidening, for the ray with this number, counted
+/// from 0.
 inline float shrinking(std::uint32_t number) {
     return 1 / std::cbrt(1.0f + static_cast<float>(number));
 }
@@ -30,8 +33,10 @@ inline float shrinking(std::uint32_t number) {
 /// A triangle's normals are told by itself alone: a footprint reaches no farther in barycentric coordinates
 /// than they are spread in it.
 inline constexpr float kMostOfTriangle = 0.29f;
-/// The most that is added to the square of GGX alpha.
-inline constexpr float kMostWidening = 0.25f;
+/// The most that is added to the square of GGX alpha for the first ray; it shrinks as the root of footprints
+/// does. The tail of a wider lobe would fall below the horizon and be lost: of an upright one the part
+/// alpha^2 / (1 + alpha^2). And a rim narrower than a pixel would stay so wide after a thousand rays.
+inline constexpr float kMostWidening = 0.06f;
 
 namespace footprint_detail {
 
@@ -80,16 +85,17 @@ inline Vec3s turn(const Corners& c, const Vec3s& direction, const Vec3s& step) {
 
 }  // namespace footprint_detail
 
-/// The widening of eight interfaces over footprints of `width_mm` (standard deviation, across the ray). The
-/// bases are turned so that x is the way in which it is greatest, but where `own` holds, whose interfaces
-/// have axes of their own: they are left as they are.
+/// The widening of eight interfaces over footprints that are `width_mm` wide (standard deviation, across the
+/// ray) and shrink by `smaller`, 0 = there are none. The bases are turned so that x is the way in which it is
+/// greatest, but where `own` holds, whose interfaces have axes of their own: they are left as they are.
 inline Widening widening(const World& world, const LaneArray<const Hit*>& hits, const Vec3s& direction,
-                         const Floats& width_mm, const Ints& own, Bases& basis) {
+                         const Floats& width_mm, const Floats& smaller, const Ints& own, Bases& basis) {
     using namespace footprint_detail;
     const Corners corners = corners_of(world, hits);
     const Bases across(direction);
-    const Vec3s a = basis.to_local(turn(corners, direction, across.x * width_mm));
-    const Vec3s b = basis.to_local(turn(corners, direction, across.y * width_mm));
+    const Floats step_mm = width_mm * smaller;
+    const Vec3s a = basis.to_local(turn(corners, direction, across.x * step_mm));
+    const Vec3s b = basis.to_local(turn(corners, direction, across.y * step_mm));
     const Floats xx = a.x * a.x + b.x * b.x, yy = a.y * a.y + b.y * b.y, xy = a.x * a.y + b.x * b.y;
     const Floats mean = 0.5f * (xx + yy), half = 0.5f * (xx - yy), spread = sqrt(half * half + xy * xy);
     // The eigenvector of the greater eigenvalue.
@@ -103,7 +109,7 @@ inline Widening widening(const World& world, const LaneArray<const Hit*>& hits, 
     basis.y = basis.y * x - basis.x * y;
     basis.x = along;
     const auto kept = [&](const Floats& value) {
-        return own ? Floats{} : min(2 * max(value, Floats{}), broadcast(kMostWidening));
+        return own ? Floats{} : min(2 * max(value, Floats{}), kMostWidening * sqrt(smaller));
     };
     return {kept(mean + spread), kept(mean - spread)};
 }

@@ -31,9 +31,8 @@ inline void start_paths(const TileSettings& settings, const Film& film, int x, i
             path.sampler = Sampler({seed, points.reversed[k], 1});
             path.slot = slot;
             if (!settings.footprints) continue;
-            const float smaller = shrinking(number[k]);
-            path.footprint = pixel * kFirstFootprint_px * smaller;
-            path.mirror_widening = kFirstMirrorWidening * smaller;
+            path.footprint = pixel * kFirstFootprint_px;
+            path.shrinking = shrinking(number[k]);
         }
     }
 }

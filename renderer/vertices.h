@@ -46,12 +46,12 @@ struct Path {
     FirstSight sight;
 
     SampledSpectrum throughput{1.0f};
-    float mirrored = 0;         ///< share of what still comes that the first interface mirrored
-    float footprint = 0;        ///< of the eye ray at a distance of 1, standard deviation
-    float mirror_widening = 0;  ///< of what the eye sees mirrored
-    float bounce_pdf = 0;       ///< of the way it goes; 0 = no lamp could have been aimed at instead
-    bool eye_sees = true;       ///< eye ray, or mirrored by glossy faces only since
-    glm::vec3 last_normal{};    ///< where that was chosen
+    float mirrored = 0;       ///< share of what still comes that the first interface mirrored
+    float footprint = 0;      ///< of its pixel's first eye ray at a distance of 1, standard deviation
+    float shrinking = 0;      ///< how much smaller its own is; 0 = it has none
+    float bounce_pdf = 0;     ///< of the way it goes; 0 = no lamp could have been aimed at instead
+    bool eye_sees = true;     ///< eye ray, or mirrored by glossy faces only since
+    glm::vec3 last_normal{};  ///< where that was chosen
 };
 
 namespace path_detail {
@@ -84,14 +84,15 @@ inline Ints anisotropic_lanes(const ShadingLanes& point) {
 inline Widening widening_of(const World& world, const Lanes& lanes, const Vec3s& direction,
                             const ShadingLanes& point, int vertex, Bases& basis) {
     const Ints own = anisotropic_lanes(point);
+    const Floats smaller =
+        gather([&](std::size_t k) { return lanes.paths[k]->eye_sees ? lanes.paths[k]->shrinking : 0.0f; });
+    if (!any(smaller > 0)) return {};
     if (vertex == 0) {
         const Floats width_mm =
             gather([&](std::size_t k) { return lanes.hits[k]->distance_mm * lanes.paths[k]->footprint; });
-        return any(width_mm > 0) ? widening(world, lanes.hits, direction, width_mm, own, basis) : Widening{};
+        return widening(world, lanes.hits, direction, width_mm, smaller, own, basis);
     }
-    const Floats mirrored = gather(
-        [&](std::size_t k) { return lanes.paths[k]->eye_sees ? lanes.paths[k]->mirror_widening : 0.0f; });
-    const Floats all_round = own ? Floats{} : mirrored;
+    const Floats all_round = own ? Floats{} : kFirstMirrorWidening * smaller;
     return {all_round, all_round};
 }
 

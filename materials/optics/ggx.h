@@ -80,6 +80,13 @@ inline Real ggx_visibility(Real z_out, Real reach_out, Real z_in, Real reach_in)
     return 0.5f / (z_out * reach_in + z_in * reach_out);
 }
 
+/// Share of what visible facets mirror towards `in` that no other facet is in the way of: G2 / G1(out),
+/// height-correlated.
+template <class Real>
+inline Real ggx_leaving(Real z_out, Real reach_out, Real z_in, Real reach_in) {
+    return z_in * (z_out + reach_out) / (z_out * reach_in + z_in * reach_out);
+}
+
 /// Normal of a facet visible from `out`; `u` in [0, 1)^2.
 inline glm::vec3 ggx_visible_normal(const glm::vec3& out, const Slopes& s, const glm::vec2& u) {
     const float ax = s.alpha * s.along, ay = s.alpha * s.across;

@@ -65,7 +65,8 @@ class SurfaceLanes {
         const auto optics = columns_of_4([&](std::size_t k) { return &interfaces_[k]->index; });
         index_ = optics[0];
         slopes_ = {optics[1], optics[2], optics[3]};
-        alpha_ = slopes_.alpha;
+        own_ = slopes_;
+        own_reach_ = ggx_reach(out, own_);
         widen(slopes_, widening);
         reach_ = ggx_reach(out, slopes_);
         const LaneArray<Floats> numbers = columns_of_8([&](std::size_t k) { return surfaces[k]->numbers(); });
@@ -86,7 +87,7 @@ class SurfaceLanes {
                        broadcast(seen_by_eye ? 1.0f : 0.0f)) {}
 
     /// GGX roughness of the interfaces, without widening.
-    const Floats& alpha() const { return alpha_; }
+    const Floats& alpha() const { return own_.alpha; }
 
     /// Probability with which `sample` takes the interface.
     const Floats& interface_probability() const { return interface_probability_; }
@@ -102,12 +103,11 @@ class SurfaceLanes {
         if (layered_) r.base.node = node_of(above, r.base.part, r.base.place);
         const Floats facets = ggx_density(out_ + in, slopes_);
         const Floats toward = sqrt(min(max(0.5f + 0.5f * dot(out_, in), Floats{}), broadcast(1)));
-        const Ints rough = slopes_.alpha > 0;
-        r.interface = rough ? dielectric_reflectance(toward, index_) * facets *
-                                  ggx_visibility(out_.z, reach_, z, ggx_reach(above, slopes_)) * z
-                            : Floats{};
+        const Floats mirrored = slopes_.alpha > 0 ? ggx_reflection_pdf(out_.z, reach_, facets) : Floats{};
+        r.interface = dielectric_reflectance(toward, index_) * mirrored *
+                      ggx_leaving(out_.z, own_reach_, z, ggx_reach(above, own_));
         r.density = (1 - interface_probability_) * z * std::numbers::inv_pi_v<float> +
-                    (rough ? interface_probability_ * ggx_reflection_pdf(out_.z, reach_, facets) : Floats{});
+                    interface_probability_ * mirrored;
         if (gilded_) gild(in, z, r);
         return r;
     }
@@ -319,9 +319,9 @@ class SurfaceLanes {
     LaneArray<const InterfaceTable*> interfaces_;
     bool layered_ = false;
     bool gilded_ = false;
-    bool anisotropic_ = false;  // any of the interfaces
-    BasicSlopes<Floats> slopes_;
-    Floats alpha_, reach_, index_, transmittance_, interface_probability_, base_scale_;
+    bool anisotropic_ = false;          // any of the interfaces
+    BasicSlopes<Floats> own_, slopes_;  // without widening, and with it
+    Floats reach_, own_reach_, index_, transmittance_, interface_probability_, base_scale_;
     BasicMatte<Floats> matte_;
     struct {
         Floats inverse_index2, first, per_cosine;

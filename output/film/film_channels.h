@@ -79,4 +79,9 @@ FilmPart<film_detail::Like<F, std::int32_t>> number_part(F& film) {
              {"samples", film.samples.data(), 1}}};
 }
 
+/// The part of filtered light, packed; of which no film keeps the values.
+inline FilmPart<const float> filtered_part() {
+    return {"filtered", {{"X", nullptr, 3}, {"Y", nullptr, 3}, {"Z", nullptr, 3}}};
+}
+
 }  // namespace rakelight

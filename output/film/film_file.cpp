@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <utility>
 
 #include "output/film/checksum.h"
@@ -95,11 +96,20 @@ class FilmFile {
     const std::string& row_sums() const { return row_sums_; }
     const std::filesystem::path& path() const { return path_; }
 
+    bool has(const std::string& part) { return place_of(part).has_value(); }
+
     // Rows of a part by its name, each channel by its name, exactly where this film says.
     template <class Value>
     std::vector<std::remove_const_t<Value>> read(const FilmPart<Value>& part, const RowRange& rows);
 
   private:
+    // Of the part with this name, which the file then stands at.
+    std::optional<int> place_of(const std::string& part) {
+        for (int i = 0; in_->seek_subimage(i, 0); ++i)
+            if (in_->spec().get_string_attribute("oiio:subimagename") == part) return i;
+        return {};
+    }
+
     std::filesystem::path path_;
     std::unique_ptr<OIIO::ImageInput> in_;
     NotedFilm about_;
@@ -110,11 +120,8 @@ template <class Value>
 std::vector<std::remove_const_t<Value>> FilmFile::read(const FilmPart<Value>& part, const RowRange& rows) {
     const Film& film = about_.film;
     const OIIO::ImageSpec wanted = part_spec(part, film);
-    int subimage = 0;
-    while (in_->seek_subimage(subimage, 0) &&
-           in_->spec().get_string_attribute("oiio:subimagename") != part.name)
-        ++subimage;
-    if (!in_->seek_subimage(subimage, 0)) damaged(path_, fmt::format("it has no part \"{}\"", part.name));
+    const std::optional<int> subimage = place_of(part.name);
+    if (!subimage) damaged(path_, fmt::format("it has no part \"{}\"", part.name));
     const OIIO::ImageSpec found = in_->spec();
     if (found.width != wanted.width || found.height != wanted.height || found.x != 0 || found.y != wanted.y ||
         found.full_width != film.width || found.full_height != film.height || found.depth != 1)
@@ -123,7 +130,7 @@ std::vector<std::remove_const_t<Value>> FilmFile::read(const FilmPart<Value>& pa
         damaged(path_, fmt::format("part \"{}\" holds other numbers than expected", part.name));
     const std::size_t n = part.channels.size();
     std::vector<std::remove_const_t<Value>> as_found(n * row_pixels(film, rows));
-    if (!in_->read_scanlines(subimage, 0, rows.first_row, rows.end_row, 0, 0, found.nchannels, found.format,
+    if (!in_->read_scanlines(*subimage, 0, rows.first_row, rows.end_row, 0, 0, found.nchannels, found.format,
                              as_found.data()))
         damaged(path_, in_->geterror());
     std::vector<std::remove_const_t<Value>> packed(as_found.size());
@@ -244,6 +251,7 @@ void write_film(const std::filesystem::path& path, const FilmSource& source) {
     std::vector<OIIO::ImageSpec> specs;
     for (const auto& part : reals) specs.push_back(part_spec(part, film));
     specs.push_back(part_spec(numbers, film));
+    if (source.filtered) specs.push_back(part_spec(filtered_part(), film));
     const nlohmann::ordered_json about{{"version", film.guide.is_there ? kFormatVersion : kUnguidedVersion},
                                        {"groups", film.groups},
                                        {"materials", film.materials},
@@ -264,7 +272,8 @@ void write_film(const std::filesystem::path& path, const FilmSource& source) {
             good =
                 write_part(*out, specs[i], film, [&](const RowRange& rows) { return source.reals(i, rows); });
         else
-            good = write_part(*out, specs[i], film, source.numbers);
+            good = i == reals.size() ? write_part(*out, specs[i], film, source.numbers)
+                                     : write_part(*out, specs[i], film, source.filtered);
     }
     good = out->close() && good;
     const std::string why = out->geterror();
@@ -328,12 +337,16 @@ FilmSource source_of(const Film& film, const PictureNotes& notes) {
 
 FilmSource source_of_file(const std::filesystem::path& path) {
     const auto file = std::make_shared<FilmFile>(path);
-    return {file->about(),
-            [file](std::size_t part, const RowRange& rows) {
-                return file->read(real_parts(file->about().film)[part], rows);
-            },
-            [file](const RowRange& rows) { return file->read(number_part(file->about().film), rows); },
-            file->row_sums()};
+    FilmSource source{
+        file->about(),
+        [file](std::size_t part, const RowRange& rows) {
+            return file->read(real_parts(file->about().film)[part], rows);
+        },
+        [file](const RowRange& rows) { return file->read(number_part(file->about().film), rows); },
+        file->row_sums()};
+    if (const auto part = filtered_part(); file->has(part.name))
+        source.filtered = [file, part](const RowRange& rows) { return file->read(part, rows); };
+    return source;
 }
 
 std::vector<RowRange> bands_of(const RowRange& rows, int width) {

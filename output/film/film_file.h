@@ -5,6 +5,8 @@
 //   "error"              standard error of Y over all groups, cd/m2
 //   "for filters"        half.cd_per_m2, half.first_surface_cd_per_m2, reflectance (FilterGuide); not there
 //                        in files of version 2
+//   "filtered"           X, Y, Z in cd/m2 of all groups together, reconstructed (FilmSource::filtered): for
+//                        other programs, in pictures delivered; whoever reads a film leaves it out
 // Rows of a part render are the data window; the display window is always the whole picture. The first part
 // has an attribute "rakelight" with JSON: version, lamp groups, material names, notes, checksums of the
 // rows and of itself (checksum.h). zip, no times, no paths.

@@ -19,9 +19,12 @@ struct FilmSource {
     std::function<std::vector<float>(std::size_t part, const RowRange& rows)> reals;
     std::function<std::vector<std::int32_t>(const RowRange& rows)> numbers;
     std::string row_sums;  ///< checksums of the rows (checksum.h), of a file as its header says
+    /// X, Y, Z in cd/m2 of all groups together, reconstructed (filter.h): a layer beside the light as traced,
+    /// which the checksums do not count. None: there is no such layer.
+    std::function<std::vector<float>(const RowRange& rows)> filtered{};
 };
 
-/// Of a film in memory, which has to outlive it.
+/// Of a film in memory, which has to outlive it; without a filtered layer.
 FilmSource source_of(const Film& film, const PictureNotes& notes);
 
 /// Whether the rows are those that the header speaks of is for `check_film`. \throws OutputError as

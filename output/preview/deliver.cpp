@@ -51,19 +51,38 @@ Developing developing_of(const PictureNotes& notes, double eye_cd_per_m2, bool g
     return how;
 }
 
-// Some rows, developed with as many above and below them as light may come from.
+// With `reach` rows above and below, as far as the picture goes.
+RowRange rows_about(const Film& film, const RowRange& rows, int reach) {
+    return {std::max(0, rows.first_row - reach), std::min(film.height, rows.end_row + reach)};
+}
+
+// Three values of each pixel of the rows `seen`, cut down to `rows`.
+std::vector<float> cut(std::vector<float> values, const Film& film, const RowRange& seen,
+                       const RowRange& rows) {
+    const auto of = [&](int count) { return static_cast<std::ptrdiff_t>(count) * film.width * 3; };
+    values.erase(values.begin() + of(rows.end_row - seen.first_row), values.end());
+    values.erase(values.begin(), values.begin() + of(rows.first_row - seen.first_row));
+    return values;
+}
+
+std::vector<float> filtered_rows(const FilmSource& source, const RowRange& rows) {
+    const Film& film = source.about.film;
+    const RowRange seen = rows_about(film, rows, kFilterReach_px);
+    const std::vector<glm::vec3> xyz = std::move(filtered(guided_rows_of(source, seen)).xyz.front());
+    return cut({&xyz.front().x, &xyz.front().x + 3 * xyz.size()}, film, seen, rows);
+}
+
+// Some rows, developed with as many above and below them as light may come from: of the filtered layer where
+// there is one.
 std::vector<float> developed_rows(const FilmSource& source, const Developing& how, const RowRange& rows) {
-    const int reach = (how.pixel_deg ? kMostGlare_px : 0) + (how.filtered ? kFilterReach_px : 0);
-    const RowRange seen{std::max(0, rows.first_row - reach),
-                        std::min(source.about.film.height, rows.end_row + reach)};
-    std::vector<float> rgb =
-        develop(how.filtered ? filtered(guided_rows_of(source, seen)) : rows_of(source, seen), how).rgb;
-    const auto values = [&](int count) {
-        return static_cast<std::ptrdiff_t>(count) * source.about.film.width * 3;
-    };
-    rgb.erase(rgb.begin() + values(rows.end_row - seen.first_row), rgb.end());
-    rgb.erase(rgb.begin(), rgb.begin() + values(rows.first_row - seen.first_row));
-    return rgb;
+    const RowRange seen = rows_about(source.about.film, rows, how.pixel_deg ? kMostGlare_px : 0);
+    Film film = rows_of(source, seen);
+    if (source.filtered) {
+        const std::vector<float> light = source.filtered(seen);
+        for (std::size_t i = 0; i < film.pixel_count(); ++i)
+            film.xyz[0][i] = {light[3 * i], light[3 * i + 1], light[3 * i + 2]};
+    }
+    return cut(develop(film, how).rgb, source.about.film, seen, rows);
 }
 
 // Whether a film is filtered for its print; says why not where nobody asked for that.
@@ -105,10 +124,14 @@ std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::
     const std::string stem = file_stem(notes.picture);
     const std::vector<std::filesystem::path> files{folder / (stem + ".png"), folder / (stem + ".exr"),
                                                    folder / (stem + ".json")};
-    write_film(files[1], source);
+    FilmSource layered = source;
+    layered.filtered = {};
+    if (how.filtered) layered.filtered = [&](const RowRange& rows) { return filtered_rows(source, rows); };
+    write_film(files[1], layered);
+    if (how.filtered) layered.filtered = source_of_file(files[1]).filtered;  // not to filter twice
     write_png(files[0],
               {film.width, film.height, bands_of(film.rows, film.width),
-               [&](const RowRange& rows) { return developed_rows(source, how, rows); }},
+               [&](const RowRange& rows) { return developed_rows(layered, how, rows); }},
               {{"Title", notes.panel + ", " + notes.picture},
                {"Description", "rendering, not a photograph"},
                {"Software", notes.program},

@@ -22,10 +22,10 @@ void check_exposure(const PictureNotes& notes);
 
 /// Writes the three files into an existing folder and returns their paths, the PNG first.
 /// Rows are read and written in bands: memory does not grow with the picture's height. The PNG is of the
-/// filtered light (filter.h) unless `how` says otherwise, and says so; EXR and numbers are of the light as
-/// traced. A film of an earlier version, which cannot be filtered, is printed as traced, and a note on stderr
-/// says so.
-/// \throws OutputError, RequestError. A file that was finished before the failure stays, whole.
+/// filtered light (filter.h) unless `how` says otherwise, and says so; the EXR then has it as a layer of its
+/// own beside the light as traced, which numbers are of. A film of an earlier version, which cannot be
+/// filtered, is printed as traced, and a note on stderr says so. \throws OutputError, RequestError. A file
+/// that was finished before the failure stays, whole.
 std::vector<std::filesystem::path> deliver(const FilmSource& source, const std::filesystem::path& folder,
                                            const Printing& how = {});
 std::vector<std::filesystem::path> deliver(const NotedFilm& noted, const std::filesystem::path& folder,

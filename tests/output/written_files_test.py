@@ -241,7 +241,8 @@ class WrittenFiles(unittest.TestCase):
 
     def test_the_page_has_every_channel_of_the_light(self):
         header = (self.path / 'renders/shelf/straight.exr').read_bytes()[:20000]
-        for channel in ('depth_mm', 'normal.x', 'first_surface_share', 'error_cd_per_m2', 'piece', 'material', 'samples'):
+        for channel in ('depth_mm', 'normal.x', 'first_surface_share', 'error_cd_per_m2', 'piece', 'material', 'samples',
+                        'half.cd_per_m2', 'reflectance.X'):
             self.assertIn(channel.encode() + b'\0', header)
             self.assertIn(f'`{channel}`', PAGE)
 

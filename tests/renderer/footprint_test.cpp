@@ -15,7 +15,7 @@ constexpr float kRadius_mm = 500;
 
 // A triangle in z = 0, 8 mm wide, whose corners have these normals; a ray meets its middle from above.
 Widening over_triangle(const std::function<glm::vec3(const glm::vec3&)>& normal, float width_mm,
-                       const glm::vec3& direction, Bases& basis) {
+                       const glm::vec3& direction, Bases& basis, float smaller = 1) {
     World world;
     const glm::vec3 corners[3] = {{-4, -3, 0}, {4, -3, 0}, {0, 5, 0}};
     world.positions_mm.assign(corners, corners + 3);
@@ -26,7 +26,8 @@ Widening over_triangle(const std::function<glm::vec3(const glm::vec3&)>& normal,
     const Hit hit{100, 0, 1 / 3.0f, 1 / 3.0f, {0, 0, 1}};
     LaneArray<const Hit*> hits;
     hits.fill(&hit);
-    return widening(world, hits, broadcast3(glm::normalize(direction)), broadcast(width_mm), Ints{}, basis);
+    return widening(world, hits, broadcast3(glm::normalize(direction)), broadcast(width_mm),
+                    broadcast(smaller), Ints{}, basis);
 }
 
 Bases upright() {
@@ -75,6 +76,19 @@ TEST(Footprint, OfAFlatFaceIsNothingAndOfATriangleNoMoreThanItsOwn) {
     // The widest side turns by 8.9 mm / 500 mm.
     EXPECT_LT(wide.along[0], 2 * 2 * std::pow(kMostOfTriangle * 9 / kRadius_mm, 2.0f));
     EXPECT_GT(wide.along[0], 2 * std::pow(kMostOfTriangle * 6 / kRadius_mm, 2.0f));
+}
+
+// Squares of widths fall as number^(-2/3) (after Knaus and Zwicker 2011), to a ninth in 27 rays; and of a rim
+// that turns farther within a pixel than a lobe may be wide, as number^(-1/6).
+TEST(Footprint, VanishesAsRaysGrowEvenWhereItIsWiderThanTheCurve) {
+    constexpr float kRim_mm = 3;
+    const auto rim = [](const glm::vec3& at) { return at + glm::vec3(0, 0, kRim_mm); };
+    for (const auto& [width_mm, left] : {std::pair{0.01f, 1 / 9.0f}, {100.0f, std::sqrt(1 / 3.0f)}}) {
+        Bases basis = upright();
+        const Floats first = over_triangle(rim, width_mm, {0, 0, -1}, basis, shrinking(0)).along;
+        const Floats later = over_triangle(rim, width_mm, {0, 0, -1}, basis, shrinking(26)).along;
+        EXPECT_NEAR(later[0] / first[0], left, 1e-3f) << width_mm;
+    }
 }
 
 }  // namespace

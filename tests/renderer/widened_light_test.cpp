@@ -46,7 +46,7 @@ Light light_of_frame(int samples, bool footprints) {
             sample_tile(settings.tile, film, tile, samples, sums.sampled,
                         [&](std::span<Path> paths, std::span<float> of_path) {
                             if (!footprints)
-                                for (Path& path : paths) path.footprint = path.mirror_widening = 0;
+                                for (Path& path : paths) path.shrinking = 0;
                             trace_paths(scene, paths, PathSums{sums.xyz, {}, of_path});
                         });
             for (const PixelSum& sum : sums.sampled.pixels) {

@@ -193,5 +193,36 @@ TEST_F(SurfaceLanesTest, EachLaneIsItsSurfaceAlone) {
     }
 }
 
+// A face that stands for its own curve: rays meet the curve's shadows and find what hides it, so that each
+// place of it mirrors Fresnel's share of the light, and no facet is in the way of another (the weight of a
+// visible normal, Heitz 2018, is F G2 / G1).
+TEST_F(SurfaceLanesTest, AWidenedMirrorSendsOnFresnelsShareToo) {
+    Material m = *find_stock("jet");
+    m.index = 1.5f;
+    m.roughness = 0;
+    const Surface surface = make_surface(m, 6, SampledSpectrum(0.5f), 1, cache_);
+    LaneArray<const Surface*> surfaces;
+    surfaces.fill(&surface);
+    int above = 0;
+    for (int turn = 0; turn < 200; ++turn) {
+        const glm::vec3 out = direction();
+        const Widening wide{broadcast(0.1f), broadcast(0.02f)};
+        const SurfaceLanes lanes(surfaces, broadcast3(out), broadcast(0), broadcast(1), broadcast(-1),
+                                 broadcast3(glm::vec3(0, 0, 1)), wide);
+        const auto taken = lanes.sample(Floats{}, broadcast(uniform()), broadcast(uniform()));
+        const glm::vec3 in(taken.in.x[0], taken.in.y[0], taken.in.z[0]);
+        if (in.z < 0.01f) continue;
+        ++above;
+        const LobeLanes lobes = lanes.evaluate(taken.in);
+        const float base_density =
+            (1 - lanes.interface_probability()[0]) * in.z * std::numbers::inv_pi_v<float>;
+        const float share =
+            lobes.interface[0] / (lobes.density[0] - base_density) * lanes.interface_probability()[0];
+        const float toward = glm::dot(out, glm::normalize(out + in));
+        EXPECT_NEAR(share / dielectric_reflectance(toward, 1.5f), 1, 2e-3f) << out.z << " to " << in.z;
+    }
+    EXPECT_GT(above, 100);
+}
+
 }  // namespace
 }  // namespace rakelight

@@ -1,9 +1,10 @@
-// A PNG is of the filtered light unless it is told otherwise, and says which.
+// A PNG is of the filtered light unless it is told otherwise, and says which; the EXR has both.
 #include <OpenImageIO/imageio.h>
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
 
+#include "output/film/film_join.h"
 #include "output/filter/filter.h"
 #include "output/preview/deliver.h"
 #include "output/preview/finished.h"
@@ -47,16 +48,57 @@ TEST(DeliverFiltered, PngAndRecordSayWhich) {
 TEST(DeliverFiltered, AsTracedIsTheLightItself) {
     const test::Folder folder;
     const NotedFilm noted{test::make_film(40, 30), test::make_notes()};
-    deliver(noted, folder.path());
-    const std::string exr = test::bytes_of(folder / "straight.exr");
+    write_film(folder / "alone.exr", noted.film, noted.notes);
+    const std::string exr = test::bytes_of(folder / "alone.exr");
     const auto files = deliver(noted, folder.path(), {true, true});
     EXPECT_EQ(said_of_filter(files[0]), "none, as traced");
     EXPECT_FALSE(record_says(files[2]));
     const auto traced = folder / "traced.png";
     write_png(traced, develop(noted.film, developing_for(noted, true)), {});
     EXPECT_EQ(pixels(files[0]), pixels(traced));
-    EXPECT_TRUE(test::bytes_of(files[1]) == exr) << "light on disk is never filtered";
+    EXPECT_TRUE(test::bytes_of(files[1]) == exr) << "the light as traced and no layer beside it";
     EXPECT_TRUE(is_finished(folder.path(), "straight", noted.notes.scene_hash, {true, true}));
+}
+
+std::vector<glm::vec3> filtered_layer(const std::filesystem::path& exr) {
+    const auto in = OIIO::ImageInput::open(exr.string());
+    for (int part = 0; in->seek_subimage(part, 0); ++part) {
+        const OIIO::ImageSpec spec = in->spec();
+        if (spec.get_string_attribute("oiio:subimagename") != "filtered") continue;
+        EXPECT_EQ(spec.channelnames, (std::vector<std::string>{"X", "Y", "Z"}));
+        std::vector<glm::vec3> xyz(static_cast<std::size_t>(spec.width) *
+                                   static_cast<std::size_t>(spec.height));
+        EXPECT_TRUE(in->read_image(part, 0, 0, 3, OIIO::TypeDesc::FLOAT, xyz.data()));
+        return xyz;
+    }
+    return {};
+}
+
+TEST(DeliverFiltered, ExrHoldsLightAsTracedAndTheFilteredBesideIt) {
+    const test::Folder folder;
+    const NotedFilm noted{test::make_film(40, 150), test::make_notes()};
+    const auto files = deliver(noted, folder.path());
+    EXPECT_TRUE(filtered_layer(files[1]) == filtered(noted.film).xyz.front());
+    const NotedFilm back = read_film(files[1]);
+    EXPECT_TRUE(test::same_film(noted.film, back.film)) << "and whoever reads it gets the light as traced";
+    EXPECT_EQ(read_film_about(files[1]).row_checksums, source_of(noted.film, noted.notes).row_sums);
+}
+
+TEST(DeliverFiltered, PartsHaveNoLayerAndJoinedTheyMakeTheSameBytes) {
+    const test::Folder folder;
+    const NotedFilm noted{test::make_film(40, 150), test::make_notes()};
+    const std::string whole = test::bytes_of(deliver(noted, folder.path())[1]);
+    std::vector<std::string> parts;
+    for (const RowRange rows : {RowRange{0, 61}, RowRange{61, 150}}) {
+        parts.push_back(folder / ("from-" + std::to_string(rows.first_row) + ".exr"));
+        write_film(parts.back(), test::make_film(40, 150, rows), noted.notes);
+        EXPECT_TRUE(filtered_layer(parts.back()).empty());
+    }
+    EXPECT_TRUE(test::bytes_of(deliver(join_files(parts), folder.path())[1]) == whole);
+    // A whole picture that has the layer already, delivered anew from its own file.
+    EXPECT_TRUE(test::bytes_of(deliver(join_files({folder / "straight.exr"}), folder.path())[1]) == whole);
+    deliver(join_files({folder / "straight.exr"}), folder.path(), {true, true});
+    EXPECT_TRUE(filtered_layer(folder / "straight.exr").empty());
 }
 
 // Version 2 of the file had no guide; it is read and printed all the same.
