@@ -3,8 +3,9 @@
 
 every_path.py PROGRAM SCENES [SHARD/SHARDS | LAYOUT | threads] [SECONDS]
 
-Begins no other command after so many seconds, and says what was left out. A shard is some of the layouts: 1/2 and 2/2 together are all of them; `threads` is what is done by several threads, for
-a program under the thread sanitizer. Prints what a layout took, and what failed.
+Begins no other command after so many seconds, and says what was left out. A shard is some of the layouts: 1/2 and 2/2
+together are all of them; `threads` is what is done by several threads, for a program under the thread sanitizer. Prints
+what a layout took, and what failed.
 """
 import os
 import pathlib
