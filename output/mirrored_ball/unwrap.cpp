@@ -160,6 +160,7 @@ void write_surround_exr(const std::filesystem::path& path, const SurroundPicture
     if (!out) throw OutputError("this OpenImageIO cannot write OpenEXR");
     OIIO::ImageSpec spec(picture.width_px, picture.height_px, 3, OIIO::TypeDesc::FLOAT);
     spec.attribute("compression", "zip");
+    spec.attribute("DateTime", "");  // or OpenImageIO would write the time of day
     spec.attribute("Software", software);
     spec.attribute("ImageDescription", "light from all round, equirectangular, relative");
     const float srgb[8] = {0.64f, 0.33f, 0.30f, 0.60f, 0.15f, 0.06f, 0.3127f, 0.3290f};

@@ -3,12 +3,13 @@
 is whole, the same command afterwards gives the same bytes, nothing is left lying about, and trouble with output is told
 with its reason and exit code 3.
 
-trouble_test.py PROGRAM MISFORTUNE [TIMES]      kills each command so many times; MISFORTUNE is the library that
-tests/support/misfortune.cpp makes, which also cuts the power
+trouble_test.py PROGRAM MISFORTUNE [TIMES [COMMAND ..]]   kills each command, or those named, so many times; MISFORTUNE is
+the library that tests/support/misfortune.cpp makes, which also cuts the power
 """
 import os
 import pathlib
 import random
+import re
 import resource
 import shutil
 import signal
@@ -21,10 +22,16 @@ import unittest
 PROGRAM = sys.argv[1]
 MISFORTUNE = sys.argv[2]
 TIMES = int(sys.argv[3]) if len(sys.argv) > 3 else 3
+CHOSEN = sys.argv[4:]
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent))
+from every_path import write_samples  # pylint: disable=wrong-import-position
 
 LAYOUT = '''
 panel: {name: Shelf, size: [120, 80]}
-fields: [{name: sea, opus: regulatum, piece: 14, joint: 1.2, mix: {deep-teal: 60 %, coral: 40 %}}]
+fields:
+  - {name: fish, outline: [[20, 20], [60, 20], [40, 50]], opus: sectile, joint: 1,
+     shapes: [{outline: [[20, 20], [60, 20], [40, 50]], material: foam-white}], mix: foam-white}
+  - {name: sea, opus: regulatum, piece: 14, joint: 1.2, mix: {deep-teal: 60 %, coral: 40 %}}
 lamps:
   - {name: spot, at: [500, 2600, 900], aim: [0, 1450, 0], lumen: 600, beam angle: 30}
   - {name: bulb, form: bulb, at: [-900, 2300, 1200], lumen: 500}
@@ -33,6 +40,8 @@ viewpoints:
 board: {test piece: {field: sea, size: 40}, columns: {grout: [white, none]}, pixels: 64, most samples: 16}
 '''
 PREVIEW = 'preview shelf.yaml --size 64x160 --most-samples 48 --grain 0.05% --save-every 0.01'
+
+FARM = 'batch shelf.yaml --size 64x160 --most-samples 4 --on slurm --parts 2 --into farm --dry-run'
 
 # What each needs to be there before it, and where it writes.
 COMMANDS = {
@@ -50,6 +59,16 @@ COMMANDS = {
     'clip': ([], 'clip shelf.yaml --only dimmed --size 64x36 --seconds 0.2 --most-samples 1 --quiet'),
     'page': ([PREVIEW], 'page renders/shelf'),
     'batch': ([], 'batch jobs.txt'),
+    'task': ([FARM], 'task farm/shelf.tasks 1-1'),
+    'status': ([FARM, 'task farm/shelf.tasks 1-1'], 'status farm/shelf.tasks'),
+    'study': ([PREVIEW], 'study renders/shelf/straight.exr --layout shelf.yaml'),
+    'compare': ([PREVIEW], 'compare renders/shelf/straight.png renders/shelf/straight.exr --corners 9,9 54,9 54,150 9,150 '
+                           '--picture-corners 9,9 54,9 54,150 9,150 --layout shelf.yaml --into shot'),
+    'cut': ([], 'cut shelf.yaml'),
+    'marks': ([], 'marks'),
+    'samples': ([], 'samples bench.yaml'),
+    'unwrap': ([], 'unwrap bench.ppm --ball 200,200,150 --seconds 1/30 --width 64 --as hall.exr'),
+    'all': ([], 'all shelf.yaml --draft --without portfolio,glare,preview,board,take-off'),
 }
 
 
@@ -70,6 +89,7 @@ class Trouble(unittest.TestCase):
         folder.mkdir()
         (folder / 'shelf.yaml').write_text(LAYOUT)
         (folder / 'jobs.txt').write_text('preview shelf.yaml --size 48x36 --most-samples 4\nlay shelf.yaml --only colours\n')
+        write_samples(folder)
         for words in before:
             self.assertEqual(self.start(folder, words).wait(), 0, words)
         return folder
@@ -87,11 +107,16 @@ class Trouble(unittest.TestCase):
 
     @staticmethod
     def bytes_in(folder):
-        return {str(f.relative_to(folder)): f.read_bytes() for f in sorted(folder.rglob('*')) if f.is_file()}
+        """What is in every file, but for the machine and seconds that the state of a task notes."""
+        return {str(f.relative_to(folder)): f.read_bytes().rsplit(b' ', 4)[0] if f.parent.name == 'state' else f.read_bytes()
+                for f in sorted(folder.rglob('*')) if f.is_file()}
 
     @staticmethod
-    def is_whole_look(there):
-        """A picture that a slow machine shows while it is traced: whole, and it says that it is not finished."""
+    def says_it_goes_on(there):
+        """The state of a task, or a picture that a slow machine shows while it is traced: whole, and it says that it is
+        not finished."""
+        if re.fullmatch(rb'(left|running|done|failed) [0-9a-f]{16}', there):
+            return True
         return there.startswith(b'\x89PNG') and there.endswith(b'IEND\xaeB`\x82') and b'; not finished: ' in there
 
     @staticmethod
@@ -100,7 +125,8 @@ class Trouble(unittest.TestCase):
 
     def bases_and_wholes(self):
         """For every command: its name, its words, a folder before it and what is there after it, and its seconds."""
-        for name, (before, words) in COMMANDS.items():
+        for name in CHOSEN or COMMANDS:
+            before, words = COMMANDS[name]
             base = self.fresh('base', before)
             whole = self.path / 'whole'
             shutil.rmtree(whole, ignore_errors=True)
@@ -140,13 +166,13 @@ class Trouble(unittest.TestCase):
                 where = f'{name}, {how.name} at {share:.2f}: '
                 for file, there in self.bytes_in(folder).items():
                     last = file.rsplit('/', 1)[-1]
-                    if file.startswith('.') or '/.' in file or '.begun-' in last:
+                    if '/.' in '/' + file or '.begun-' in last:
                         kept += 1
-                        meant = '.begun-' in last or '/.clip-' in file  # what the same command goes on from
+                        meant = '.begun-' in last or '/.clip-' in '/' + file  # what the same command goes on from
                         self.assertTrue(how == signal.SIGKILL or meant, where + file + ' is left')
                         continue
                     self.assertIn(file, whole, where + 'an unknown file')
-                    if not self.is_whole_look(there):
+                    if not self.says_it_goes_on(there):
                         self.assertEqual(there, whole[file], where + file + ' is broken')
                 self.again_as_whole(folder, words, whole, where)
         print(f'{kills} kills, {late} after the end, {kept} temporary or begun files met and cleared')
@@ -162,11 +188,11 @@ class Trouble(unittest.TestCase):
                 code = self.start(folder, words, env=self.befallen(f'cut {at}')).wait()
                 if code == 0:
                     break
-                self.assertEqual(abs(code), signal.SIGKILL if name != 'batch' else abs(code), where)
+                self.assertEqual(abs(code), signal.SIGKILL if name not in ('batch', 'all') else abs(code), where)
                 cuts += 1
                 for file, there in self.bytes_in(folder).items():
                     last = file.rsplit('/', 1)[-1]
-                    if '/.' not in file and '.begun-' not in last and not self.is_whole_look(there):
+                    if '/.' not in '/' + file and '.begun-' not in last and not self.says_it_goes_on(there):
                         self.assertIn(there, (whole.get(file), was.get(file)), where + file + ' is broken')
                 self.again_as_whole(folder, words, whole, where)
                 at += 1 + int(at * self.chance.uniform(2, 6) * 3 / TIMES)
