@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 
 #include "scene/model/layout.h"
@@ -121,8 +122,14 @@ JointSurface weave_joints(const Layout& layout, const JointNodes& nodes) {
                                                l.index(x + 1, y + 1)};
             if (std::all_of(n.begin(), n.end(), [&](std::size_t i) { return nodes.hidden[i] != 0; }))
                 continue;
-            weave.add(n[0], n[1], n[3]);
-            weave.add(n[0], n[3], n[2]);
+            // Data-dependent triangulation (Dyn, Levin and Rippa 1990): cut along the flatter diagonal, so
+            // that a joint's slopes run straight along it and show no teeth in raking light.
+            const auto climbs = [&](std::size_t a, std::size_t b) {
+                return std::abs(nodes.at_mm[n[b]].z - nodes.at_mm[n[a]].z);
+            };
+            const bool rising = climbs(0, 3) <= climbs(1, 2);
+            weave.add(n[0], n[1], n[rising ? 3 : 2]);
+            weave.add(n[rising ? 0 : 1], n[3], n[2]);
         }
     for (int x = 0; x + 1 < l.columns; ++x) {
         weave.add_skirt(l.index(x, 0), l.index(x + 1, 0), {0, -1, 0});

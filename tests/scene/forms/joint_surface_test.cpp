@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "scene/forms/joint_weave.h"
 #include "scene/geometry/region.h"
 #include "scene/model/layout.h"
 #include "scene/model/levels.h"
@@ -102,6 +103,38 @@ TEST(JointSurface, OpenJointsShowTheBedFarDown) {
     float highest = 0;
     for (const auto& p : joints.mesh.positions_mm) highest = std::max(highest, p.z);
     EXPECT_LT(highest, face_plane_mm(layout) - 6 * 2.0 / 3 + 1);  // a third up a 6 mm piece, and the climb
+}
+
+// A gutter that runs aslant either way: no triangle climbs along it, so that raking light finds no teeth.
+TEST(JointSurface, SlopesRunStraightAlongASlantingJoint) {
+    const Layout layout = two_fields();
+    for (const int way : {-1, 1}) {
+        const Lattice lattice{{0, 0}, 0.8, 21, 21};
+        const std::vector<NearFields> fields(lattice.count());
+        std::vector<glm::vec3> at_mm;
+        for (int y = 0; y < lattice.rows; ++y)
+            for (int x = 0; x < lattice.columns; ++x) {
+                const glm::vec2 p(lattice.at(x, y));
+                const float across = p.x - 8.1f + static_cast<float>(way) * (p.y - 8);
+                at_mm.emplace_back(p, 1 + 0.2f * across * across);
+            }
+        const JointSurface joints = weave_joints(layout, {lattice,
+                                                          fields,
+                                                          at_mm,
+                                                          std::vector<float>(lattice.count()),
+                                                          std::vector<char>(lattice.count()),
+                                                          {0}});
+        int sheet = 0;
+        for (const auto& t : joints.mesh.triangles) {
+            const glm::vec3 a = joints.mesh.positions_mm[t.x];
+            const glm::vec3 n = glm::normalize(
+                glm::cross(joints.mesh.positions_mm[t.y] - a, joints.mesh.positions_mm[t.z] - a));
+            if (n.z < 0.01f) continue;  // the skirt
+            ++sheet;
+            EXPECT_NEAR(n.x, static_cast<float>(way) * n.y, 1e-3f);
+        }
+        EXPECT_EQ(sheet, 2 * 20 * 20);
+    }
 }
 
 TEST(JointSurface, NarrowJointsOfALargePanelAreNoDeeper) {
