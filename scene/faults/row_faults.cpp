@@ -9,6 +9,8 @@
 #include "scene/faults/fault_parts.h"
 #include "scene/flow/keystone.h"
 #include "scene/geometry/edge_index.h"
+#include "scene/geometry/region.h"
+#include "scene/laying/contours.h"
 #include "scene/model/layout.h"
 #include "scene/opus/seams.h"
 
@@ -73,11 +75,14 @@ Facing facing(const SeenPanel& seen, std::uint32_t index, double way) {
 class FieldEdges {
   public:
     explicit FieldEdges(const SeenPanel& seen) {
+        std::vector<Ring> footprints;
+        for (const SetStone& set : seen.laying.stones) footprints.push_back(set.footprint_mm);
+        const auto contours = plan_contours(seen.layout, seen.ground, footprints);
         for (std::size_t f = 0; f < seen.ground.size(); ++f) {
             const Field& field = seen.layout.fields[f];
-            reach_.push_back(kAtEdge * field.piece_width_mm + field.joint_mm +
-                             field.halo_rows * (field.piece_width_mm + field.joint_mm));
-            index_.push_back(std::make_unique<EdgeIndex>(seen.ground[f], reach_.back()));
+            reach_.push_back(kAtEdge * field.piece_width_mm + field.joint_mm);
+            index_.push_back(std::make_unique<EdgeIndex>(within_halo(field, seen.ground[f], contours[f].halo),
+                                                         reach_.back()));
             breaks_.emplace_back();
             for (Row& line : breaks_of(field, seen.ground[f])) {
                 if (line.closed) line.line_mm.push_back(line.line_mm.front());
@@ -94,6 +99,13 @@ class FieldEdges {
     }
 
   private:
+    // The ground that halo rows leave; `halo`: what they follow the edge of, or empty for all edges.
+    static Region within_halo(const Field& field, const Region& ground, const Region& halo) {
+        if (field.halo_rows == 0) return ground;
+        const double width_mm = field.halo_rows * (field.piece_width_mm + field.joint_mm);
+        return intersect(ground, grow(halo.empty() ? ground : halo, -width_mm));
+    }
+
     std::vector<double> reach_;
     std::vector<std::unique_ptr<EdgeIndex>> index_;
     std::vector<std::vector<Ring>> breaks_;

@@ -119,6 +119,39 @@ TEST(Faults, ARowThatEndsBetweenTwo) {
                 1e-9);
 }
 
+// Rows 4 and 5 become one at `x0`, of a wall that ends at 15 pitches; on its right is a figure with a halo of
+// four rows, 48 mm.
+std::size_t row_ends_beside_a_halo(double x0) {
+    Wall wall;
+    Field figure = wall.layout.fields[0];
+    figure.name = "figure";
+    const double border = 15 * kPitch_mm, width = wall.layout.panel.width_mm,
+                 height = wall.layout.panel.height_mm;
+    wall.layout.fields[0].outline = {{{0, 0}, {border, 0}, {border, height}, {0, height}}, false, true, {}};
+    figure.outline = {{{border, 0}, {width, 0}, {width, height}, {border, height}}, false, true, {}};
+    wall.layout.fields[0].halo_rows = 4;
+    wall.layout.fields[0].halo_round = {"figure"};
+    wall.layout.fields.push_back(figure);
+    const double y0 = 4 * kPitch_mm;
+    std::erase_if(wall.laying.pieces, [&](const Piece& p) {
+        const glm::dvec2 at = centroid(p.outline_mm);
+        return at.x > x0 && at.y > y0 && at.y < y0 + 2 * kPitch_mm;
+    });
+    Ring& last = wall.laying.pieces[wall.at({x0 - 5, y0 + 17})].outline_mm;
+    last[1].x = last[2].x = x0 - kJoint_mm;
+    for (double x = x0; x < width; x += kPitch_mm)
+        wall.laying.pieces.push_back(block(x, x + kSide_mm, y0, y0 + 22));
+    for (Piece& p : wall.laying.pieces) p.field = centroid(p.outline_mm).x > border ? 1 : 0;
+    return wall.faults().of(FaultKind::row_end);
+}
+
+TEST(Faults, AHaloExcusesRowsThatEndAtItAndNoOthers) {
+    // The halo's inner edge lies at 132 mm. Rows end 2 mm before it, then 38 mm, as far from it as from all
+    // edges of the panel.
+    EXPECT_EQ(row_ends_beside_a_halo(11 * kPitch_mm), 0u);
+    EXPECT_EQ(row_ends_beside_a_halo(8 * kPitch_mm), 1u);
+}
+
 TEST(Faults, SmallHollowAndShortSided) {
     Wall wall;
     const std::size_t i = wall.at({65, 53});
