@@ -147,14 +147,17 @@ struct HeadAtTip {
     Ring back, front;
 };
 
-std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Box>& boxes,
-                                     std::span<const std::size_t> row_of,
+std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Seed>& seeds,
+                                     const std::vector<Box>& boxes, std::span<const std::size_t> row_of,
                                      const std::vector<std::size_t>& close, const Nib& nib, double side,
                                      const ForkRules& rules) {
     const std::size_t at =
         cell_at(cells, boxes, close,
                 nib.tip + side * (nib.blunt_mm + 0.3 * rules.width_mm) * nib.left + 1e-3 * nib.out);
     if (at >= row_of.size()) return std::nullopt;
+    // Square to its own row: a wedge leans.
+    const glm::dvec2 out = glm::dot(seeds[at].along, nib.out) < 0 ? -seeds[at].along : seeds[at].along;
+    const glm::dvec2 left(-out.y, out.x);
     std::optional<HeadAtTip> best;
     const auto neighbour = [&](std::size_t from, bool onward) {
         std::size_t s = from;
@@ -169,7 +172,7 @@ std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Box>&
         if (next == boxes.size()) continue;
         const Region both = unite({{cells.of_seed[at]}}, {{cells.of_seed[next]}});
         if (both.rings.size() != 1) continue;
-        const glm::dvec2 far = 4 * rules.length_mm * nib.out, wide = 8 * rules.length_mm * nib.left;
+        const glm::dvec2 far = 4 * rules.length_mm * out, wide = 8 * rules.length_mm * left;
         const Region back = intersect(
             both, region_of({nib.tip - wide, nib.tip + wide, nib.tip + wide - far, nib.tip - wide - far}));
         const Region front = intersect(
@@ -178,7 +181,7 @@ std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Box>&
         const double lesser = std::min(area_mm2(back), area_mm2(front));
         if (lesser < kLeast * rules.length_mm * rules.width_mm || (best && best->whole >= lesser)) continue;
         const bool own_behind =
-            glm::dot(centroid(cells.of_seed[at]), nib.out) < glm::dot(centroid(cells.of_seed[next]), nib.out);
+            glm::dot(centroid(cells.of_seed[at]), out) < glm::dot(centroid(cells.of_seed[next]), out);
         best =
             HeadAtTip{own_behind ? at : next, own_behind ? next : at, lesser, back.rings[0], front.rings[0]};
     }
@@ -204,8 +207,8 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
         grid.each_near(nib->tip, 1, [&](std::size_t i) { close.push_back(i); });
         std::sort(close.begin(), close.end());
         // To that side on which a head can come to the tip with the fuller pieces.
-        const auto on_left = head_at_tip(cells, boxes, row_of, close, *nib, 1, rules);
-        const auto on_right = head_at_tip(cells, boxes, row_of, close, *nib, -1, rules);
+        const auto on_left = head_at_tip(cells, seeds, boxes, row_of, close, *nib, 1, rules);
+        const auto on_right = head_at_tip(cells, seeds, boxes, row_of, close, *nib, -1, rules);
         const bool tip_left = (on_left ? on_left->whole : 0) >= (on_right ? on_right->whole : 0);
         Ring wedge = wedge_of(*nib, tip_left);
         if (area_mm2(wedge) <= 0 ||
@@ -214,7 +217,7 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
         const bool forward = glm::dot(seeds[end.last].along, nib->out) >= 0;
         seeds[end.last].along = forward ? nib->out : -nib->out;
         if (end.at_edge) continue;
-        auto head = head_at_tip(cells, boxes, row_of, close, *nib, tip_left ? 1 : -1, rules);
+        auto head = head_at_tip(cells, seeds, boxes, row_of, close, *nib, tip_left ? 1 : -1, rules);
         if (!head || done[head->behind] || done[head->beyond]) continue;
         cells.of_seed[head->behind] = std::move(head->back);
         cells.of_seed[head->beyond] = std::move(head->front);

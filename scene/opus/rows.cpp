@@ -55,7 +55,8 @@ double length_mm(const Row& row) {
 std::vector<Row> unwound(const Row& row, double across_mm) {
     const auto line = resampled(row, across_mm / 2);
     const std::size_t n = line.size();
-    constexpr std::size_t kApart = 8;  // points: nearer along the row is not beside it
+    constexpr std::size_t kApart = 8;    // points: nearer along the row is not beside it
+    constexpr std::size_t kStagger = 1;  // points: half a width or so
     const auto part_from = [&](std::size_t first) {
         Trodden trodden(1.4 * across_mm);
         std::size_t i = first;
@@ -72,7 +73,9 @@ std::vector<Row> unwound(const Row& row, double across_mm) {
     if (end >= n) return {row};
     std::vector<Row> parts;
     for (std::size_t first = 0; first + 1 < n;) {
-        const std::size_t last = std::min(std::max(part_from(first), first + 2), n);
+        // Each turn ends short of the one before, lest their heads lie in line.
+        const std::size_t beside = part_from(first);
+        const std::size_t last = std::min(std::max(beside < n ? beside - kStagger : n, first + 2), n);
         parts.push_back({{line.begin() + static_cast<std::ptrdiff_t>(first),
                           line.begin() + static_cast<std::ptrdiff_t>(last)},
                          false});
