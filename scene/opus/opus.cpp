@@ -24,6 +24,11 @@ FieldHand hand_of(const Field& field) {
     return hand;
 }
 
+HeadRules heads_of(const FieldHand& hand) {
+    const double joint = hand.rules.joint_mm;
+    return {hand.pitch.across_mm - joint, hand.head_tolerance * joint, 0.4 * hand.hand};
+}
+
 void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, const CuttingRules& rules,
                std::uint64_t seed, std::vector<Piece>& pieces) {
     std::vector<std::vector<Ring>> cut(cells.size());

@@ -14,6 +14,7 @@
 #include "scene/model/piece.h"
 #include "scene/opus/contours.h"
 #include "scene/opus/cutting.h"
+#include "scene/opus/head_joints.h"
 
 namespace rakelight {
 
@@ -37,6 +38,9 @@ struct FieldHand {
 };
 /// As piece size and joint of a field ask, mm.
 FieldHand hand_of(const Field& field);
+
+/// How heads of rows are cut by that hand.
+HeadRules heads_of(const FieldHand& hand);
 
 /// Cuts every cell and appends the pieces to `pieces`. `seeds` gives row directions, by index.
 void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, const CuttingRules& rules,

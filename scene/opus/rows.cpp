@@ -1,4 +1,4 @@
-// Laying of rows, straight or flowing, and of the halo rows that run along the edge of a field.
+// Laying of rows, straight or flowing.
 #include <algorithm>
 #include <cmath>
 
@@ -264,11 +264,6 @@ void fill_lakes(Cells& cells, std::vector<Seed>& seeds, double least_mm2) {
     cells.orphans.clear();
 }
 
-HeadRules heads_of(const FieldHand& hand) {
-    const double joint = hand.rules.joint_mm;
-    return {hand.pitch.across_mm - joint, hand.head_tolerance * joint, 0.4 * hand.hand};
-}
-
 }  // namespace
 
 std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
@@ -338,45 +333,6 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
     for (const RowTip& tip : tips)
         if (edge.inside_mm(tip.at) > 0.75 * pitch.across_mm) places.push_back(tip.at);
     return places;
-}
-
-Region lay_halo(const Region& ground, const Region& contour, int rows, const FieldHand& hand,
-                HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces) {
-    const bool own = &contour == &ground;
-    Region left = ground, edge = contour;
-    const double across = hand.pitch.across_mm;
-    for (int k = 0; k < rows && !left.empty(); ++k) {
-        const Region inner = grow(edge, -across);
-        const Region band = subtract(left, inner);
-        Rng rng(hash_combine(seed, static_cast<std::uint64_t>(k)));
-        std::vector<Seed> seeds;
-        std::vector<std::size_t> row_of;
-        std::size_t parts = 0;
-        std::vector<Row> lines;
-        const EdgeIndex within(band, across);
-        for (const auto& ring : grow(edge, -across / 2).rings)
-            for (auto& part : broken_at_corners({ring, true}, across, 50)) {
-                if (own)
-                    lines.push_back(std::move(part));
-                else
-                    for (auto& in : stretches(part, 0.1 * across,
-                                              [&](const glm::dvec2& p) { return within.inside_mm(p) > 0; }))
-                        lines.push_back(std::move(in));
-            }
-        for (const Row& line : lines) {
-            for (auto& piece : cut_row(line, hand.pitch, hand.hand, heads, rng))
-                seeds.push_back(std::move(piece));
-            row_of.resize(seeds.size(), parts++);
-        }
-        Cells cells = settle(share_out(seeds, band), seeds, band, 0.0, 0.3 * hand.rules.nominal_mm2);
-        straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand),
-                         hash_combine(seed, 200 + static_cast<std::uint64_t>(k)));
-        cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 100 + static_cast<std::uint64_t>(k)),
-                  pieces);
-        left = own ? inner : intersect(left, inner);
-        edge = inner;
-    }
-    return left;
 }
 
 }  // namespace rakelight

@@ -66,5 +66,27 @@ TEST(Waves, RowsRunStraightUpToASeam) {
     EXPECT_EQ(faults.of(FaultKind::row_end), 0u);
 }
 
+TEST(Waves, AHaloRowTakesAStripThatIsTooNarrowForARow) {
+    // Two halo rows along a figure, and 4 mm on their other side: half a row of 9 mm. No piece is narrower
+    // than half of a whole one. Common practice, no published source.
+    Layout layout = sample_layout(Opus::musivum, 9, 8, 1);
+    layout.panel.width_mm = 300;
+    layout.panel.height_mm = 100 + 2 * 9 + 4;
+    Field figure = layout.fields[0];
+    figure.name = "figure";
+    figure.outline = {{{-20, -20}, {320, -20}, {320, 100}, {-20, 100}}, false, true, {}};
+    layout.fields[0].halo_rows = 2;
+    layout.fields[0].halo_round = {"figure"};
+    layout.fields.insert(layout.fields.begin(), figure);
+    const Laying laying = lay(layout);
+    std::size_t pieces = 0;
+    for (const Piece& piece : laying.pieces) {
+        if (piece.field != 1) continue;
+        ++pieces;
+        EXPECT_GT(bounds(piece.outline_mm).size().y, 4);
+    }
+    EXPECT_GT(pieces, 2u * 300 / 12);
+}
+
 }  // namespace
 }  // namespace rakelight
