@@ -94,6 +94,37 @@ TEST(Forks, AHeadComesToTheTip) {
     }
 }
 
+TEST(Forks, AHeadAtALeaningTipIsSquareToItsOwnRow) {
+    Rows rows;
+    const std::size_t last = 13;
+    for (const std::size_t s : {last - 1, last})
+        for (auto& p : rows.seeds[s].points_mm) p.y += 0.25 * (p.x - 30);  // by fourteen degrees
+    for (Seed& seed : rows.seeds) seed.along = {1, 0};
+    rows.cells = share_out(rows.seeds, rows.ground);
+    const auto before = rows.cells.of_seed;
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{last, last - 1}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    ASSERT_GT(std::abs(rows.seeds[last].along.y), 0.08);
+    // The head that was moved: a long side that two cells of an outer row share, near the tip.
+    int moved = 0;
+    for (std::size_t i = 1; i < rows.seeds.size(); ++i) {
+        if (rows.row_of[i] != rows.row_of[i - 1] || rows.row_of[i] == 1) continue;
+        for (const auto& [a, b] : edges(rows.cells.of_seed[i])) {
+            const auto held = [](const Ring& ring, const glm::dvec2& p) {
+                return std::any_of(ring.begin(), ring.end(),
+                                   [&](const glm::dvec2& q) { return glm::distance(p, q) < 1e-3; });
+            };
+            const Ring& other = rows.cells.of_seed[i - 1];
+            if (std::min(a.x, b.x) < 46 || std::max(a.x, b.x) > 72 || glm::distance(a, b) < 5 ||
+                !held(other, a) || !held(other, b) || held(before[i], a) || held(before[i], b))
+                continue;
+            ++moved;
+            EXPECT_NEAR(a.x, b.x, 1e-3);
+        }
+    }
+    EXPECT_EQ(moved, 1);
+}
+
 TEST(Forks, WhatIsNotSideBySideStaysAsItIs) {
     Rows rows;
     const auto before = rows.cells.of_seed;
