@@ -10,7 +10,9 @@
 #include "scene/flow/rows_of_flow.h"
 #include "scene/geometry/edge_index.h"
 #include "scene/geometry/stroke.h"
+#include "scene/model/half_joint.h"
 #include "scene/opus/close_up.h"
+#include "scene/opus/eyes.h"
 #include "scene/opus/opus.h"
 
 namespace rakelight {
@@ -142,7 +144,20 @@ void lay_closed_up(const std::vector<Row>& rows, const OpusTask& task, const Fie
 }
 
 void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
-    lay_closed_up(flowing_rows(task, follow_outline), task, task.hand, pieces);
+    const auto rows = flowing_rows(task, follow_outline);
+    const auto eyes = eyes_of(rows, task.ground, task.hand.pitch.across_mm);
+    Region beside_eyes = task.ground;
+    for (const Eye& eye : eyes) beside_eyes = subtract(beside_eyes, {{outline_of(eye, 0)}});
+    lay_closed_up(rows,
+                  {task.field, beside_eyes, task.outline, task.breaks, task.hand, task.heads, task.seed},
+                  task.hand, pieces);
+    for (std::size_t i = 0; i < eyes.size(); ++i) {
+        Piece piece;
+        piece.outline_mm = outline_of(eyes[i], kDrawnIn * task.hand.rules.joint_mm);
+        piece.along = eyes[i].along;
+        piece.seed = hash_combine(hash_combine(task.seed, 6), i);
+        pieces.push_back(std::move(piece));
+    }
 }
 
 }  // namespace
