@@ -153,7 +153,8 @@ TEST(MirroredBall, CommandWritesAPictureThatALayoutTakes) {
     EXPECT_EQ(good.code, 0) << good.err;
     EXPECT_NE(good.out.find("hall.exr: 256 x 128 pixels"), std::string::npos) << good.out;
     EXPECT_EQ(read_surround_picture(folder / "hall.exr").width_px, 256);
-    EXPECT_EQ(OIIO::ImageInput::open((folder / "hall.exr").string())->spec().get_string_attribute("DateTime"), "");
+    EXPECT_EQ(OIIO::ImageInput::open((folder / "hall.exr").string())->spec().get_string_attribute("DateTime"),
+              "");
     const std::pair<const char*, const char*> bad[] = {
         {"unwrap a.png b.png", "found no exposure noted by the camera"},
         {"unwrap a.png b.png --seconds 1", "found 1 for 2 photographs"},
