@@ -38,9 +38,14 @@ std::optional<Eye> tightest_turn(const Row& row, double across_mm) {
     if (n < 6) return std::nullopt;
     const auto turn = turns(line, row.closed);
     const auto reach = static_cast<std::size_t>(kTightest * kTurns_rad / kStep);
+    // Of all bends up to a point; most rows do not bend enough anywhere.
+    const std::size_t most = std::min(reach + 1, n);
+    std::vector<double> bends(n + most + 1, 0.0);
+    for (std::size_t i = 0; i < n + most; ++i) bends[i + 1] = bends[i] + std::abs(turn[i % n]);
     std::optional<Eye> best;
     double least = kTightest * across_mm;
     for (std::size_t first = 0; first < n; ++first) {
+        if (bends[first + most] - bends[first] < kTurns_rad) continue;
         const std::size_t end = row.closed ? n : n - first;
         std::size_t k = 0;
         double sum = turn[first];
