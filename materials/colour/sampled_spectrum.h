@@ -7,6 +7,8 @@
 #include <array>
 #include <cmath>
 
+#include "materials/maths/lanes.h"
+
 namespace rakelight {
 
 inline constexpr int kBandCount = 16;
@@ -29,26 +31,35 @@ struct alignas(64) SampledSpectrum {
 
     constexpr float& operator[](int band) { return v[static_cast<size_t>(band)]; }
     constexpr float operator[](int band) const { return v[static_cast<size_t>(band)]; }
+    /// Eight bands as a SIMD vector, from `first_band` on: 0 or 8.
+    Floats eight(std::size_t first_band) const { return _mm256_load_ps(v.data() + first_band); }
     friend constexpr bool operator==(const SampledSpectrum&, const SampledSpectrum&) = default;
 };
 
-#define RAKELIGHT_SPECTRUM_OPERATOR(op)                                                       \
-    constexpr SampledSpectrum& operator op##=(SampledSpectrum& a, const SampledSpectrum& b) { \
-        for (int i = 0; i < kBandCount; ++i) a[i] op## = b[i];                                \
-        return a;                                                                             \
-    }                                                                                         \
-    constexpr SampledSpectrum& operator op##=(SampledSpectrum& a, float b) {                  \
-        for (int i = 0; i < kBandCount; ++i) a[i] op## = b;                                   \
-        return a;                                                                             \
-    }                                                                                         \
-    constexpr SampledSpectrum operator op(SampledSpectrum a, const SampledSpectrum& b) {      \
-        return a op## = b;                                                                    \
-    }                                                                                         \
-    constexpr SampledSpectrum operator op(SampledSpectrum a, float b) {                       \
-        return a op## = b;                                                                    \
-    }                                                                                         \
-    constexpr SampledSpectrum operator op(float a, const SampledSpectrum& b) {                \
-        return SampledSpectrum(a) op b;                                                       \
+/// Eight bands and eight more, as SIMD vectors: `f(first_band)` for 0 and 8.
+template <class F>
+inline SampledSpectrum by_eights(F&& f) {
+    SampledSpectrum r;
+    for (std::size_t first_band = 0; first_band < kBandCount; first_band += kLanes)
+        _mm256_store_ps(r.v.data() + first_band, f(first_band));
+    return r;
+}
+
+#define RAKELIGHT_SPECTRUM_OPERATOR(op)                                                      \
+    inline SampledSpectrum operator op(const SampledSpectrum& a, const SampledSpectrum& b) { \
+        return by_eights([&](std::size_t i) { return a.eight(i) op b.eight(i); });           \
+    }                                                                                        \
+    inline SampledSpectrum operator op(const SampledSpectrum& a, float b) {                  \
+        return by_eights([&](std::size_t i) { return a.eight(i) op b; });                    \
+    }                                                                                        \
+    inline SampledSpectrum operator op(float a, const SampledSpectrum& b) {                  \
+        return by_eights([&](std::size_t i) { return a op b.eight(i); });                    \
+    }                                                                                        \
+    inline SampledSpectrum& operator op##=(SampledSpectrum& a, const SampledSpectrum& b) {   \
+        return a = a op b;                                                                   \
+    }                                                                                        \
+    inline SampledSpectrum& operator op##=(SampledSpectrum& a, float b) {                    \
+        return a = a op b;                                                                   \
     }
 RAKELIGHT_SPECTRUM_OPERATOR(+)
 RAKELIGHT_SPECTRUM_OPERATOR(-)
@@ -64,10 +75,8 @@ constexpr SampledSpectrum map(const SampledSpectrum& a, F&& f) {
     return r;
 }
 
-constexpr SampledSpectrum lerp(const SampledSpectrum& a, const SampledSpectrum& b, float t) {
-    SampledSpectrum r;
-    for (int i = 0; i < kBandCount; ++i) r[i] = a[i] + t * (b[i] - a[i]);
-    return r;
+inline SampledSpectrum lerp(const SampledSpectrum& a, const SampledSpectrum& b, float t) {
+    return by_eights([&](std::size_t i) { return a.eight(i) + t * (b.eight(i) - a.eight(i)); });
 }
 
 constexpr float sum(const SampledSpectrum& a) {
@@ -80,11 +89,11 @@ constexpr float mean(const SampledSpectrum& a) {
     return sum(a) / kBandCount;
 }
 
-constexpr float max_value(const SampledSpectrum& a) {
-    std::array<float, kBandCount> m = a.v;
-    for (std::size_t left = kBandCount / 2; left > 0; left /= 2)
-        for (std::size_t i = 0; i < left; ++i) m[i] = m[i] < m[i + left] ? m[i + left] : m[i];
-    return m[0];
+inline float max_value(const SampledSpectrum& a) {
+    const Floats eight = max(a.eight(8), a.eight(0));
+    const __m128 four = _mm_max_ps(_mm256_extractf128_ps(eight, 1), _mm256_castps256_ps128(eight));
+    const __m128 two = _mm_max_ps(_mm_movehl_ps(four, four), four);
+    return std::max(two[0], two[1]);
 }
 constexpr float min_value(const SampledSpectrum& a) {
     return *std::min_element(a.v.begin(), a.v.end());

@@ -28,14 +28,12 @@ TristimulusWeights tristimulus_weights(const Spectrum& lamp);
 
 namespace detail {
 
-/// Sum of products, halved lane onto lane: a fixed order, and one that vectorises without leave to reorder.
+/// Sum of products, halved lane onto lane: a fixed order.
 inline float dot(const SampledSpectrum& a, const SampledSpectrum& b) {
-    static_assert(kBandCount == 16);
-    std::array<float, 8> p{};
-    for (std::size_t i = 0; i < p.size(); ++i) p[i] = a.v[i] * b.v[i] + a.v[i + 8] * b.v[i + 8];
-    std::array<float, 4> q{};
-    for (std::size_t i = 0; i < q.size(); ++i) q[i] = p[i] + p[i + 4];
-    return (q[0] + q[2]) + (q[1] + q[3]);
+    const Floats p = a.eight(0) * b.eight(0) + a.eight(8) * b.eight(8);
+    const __m128 q = _mm_add_ps(_mm256_castps256_ps128(p), _mm256_extractf128_ps(p, 1));
+    const __m128 r = _mm_add_ps(q, _mm_movehl_ps(q, q));
+    return r[0] + r[1];
 }
 
 }  // namespace detail

@@ -119,27 +119,16 @@ class SurfaceLanes {
 
     /// The same were another surface there, alike in all but its bands.
     SampledSpectrum base_of(const Surface& s, std::size_t lane, const BaseLanes& in) const {
-        SampledSpectrum r;
+        const float even = in.even[lane], among = in.among[lane], b = in.part[lane];
         if (s.kind == Surface::Base::leaf) {
             const SampledSpectrum* const colour = &s.g[static_cast<std::size_t>(in.node[lane])];
-            const float metal = in.even[lane], among = in.among[lane], part = in.part[lane];
-            for (int i = 0; i < kBandCount; ++i)
-                r[i] = metal * (colour[0][i] + part * (colour[1][i] - colour[0][i])) + s.among[i] * among;
-            return r;
+            return even * lerp(colour[0], colour[1], b) + s.among * among;
         }
-        if (s.kind != Surface::Base::layered) {
-            const float even = in.even[lane], among = in.among[lane];
-            for (int i = 0; i < kBandCount; ++i) r[i] = s.even[i] * even + s.among[i] * among;
-            return r;
-        }
-        const float through = in.even[lane], a = out_part_[lane], b = in.part[lane];
+        if (s.kind != Surface::Base::layered) return s.even * even + s.among * among;
         if (edge_mm_[lane] >= 0) return piece_of(s, lane, in);
         const SampledSpectrum* const out_g = &s.g[static_cast<std::size_t>(out_node_[lane])];
         const SampledSpectrum* const in_g = &s.g[static_cast<std::size_t>(in.node[lane])];
-        for (int i = 0; i < kBandCount; ++i)
-            r[i] = through * (out_g[0][i] + a * (out_g[1][i] - out_g[0][i])) *
-                   (in_g[0][i] + b * (in_g[1][i] - in_g[0][i]));
-        return r;
+        return even * lerp(out_g[0], out_g[1], out_part_[lane]) * lerp(in_g[0], in_g[1], b);
     }
 
     /// Directions to follow.
@@ -183,10 +172,8 @@ class SurfaceLanes {
         const SampledSpectrum &out_0 = *node(out_node_[lane]), &out_1 = *node(out_node_[lane] + 1);
         const SampledSpectrum &in_0 = *node(in.node[lane]), &in_1 = *node(in.node[lane] + 1);
         const SampledSpectrum* const out_side = &s.side[static_cast<std::size_t>(out_place_.place[lane])];
-        SampledSpectrum r;
-        for (int i = 0; i < kBandCount; ++i)
-            r[i] = through * (out_0[i] + a * (out_1[i] - out_0[i])) * (in_0[i] + b * (in_1[i] - in_0[i])) *
-                   (out_side[0][i] + c * (out_side[1][i] - out_side[0][i]));
+        SampledSpectrum r =
+            through * lerp(out_0, out_1, a) * lerp(in_0, in_1, b) * lerp(out_side[0], out_side[1], c);
         if (rimmed_) bring_in_way(s, lane, in, r);
         return r;
     }
@@ -199,9 +186,10 @@ class SurfaceLanes {
         if (out_place_.place[lane] == in.place.place[lane] && c == d) return;
         const SampledSpectrum* const out_side = &s.side[static_cast<std::size_t>(out_place_.place[lane])];
         const SampledSpectrum* const in_side = &s.side[static_cast<std::size_t>(in.place.place[lane])];
-        for (int i = 0; i < kBandCount; ++i)
-            r[i] *= std::sqrt((in_side[0][i] + d * (in_side[1][i] - in_side[0][i])) /
-                              std::max(out_side[0][i] + c * (out_side[1][i] - out_side[0][i]), 1e-9f));
+        const SampledSpectrum out_way = lerp(out_side[0], out_side[1], c),
+                              in_way = lerp(in_side[0], in_side[1], d);
+        r *= by_eights(
+            [&](std::size_t i) { return sqrt(in_way.eight(i) / max(out_way.eight(i), broadcast(1e-9f))); });
     }
 
     bool is_leaf(std::size_t lane) const { return surfaces_[lane]->kind == Surface::Base::leaf; }
