@@ -107,7 +107,7 @@ TiledDrawing finished(TiledDrawing drawing, const Layout& layout, const LayingRe
     drawing.whole.title = drawing.title;
     const glm::dvec2 size = drawing.part_mm.size();
     if (std::max(size.x, size.y) > kPaperSwells_mm)
-        drawing.notes.push_back(
+        drawing.notes.emplace_back(
             "Paper swells by up to 0.5 % in damp air: over 600 mm, print on drafting film, or measure the "
             "joined "
             "sheets.");
