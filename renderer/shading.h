@@ -184,7 +184,8 @@ inline ShadingLanes shading_at(const World& world, const LaneArray<const Hit*>& 
     // A shading normal that faces away at a silhouette is bent back until the ray just sees its front.
     constexpr float kLeastCosine = 1e-2f;
     const Floats lacking = max(kLeastCosine + dot(s.normal, direction), Floats{});
-    if (any(lacking > 0)) s.normal = normalised(s.normal - direction * lacking);
+    if (any(lacking > 0))
+        s.normal = select(lacking > 0, normalised(s.normal - direction * lacking), s.normal);
 
     for (std::size_t k = 0; k < kLanes; ++k)
         s.objects[k] = &world.objects[world.packed_normals[hits[k]->triangle].object];

@@ -1,6 +1,7 @@
 // What is worked out for eight at once, against the same one at a time: to the bit.
 #include <gtest/gtest.h>
 
+#include <glm/gtc/matrix_transform.hpp>
 #include <random>
 
 #include "renderer/light_sampler.h"
@@ -118,4 +119,46 @@ TEST(EightAtOnce, RaysMeetWhatEachMeets) {
     }
     EXPECT_GT(met, 100);
     EXPECT_LT(met, 800);
+}
+
+// A neighbour at a silhouette, whose normal is bent back, leaves the other seven alone.
+TEST(EightAtOnce, NormalsDoNotDependOnTheNeighbours) {
+    Chance chance;
+    int compared = 0;
+    for (int i = 0; i < 200; ++i) {
+        World world = empty_world();
+        const glm::mat4 aslant =
+            glm::rotate(glm::mat4(1), chance(-0.6f, 0.6f), {chance(-1, 1), chance(-1, 1), 0.3f});
+        add(world, floor_square(400), aslant, object_of(world, faced(1.5f, 0.1f, 1)));
+        finish(world);
+        const Bvh bvh(world);
+        const auto turned = [&](const glm::vec3& v) { return glm::vec3(aslant * glm::vec4(v, 0)); };
+        const Ray steep{turned({chance(-20, 20), chance(-20, 20), 90}), kFar_mm, turned({0, 0, -1})};
+        const Ray grazing{turned({-100, 0, 0.5f}), kFar_mm, turned(glm::normalize(glm::vec3(1, 0, -0.005f)))};
+        const Hit below = bvh.intersect(steep), along = bvh.intersect(grazing);
+        ASSERT_NE(below.triangle, kNone);
+        ASSERT_NE(along.triangle, kNone);
+        const auto normals = [&](bool neighbour) {
+            LaneArray<const Hit*> hits;
+            Vec3s from{}, direction{};
+            for (std::size_t k = 0; k < kLanes; ++k) {
+                const bool other = neighbour && k == 3;
+                const Ray& ray = other ? grazing : steep;
+                hits[k] = other ? &along : &below;
+                from.x[k] = ray.from_mm.x, from.y[k] = ray.from_mm.y, from.z[k] = ray.from_mm.z;
+                direction.x[k] = ray.direction.x, direction.y[k] = ray.direction.y,
+                direction.z[k] = ray.direction.z;
+            }
+            return shading_at(world, hits, from, direction, broadcast(1)).normal;
+        };
+        const Vec3s alone = normals(false), beside = normals(true);
+        EXPECT_NE(beside.x[3], alone.x[3]);
+        for (const std::size_t k : {0u, 2u, 4u, 7u}) {
+            ASSERT_EQ(beside.x[k], alone.x[k]);
+            ASSERT_EQ(beside.y[k], alone.y[k]);
+            ASSERT_EQ(beside.z[k], alone.z[k]);
+            ++compared;
+        }
+    }
+    EXPECT_EQ(compared, 800);
 }
