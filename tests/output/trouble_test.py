@@ -182,13 +182,15 @@ class Trouble(unittest.TestCase):
         it was, and the same command afterwards gives the same bytes."""
         cuts = 0
         for name, words, base, whole, _ in self.bases_and_wholes():
+            if name == 'all':
+                continue  # its jobs are processes of their own, tried above; its page shows what those that went on made
             was, at = self.bytes_in(base), 1
             while True:
                 folder, where = self.copy_of(base), f'{name}, power cut at {at}: '
                 code = self.start(folder, words, env=self.befallen(f'cut {at}')).wait()
                 if code == 0:
                     break
-                self.assertEqual(abs(code), signal.SIGKILL if name not in ('batch', 'all') else abs(code), where)
+                self.assertEqual(abs(code), signal.SIGKILL if name != 'batch' else abs(code), where)
                 cuts += 1
                 for file, there in self.bytes_in(folder).items():
                     last = file.rsplit('/', 1)[-1]
