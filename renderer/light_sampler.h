@@ -1,5 +1,5 @@
-// The light sampler: which of all lamps of a picture to sample at each of eight vertices, by importance, with
-// what probability, and which rays may run into a lamp.
+// The light sampler: all lamps of a picture, how important each is at each of eight vertices, points on them,
+// and which rays may run into one.
 #pragma once
 
 #include <algorithm>
@@ -14,12 +14,6 @@
 #include "renderer/light_sample.h"
 
 namespace rakelight {
-
-/// A lamp in each of eight lanes, and the probability with which it was chosen (0: none gives light).
-struct SampledLights {
-    Ints lamp{};
-    Floats pmf{};
-};
 
 /// All lamps of a picture. Any number of threads may ask it at once; nothing throws.
 class LightSampler {
@@ -59,12 +53,6 @@ class LightSampler {
 
     /// The face of lamp `i`, if it is flat.
     const FlatFace& face(std::size_t i) const { return faces_[i]; }
-
-    /// A lamp for each of eight vertices, chosen in proportion to importance by one uniform number each.
-    SampledLights sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const;
-
-    /// Probability with which `sample` chooses `lamp` at one vertex.
-    float pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const;
 
     /// What lamp `i` would give eight places whose surfaces face `normal`, unshadowed, up to one factor:
     /// exact zero only where no part of the lamp can be seen.
@@ -131,60 +119,6 @@ class LightSampler {
     const SurroundLight* surround_ = nullptr;
     std::vector<std::uint32_t> patch_lamps_;  // lamp of each patch of `surround_`
 };
-
-/// The discrete distribution over all lamps at eight vertices, in proportion to their importances.
-class LightDistribution {
-  public:
-    /// The arguments must outlive the distribution.
-    LightDistribution(const LightSampler& lights, const Vec3s& at_mm, const Vec3s& normal)
-        : lights_(lights), at_mm_(at_mm), normal_(normal) {
-        const std::size_t count = lights.size(), kept = std::min(count, kKept);
-        for (std::size_t i = 0; i < kept; ++i) total_ += kept_[i] = lights.importance(i, at_mm, normal);
-        for (std::size_t i = kept; i < count; ++i) total_ += lights.importance(i, at_mm, normal);
-    }
-
-    /// Lamps by one uniform number each.
-    SampledLights sample(const Floats& u) const {
-        SampledLights s;
-        Floats left = u * total_;
-        const std::size_t count = lights_.size(), kept = std::min(count, kKept);
-        for (std::size_t i = 0; i < kept; ++i) pass(i, kept_[i], left, s);
-        for (std::size_t i = kept; i < count; ++i) pass(i, lights_.importance(i, at_mm_, normal_), left, s);
-        s.pmf = total_ > 0 ? s.pmf / total_ : 0.0f;
-        return s;
-    }
-
-    /// Probability with which each lane samples `lamp`.
-    Floats pmf(std::size_t lamp) const {
-        const Floats importance = lamp < kKept ? kept_[lamp] : lights_.importance(lamp, at_mm_, normal_);
-        return total_ > 0 ? importance / total_ : 0.0f;
-    }
-
-  private:
-    static void pass(std::size_t lamp, const Floats& importance, Floats& left, SampledLights& s) {
-        const Ints here = (left >= 0) & (importance > 0);  // the last one stands when rounding leaves some
-        s.lamp = here ? Ints{} + static_cast<std::int32_t>(lamp) : s.lamp;
-        s.pmf = here ? importance : s.pmf;
-        left -= importance;
-    }
-
-    static constexpr std::size_t kKept = 64;  // importances kept; those of later lamps are reckoned again
-
-    const LightSampler& lights_;
-    const Vec3s& at_mm_;
-    const Vec3s& normal_;
-    std::array<Floats, kKept> kept_;
-    Floats total_{};
-};
-
-inline SampledLights LightSampler::sample(const Vec3s& at_mm, const Vec3s& normal, const Floats& u) const {
-    return LightDistribution(*this, at_mm, normal).sample(u);
-}
-
-inline float LightSampler::pmf(std::uint32_t lamp, const glm::vec3& at_mm, const glm::vec3& normal) const {
-    const Vec3s at = broadcast3(at_mm), facing = broadcast3(normal);
-    return LightDistribution(*this, at, facing).pmf(lamp)[0];
-}
 
 /// Eight of LiSample.
 struct LiSamples {

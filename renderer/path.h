@@ -1,9 +1,9 @@
-// Wavefront path tracing, from the eye back to the lamps: at every vertex one lamp is sampled directly and
-// one scattered direction is followed; the two are weighed against each other by multiple importance
-// sampling, the balance heuristic (Veach 1997). A path carries 16 bands of reflectance; a lamp turns them
-// into XYZ of its group. Paths go in wavefronts, a vertex at a time, so that rays which start and end
-// together are traced together and memory is fetched before it is needed; vertices are shaded by eights. What
-// a path finds does not depend on its wavefront.
+// Wavefront path tracing, from the eye back to the lamps: at every vertex lamps are sampled directly, two at
+// the first and one afterwards, and one scattered direction is followed; these are weighed against each other
+// by multiple importance sampling, the balance heuristic (Veach 1997). A path carries 16 bands of
+// reflectance; a lamp turns them into XYZ of its group. Paths go in wavefronts, a vertex at a time, so that
+// rays which start and end together are traced together and memory is fetched before it is needed; vertices
+// are shaded by eights. What a path finds does not depend on its wavefront.
 #pragma once
 
 #include <array>
@@ -11,7 +11,7 @@
 #include <span>
 
 #include "renderer/bvh.h"
-#include "renderer/light_sampler.h"
+#include "renderer/light_distribution.h"
 #include "renderer/payload.h"
 #include "renderer/vertices.h"
 #include "scene/world/world.h"
@@ -50,10 +50,10 @@ inline void fetch_ahead(const World& world, std::span<const Hit> hits, bool firs
     }
 }
 
-/// Adds the lamp or surround that a path runs into; true when the path ends there.
+/// Adds the lamp or surround that a path runs into on its way to this vertex; true when the path ends there.
 template <class RayCaster, class Payload>
 bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& path, std::uint32_t number,
-                   const Ray& ray, const Hit& hit) {
+                   int vertex, const Ray& ray, const Hit& hit) {
     typename Payload::Contribution light;
     const float reach = hit.triangle == kNone ? kFar_mm : hit.distance_mm;
     if (const LampHit lamp = scene.lights.intersect(ray.from_mm, ray.direction, reach);
@@ -61,8 +61,10 @@ bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& pa
         const Emitter& e = scene.lights.lamps()[lamp.lamp];
         float weight = 1;
         if (path.bounce_pdf > 0) {
-            const float aimed = scene.lights.pmf(lamp.lamp, ray.from_mm, path.last_normal) *
-                                pdf_li(e, ray.from_mm, ray.direction, lamp.distance_mm);
+            const Vec3s from_mm = broadcast3(ray.from_mm), normal = broadcast3(path.last_normal);
+            const LightDistribution asked(scene.lights, from_mm, normal, light_samples(vertex - 1));
+            const float aimed =
+                asked.expected(lamp.lamp)[0] * pdf_li(e, ray.from_mm, ray.direction, lamp.distance_mm);
             weight = path.bounce_pdf / (path.bounce_pdf + aimed);
         }
         TristimulusWeights own;
@@ -81,7 +83,7 @@ bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& pa
 /// Sorts out the paths that end in a lamp or in nothing; the rest, as places in `alive`, fill `meeting`.
 template <class RayCaster, class Payload>
 std::size_t end_in_light(const SceneView<RayCaster>& scene, Payload& payload, std::span<Path> paths,
-                         std::span<const std::uint32_t> alive, std::span<const Ray> rays,
+                         std::span<const std::uint32_t> alive, int vertex, std::span<const Ray> rays,
                          std::span<const Hit> hits, std::span<std::uint32_t> meeting) {
     std::size_t count = 0;
     for (std::size_t first = 0; first < alive.size(); first += kLanes) {
@@ -93,7 +95,7 @@ std::size_t end_in_light(const SceneView<RayCaster>& scene, Payload& payload, st
         for (std::size_t k = 0; k < live; ++k) {
             const Hit& hit = hits[first + k];
             if ((near[k] || hit.triangle == kNone) &&
-                ends_in_light(scene, payload, paths[number(k)], number(k), rays[first + k], hit))
+                ends_in_light(scene, payload, paths[number(k)], number(k), vertex, rays[first + k], hit))
                 continue;
             meeting[count++] = static_cast<std::uint32_t>(first + k);
         }
@@ -109,11 +111,12 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
     using namespace path_detail;
     std::array<std::uint32_t, kMostPaths> alive;
     std::array<Ray, kMostPaths> rays;  // of the paths that are alive
-    std::array<Ray, kMostPaths> shadow_rays;
+    constexpr std::size_t kMostPending = kMostLightSamples * kMostPaths;
+    std::array<Ray, kMostPending> shadow_rays;
     std::array<Hit, kMostPaths> hits;
     std::array<std::uint32_t, kMostPaths> meeting;
-    std::array<PendingLight<typename Payload::Contribution>, kMostPaths> pending;
-    std::array<bool, kMostPaths> occluded;
+    std::array<PendingLight<typename Payload::Contribution>, kMostPending> pending;
+    std::array<bool, kMostPending> occluded;
     std::size_t count = paths.size();
     for (std::size_t i = 0; i < count; ++i) {
         alive[i] = static_cast<std::uint32_t>(i);
@@ -124,7 +127,7 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
         scene.bvh.intersect({rays.data(), count}, {hits.data(), count}, vertex == 0);
         fetch_ahead(scene.world, {hits.data(), count}, vertex == 0);
 
-        const std::size_t met = end_in_light(scene, payload, paths, {alive.data(), count},
+        const std::size_t met = end_in_light(scene, payload, paths, {alive.data(), count}, vertex,
                                              {rays.data(), count}, {hits.data(), count}, meeting);
         const bool evenly = vertex < kEvenVertices;
         std::size_t going = 0;
@@ -153,8 +156,8 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
             const std::uint32_t ahead = kPairsAVertex * static_cast<std::uint32_t>(vertex) + 1;
             const PairOf<Floats> which = numbers.pair_at(ahead, evenly);
             if (scene.lights.size() > 0)
-                sample_lights(scene.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly),
-                              vertex == 0, payload, shadow_rays, pending, pending_count);
+                sample_lights(scene.lights, lanes, at, which.x, numbers.pair_at(ahead + 1, evenly), vertex,
+                              payload, shadow_rays, pending, pending_count);
             // Those that go on are put where all has been read already: no more than were met before.
             scatter(lanes, at, which.y, numbers.pair_at(ahead + 2, evenly), numbers.random_pair(ahead + 3).x,
                     vertex, payload, rays, alive, going);

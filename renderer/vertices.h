@@ -11,7 +11,7 @@
 #include "materials/optics/surface_lanes.h"
 #include "renderer/bvh.h"
 #include "renderer/footprint.h"
-#include "renderer/light_sampler.h"
+#include "renderer/light_distribution.h"
 #include "renderer/sampler.h"
 #include "renderer/shading.h"
 #include "scene/world/world.h"
@@ -19,10 +19,17 @@
 namespace rakelight {
 
 inline constexpr float kGlossy = 0.1f;  // GGX roughness below which an interface shows an image
+inline constexpr int kMostLightSamples = 2;
 inline constexpr int kEvenVertices =
     2;  // whose random numbers are spread evenly; later ones gain nothing by it
 inline constexpr std::uint32_t kPairsAVertex =
     4;  // of random numbers: which lamp and lobe, lamp, direction, end
+
+/// Light samples at a vertex: two where the eye looks, since which lamp is asked there is most of the grain,
+/// and one afterwards.
+inline constexpr int light_samples(int vertex) {
+    return vertex == 0 ? kMostLightSamples : 1;
+}
 
 /// What the eye ray met.
 struct FirstSight {
@@ -159,22 +166,28 @@ struct PendingLight {
     std::uint32_t group = 0;
 };
 
-/// Samples one lamp at each vertex; adds the shadow rays that are worth tracing.
+/// The n-th of several points spread over the unit square, from the first: turned by a half each way.
+inline PairOf<Floats> turned(const PairOf<Floats>& u, int n) {
+    const auto wrapped = [](const Floats& x) { return x >= 1 ? x - 1 : x; };
+    const float by = 0.5f * static_cast<float>(n);
+    return {wrapped(u.x + by), wrapped(u.y + by)};
+}
+
+/// Adds the shadow rays of these samples that are worth tracing, weighed against running into the lamp by the
+/// multi-sample balance heuristic (Veach 1997, 9.2.2).
 template <class Payload>
-void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const Floats& pick,
-                   const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
-                   std::span<PendingLight<typename Payload::Contribution>> pending,
-                   std::size_t& pending_count) {
-    const SampledLights sampled = lights.sample(at.from_mm, at.point.normal, pick);
+void ask(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const SampledLights& sampled,
+         const PairOf<Floats>& u, bool first, const Payload& payload, std::span<Ray> rays,
+         std::span<PendingLight<typename Payload::Contribution>> pending, std::size_t& pending_count) {
     LaneArray<const Emitter*> lamps;
     for (std::size_t k = 0; k < kLanes; ++k)
         lamps[k] = &lights.lamps()[static_cast<std::size_t>(sampled.lamp[k])];
     const LiSamples aim = sample_li(lights, sampled.lamp, at.from_mm, u.x, u.y);
     const Vec3s in = at.basis.to_local(aim.direction);
-    const Ints useful = (sampled.pmf > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
+    const Ints useful = (sampled.expected > 0) & (aim.pdf > 0) & (aim.cd_per_m2 > 0) & (in.z > 0) &
                         (dot(aim.direction, at.point.geometric) > 0);
     const LobeLanes lobes = at.surface.evaluate(in);
-    const Floats cd_per_m2 = aim.cd_per_m2 / (sampled.pmf * aim.pdf + lobes.density);
+    const Floats cd_per_m2 = aim.cd_per_m2 / (sampled.expected * aim.pdf + lobes.density);
     TristimulusWeights own;
     for (std::size_t k = 0; k < lanes.live; ++k) {
         if (!useful[k]) continue;
@@ -185,6 +198,21 @@ void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interac
                              weights_from(*lamps[k], lane(aim.direction, k), own), cd_per_m2[k], first,
                              a.light);
         rays[pending_count++] = {lane(at.from_mm, k), aim.distance_mm[k] * 0.9999f, lane(aim.direction, k)};
+    }
+}
+
+/// Samples lamps at eight vertices.
+template <class Payload>
+void sample_lights(const LightSampler& lights, const Lanes& lanes, const Interaction& at, const Floats& pick,
+                   const PairOf<Floats>& u, int vertex, const Payload& payload, std::span<Ray> rays,
+                   std::span<PendingLight<typename Payload::Contribution>> pending,
+                   std::size_t& pending_count) {
+    const int samples = light_samples(vertex);
+    const LightDistribution distribution(lights, at.from_mm, at.point.normal, samples);
+    for (int n = 0; n < samples; ++n) {
+        const SampledLights sampled = distribution.sample(n, pick);
+        if (any(sampled.expected > 0))
+            ask(lights, lanes, at, sampled, turned(u, n), vertex == 0, payload, rays, pending, pending_count);
     }
 }
 

@@ -2,6 +2,10 @@
 // whole.
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <glm/gtc/matrix_transform.hpp>
+#include <numbers>
+
 #include "renderer/light_meter.h"
 #include "tests/support/small_world.h"
 
@@ -67,4 +71,24 @@ TEST(ManyLamps, TiledRectangleMirrored) {
         if (tiles == 1) whole = seen;
         EXPECT_NEAR(seen, whole, 0.01 * whole) << tiles * tiles;
     }
+}
+
+// Two equal lamps, one of them hidden by a screen: where the eye looks both are asked, so that even a single
+// path tells what the other gives. Illuminance by the inverse-square law, the lamp being 20 mm at 1.1 m.
+TEST(ManyLamps, HalfInTheShadeIsKnownByEachPath) {
+    World world = empty_world();
+    add(world, floor_square(400), glm::mat4(1), object_of(world, matte(0.5f)));
+    add(world, floor_square(100), glm::translate(glm::mat4(1), glm::vec3(250, 0, 500)),
+        object_of(world, matte(0)));
+    for (const float x : {-500.0f, 500.0f}) {
+        const glm::vec3 at(x, 0, 1000);
+        world.emitters.push_back(lamp_of(DiscShape{{10, 10}}, at, glm::normalize(-at), 1000));
+    }
+    finish(world);
+    const double square_mm = 500.0 * 500 + 1000.0 * 1000, cosine = 1000 / std::sqrt(square_mm);
+    const double lux = 1000 * std::numbers::pi * 10 * 10 * cosine / square_mm;
+    for (const int paths : {1, 2, 3, 16})
+        EXPECT_NEAR(seen_cd_per_m2(world, {0, 0, 100}, {0, 0, -1}, paths), 0.5 / std::numbers::pi * lux,
+                    0.002 * lux)
+            << paths;
 }
