@@ -138,19 +138,23 @@ namespace {
 
 // Rows, and what they leave open at stones, figures and seams closed.
 void lay_closed_up(const std::vector<Row>& rows, const OpusTask& task, const FieldHand& hand,
-                   std::vector<Piece>& pieces) {
-    const auto ends = lay_rows(rows, task.ground, hand, task.heads, task.seed, pieces);
+                   std::vector<Piece>& pieces, std::span<const Eye> drops = {}) {
+    const auto ends = lay_rows(rows, task.ground, hand, task.heads, task.seed, pieces, drops);
     close_up(pieces, task.ground, hand.rules, 1.6 * hand.rules.nominal_mm2, hash_combine(task.seed, 5), ends);
 }
 
 void lay_flowing(const OpusTask& task, bool follow_outline, std::vector<Piece>& pieces) {
     const auto rows = flowing_rows(task, follow_outline);
-    const auto eyes = eyes_of(rows, task.ground, task.hand.pitch.across_mm);
+    auto eyes = eyes_of(rows, task.ground, task.hand.pitch.across_mm);
+    std::vector<Eye> drops;
+    for (const Eye& eye : eyes)
+        if (eye.drop) drops.push_back(eye);
+    std::erase_if(eyes, [](const Eye& eye) { return eye.drop; });
     Region beside_eyes = task.ground;
     for (const Eye& eye : eyes) beside_eyes = subtract(beside_eyes, {{outline_of(eye, 0)}});
     lay_closed_up(rows,
                   {task.field, beside_eyes, task.outline, task.breaks, task.hand, task.heads, task.seed},
-                  task.hand, pieces);
+                  task.hand, pieces, drops);
     for (std::size_t i = 0; i < eyes.size(); ++i) {
         Piece piece;
         piece.outline_mm = outline_of(eyes[i], kDrawnIn * task.hand.rules.joint_mm);

@@ -14,6 +14,7 @@
 #include "scene/model/piece.h"
 #include "scene/opus/contours.h"
 #include "scene/opus/cutting.h"
+#include "scene/opus/eyes.h"
 #include "scene/opus/head_joints.h"
 
 namespace rakelight {
@@ -47,9 +48,10 @@ void cut_cells(const std::vector<Ring>& cells, const std::vector<Seed>& seeds, c
                std::uint64_t seed, std::vector<Piece>& pieces);
 
 /// Lays rows on `ground`, given their middle lines, which may reach beyond it or come too near to one
-/// another. \return where rows end within the field
+/// another. `drops`: eyes that are shared out with them (eyes.h). \return where rows end within the field
 std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
-                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces);
+                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces,
+                                 std::span<const Eye> drops = {});
 
 /// Lays `rows` rows along the edge of `contour`, as far as they lie in `ground`, appends them to `pieces` and
 /// returns the ground that is left: empty when the rows fill it.

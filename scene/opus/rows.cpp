@@ -116,12 +116,12 @@ void give_remnants_away(std::vector<Seed>& seeds, const std::vector<std::size_t>
                         double whole_mm2) {
     std::vector<double> area;
     for (const auto& cell : cells.of_seed) area.push_back(cell.size() < 3 ? 0 : area_mm2(cell));
-    for (std::size_t i = 0; i < seeds.size(); ++i) {
+    for (std::size_t i = 0; i < row_of.size(); ++i) {
         if (area[i] >= 0.5 * whole_mm2) continue;
         std::size_t taker = i;
         double least = 1.55 * whole_mm2;
         for (const std::size_t j : {i - 1, i + 1}) {
-            if (j >= seeds.size() || row_of[j] != row_of[i] || seeds[j].points_mm.empty()) continue;
+            if (j >= row_of.size() || row_of[j] != row_of[i] || seeds[j].points_mm.empty()) continue;
             if (glm::dot(seeds[i].along, seeds[j].along) < 0.9) continue;
             if (const double both = area[i] + area[j]; both < least) {
                 least = both;
@@ -267,12 +267,13 @@ void fill_lakes(Cells& cells, std::vector<Seed>& seeds, double least_mm2) {
 }  // namespace
 
 std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& ground, const FieldHand& hand,
-                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces) {
+                                 HeadJoints& heads, std::uint64_t seed, std::vector<Piece>& pieces,
+                                 std::span<const Eye> drops) {
     std::vector<glm::dvec2> places;
     // What a break parts is laid part by part: no piece then claims ground beyond it.
     if (const auto parts = islands(ground); parts.size() > 1 && parts.size() <= kMostParts) {
         for (std::size_t i = 0; i < parts.size(); ++i)
-            for (const auto& p : lay_rows(rows, parts[i], hand, heads, hash_combine(seed, i), pieces))
+            for (const auto& p : lay_rows(rows, parts[i], hand, heads, hash_combine(seed, i), pieces, drops))
                 places.push_back(p);
         return places;
     }
@@ -284,11 +285,15 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
     for (std::size_t i = 0; i < rows.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return length_mm(rows[a]) > length_mm(rows[b]); });
+    std::vector<Eye> here;
+    for (const Eye& drop : drops)
+        if (edge.inside_mm(drop.middle_mm) > 0) here.push_back(drop);
     Trodden trodden(0.62 * pitch.across_mm);
     std::vector<std::vector<Row>> clear(rows.size());
     for (const auto r : order) {
         for (auto& part : stretches(rows[r], step, [&](const glm::dvec2& p) {
-                 return edge.inside_mm(p) > kOffEdge * step && !trodden.near(p, r);
+                 return edge.inside_mm(p) > kOffEdge * step && !trodden.near(p, r) &&
+                        !within(here, p, 0.25 * pitch.across_mm);
              })) {
             if (length_mm(part) < 0.35 * pitch.along_mm) continue;
             for (std::size_t i = 0; i < part.line_mm.size(); i += 2) trodden.add(part.line_mm[i], r);
@@ -313,10 +318,13 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
             seeds.push_back(std::move(piece));
             row_of.push_back(r);
         }
+    const std::size_t first_drop = seeds.size();
+    for (const Eye& drop : here) seeds.push_back(seed_of(drop, pitch.across_mm));
     Cells cells = share_out(seeds, ground);
     give_remnants_away(seeds, row_of, cells, pitch.along_mm * pitch.across_mm);
     move_seeds(cells, seeds, 0.5, 0.45 * hand.rules.nominal_mm2);
     auto tips = tips_of(seeds, row_of, straight, pitch.across_mm);
+    std::erase_if(tips, [&](const RowTip& tip) { return within(here, tip.at, pitch.across_mm); });
     for (RowTip& tip : tips)
         if (hand.forks) {
             go_on_to_edge(tip, edge, pitch.across_mm);
@@ -329,6 +337,15 @@ std::vector<glm::dvec2> lay_rows(const std::vector<Row>& rows, const Region& gro
     adopt_orphans(cells, 0.7 * hand.rules.nominal_mm2);
     fill_lakes(cells, seeds, 0.2 * hand.rules.nominal_mm2);
     straighten_heads(cells.of_seed, seeds, row_of, heads_of(hand), hash_combine(seed, 4));
+    for (std::size_t d = first_drop; d < first_drop + here.size(); ++d) {
+        Piece piece;
+        piece.outline_mm = drop_from(cells.of_seed[d], kDrawnIn * hand.rules.joint_mm, pitch.across_mm);
+        piece.along = seeds[d].along;
+        piece.seed = hash_combine(hash_combine(seed, 6), d);
+        if (piece.outline_mm.empty()) continue;  // it is cut as any other
+        pieces.push_back(std::move(piece));
+        cells.of_seed[d].clear();
+    }
     cut_cells(cells.of_seed, seeds, hand.rules, hash_combine(seed, 3), pieces);
     for (const RowTip& tip : tips)
         if (edge.inside_mm(tip.at) > 0.75 * pitch.across_mm) places.push_back(tip.at);
