@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <optional>
 
 #include "scene/geometry/point_grid.h"
@@ -17,6 +18,8 @@ constexpr double kTaper_deg = 22;  // between the two long sides of a wedge
 constexpr double kLongest = 1.7;   // pitches
 constexpr double kShortest = 0.7;  // pitches
 constexpr double kMostOff = 0.3;   // of a wedge, that may lie off the field
+constexpr double kCrossing = 1.3;  // joints: nearer ones cross
+constexpr double kInLine = 0.2;    // pitches: heads of rows side by side that are nearer stand in line
 constexpr double kLeast = 0.45;    // of a whole cell, that a piece keeps when a head is moved
 
 // The corners of `cell` that it shares with `other`, in its own order, when they are one chain.
@@ -140,6 +143,24 @@ std::size_t cell_at(const Cells& cells, const std::vector<Box>& boxes, const std
     return boxes.size();
 }
 
+// Whether a head that ends at `p` would meet a head of the row beyond: two other cells have a corner there.
+bool meets_head(const Cells& cells, const std::vector<Box>& boxes, const std::vector<std::size_t>& close,
+                const glm::dvec2& p, std::initializer_list<std::size_t> own, const RowEnd& end,
+                const ForkRules& rules) {
+    const double near = end.at_edge ? std::max(kInLine * rules.length_mm, kCrossing * rules.joint_mm)
+                                    : kCrossing * rules.joint_mm;
+    int met = 0;
+    for (const std::size_t s : close) {
+        if (std::find(own.begin(), own.end(), s) != own.end() || p.x < boxes[s].low.x - near ||
+            p.y < boxes[s].low.y - near || p.x > boxes[s].high.x + near || p.y > boxes[s].high.y + near)
+            continue;
+        const Ring& ring = cells.of_seed[s];
+        met += std::any_of(ring.begin(), ring.end(),
+                           [&](const glm::dvec2& q) { return glm::distance(p, q) < near; });
+    }
+    return met > 1;
+}
+
 // A pair of cells of one row that may be parted anew at the line across a tip.
 struct HeadAtTip {
     std::size_t behind = 0, beyond = 0;
@@ -149,8 +170,8 @@ struct HeadAtTip {
 
 std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Seed>& seeds,
                                      const std::vector<Box>& boxes, std::span<const std::size_t> row_of,
-                                     const std::vector<std::size_t>& close, const Nib& nib, double side,
-                                     const ForkRules& rules) {
+                                     const std::vector<std::size_t>& close, const Nib& nib,
+                                     const RowEnd& row_end, double side, const ForkRules& rules) {
     const std::size_t at =
         cell_at(cells, boxes, close,
                 nib.tip + side * (nib.blunt_mm + 0.3 * rules.width_mm) * nib.left + 1e-3 * nib.out);
@@ -180,6 +201,12 @@ std::optional<HeadAtTip> head_at_tip(const Cells& cells, const std::vector<Seed>
         if (back.rings.size() != 1 || front.rings.size() != 1) continue;
         const double lesser = std::min(area_mm2(back), area_mm2(front));
         if (lesser < kLeast * rules.length_mm * rules.width_mm || (best && best->whole >= lesser)) continue;
+        glm::dvec2 far_end = nib.tip;  // of the head, away from the tip
+        for (const auto& p : back.rings[0])
+            if (std::abs(glm::dot(p - nib.tip, out)) < 1e-3 &&
+                glm::distance(p, nib.tip) > glm::distance(far_end, nib.tip))
+                far_end = p;
+        if (meets_head(cells, boxes, close, far_end, {at, next, row_end.last}, row_end, rules)) continue;
         const bool own_behind =
             glm::dot(centroid(cells.of_seed[at]), out) < glm::dot(centroid(cells.of_seed[next]), out);
         best =
@@ -207,8 +234,8 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
         grid.each_near(nib->tip, 1, [&](std::size_t i) { close.push_back(i); });
         std::sort(close.begin(), close.end());
         // To that side on which a head can come to the tip with the fuller pieces.
-        const auto on_left = head_at_tip(cells, seeds, boxes, row_of, close, *nib, 1, rules);
-        const auto on_right = head_at_tip(cells, seeds, boxes, row_of, close, *nib, -1, rules);
+        const auto on_left = head_at_tip(cells, seeds, boxes, row_of, close, *nib, end, 1, rules);
+        const auto on_right = head_at_tip(cells, seeds, boxes, row_of, close, *nib, end, -1, rules);
         const bool tip_left = (on_left ? on_left->whole : 0) >= (on_right ? on_right->whole : 0);
         Ring wedge = wedge_of(*nib, tip_left);
         if (area_mm2(wedge) <= 0 ||
@@ -216,8 +243,7 @@ void cut_forks(Cells& cells, std::vector<Seed>& seeds, std::span<const std::size
             continue;
         const bool forward = glm::dot(seeds[end.last].along, nib->out) >= 0;
         seeds[end.last].along = forward ? nib->out : -nib->out;
-        if (end.at_edge) continue;
-        auto head = head_at_tip(cells, seeds, boxes, row_of, close, *nib, tip_left ? 1 : -1, rules);
+        auto head = head_at_tip(cells, seeds, boxes, row_of, close, *nib, end, tip_left ? 1 : -1, rules);
         if (!head || done[head->behind] || done[head->beyond]) continue;
         cells.of_seed[head->behind] = std::move(head->back);
         cells.of_seed[head->beyond] = std::move(head->front);

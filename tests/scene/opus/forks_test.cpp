@@ -94,6 +94,59 @@ TEST(Forks, AHeadComesToTheTip) {
     }
 }
 
+TEST(Forks, AHeadComesToTheTipOfARowThatRunsOutAlongAnEdgeToo) {
+    Rows rows;
+    const std::size_t last = 13;
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{last, last - 1, true}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    for (const Ring& ring : rows.cells.of_seed)
+        for (std::size_t k = 0; k < ring.size(); ++k)
+            EXPECT_LT(interior_angle_deg(ring, k), 215) << ring[k].x << ' ' << ring[k].y;
+}
+
+// How many cells have a corner within a joint of `p`.
+int corners_at(const Cells& cells, const glm::dvec2& p) {
+    int met = 0;
+    for (const Ring& ring : cells.of_seed)
+        met += std::any_of(ring.begin(), ring.end(),
+                           [&](const glm::dvec2& q) { return glm::distance(p, q) < kJoint_mm; });
+    return met;
+}
+
+TEST(Forks, NoHeadAtTheTipWhereItWouldMeetAHeadOfTheRowBeyond) {
+    const std::size_t last = 13;
+    Rows free;
+    cut_forks(free.cells, free.seeds, free.row_of, std::vector<RowEnd>{{last, last - 1}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    // The end of the head that was moved, on the outer side of its row.
+    Rows untouched;
+    glm::dvec2 end{0};
+    for (std::size_t s = 0; s < free.cells.of_seed.size(); ++s)
+        for (const auto& p : free.cells.of_seed[s])
+            if (std::abs(p.y) > 14.9 && std::abs(p.x) > 1 && std::abs(p.x - 100) > 1 &&
+                corners_at(untouched.cells, p) < 2)
+                end = p;
+    ASSERT_GT(std::abs(end.y), 14.9);
+    // Rows beyond on both sides, with a head just there.
+    Rows rows;
+    rows.ground = {{{{0, -28}, {100, -28}, {100, 28}, {0, 28}}}};
+    for (const double y : {23.0, -23.0})
+        for (double x = std::fmod(end.x, kPitch_mm); x + kPitch_mm <= 100; x += kPitch_mm) {
+            rows.seeds.push_back({{{x + 1.5, y}, {x + 5, y}, {x + 8.5, y}}});
+            rows.row_of.push_back(y > 0 ? 3 : 4);
+        }
+    rows.cells = share_out(rows.seeds, rows.ground);
+    const Cells before = rows.cells;
+    cut_forks(rows.cells, rows.seeds, rows.row_of, std::vector<RowEnd>{{last, last - 1}},
+              {kPitch_mm, kPitch_mm, kJoint_mm});
+    ASSERT_NE(rows.cells.of_seed[last], before.of_seed[last]);
+    for (const Ring& ring : rows.cells.of_seed)
+        for (const auto& p : ring)
+            if (corners_at(before, p) < 4) {
+                EXPECT_LT(corners_at(rows.cells, p), 4) << p.x << ' ' << p.y;
+            }
+}
+
 TEST(Forks, AHeadAtALeaningTipIsSquareToItsOwnRow) {
     Rows rows;
     const std::size_t last = 13;
