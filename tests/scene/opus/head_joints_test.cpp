@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "scene/flow/keystone.h"
 #include "scene/flow/row.h"
@@ -52,6 +54,47 @@ double mean_wedge_deg(const Ringed& row) {
         sum += wedge_deg(piece) / static_cast<double>(row.cells.size());
     }
     return sum;
+}
+
+TEST(HeadJoints, NoPieceIsWedgedBeyondWhatANipperHolds) {
+    // A row that turns by 70 degrees along one piece: what its neighbours leave it is 31 degrees.
+    const double turn = glm::radians(70.0), radius = 12, straight = 40;
+    const auto at = [&](double s) -> std::pair<glm::dvec2, glm::dvec2> {  // place and direction
+        const double t = std::clamp((s - straight) / radius, 0.0, turn);
+        const glm::dvec2 along(std::cos(t), std::sin(t));
+        const glm::dvec2 arc = glm::dvec2(straight, radius) + radius * glm::dvec2(std::sin(t), -std::cos(t));
+        return {arc + (s < straight ? s - straight : std::max(0.0, s - straight - radius * turn)) * along,
+                along};
+    };
+    const double end = 2 * straight + radius * turn;
+    Ring band;
+    for (double s = 0; s < end; s += 0.25) {
+        const auto [p, u] = at(s);
+        band.push_back(p + 5.0 * glm::dvec2(u.y, -u.x));
+    }
+    for (double s = end; s > 0; s -= 0.25) {
+        const auto [p, u] = at(s);
+        band.push_back(p - 5.0 * glm::dvec2(u.y, -u.x));
+    }
+    std::vector<Seed> seeds;
+    const auto piece = [&](double from, double to) {
+        Seed seed{{}, at((from + to) / 2).second};
+        for (int k = 0; k < 5; ++k)
+            seed.points_mm.push_back(at(from + 1.2 + (to - from - 2.4) * k / 4).first);
+        seeds.push_back(seed);
+    };
+    for (int k = 0; k < 4; ++k) piece(10.0 * k, 10.0 * k + 10);
+    piece(straight, straight + radius * turn);
+    for (int k = 0; k < 4; ++k) piece(end - straight + 10.0 * k, end - straight + 10.0 * k + 10);
+    std::vector<Ring> cells = share_out(seeds, region_of(band)).of_seed;
+    const std::vector<std::size_t> row_of(seeds.size(), 0);
+    straighten_heads(cells, seeds, row_of, {kWidth, 0.75, 0}, 5);
+    for (std::size_t i = 1; i + 1 < seeds.size(); ++i) {
+        Piece cut;
+        cut.outline_mm = cells[i];
+        cut.along = seeds[i].along;
+        EXPECT_LT(wedge_deg(cut), kMostWedge_deg) << i;
+    }
 }
 
 TEST(HeadJoints, RectanglesWhereTheJointTakesTheOpening) {
