@@ -14,7 +14,7 @@ namespace rakelight {
 struct RowEnd {
     std::size_t last = 0;    ///< seed of its last piece
     std::size_t before = 0;  ///< seed of the piece before that
-    bool at_edge = false;    ///< it runs out along the field's edge: no head is moved to its tip
+    bool at_edge = false;    ///< it runs out along the field's edge: heads keep off those of the row beyond
 };
 
 struct ForkRules {
