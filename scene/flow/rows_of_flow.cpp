@@ -292,6 +292,22 @@ void ease(Row& row, double row_mm) {
     }
 }
 
+// Whether the way from `from` to `to` passes a lattice square of which a break cuts a link.
+bool over_cut_link(const std::vector<std::uint8_t>& cut, const Lattice& lattice, const glm::dvec2& from,
+                   const glm::dvec2& to) {
+    const int steps = static_cast<int>(std::ceil(glm::distance(from, to) / lattice.step_mm)) + 1;
+    for (int s = 0; s <= steps; ++s) {
+        const glm::ivec2 low(glm::floor(
+            (glm::mix(from, to, static_cast<double>(s) / steps) - lattice.low_mm) / lattice.step_mm));
+        for (int corner = 0; corner < 4; ++corner) {
+            const glm::ivec2 n = glm::clamp(low + glm::ivec2(corner & 1, corner >> 1), glm::ivec2(0),
+                                            glm::ivec2(lattice.columns - 1, lattice.rows - 1));
+            if (cut[lattice.index(n.x, n.y)]) return true;
+        }
+    }
+    return false;
+}
+
 }  // namespace
 
 std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& lattice, double row_mm,
@@ -305,6 +321,9 @@ std::vector<Row> rows_of_flow(const std::vector<Flow>& flow, const Lattice& latt
         if (!cut.empty()) reach_breaks(row, lattice.step_mm);
     }
     draw_back_tips(rows, row_mm);
+    join_in_line(rows, row_mm, [&](const glm::dvec2& from, const glm::dvec2& to) {
+        return cut.empty() || !over_cut_link(cut, lattice, from, to);
+    });
     return rows;
 }
 
