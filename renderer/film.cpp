@@ -13,7 +13,11 @@ void hold_rows(Film& film, const RowRange& rows) {
     film.features = {std::vector<float>(n), std::vector<glm::vec3>(n, glm::vec3(0)),
                      std::vector<std::int32_t>(n), std::vector<std::int32_t>(n), std::vector<float>(n)};
     if (film.guide.is_there)
-        film.guide = {true, std::vector<float>(n), std::vector<float>(n),
+        film.guide = {true,
+                      std::vector<float>(n),
+                      std::vector<float>(n),
+                      std::vector<float>(n),
+                      std::vector<glm::vec3>(n, glm::vec3(0)),
                       std::vector<glm::vec3>(n, glm::vec3(0))};
 }
 

@@ -34,8 +34,9 @@ struct FilterGuide {
     bool is_there = false;
     std::vector<float> half_cd_per_m2;                ///< luminance; 0 where there are no such samples
     std::vector<float> half_first_surface_cd_per_m2;  ///< part of it mirrored by the first interface
-    std::vector<glm::vec3>
-        reflectance;  ///< XYZ of the base that the eye ray met, in even light; grain included
+    std::vector<float> half_indirect_cd_per_m2;       ///< the same of `indirect`
+    std::vector<glm::vec3> indirect;     ///< XYZ of what bodies reflect of light that came by other surfaces
+    std::vector<glm::vec3> reflectance;  ///< XYZ of the base that was met, in even light; grain included
 };
 
 struct Film {

@@ -30,7 +30,7 @@ struct Splat {
 struct MeterPayload : PathPayload {
     std::vector<Splat>& splats;
 
-    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t, const Contribution& light, std::uint32_t group, bool) {
         splats.push_back({path.slot, group, light.xyz});
     }
 };

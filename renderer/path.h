@@ -69,13 +69,13 @@ bool ends_in_light(const SceneView<RayCaster>& scene, Payload& payload, Path& pa
         }
         TristimulusWeights own;
         payload.hit_light(path, number, weights_from(e, ray.direction, own), lamp.cd_per_m2 * weight, light);
-        payload.splat(path, number, light, e.group);
+        payload.splat(path, number, light, e.group, vertex > 1);
         return true;  // a lamp's face is taken as black
     }
     if (hit.triangle != kNone) return false;
     if (const auto& environment = scene.world.environment) {
         payload.hit_light(path, number, environment->weights, environment->cd_per_m2, light);
-        payload.splat(path, number, light, environment->group);
+        payload.splat(path, number, light, environment->group, vertex > 1);
     }
     return true;
 }
@@ -166,7 +166,8 @@ void trace_wavefront(const SceneView<RayCaster>& scene, std::span<Path> paths, P
         scene.bvh.occluded({shadow_rays.data(), pending_count}, {occluded.data(), pending_count});
         for (std::size_t i = 0; i < pending_count; ++i)
             if (!occluded[i])
-                payload.splat(paths[pending[i].path], pending[i].path, pending[i].light, pending[i].group);
+                payload.splat(paths[pending[i].path], pending[i].path, pending[i].light, pending[i].group,
+                              vertex > 0);
         count = going;
     }
 }

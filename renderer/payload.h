@@ -82,13 +82,17 @@ struct PathPayload {
 
     void scale(Path& path, std::uint32_t, float factor) { path.throughput *= factor; }
 
-    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group) {
+    /// `indirect`: other surfaces than the first have reflected it as well.
+    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group,
+               bool indirect) {
         const std::size_t at = path.slot * groups + group;
         sums.xyz[at] += glm::dvec3(light.xyz);
         if (!sums.mirrored.empty()) sums.mirrored[at] += static_cast<double>(light.first_surface_cd_per_m2);
         if (!sums.of_path.empty()) sums.of_path[number * groups + group] += light.xyz.y;
         path.luminance_cd_per_m2 += light.xyz.y;
         path.first_surface_cd_per_m2 += light.first_surface_cd_per_m2;
+        if (indirect && light.xyz.y > 0)
+            path.indirect_xyz += light.xyz * (1 - light.first_surface_cd_per_m2 / light.xyz.y);
     }
 };
 

@@ -81,6 +81,8 @@ struct PixelSum {
     glm::dvec3 reflectance{};
     double half_luminance = 0;  ///< of the second half-rounds alone, as is half_first_surface
     double half_first_surface = 0;
+    glm::dvec3 indirect{};  ///< XYZ, of bodies
+    double half_indirect = 0;
     glm::dvec3 normal{};
     std::int32_t piece = -1;  ///< of the first sample
     std::int32_t material = 0;
@@ -92,6 +94,8 @@ struct PixelSum {
         first_surface += path.first_surface_cd_per_m2;
         half_luminance += second ? y : 0;
         half_first_surface += second ? path.first_surface_cd_per_m2 : 0;
+        indirect += glm::dvec3(path.indirect_xyz);
+        half_indirect += second ? path.indirect_xyz.y : 0;
         depth_mm += path.sight.distance_mm;
         reflectance += glm::dvec3(colour * path.sight.base_scale);
         normal += glm::dvec3(path.sight.normal);
@@ -131,6 +135,8 @@ inline std::size_t write_sight(const Tile& tile, const TileSamples& sampled, std
     const double half = std::max(1, second_half(n));
     film.guide.half_cd_per_m2[at] = static_cast<float>(sum.half_luminance / half);
     film.guide.half_first_surface_cd_per_m2[at] = static_cast<float>(sum.half_first_surface / half);
+    film.guide.half_indirect_cd_per_m2[at] = static_cast<float>(sum.half_indirect / half);
+    film.guide.indirect[at] = glm::vec3(sum.indirect / double(n));
     film.guide.reflectance[at] = glm::vec3(sum.reflectance / double(n));
     return at;
 }

@@ -119,7 +119,7 @@ struct VariantPayload {
             (part.split ? part.throughput[p] : path.throughput) *= factor;
     }
 
-    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group) {
+    void splat(Path& path, std::uint32_t number, const Contribution& light, std::uint32_t group, bool) {
         const std::size_t pictures = count(light.split);
         glm::dvec3* const to = light.split ? &sums.own[path.slot * sums.pictures * sums.groups + group]
                                            : &sums.shared[path.slot * sums.groups + group];

@@ -50,6 +50,7 @@ struct Path {
 
     float luminance_cd_per_m2 = 0;
     float first_surface_cd_per_m2 = 0;  ///< part of it mirrored by the first interface
+    glm::vec3 indirect_xyz{};           ///< XYZ of the rest of it that came by other surfaces, cd/m2
     FirstSight sight;
 
     SampledSpectrum throughput{1.0f};

@@ -58,10 +58,13 @@ std::vector<FilmPart<film_detail::Like<F, float>>> real_parts(F& film) {
     parts.push_back({"error", {{"error_cd_per_m2", film.error.data(), 1}}});
     auto& guide = film.guide;
     if (guide.is_there) {
-        FilmPart<Value> part{
-            "for filters",
-            {{"half.cd_per_m2", guide.half_cd_per_m2.data(), 1},
-             {"half.first_surface_cd_per_m2", guide.half_first_surface_cd_per_m2.data(), 1}}};
+        FilmPart<Value> part{"for filters",
+                             {{"half.cd_per_m2", guide.half_cd_per_m2.data(), 1},
+                              {"half.first_surface_cd_per_m2", guide.half_first_surface_cd_per_m2.data(), 1},
+                              {"half.indirect_cd_per_m2", guide.half_indirect_cd_per_m2.data(), 1}}};
+        for (auto& c :
+             film_detail::channels_of<Value>({"indirect.X", "indirect.Y", "indirect.Z"}, guide.indirect))
+            part.channels.push_back(c);
         for (auto& c : film_detail::channels_of<Value>({"reflectance.X", "reflectance.Y", "reflectance.Z"},
                                                        guide.reflectance))
             part.channels.push_back(c);

@@ -21,7 +21,7 @@ namespace rakelight {
 
 namespace {
 
-constexpr int kFormatVersion = 3;
+constexpr int kFormatVersion = 4;
 constexpr int kUnguidedVersion = 2;  // without the part "for filters": of films that earlier versions wrote
 constexpr int kMostSide_px = 16384;
 constexpr std::size_t kMostGroups = 4096;  // as many lamps and windows as a layout may have, and more
@@ -166,7 +166,7 @@ void read_rows(FilmFile& file, Film& film) {
 // must fit into the machine.
 void check_size(const Film& film, const std::filesystem::path& path) {
     constexpr std::size_t kMostDeflated = 1032;  // of the deflate format, RFC 1951: 258 bytes in 2 bits
-    const std::size_t pixel_bytes = 12 * film.groups.size() + (film.guide.is_there ? 56 : 36);
+    const std::size_t pixel_bytes = 12 * film.groups.size() + (film.guide.is_there ? 72 : 36);
     if (row_pixels(film, film.rows) * pixel_bytes / kMostDeflated > std::filesystem::file_size(path))
         damaged(path, "it is too short for as many pixels as it speaks of");
     const auto memory = static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *

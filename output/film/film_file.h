@@ -3,8 +3,8 @@
 //   "features"           depth_mm; normal.x, .y, .z; first_surface_share
 //   "numbers"            piece, material, samples: unsigned integers
 //   "error"              standard error of Y over all groups, cd/m2
-//   "for filters"        half.cd_per_m2, half.first_surface_cd_per_m2, reflectance (FilterGuide); not there
-//                        in files of version 2
+//   "for filters"        half.cd_per_m2, half.first_surface_cd_per_m2, half.indirect_cd_per_m2; indirect,
+//                        reflectance (FilterGuide); not there in files of version 2
 //   "filtered"           X, Y, Z in cd/m2 of all groups together, reconstructed (FilmSource::filtered): for
 //                        other programs, in pictures delivered; whoever reads a film leaves it out
 // Rows of a part render are the data window; the display window is always the whole picture. The first part

@@ -8,6 +8,8 @@ namespace {
 
 constexpr float kDamping = 0.1f;         // of the variance that differences are measured by
 constexpr float kLeastRelative = 1e-6f;  // variance that anything has, of its light squared
+constexpr float kColourCounts = 2;       // of the squared logarithm of a ratio of colours, nearly
+constexpr float kPieceCounts = 3;        // of a piece beside what is none
 constexpr int kRows = kTileRows + 2 * kPatch_px;
 constexpr int kEights = kTileEights + 2;
 constexpr int kPatch = (2 * kPatch_px + 1) * (2 * kPatch_px + 1);
@@ -62,6 +64,15 @@ void patch_means(const Distances& of, int r, std::array<Floats, kTileEights>& me
     }
 }
 
+// How much less alike two places are for what is seen there: bodies of other colours, or a joint beside a
+// piece, do not get the same light.
+Floats unlike(const BodyLight& light, const Floats& colour, int x, int y, const Aside& aside) {
+    const Floats own = light.colour[1].eight(x, y);
+    const Floats colours = (own - colour) * (own - colour) / max(own * colour, broadcast(1e-9f));
+    const Floats pieces = light.piece.eight(x, y) - light.piece.eight(x + aside.dx, y + aside.dy);
+    return kColourCounts * colours + kPieceCounts * pieces * pieces;
+}
+
 }  // namespace
 
 void weigh(const BodyLight& light, int left, int top, Weights& by_first, Weights& by_second) {
@@ -74,9 +85,12 @@ void weigh(const BodyLight& light, int left, int top, Weights& by_first, Weights
             patch_means(first, r, of_first);
             patch_means(second, r, of_second);
             for (int e = 0; e < kTileEights; ++e) {
-                const Floats colour = light.colour[1].eight(left + 8 * e + aside.dx, top + r + aside.dy);
-                by_first.at(n, r, e) = colour * colour * falling(of_first[static_cast<std::size_t>(e)]);
-                by_second.at(n, r, e) = colour * colour * falling(of_second[static_cast<std::size_t>(e)]);
+                const int x = left + 8 * e, y = top + r;
+                const Floats colour = light.colour[1].eight(x + aside.dx, y + aside.dy);
+                const Floats least = unlike(light, colour, x, y, aside), weight = colour * colour;
+                const auto i = static_cast<std::size_t>(e);
+                by_first.at(n, r, e) = weight * falling(max(least, of_first[i]));
+                by_second.at(n, r, e) = weight * falling(max(least, of_second[i]));
             }
         }
     }

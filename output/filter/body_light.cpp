@@ -10,18 +10,26 @@ namespace rakelight::filter {
 
 namespace {
 
+constexpr int kAround_px = 2;          // of the mean of squares
 constexpr float kLeastColour = 0.01f;  // added, so that black things divide nothing by 0
 
-// Variance of a half-film's luminance: the mean of two estimates. By the samples of the pixel, which knows
-// nothing of how evenly they are spread; by the difference of its halves, which does but is two samples only.
-float variance(float first, float second, float standard_error) {
-    const float apart = first - second;
-    return 0.25f * apart * apart + standard_error * standard_error;
+// Light of a body by all samples, XYZ, and its luminance by the second half alone, cd/m2.
+struct OfLayer {
+    glm::vec3 xyz;
+    float second;
+};
+
+OfLayer of_layer(const Film& film, Layer layer, std::size_t i) {
+    const FilterGuide& guide = film.guide;
+    if (layer == Layer::indirect) return {guide.indirect[i], guide.half_indirect_cd_per_m2[i]};
+    const glm::vec3 body = total_xyz(film, i) * (1 - film.features.first_surface_share[i]);
+    return {max(body - guide.indirect[i], glm::vec3(0)),
+            std::max(0.0f, guide.half_cd_per_m2[i] - guide.half_first_surface_cd_per_m2[i] -
+                               guide.half_indirect_cd_per_m2[i])};
 }
 
-void fill(BodyLight& light, const Film& film, std::size_t i, int x, int y) {
-    const float share = film.features.first_surface_share[i];
-    const glm::vec3 body = total_xyz(film, i) * (1 - share);
+void fill(BodyLight& light, const Film& film, Layer layer, std::size_t i, int x, int y) {
+    const auto [body, second] = of_layer(film, layer, i);
     const glm::vec3 colour = film.guide.reflectance[i] + kLeastColour;
     for (std::size_t c = 0; c < 3; ++c) {
         const auto axis = static_cast<glm::length_t>(c);
@@ -30,12 +38,10 @@ void fill(BodyLight& light, const Film& film, std::size_t i, int x, int y) {
     }
     const auto all = static_cast<float>(film.samples[i]);
     const auto in_second = static_cast<float>(second_half(film.samples[i]));
-    const float second =
-        std::max(0.0f, film.guide.half_cd_per_m2[i] - film.guide.half_first_surface_cd_per_m2[i]);
     const float first = std::max(0.0f, (body.y * all - second * in_second) / (all - in_second));
+    light.piece.at(x, y) = film.features.piece[i] > 0 ? 1 : 0;
     light.first.at(x, y) = first / colour.y;
     light.second.at(x, y) = second / colour.y;
-    light.variance.at(x, y) = variance(first, second, film.error[i] * (1 - share)) / (colour.y * colour.y);
     const glm::vec3& normal = film.features.normal[i];
     light.sight[0].at(x, y) = normal.x / 0.1f;
     light.sight[1].at(x, y) = normal.y / 0.1f;
@@ -43,17 +49,34 @@ void fill(BodyLight& light, const Film& film, std::size_t i, int x, int y) {
     light.sight[3].at(x, y) = film.features.depth_mm[i] / 2;
 }
 
+// Variance of a half-film's luminance: half the squared difference of the halves, its own and the mean of
+// those around it, of one light.
+void vary(BodyLight& light, int y) {
+    const auto square = [&](int x, int row) {
+        const float apart = light.first.at(x, row) - light.second.at(x, row);
+        return 0.5f * apart * apart;
+    };
+    for (int x = 0; x < light.width; ++x) {
+        float sum = 0, count = 0;
+        for (int dy = -kAround_px; dy <= kAround_px; ++dy)
+            for (int dx = -kAround_px; dx <= kAround_px; ++dx)
+                if (light.colour[1].at(x + dx, y + dy) > 0) sum += square(x + dx, y + dy), ++count;
+        light.variance.at(x, y) = 0.5f * (square(x, y) + sum / count);
+    }
+}
+
 }  // namespace
 
-BodyLight body_light(const Film& film) {
+BodyLight body_light(const Film& film, Layer layer) {
     BodyLight light(film.width, film.height);
     tbb::parallel_for(0, film.height, [&](int y) {
         for (int x = 0; x < film.width; ++x)
-            fill(light, film,
+            fill(light, film, layer,
                  static_cast<std::size_t>(y) * static_cast<std::size_t>(film.width) +
                      static_cast<std::size_t>(x),
                  x, y);
     });
+    tbb::parallel_for(0, film.height, [&](int y) { vary(light, y); });
     return light;
 }
 

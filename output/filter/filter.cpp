@@ -25,20 +25,26 @@ std::array<Floats, 3> body_of(const BodyLight& light, Weights& by_first, Weights
     return xyz;
 }
 
-void filter_tile(const Film& film, const BodyLight& light, int left, int top, std::vector<glm::vec3>& out) {
+// Adds the filtered light of a tile.
+void filter_tile(const BodyLight& light, int left, int top, std::vector<glm::vec3>& out) {
     static thread_local Weights by_first, by_second;
     weigh(light, left, top, by_first, by_second);
-    for (int row = 0; row < std::min(kTileRows, film.height - top); ++row)
-        for (int eight = 0; eight < kTileEights && left + 8 * eight < film.width; ++eight) {
+    for (int row = 0; row < std::min(kTileRows, light.height - top); ++row)
+        for (int eight = 0; eight < kTileEights && left + 8 * eight < light.width; ++eight) {
             const int x = left + 8 * eight, y = top + row;
             const std::array<Floats, 3> body = body_of(light, by_first, by_second, row, eight, x, y);
-            for (int k = 0; k < std::min(8, film.width - x); ++k) {
-                const std::size_t i = static_cast<std::size_t>(y) * static_cast<std::size_t>(film.width) +
-                                      static_cast<std::size_t>(x + k);
-                out[i] = total_xyz(film, i) * film.features.first_surface_share[i] +
-                         glm::vec3(body[0][k], body[1][k], body[2][k]);
-            }
+            for (int k = 0; k < std::min(8, light.width - x); ++k)
+                out[static_cast<std::size_t>(y) * static_cast<std::size_t>(light.width) +
+                    static_cast<std::size_t>(x + k)] += glm::vec3(body[0][k], body[1][k], body[2][k]);
         }
+}
+
+void add_filtered(const BodyLight& light, std::vector<glm::vec3>& out) {
+    constexpr int kWide = 8 * kTileEights, kHigh = kTileRows;
+    const int across = (light.width + kWide - 1) / kWide, down = (light.height + kHigh - 1) / kHigh;
+    tbb::parallel_for(0, across * down, [&](int tile) {
+        filter_tile(light, tile % across * kWide, tile / across * kHigh, out);
+    });
 }
 
 }  // namespace
@@ -51,17 +57,13 @@ bool can_be_filtered(const Film& film) {
 }
 
 Film filtered(const Film& film) {
+    const bool can = can_be_filtered(film);
     std::vector<glm::vec3> xyz(film.pixel_count());
-    if (can_be_filtered(film)) {
-        const filter::BodyLight light = filter::body_light(film);
-        constexpr int kWide = 8 * filter::kTileEights, kHigh = filter::kTileRows;
-        const int across = (film.width + kWide - 1) / kWide, down = (film.height + kHigh - 1) / kHigh;
-        tbb::parallel_for(0, across * down, [&](int tile) {
-            filter::filter_tile(film, light, tile % across * kWide, tile / across * kHigh, xyz);
-        });
-    } else {
-        for (std::size_t i = 0; i < xyz.size(); ++i) xyz[i] = total_xyz(film, i);
-    }
+    for (std::size_t i = 0; i < xyz.size(); ++i)
+        xyz[i] = total_xyz(film, i) * (can ? film.features.first_surface_share[i] : 1);
+    if (can)
+        for (const filter::Layer layer : {filter::Layer::direct, filter::Layer::indirect})
+            filter::add_filtered(filter::body_light(film, layer), xyz);
     Film calm = film;
     calm.groups = {"all"};
     calm.xyz = {std::move(xyz)};

@@ -12,7 +12,7 @@ inline constexpr int kFewestToFilter = 16;
 
 /// Rows above and below from which a filtered row takes light, or which decide on it: whoever filters some
 /// rows of a picture gives as many more, and gets the bits of the whole picture.
-inline constexpr int kFilterReach_px = 8;
+inline constexpr int kFilterReach_px = 10;
 
 /// Whether a film can be filtered: it has its guide, and samples enough everywhere.
 bool can_be_filtered(const Film& film);

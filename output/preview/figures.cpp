@@ -82,7 +82,12 @@ Film guided_rows_of(const FilmSource& source, const RowRange& rows) {
     film.samples.resize(n);
     film.features = {std::vector<float>(n), std::vector<glm::vec3>(n), std::vector<std::int32_t>(n),
                      std::vector<std::int32_t>(n), std::vector<float>(n)};
-    film.guide = {true, std::vector<float>(n), std::vector<float>(n), std::vector<glm::vec3>(n)};
+    film.guide.is_there = true;
+    for (auto* of : {&film.guide.half_cd_per_m2, &film.guide.half_first_surface_cd_per_m2,
+                     &film.guide.half_indirect_cd_per_m2})
+        of->resize(n);
+    film.guide.indirect.resize(n);
+    film.guide.reflectance.resize(n);
     for (std::size_t i = 0; i < n; ++i) {
         film.features.depth_mm[i] = sights[5 * i];
         film.features.normal[i] = {sights[5 * i + 1], sights[5 * i + 2], sights[5 * i + 3]};
@@ -90,9 +95,12 @@ Film guided_rows_of(const FilmSource& source, const RowRange& rows) {
         film.features.piece[i] = numbers[3 * i];
         film.features.material[i] = numbers[3 * i + 1];
         film.samples[i] = numbers[3 * i + 2];
-        film.guide.half_cd_per_m2[i] = guide[5 * i];
-        film.guide.half_first_surface_cd_per_m2[i] = guide[5 * i + 1];
-        film.guide.reflectance[i] = {guide[5 * i + 2], guide[5 * i + 3], guide[5 * i + 4]};
+        const float* const own = &guide[9 * i];
+        film.guide.half_cd_per_m2[i] = own[0];
+        film.guide.half_first_surface_cd_per_m2[i] = own[1];
+        film.guide.half_indirect_cd_per_m2[i] = own[2];
+        film.guide.indirect[i] = {own[3], own[4], own[5]};
+        film.guide.reflectance[i] = {own[6], own[7], own[8]};
     }
     return film;
 }

@@ -55,6 +55,8 @@ inline Film make_film(int width, int height, RowRange rows) {
         film.features.first_surface_share[i] = 1 / (1 + f);
         film.guide.half_cd_per_m2[i] = f / 5;
         film.guide.half_first_surface_cd_per_m2[i] = f / 11;
+        film.guide.half_indirect_cd_per_m2[i] = f / 13;
+        film.guide.indirect[i] = {f / 14, f / 15, f / 16};
         film.guide.reflectance[i] = {0.3f, 1 / (2 + f), 0.5f};
     }
     return film;
@@ -87,7 +89,8 @@ inline bool same_film(const Film& a, const Film& b) {
            a.features.first_surface_share == b.features.first_surface_share &&
            a.guide.half_cd_per_m2 == b.guide.half_cd_per_m2 &&
            a.guide.half_first_surface_cd_per_m2 == b.guide.half_first_surface_cd_per_m2 &&
-           a.guide.reflectance == b.guide.reflectance;
+           a.guide.half_indirect_cd_per_m2 == b.guide.half_indirect_cd_per_m2 &&
+           a.guide.indirect == b.guide.indirect && a.guide.reflectance == b.guide.reflectance;
 }
 
 }  // namespace rakelight::test

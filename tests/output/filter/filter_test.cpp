@@ -21,6 +21,7 @@ struct Spot {
     float colour = 0.5f;  ///< of the body
     float mirrored = 0;   ///< cd/m2
     float grain = 0.3f;   ///< standard deviation of a sample of the body, relative
+    float indirect = 0;   ///< cd/m2 of a white body by light that other surfaces give; its grain is 1
     std::int32_t piece = 1;
 };
 
@@ -31,12 +32,12 @@ Film blank(int width, int height) {
     film.rows = {0, height};
     film.groups = {"lamp"};
     const std::size_t n = film.pixel_count();
-    film.xyz.assign(1, std::vector<glm::vec3>(n));
-    film.error.assign(n, 0);
+    film.guide.is_there = true;
+    hold_rows(film, film.rows);
     film.samples.assign(n, kSamples);
-    film.features = {std::vector<float>(n, 1000.0f), std::vector<glm::vec3>(n, glm::vec3(0, 0, 1)),
-                     std::vector<std::int32_t>(n), std::vector<std::int32_t>(n, 1), std::vector<float>(n)};
-    film.guide = {true, std::vector<float>(n), std::vector<float>(n), std::vector<glm::vec3>(n)};
+    film.features.depth_mm.assign(n, 1000);
+    film.features.normal.assign(n, {0, 0, 1});
+    film.features.material.assign(n, 1);
     return film;
 }
 
@@ -51,13 +52,16 @@ Film made(int width, int height, At&& at) {
             const Spot spot = at(x, y);
             const auto i = static_cast<std::size_t>(y * width + x);
             const double k = 1 / (spot.grain * spot.grain);
-            std::gamma_distribution<double> sample(k, 1 / k);
-            double sum = 0, squares = 0, half = 0;
+            std::gamma_distribution<double> sample(k, 1 / k), of_indirect(1, 1);
+            double sum = 0, squares = 0, half = 0, indirect = 0, half_indirect = 0;
             for (int s = 0; s < kSamples; ++s) {
-                const double v = spot.light * spot.colour * sample(chance);
+                const double other =
+                    spot.indirect > 0 ? spot.indirect * spot.colour * of_indirect(chance) : 0;
+                const double v = spot.light * spot.colour * sample(chance) + other;
+                indirect += other;
                 sum += v;
                 squares += v * v;
-                if (s >= kSamples / 2) half += v;
+                if (s >= kSamples / 2) half += v, half_indirect += other;
             }
             const double body = sum / kSamples, all = body + spot.mirrored;
             film.xyz[0][i] = glm::vec3(glm::dvec3(0.95, 1, 1.09) * all);
@@ -66,6 +70,8 @@ Film made(int width, int height, At&& at) {
             film.features.piece[i] = spot.piece;
             film.guide.half_cd_per_m2[i] = static_cast<float>(half / (kSamples / 2) + spot.mirrored);
             film.guide.half_first_surface_cd_per_m2[i] = spot.mirrored;
+            film.guide.half_indirect_cd_per_m2[i] = static_cast<float>(half_indirect / (kSamples / 2));
+            film.guide.indirect[i] = glm::vec3(glm::dvec3(0.95, 1, 1.09) * (indirect / kSamples));
             film.guide.reflectance[i] = glm::vec3(spot.colour);
         }
     return film;
@@ -107,6 +113,24 @@ TEST(Filter, AStepStaysAStep) {
         for (const int x : {0, 24, 46, 47}) EXPECT_NEAR(mean_of(calm, x, x + 1) / dark, 1, 0.02) << x;
         for (const int x : {48, 49, 72, 95}) EXPECT_NEAR(mean_of(calm, x, x + 1) / bright, 1, 0.02) << x;
     }
+}
+
+// Shadows as fine as pixels, of a lamp whose light is known well, under the grain of light from other
+// surfaces: the grain goes, the shadows stay.
+TEST(Filter, IndirectLightIsCalmedUnderFineShadows) {
+    const auto lit = [](int x, int y) { return (x * 7 + y * 13 + x * y % 5) % 4 == 0 ? 20.f : 100.f; };
+    const Film film =
+        made(96, 96, [&](int x, int y) { return Spot{.light = lit(x, y), .grain = 0.02f, .indirect = 30}; });
+    const auto error = [&](const Film& of) {
+        double sum = 0;
+        for (int y = 0; y < of.height; ++y)
+            for (int x = 0; x < of.width; ++x)
+                sum += std::pow(
+                    total_xyz(of, static_cast<std::size_t>(y * of.width + x)).y - 0.5 * (lit(x, y) + 30.0),
+                    2);
+        return std::sqrt(sum / static_cast<double>(of.pixel_count()));
+    };
+    EXPECT_LT(error(filtered(film)), error(film) / 3);
 }
 
 // Glints of one pixel on rims: as bright as they were, and their neighbours no brighter.

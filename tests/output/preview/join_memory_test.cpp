@@ -4,6 +4,7 @@
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <array>
 
 #include <fcntl.h>
 
@@ -30,8 +31,9 @@ std::string sum_of_a_row(const Film& about) {
     row.features = {std::vector<float>(n, 30), std::vector<glm::vec3>(n, glm::vec3(30)),
                     std::vector<std::int32_t>(n, 16), std::vector<std::int32_t>(n, 16),
                     std::vector<float>(n, 30)};
-    row.guide = {true, std::vector<float>(n, 30), std::vector<float>(n, 30),
-                 std::vector<glm::vec3>(n, glm::vec3(30))};
+    const std::vector<float> of_one(n, 30);
+    const std::vector<glm::vec3> of_three(n, glm::vec3(30));
+    row.guide = {true, of_one, of_one, of_one, of_three, of_three};
     return row_checksums(row);
 }
 
@@ -44,12 +46,10 @@ std::string write_part(const test::Folder& folder, int height, int first_row) {
     const auto pixels = [](const RowRange& rows) {
         return static_cast<std::size_t>(rows.end_row - rows.first_row) * kWidth;
     };
-    // Two lamp groups, features, grain, guide: 3, 3, 5, 1 and 5 channels.
+    // Two lamp groups, features, grain, guide.
+    constexpr std::array<std::size_t, 5> kChannels{3, 3, 5, 1, 9};
     part.reals = [=](std::size_t which, const RowRange& rows) {
-        return std::vector<float>(pixels(rows) * (which < 2    ? 3
-                                                  : which == 3 ? 1
-                                                               : 5),
-                                  which == 3 ? 0.5f : 30.0f);
+        return std::vector<float>(pixels(rows) * kChannels[which], which == 3 ? 0.5f : 30.0f);
     };
     part.numbers = [=](const RowRange& rows) { return std::vector<std::int32_t>(pixels(rows) * 3, 16); };
     for (int row = 0; row < kPartRows; ++row) part.row_sums += sum_of_a_row(part.about.film);
