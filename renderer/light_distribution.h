@@ -5,7 +5,6 @@
 // the sun is behind a glazing bar, the others have been asked as well.
 #pragma once
 
-#include <algorithm>
 #include <array>
 
 #include "renderer/light_sampler.h"
@@ -19,6 +18,7 @@ struct SampledLights {
     Floats expected{};
 };
 
+/// Of eight vertices over all lamps.
 class LightDistribution {
   public:
     /// `samples`: 1 or 2, of each vertex. The other arguments must outlive the distribution.
@@ -80,9 +80,8 @@ class LightDistribution {
     const Vec3s& at_mm_;
     const Vec3s& normal_;
     std::array<Floats, kKept> kept_;
-    Floats total_{};  // importance that one sample stands for, but for the foremost lamp's
-    Floats greatest_{};
-    Ints foremost_ = Ints{} - 1;  // lamp that has a sample of its own; -1 = none
+    Floats total_{};         // importance that one sample stands for, the foremost lamp's left out
+    Ints foremost_ = kNone;  // lamp that has a sample of its own
 };
 
 }  // namespace rakelight
